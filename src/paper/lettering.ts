@@ -1,0 +1,81 @@
+/**
+ * The lettering of every page: one open-licensed face, and the one function that measures it. Layout, the SVG writer
+ * and the PDF writer all go by these widths: no kerning (the PDF writer draws without), zeros slashed.
+ */
+import { readFileSync } from "node:fs";
+import { createRequire } from "node:module";
+import { create } from "@cantoo/fontkit";
+import type { Mm } from "../base/length.ts";
+import type { TextShape } from "./shape.ts";
+
+export type Weight = TextShape["weight"];
+
+/** Family name, as style sheets and font files give it. */
+export const FAMILY = "Source Sans 3";
+
+/** A zero that cannot be read as the letter O, on paper that also carries part marks. */
+export const SLASHED_ZERO = "zero";
+
+const WEIGHTS: readonly Weight[] = ["regular", "bold"];
+
+const CUTS: Record<Weight, string> = { regular: "SourceSans3-Regular", bold: "SourceSans3-Bold" };
+
+const { resolve } = createRequire(import.meta.url);
+
+/** The face as TrueType, for measuring and for PDF. */
+export const faceFile = (weight: Weight): string => resolve(`source-sans/TTF/${CUTS[weight]}.ttf`);
+
+/** The same face compressed, unmodified, for browsers. */
+export const webFaceFile = (weight: Weight): string => resolve(`source-sans/WOFF2/TTF/${CUTS[weight]}.ttf.woff2`);
+
+function readFace(weight: Weight) {
+  const font = create(readFileSync(faceFile(weight)));
+  if (!("layout" in font)) throw new Error(`Internal error: ${faceFile(weight)} holds more than one face`);
+  return font;
+}
+
+const FACES = { regular: readFace("regular"), bold: readFace("bold") };
+
+/** Capital height in font sizes: the font's own figure, the same in both weights. */
+export const CAP_HEIGHT = FACES.regular.capHeight / FACES.regular.unitsPerEm;
+/** Depth of the letters that hang below the baseline (p, g, comma), in capital heights. */
+export const DESCENT = -FACES.regular.glyphsForString("p")[0]!.bbox.minY / FACES.regular.capHeight;
+
+/** A font size, for a text whose capitals are `size` high. */
+export const fontSizeOf = (size: Mm): Mm => size / CAP_HEIGHT;
+
+const widths: Record<Weight, Map<string, number>> = { regular: new Map(), bold: new Map() };
+
+/** Width at font size 1: the advances of the glyphs that will be drawn, ligatures and fractions included. */
+function widthOf(text: string, weight: Weight): number {
+  const known = widths[weight].get(text);
+  if (known !== undefined) return known;
+  const face = FACES[weight];
+  let units = 0;
+  for (const glyph of face.layout(text, [SLASHED_ZERO]).glyphs) units += glyph.advanceWidth;
+  const width = units / face.unitsPerEm;
+  widths[weight].set(text, width);
+  return width;
+}
+
+/** How much paper a text takes along its baseline; `size` is the height of its capitals. */
+export const measureText = (text: string, size: Mm, weight: Weight): Mm => widthOf(text, weight) * fontSizeOf(size);
+
+/** Control characters and the like: some fonts have a glyph for them, but neither XML nor a reader has a use for them. */
+const UNPRINTABLE = /\p{Cc}|\p{Cs}|\p{Co}|\p{Cn}|\p{Zl}|\p{Zp}/u;
+
+const printable = new Map<string, boolean>();
+
+function canPrint(character: string): boolean {
+  const known = printable.get(character);
+  if (known !== undefined) return known;
+  const code = character.codePointAt(0)!;
+  const can = !UNPRINTABLE.test(character) && WEIGHTS.every((weight) => FACES[weight].hasGlyphForCodePoint(code));
+  printable.set(character, can);
+  return can;
+}
+
+/** The characters of a text that cannot be lettered, each once, in the order they come. */
+export const missingCharacters = (text: string): string[] => [
+  ...new Set([...text].filter((character) => !canPrint(character))),
+];
