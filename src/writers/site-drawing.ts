@@ -1,0 +1,30 @@
+/** A drawing set into a page: the SVG itself, since pages opened as files may not fetch anything. */
+import type { Mm } from "../base/length.ts";
+import type { Page } from "../paper/shape.ts";
+
+export type DrawingView = {
+  title: string;
+  label: string;
+  width: Mm; // of the paper: how far the picture may shrink on a small screen
+  svg: string;
+  href: string;
+};
+
+const escapeAttribute = (text: string): string =>
+  text.replace(/&/g, "&amp;").replace(/</g, "&lt;").replace(/>/g, "&gt;").replace(/"/g, "&quot;");
+
+/** The root element alone, named for screen readers; an SVG file's prolog has no place inside HTML. */
+function inline(svg: string, page: Page): string {
+  const start = svg.indexOf("<svg");
+  if (start < 0) throw new Error(`Internal error: the drawing ${page.key} is no SVG`);
+  const name = escapeAttribute(page.title);
+  return `<svg role="img" aria-label="${name}"${svg.slice(start + "<svg".length)}`;
+}
+
+export const drawingView = (page: Page, svg: string, root: string): DrawingView => ({
+  title: page.title,
+  label: page.label,
+  width: page.width,
+  svg: inline(svg, page),
+  href: `${root}svg/${page.key}.svg`,
+});

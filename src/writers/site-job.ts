@@ -1,0 +1,156 @@
+/** The view of the index page: the whole job at a glance, and the way to every part. */
+import type { DryfitSet, SetCheck, SetPart } from "../set/schema.ts";
+import type { DrawingView } from "./site-drawing.ts";
+import { pageHead } from "./site-head.ts";
+import { partLink } from "./site-part.ts";
+import { faceName, formatMass, handedName, lengthView, stockName } from "./site-words.ts";
+
+const LEVELS = ["failure", "warning", "note", "ok"] as const satisfies readonly SetCheck["level"][];
+const LEVEL_NAMES = {
+  failure: { one: "failure", many: "failures" },
+  warning: { one: "warning", many: "warnings" },
+  note: { one: "note", many: "notes" },
+  ok: { one: "passed", many: "passed" },
+};
+
+/** Worst first: a failure below a page of good news would be missed. */
+function checkViews(set: DryfitSet) {
+  const of = (level: SetCheck["level"]): SetCheck[] => set.checks.filter((check) => check.level === level);
+  return {
+    counts: LEVELS.map((level) => {
+      const count = of(level).length;
+      return { count, name: LEVEL_NAMES[level][count === 1 ? "one" : "many"] };
+    }),
+    told: LEVELS.filter((level) => level !== "ok").flatMap((level) =>
+      of(level).map((check) => ({
+        level,
+        text: check.text,
+        parts: check.parts.map((mark) => partLink(set, mark, "")),
+      })),
+    ),
+    passed: of("ok").map((check) => check.text),
+  };
+}
+
+function cutRow(set: DryfitSet, part: SetPart) {
+  const { unit } = set.job;
+  return {
+    part: { ...partLink(set, part.mark, ""), name: handedName(part) },
+    place: part.case,
+    length: lengthView(part.length, unit),
+    width: lengthView(part.width, unit),
+    thickness: lengthView(part.thickness, unit),
+    grain: part.grain === "length" ? "length" : "none",
+    sums: part.sums.map((sum) => ({
+      between: lengthView(sum.between, unit),
+      joints: sum.joints.map((joint) => lengthView(joint, unit)),
+      total: lengthView(sum.total, unit),
+    })),
+    alike: part.alike.map((mark) => partLink(set, mark, "")),
+    same: part.same.map((mark) => partLink(set, mark, "")),
+  };
+}
+
+/** The cut list, one group a stock, because that is how sheets are pulled. */
+const cutGroups = (set: DryfitSet) =>
+  set.stock
+    .map((stock) => ({
+      stock: stock.name,
+      rows: set.parts.filter((part) => part.material === stock.id).map((part) => cutRow(set, part)),
+    }))
+    .filter((group) => group.rows.length > 0);
+
+function caseViews(set: DryfitSet) {
+  const { unit } = set.job;
+  return set.assemblies.map(({ name, size, diagonals }) => ({
+    name,
+    width: lengthView(size[0], unit),
+    depth: lengthView(size[1], unit),
+    height: lengthView(size[2], unit),
+    diagonal: lengthView(diagonals.outside, unit),
+    bays: set.openings
+      .filter((opening) => opening.case === name)
+      .map((opening) => ({
+        name: opening.name,
+        width: lengthView(opening.width, unit),
+        height: lengthView(opening.height, unit),
+        depth: lengthView(opening.depth, unit),
+      })),
+  }));
+}
+
+function settingViews(set: DryfitSet) {
+  const { unit } = set.job;
+  return set.settings.map((setting) => ({
+    n: setting.n,
+    tool: setting.tool,
+    cutter: setting.cutter,
+    width: lengthView(setting.width, unit),
+    depth: lengthView(setting.depth, unit),
+    fence: lengthView(setting.fence, unit),
+    stopped: setting.stopped,
+    runs: setting.runs.map((run) => {
+      const part = set.parts.find((one) => one.mark === run.mark);
+      if (part === undefined) throw new Error(`Internal error: setting ${setting.n} runs a missing part ${run.mark}`);
+      return { part: partLink(set, run.mark, ""), datum: faceName(part, run.datum), face: faceName(part, run.face) };
+    }),
+    test: setting.test,
+    caution: setting.caution,
+  }));
+}
+
+function stepViews(set: DryfitSet) {
+  const { unit } = set.job;
+  return set.steps.map((step) => ({
+    n: step.n,
+    title: step.title,
+    text: step.text,
+    parts: step.parts.map((mark) => partLink(set, mark, "")),
+    settings: step.settings,
+    cautions: step.cautions,
+    boxes: step.boxes.map((box) => ({
+      label: box.label,
+      target: box.target === null ? null : lengthView(box.target, unit),
+    })),
+  }));
+}
+
+function stockViews(set: DryfitSet) {
+  const { unit } = set.job;
+  return set.stock.map((stock) => ({
+    name: stockName(set, stock.id),
+    nominal: lengthView(stock.nominal, unit),
+    thickness: lengthView(stock.thickness, unit),
+    thickest: lengthView(stock.thickest, unit),
+  }));
+}
+
+const FILES = [
+  { href: "bundle.pdf", name: "bundle.pdf", what: "the whole set in one file" },
+  { href: "drawings.pdf", name: "drawings.pdf", what: "drawings, cut list, settings, layouts and steps" },
+  { href: "sticks.pdf", name: "sticks.pdf", what: "story sticks at full scale: print at 100 %" },
+  { href: "labels.pdf", name: "labels.pdf", what: "labels at full scale: print at 100 %" },
+  { href: "set.json", name: "set.json", what: "every number of the set, for programs" },
+];
+
+export function jobView(set: DryfitSet, drawings: DrawingView[]) {
+  const { job } = set;
+  return {
+    ...pageHead(set, `${job.title}, ${job.number}`, ""),
+    client: job.client ?? "",
+    drawnBy: job.drawnBy ?? "",
+    notes: job.notes,
+    mass: formatMass(set.mass, job.unit),
+    partCount: set.parts.length,
+    cases: caseViews(set),
+    stock: stockViews(set),
+    checks: checkViews(set),
+    files: FILES,
+    parts: set.parts.map((part) => partLink(set, part.mark, "")),
+    cutGroups: cutGroups(set),
+    settings: settingViews(set),
+    steps: stepViews(set),
+    purchase: set.purchase.map(({ what, size, quantity, unit, note }) => ({ what, size, quantity, unit, note })),
+    drawings,
+  };
+}

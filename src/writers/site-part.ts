@@ -1,0 +1,103 @@
+/** The view of one part's page: what a maker at the saw wants to know with the part in one hand. */
+import type { DryfitSet, SetJoint, SetPart } from "../set/schema.ts";
+import type { DrawingView } from "./site-drawing.ts";
+import { featureViews } from "./site-features.ts";
+import { pageHead } from "./site-head.ts";
+import { faceName, formatMass, grainInWords, handedName, lengthView, listInWords, stockName } from "./site-words.ts";
+
+export type PartLink = { mark: string; name: string; href: string };
+
+const SAFE_MARK = /^[0-9A-Za-z][0-9A-Za-z-]*$/;
+
+/** The file of a part's page below out/NAME/. */
+export function partFile(mark: string): string {
+  if (!SAFE_MARK.test(mark)) throw new Error(`Internal error: mark "${mark}" cannot name a file`);
+  return `parts/${mark}.html`;
+}
+
+export function partOf(set: DryfitSet, mark: string): SetPart {
+  const part = set.parts.find((one) => one.mark === mark);
+  if (part === undefined) throw new Error(`Internal error: no part ${mark} in the set`);
+  return part;
+}
+
+/** A link to a part's page from a page that has the root of the site at `root` ("" or "../"). */
+export function partLink(set: DryfitSet, mark: string, root: string): PartLink {
+  return { mark, name: handedName(partOf(set, mark)), href: root + partFile(mark) };
+}
+
+const ROOT = "../";
+
+function jointView(set: DryfitSet, part: SetPart, joint: SetJoint) {
+  const enters = joint.entering === part.mark;
+  const { unit } = set.job;
+  const how = { housed: "housed", butt: "butted", face: "laid on, face to face" }[joint.kind];
+  return {
+    own: faceName(part, enters ? joint.enteringEnd : joint.receivingFace),
+    verb: enters ? (joint.kind === "housed" ? "goes into" : "meets") : joint.kind === "housed" ? "takes" : "meets",
+    other: partLink(set, enters ? joint.receiving : joint.entering, ROOT),
+    how,
+    depth: joint.depth > 0 ? lengthView(joint.depth, unit) : null,
+    fit: { seated: "seated: pushed home", slip: "slip: not glued, free to move" }[joint.fit],
+    gap: joint.gap[1] > 0 ? { least: lengthView(joint.gap[0], unit), most: lengthView(joint.gap[1], unit) } : null,
+    fixings: joint.fixings,
+  };
+}
+
+function sumViews(set: DryfitSet, part: SetPart) {
+  const { unit } = set.job;
+  return part.sums.map((sum) => ({
+    what: sum.axis === "l" ? "Length" : "Width",
+    between: lengthView(sum.between, unit),
+    joints: sum.joints.map((joint) => lengthView(joint, unit)),
+    total: lengthView(sum.total, unit),
+  }));
+}
+
+function neighbour(set: DryfitSet, index: number): PartLink | null {
+  const part = set.parts[index];
+  return part === undefined ? null : partLink(set, part.mark, ROOT);
+}
+
+export function partView(set: DryfitSet, part: SetPart, drawings: DrawingView[]) {
+  const { unit } = set.job;
+  const index = set.parts.indexOf(part);
+  const links = (marks: readonly string[]): PartLink[] => marks.map((mark) => partLink(set, mark, ROOT));
+  const names = (faces: SetPart["show"]): string => listInWords(faces.map((face) => faceName(part, face)));
+  const settings = set.settings.filter((setting) => setting.runs.some((run) => run.mark === part.mark));
+  return {
+    ...pageHead(set, `${part.mark} ${handedName(part)}, ${set.job.title}`, ROOT),
+    mark: part.mark,
+    name: handedName(part),
+    hand: part.hand === null ? "" : `${part.hand}: its mirror image is another part`,
+    place: part.case,
+    length: lengthView(part.length, unit),
+    width: lengthView(part.width, unit),
+    thickness: lengthView(part.thickness, unit),
+    material: stockName(set, part.material),
+    grain: grainInWords(part),
+    mass: formatMass(part.mass, unit),
+    show: names(part.show),
+    edges: names(part.edges),
+    sums: sumViews(set, part),
+    alike: links(part.alike),
+    same: links(part.same),
+    features: featureViews(set, part).map((feature) => ({
+      ...feature,
+      holds: feature.holds === null ? null : partLink(set, feature.holds, ROOT),
+    })),
+    joints: set.joints
+      .filter((joint) => joint.entering === part.mark || joint.receiving === part.mark)
+      .map((joint) => jointView(set, part, joint)),
+    settings: settings.map((setting) => ({ n: setting.n, tool: setting.tool, caution: setting.caution })),
+    steps: set.steps
+      .filter((step) => step.parts.includes(part.mark))
+      .map((step) => ({ n: step.n, title: step.title, cautions: step.cautions })),
+    checks: set.checks
+      .filter((check) => check.level !== "ok" && check.parts.includes(part.mark))
+      .map((check) => ({ level: check.level, text: check.text })),
+    drawings,
+    previous: neighbour(set, index - 1),
+    next: neighbour(set, index + 1),
+  };
+}
