@@ -22,14 +22,18 @@ const CUTS: Record<Weight, string> = { regular: "SourceSans3-Regular", bold: "So
 
 const { resolve } = createRequire(import.meta.url);
 
-/** The face as TrueType, for measuring and for PDF. */
+/** The face as TrueType. */
 export const faceFile = (weight: Weight): string => resolve(`source-sans/TTF/${CUTS[weight]}.ttf`);
 
-/** The same face compressed, unmodified, for browsers. */
-export const webFaceFile = (weight: Weight): string => resolve(`source-sans/WOFF2/TTF/${CUTS[weight]}.ttf.woff2`);
+/** What a PDF embeds its subset from: the very file that is measured. */
+export const readFaceFile = (weight: Weight): Uint8Array => readFileSync(faceFile(weight));
+
+/** The same face compressed for browsers, unmodified, as its licence wants of a file by its name. */
+export const readWebFaceFile = (weight: Weight): Uint8Array =>
+  readFileSync(resolve(`source-sans/WOFF2/TTF/${CUTS[weight]}.ttf.woff2`));
 
 function readFace(weight: Weight) {
-  const font = create(readFileSync(faceFile(weight)));
+  const font = create(readFaceFile(weight));
   if (!("layout" in font)) throw new Error(`Internal error: ${faceFile(weight)} holds more than one face`);
   return font;
 }
