@@ -124,29 +124,30 @@ describe("the index page", () => {
   const text = textOf(page("index.html"));
 
   test("says what the job is", () => {
-    expect(text).toContain("Number K-7 Revision B Date 2026-11-20 Lengths inches, to 1/16 (0.063)");
-    expect(text).toContain("For Kiln Lane pottery school. Drawn by A. Turner. Stands against the damp wall.");
-    expect(text).toContain("4 parts, 28.7 lb (13.0 kg) of wood.");
+    expect(text).toContain(
+      "Number K-7 Revision B Date 2026-11-20 Lengths inches, to 1/16 (0.063) For Kiln Lane pottery school Drawn by A. Turner Stands against the damp wall.",
+    );
+    expect(text).toContain("4 parts, 28.7 lb (13.0 kg) without hardware.");
     expect(text).toContain("box 19.685 30 12 35.882 bay 1, clear 17 5/8 (17.625) 12 1/2 (12.500) 12");
   });
 
   test("tells failures first, then warnings, then notes", () => {
     expect(text).toContain(
-      "1 failure · 1 warning · 1 note · 1 passed failure Shelf 4 sags by 1/8 in. Parts 4 shelf. warning 1 and 2 are mirror images. Parts 1 left side, 2 right side. note Half the thickness",
+      "1 failure · 1 warning · 1 note · 1 passed failure Shelf 4 sags by 1/8 in. Parts 4. warning 1 and 2 are mirror images. Parts 1, 2. note Half the thickness",
     );
     expect(text).toContain("What was checked and passed Every part reaches its seat.");
   });
 
   test("has the cut list as a table, a group a stock", () => {
-    expect(text).toContain("birch plywood 3/4 1 left side box 30 12 0.705 length looks like 2");
+    expect(text).toContain("birch plywood 3/4 1 left side left 30 12 0.705 length looks like 2");
     expect(text).toContain(
-      "3 bottom box 18 3/8 (18.375) 12 0.705 length 17 5/8 (17.625) between + 3/8 (0.375) + 3/8 (0.375) = 18 3/8 (18.375)",
+      "3 bottom 18 3/8 (18.375) 12 0.705 length 17 5/8 (17.625) between + 3/8 (0.375) + 3/8 (0.375) = 18 3/8 (18.375)",
     );
   });
 
   test("has settings and steps", () => {
     expect(text).toContain(
-      "1 table saw, wall at 2 dado cutter: 0.709 wide, 3/8 (0.375) deep. 1 left side: bottom end to the fence, cut into the right face 2 right side: bottom end to the fence, cut into the left face Test: The bottom slips in by hand. Caution: Guard and splitter",
+      "1 table saw, wall at 2 dado cutter: 0.709 wide, 3/8 (0.375) deep. 1 left side: bottom end to the stop, cut into the inside face 2 right side: bottom end to the stop, cut into the inside face Test: The bottom slips in by hand. Caution: Guard and splitter",
     );
     expect(text).toContain(
       "Settings: 1, 2 Caution: Never a through cut with the dado cutter. Diagonal: 35 7/8 (35.875)",
@@ -166,7 +167,7 @@ describe("the index page", () => {
     const metric: DryfitSet = { ...siteSet, job: { ...siteSet.job, unit: "mm", step: 0.1 } };
     const metricText = textOf(page("index.html", writeSite(metric, [], plainSvg)));
     expect(metricText).toContain("Lengths millimetres, to 0.1 ");
-    expect(metricText).toContain("4 parts, 13.0 kg of wood.");
+    expect(metricText).toContain("4 parts, 13.0 kg without hardware.");
     expect(metricText).toContain("box 500 762 304.8 911.4 bay 1, clear");
   });
 });
@@ -176,23 +177,25 @@ describe("a part's page", () => {
     const text = textOf(page("parts/1.html"));
     expect(text).toContain("1 left side 30 × 12 × 0.705 in Length × width × thickness, finished.");
     expect(text).toContain("look-alikes Easily taken for 2 right side.");
-    expect(text).toContain("Good faces left face and front edge Shows front edge");
+    expect(text).toContain("Good faces outside face and front edge Shows front edge");
     expect(text).toContain(
-      "Groove across the grain inside face (the right face) 2 from the bottom end 0.709 × 3/8 (0.375) setting 1 3 bottom",
+      "Groove across the grain inside face 2 from the bottom end 0.709 wide 3/8 (0.375) deep setting 1 3 bottom",
     );
     expect(text).toContain(
-      "stops 1/2 (0.500) short of the front edge 14 1/16 (14.063) from the top end 0.709 × 3/8 (0.375) setting 2 4 shelf",
+      "stops 1/2 (0.500) short of the front edge 14 1/16 (14.063) from the top end 0.709 wide 3/8 (0.375) deep setting 2 4 shelf",
     );
-    expect(text).toContain("right face takes 3 bottom: housed 3/8 (0.375) deep; seated: pushed home; glue");
+    expect(text).toContain("inside face takes 3 bottom: housed 3/8 (0.375) deep; seated: pushed home; glue");
     expect(text).toContain(
-      "right face meets 4 shelf: butted; slip: not glued, free to move; gap 1/32 (0.031) to 1/16 (0.063)",
+      "inside face meets 4 shelf: butted; slip: not glued, free to move; gap 1/32 (0.031) to 1/16 (0.063)",
     );
-    expect(text).toContain("Step 2, Cut the grooves Caution: Never a through cut");
+    expect(text).toContain(
+      "Setting 1 (table saw) Caution: Guard and splitter go back on after this cut. Setting 2 (router) Steps it is in Step 1, Cut to size Step 2, Cut the grooves",
+    );
   });
 
   test("a notch is told by its corner", () => {
     expect(textOf(page("parts/4.html"))).toContain(
-      "Notch left end and front edge at the corner 3/8 (0.375) × 1/2 (0.500) clears the stopped groove in 1 Saw the notch after the grooves.",
+      "Notch left end and front edge 3/8 (0.375) from the left end 1/2 (0.500) from the front edge right through clears the stopped groove in 1 Saw the notch after the grooves.",
     );
   });
 

@@ -1,17 +1,18 @@
 /** What is cut out of a part, in words, each distance from the datum that its setting uses. */
+import type { AxisIndex } from "../base/geometry.ts";
 import { isSame, type Mm } from "../base/length.ts";
 import type { DryfitSet, Face, SetFeature, SetPart, SetSetting } from "../set/schema.ts";
-import { faceInWords, faceName, type LengthView, lengthView, listInWords } from "./site-words.ts";
+import { faceName, type LengthView, lengthView, listInWords } from "./site-words.ts";
 
 type Axis = "l" | "w" | "t";
 
 export type FeatureView = {
   what: string;
   face: string;
-  /** "15 1/4 from the bottom end"; null for a notch, which lies at its ends and edges. */
-  wall: { distance: LengthView; datum: string } | null;
-  width: LengthView;
-  depth: LengthView;
+  /** "15 1/4 from the bottom end": a groove's nearer wall; a notch's far corner, from each end or edge that it takes in. */
+  walls: { distance: LengthView; datum: string }[];
+  /** Width and depth of a groove; a notch goes through, and its walls say it all. */
+  size: { width: LengthView; depth: LengthView } | null;
   /** Where it stops short: each stop, and the edge it keeps clear of. */
   stops: { distance: LengthView; short: string }[];
   holds: string | null;
@@ -36,15 +37,14 @@ function whatIs(part: SetPart, feature: SetFeature): string {
 }
 
 /** Ends and edges that a notch takes in: those its box reaches without spanning the part. */
-function cornerOf(part: SetPart, feature: SetFeature): string {
-  const touched: Face[] = [];
-  (["l", "w", "t"] as const).forEach((axis, i) => {
-    const low = isSame(feature.box[0][i as 0 | 1 | 2], 0);
-    const high = isSame(feature.box[1][i as 0 | 1 | 2], sizeAlong(part, axis));
-    if (low && !high) touched.push(`${axis}0`);
-    if (high && !low) touched.push(`${axis}1`);
+function cornerOf(part: SetPart, feature: SetFeature): { face: Face; size: Mm }[] {
+  return (["l", "w", "t"] as const).flatMap((axis, index) => {
+    const i = index as AxisIndex;
+    const isLow = isSame(feature.box[0][i], 0);
+    const isHigh = isSame(feature.box[1][i], sizeAlong(part, axis));
+    const size = feature.box[1][i] - feature.box[0][i];
+    return isLow === isHigh ? [] : [{ face: `${axis}${isLow ? "0" : "1"}` as Face, size }];
   });
-  return listInWords(touched.map((face) => faceName(part, face)));
 }
 
 type Run = { setting: SetSetting; datum: Face };
@@ -57,10 +57,16 @@ const runsOf = (set: DryfitSet, part: SetPart, index: number): Run[] =>
   );
 
 /** The first setting's own fence distance; a groove that no setting cuts is measured from the part's own low side. */
-function wallOf(set: DryfitSet, part: SetPart, feature: SetFeature, run: Run | undefined): FeatureView["wall"] {
-  if (feature.kind === "notch") return null;
+function wallsOf(set: DryfitSet, part: SetPart, feature: SetFeature, run: Run | undefined): FeatureView["walls"] {
+  const { unit } = set.job;
+  if (feature.kind === "notch") {
+    return cornerOf(part, feature).map(({ face, size }) => ({
+      distance: lengthView(size, unit),
+      datum: faceName(part, face),
+    }));
+  }
   const datum = run?.datum ?? (`${acrossOf(feature)}0` as Face);
-  return { distance: lengthView(run?.setting.fence ?? feature.at, set.job.unit), datum: faceName(part, datum) };
+  return [{ distance: lengthView(run?.setting.fence ?? feature.at, unit), datum: faceName(part, datum) }];
 }
 
 function stopsOf(set: DryfitSet, part: SetPart, feature: SetFeature): FeatureView["stops"] {
@@ -80,10 +86,15 @@ export function featureViews(set: DryfitSet, part: SetPart): FeatureView[] {
     const runs = runsOf(set, part, index);
     return {
       what: whatIs(part, feature),
-      face: feature.kind === "notch" ? cornerOf(part, feature) : faceInWords(part, feature.face),
-      wall: wallOf(set, part, feature, runs[0]),
-      width: lengthView(feature.width, set.job.unit),
-      depth: lengthView(feature.depth, set.job.unit),
+      face:
+        feature.kind === "notch"
+          ? listInWords(cornerOf(part, feature).map(({ face }) => faceName(part, face)))
+          : faceName(part, feature.face),
+      walls: wallsOf(set, part, feature, runs[0]),
+      size:
+        feature.kind === "notch"
+          ? null
+          : { width: lengthView(feature.width, set.job.unit), depth: lengthView(feature.depth, set.job.unit) },
       stops: stopsOf(set, part, feature),
       holds: feature.holds,
       reason: feature.reason,

@@ -3,7 +3,7 @@ import type { DryfitSet, SetCheck, SetPart } from "../set/schema.ts";
 import type { DrawingView } from "./site-drawing.ts";
 import { pageHead } from "./site-head.ts";
 import { partLink } from "./site-part.ts";
-import { faceName, formatMass, handedName, lengthView, stockName } from "./site-words.ts";
+import { faceName, formatMass, lengthView, stockName } from "./site-words.ts";
 
 const LEVELS = ["failure", "warning", "note", "ok"] as const satisfies readonly SetCheck["level"][];
 const LEVEL_NAMES = {
@@ -35,8 +35,8 @@ function checkViews(set: DryfitSet) {
 function cutRow(set: DryfitSet, part: SetPart) {
   const { unit } = set.job;
   return {
-    part: { ...partLink(set, part.mark, ""), name: handedName(part) },
-    place: part.case,
+    part: partLink(set, part.mark, ""),
+    hand: part.hand ?? "",
     length: lengthView(part.length, unit),
     width: lengthView(part.width, unit),
     thickness: lengthView(part.thickness, unit),
@@ -79,6 +79,13 @@ function caseViews(set: DryfitSet) {
   }));
 }
 
+/** What the datum goes against. */
+const AGAINST = {
+  fence: (datum: string) => `${datum} to the fence`,
+  sled: (datum: string) => `${datum} to the stop`,
+  straightedge: (datum: string) => `measured from the ${datum}`,
+};
+
 function settingViews(set: DryfitSet) {
   const { unit } = set.job;
   return set.settings.map((setting) => ({
@@ -89,10 +96,23 @@ function settingViews(set: DryfitSet) {
     depth: lengthView(setting.depth, unit),
     fence: lengthView(setting.fence, unit),
     stopped: setting.stopped,
+    straightedge:
+      setting.straightedge === null
+        ? null
+        : {
+            near: lengthView(setting.straightedge.near, unit),
+            far: setting.straightedge.far === null ? null : lengthView(setting.straightedge.far, unit),
+            spacer: lengthView(setting.straightedge.spacer, unit),
+          },
     runs: setting.runs.map((run) => {
       const part = set.parts.find((one) => one.mark === run.mark);
       if (part === undefined) throw new Error(`Internal error: setting ${setting.n} runs a missing part ${run.mark}`);
-      return { part: partLink(set, run.mark, ""), datum: faceName(part, run.datum), face: faceName(part, run.face) };
+      const datum = faceName(part, run.datum);
+      return {
+        part: partLink(set, run.mark, ""),
+        datum: AGAINST[setting.carrier](datum),
+        face: faceName(part, run.face),
+      };
     }),
     test: setting.test,
     caution: setting.caution,

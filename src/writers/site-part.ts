@@ -1,9 +1,9 @@
 /** The view of one part's page: what a maker at the saw wants to know with the part in one hand. */
-import type { DryfitSet, SetJoint, SetPart } from "../set/schema.ts";
+import type { DryfitSet, SetJoint, SetPart, SetSetting } from "../set/schema.ts";
 import type { DrawingView } from "./site-drawing.ts";
 import { featureViews } from "./site-features.ts";
 import { pageHead } from "./site-head.ts";
-import { faceName, formatMass, grainInWords, handedName, lengthView, listInWords, stockName } from "./site-words.ts";
+import { faceName, formatMass, grainInWords, lengthView, listInWords, nameInSet, stockName } from "./site-words.ts";
 
 export type PartLink = { mark: string; name: string; href: string };
 
@@ -23,7 +23,7 @@ export function partOf(set: DryfitSet, mark: string): SetPart {
 
 /** A link to a part's page from a page that has the root of the site at `root` ("" or "../"). */
 export function partLink(set: DryfitSet, mark: string, root: string): PartLink {
-  return { mark, name: handedName(partOf(set, mark)), href: root + partFile(mark) };
+  return { mark, name: nameInSet(set, partOf(set, mark)), href: root + partFile(mark) };
 }
 
 const ROOT = "../";
@@ -54,6 +54,15 @@ function sumViews(set: DryfitSet, part: SetPart) {
   }));
 }
 
+/** Settings that share a caution stand together: the same words five times over are no longer read. */
+function byCaution(settings: readonly SetSetting[]) {
+  const cautions = [...new Set(settings.map((setting) => setting.caution))];
+  return cautions.map((caution) => ({
+    caution,
+    settings: settings.filter((one) => one.caution === caution).map(({ n, tool }) => ({ n, tool })),
+  }));
+}
+
 function neighbour(set: DryfitSet, index: number): PartLink | null {
   const part = set.parts[index];
   return part === undefined ? null : partLink(set, part.mark, ROOT);
@@ -66,9 +75,9 @@ export function partView(set: DryfitSet, part: SetPart, drawings: DrawingView[])
   const names = (faces: SetPart["show"]): string => listInWords(faces.map((face) => faceName(part, face)));
   const settings = set.settings.filter((setting) => setting.runs.some((run) => run.mark === part.mark));
   return {
-    ...pageHead(set, `${part.mark} ${handedName(part)}, ${set.job.title}`, ROOT),
+    ...pageHead(set, `${part.mark} ${nameInSet(set, part)}, ${set.job.title}`, ROOT),
     mark: part.mark,
-    name: handedName(part),
+    name: nameInSet(set, part),
     hand: part.hand === null ? "" : `${part.hand}: its mirror image is another part`,
     place: part.case,
     length: lengthView(part.length, unit),
@@ -89,12 +98,11 @@ export function partView(set: DryfitSet, part: SetPart, drawings: DrawingView[])
     joints: set.joints
       .filter((joint) => joint.entering === part.mark || joint.receiving === part.mark)
       .map((joint) => jointView(set, part, joint)),
-    settings: settings.map((setting) => ({ n: setting.n, tool: setting.tool, caution: setting.caution })),
-    steps: set.steps
-      .filter((step) => step.parts.includes(part.mark))
-      .map((step) => ({ n: step.n, title: step.title, cautions: step.cautions })),
+    settings: byCaution(settings),
+    steps: set.steps.filter((step) => step.parts.includes(part.mark)).map((step) => ({ n: step.n, title: step.title })),
     checks: set.checks
-      .filter((check) => check.level !== "ok" && check.parts.includes(part.mark))
+      // Its look-alikes have a line of their own, with links.
+      .filter((check) => check.level !== "ok" && check.id !== "look-alike" && check.parts.includes(part.mark))
       .map((check) => ({ level: check.level, text: check.text })),
     drawings,
     previous: neighbour(set, index - 1),

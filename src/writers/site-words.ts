@@ -35,21 +35,18 @@ const LEVEL_FACE = { low: "lower", high: "upper" }; // a level panel has an uppe
 
 const KINDS = { l: "end", w: "edge", t: "face" } as const;
 
-/** "bottom end", "front edge", "upper face"; a part without a place (a spare) is spoken of by its own axes: "end l0". */
-export function faceName(part: Pick<SetPart, "place">, face: Face): string {
+/** "bottom end", "front edge", "inside face"; a part without a place (a spare) is spoken of by its own axes: "end l0". */
+export function faceName(part: Pick<SetPart, "place" | "inside">, face: Face): string {
   const axis = face[0] as "l" | "w" | "t";
   const kind = KINDS[axis];
+  if (axis === "t" && part.inside !== null) return face === part.inside ? "inside face" : "outside face";
   if (part.place === null) return `${kind} ${face}`;
   const signed = axesOf(part.place)[{ l: 0, w: 1, t: 2 }[axis] as AxisIndex];
-  const high = signOf(signed) === 1 ? face[1] === "1" : face[1] === "0";
+  const high = (signOf(signed) === 1) === (face[1] === "1");
   const along = axisOf(signed);
   const names = along === 2 && axis === "t" ? LEVEL_FACE : TOWARDS[along];
   return `${high ? names.high : names.low} ${kind}`;
 }
-
-/** The same, with the inside face called so: that is the one a maker looks for. */
-export const faceInWords = (part: Pick<SetPart, "place" | "inside">, face: Face): string =>
-  face === part.inside ? `inside face (the ${faceName(part, face)})` : faceName(part, face);
 
 export const stockName = (set: DryfitSet, id: string): string => {
   const stock = set.stock.find((one) => one.id === id);
@@ -60,9 +57,9 @@ export const stockName = (set: DryfitSet, id: string): string => {
 export const grainInWords = (part: Pick<SetPart, "grain">): string =>
   part.grain === "length" ? "along the length" : "none: may be turned";
 
-/** "left side"; the hand only where the name does not already say it. */
-export const handedName = (part: Pick<SetPart, "name" | "hand">): string =>
-  part.hand === null || part.name.toLowerCase().includes(part.hand) ? part.name : `${part.name} (${part.hand})`;
+/** The name, with the case where the job has several: each case has its own left side. */
+export const nameInSet = (set: DryfitSet, part: Pick<SetPart, "name" | "case">): string =>
+  set.assemblies.length > 1 ? `${part.name}, ${part.case}` : part.name;
 
 /** Names in a row: "left end, front edge and top end". */
 export function listInWords(words: readonly string[]): string {
