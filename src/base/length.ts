@@ -1,0 +1,61 @@
+/** Lengths: millimetres inside, the job's unit at the border. */
+
+export type Mm = number;
+export type Unit = "in" | "mm";
+
+export const MM_PER_INCH = 25.4; // international inch, exact
+
+/** Two lengths closer than this are the same length: far below a rounding step, far above float noise. */
+export const SAME = 1e-6;
+
+export const isSame = (a: Mm, b: Mm): boolean => Math.abs(a - b) < SAME;
+
+/** How a length is written: a whole number with a fraction in lowest terms, or a decimal. */
+export type Figure =
+  | { kind: "fraction"; minus: boolean; whole: number; numerator: number; denominator: number }
+  | { kind: "decimal"; text: string };
+
+const FINEST_DENOMINATOR = 64;
+const INCH_DECIMALS = 3; // a calliper's thousandth
+const MM_DECIMALS = 2; // grooves are printed to 0.05 mm
+
+const trimZeros = (text: string): string => (text.includes(".") ? text.replace(/0+$/, "").replace(/\.$/, "") : text);
+
+const gcd = (a: number, b: number): number => (b === 0 ? a : gcd(b, a % b));
+
+/** A length as the paper writes it: inches as a fraction where it is a whole number of 64ths, else to 0.001 in; mm to 0.05. */
+export function figureOf(length: Mm, unit: Unit): Figure {
+  if (unit === "mm") return { kind: "decimal", text: trimZeros((Math.round(length / 0.05) * 0.05).toFixed(MM_DECIMALS)) };
+  const sixtyFourths = (length / MM_PER_INCH) * FINEST_DENOMINATOR;
+  const nearest = Math.round(sixtyFourths);
+  if (Math.abs(sixtyFourths - nearest) > 1e-4) {
+    return { kind: "decimal", text: (length / MM_PER_INCH).toFixed(INCH_DECIMALS) };
+  }
+  const size = Math.abs(nearest);
+  const rest = size % FINEST_DENOMINATOR;
+  const shared = rest === 0 ? FINEST_DENOMINATOR : gcd(rest, FINEST_DENOMINATOR);
+  return {
+    kind: "fraction",
+    minus: nearest < 0,
+    whole: Math.floor(size / FINEST_DENOMINATOR),
+    numerator: rest / shared,
+    denominator: FINEST_DENOMINATOR / shared,
+  };
+}
+
+/** A length as plain text in the unit, without the unit's name: "17 5/8", "0.703", "882.8". */
+export function formatLength(length: Mm, unit: Unit): string {
+  const figure = figureOf(length, unit);
+  if (figure.kind === "decimal") return figure.text;
+  const sign = figure.minus ? "\u2212" : "";
+  if (figure.numerator === 0) return `${sign}${figure.whole}`;
+  const fraction = `${figure.numerator}/${figure.denominator}`;
+  return figure.whole === 0 ? `${sign}${fraction}` : `${sign}${figure.whole} ${fraction}`;
+}
+
+/** A length with its unit: "17 5/8 in", "882.8 mm". */
+export const formatLengthWithUnit = (length: Mm, unit: Unit): string => `${formatLength(length, unit)} ${unit}`;
+
+/** The second figure beside an inch fraction, where misreading one costs a part: decimal inches, e.g. "17.625". */
+export const formatDecimal = (length: Mm, unit: Unit): string =>
+  unit === "mm" ? formatLength(length, unit) : (length / MM_PER_INCH).toFixed(INCH_DECIMALS);

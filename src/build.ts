@@ -1,0 +1,95 @@
+/** The whole run: read, derive, round, plan, audit, draw, write. */
+import { dryFit } from "./audit/dryfit.ts";
+import type { Problem } from "./base/problem.ts";
+import { type Bundle, drawBundle } from "./drawings/bundle.ts";
+import type { Page, PaperDocument } from "./paper/shape.ts";
+import { planSet, type SetOptions } from "./plans/set.ts";
+import type { Project } from "./project/project.ts";
+import { readProject } from "./project/read.ts";
+import { type DryfitSet, setSchema } from "./set/schema.ts";
+import { writeSite, writeSiteIndex } from "./site/site.ts";
+import { type Files, readBuiltSets, readOlderSet, writeFiles, writeFolder } from "./writers/files.ts";
+import { writePdf } from "./writers/pdf.ts";
+import { writeSvg } from "./writers/svg.ts";
+
+export type RunOptions = {
+  out: string;
+  draft: boolean;
+  marksFrom: string | null;
+  /** Told after each stage, with its time in milliseconds. */
+  report: (stage: string, ms: number) => void;
+};
+
+/** `ok`: every check passed. `folder`: where the output is, or null when nothing was written. */
+export type Run = { ok: boolean; set: DryfitSet; warnings: Problem[]; folder: string | null };
+
+/** Parts, plans and proof as one plain object. Throws ProblemsFound where the piece cannot be made. */
+export function makeSet(project: Project, options: SetOptions): DryfitSet {
+  const set = planSet(project, options);
+  return { ...set, checks: [...dryFit(set), ...set.checks] };
+}
+
+export const hasFailed = (set: DryfitSet): boolean => set.checks.some(({ level }) => level === "failure");
+
+/** The proof alone: nothing is written. Throws ProblemsFound. */
+export function checkJob(file: string, options: Pick<RunOptions, "marksFrom" | "report">): Run {
+  const { project, warnings } = timed("read", options, () => readProject(file));
+  const olderSet = options.marksFrom === null ? null : readOlderSet(options.marksFrom);
+  const set = timed("plan and prove", options, () => makeSet(project, { draft: false, olderSet }));
+  return { ok: !hasFailed(set), set, warnings, folder: null };
+}
+
+/** Everything, into out/NAME/; with failed checks only as a draft, into out/NAME/draft/. Throws ProblemsFound. */
+export async function buildJob(file: string, options: RunOptions): Promise<Run> {
+  const { project, warnings } = timed("read", options, () => readProject(file));
+  const olderSet = options.marksFrom === null ? null : readOlderSet(options.marksFrom);
+  const set = timed("plan and prove", options, () => makeSet(project, { draft: options.draft, olderSet }));
+  const ok = !hasFailed(set);
+  if (!ok && !options.draft) return { ok, set, warnings, folder: null };
+
+  const bundle = timed("draw", options, () => drawBundle(set));
+  const files = await timedAsync("write", options, () => filesOf(set, bundle));
+  const folder = `${options.out}/${set.job.name}${options.draft ? "/draft" : ""}`;
+  timed("save", options, () => {
+    writeFolder(folder, files);
+    writeFiles(options.out, writeSiteIndex(readBuiltSets(options.out)));
+  });
+  return { ok, set, warnings, folder };
+}
+
+
+
+async function filesOf(set: DryfitSet, { drawings, sticks, longSticks, labels }: Bundle): Promise<Files> {
+  const document = (subject: string, pages: Page[]): PaperDocument => ({
+    title: `${set.job.number} ${set.job.title}`,
+    subject,
+    date: set.job.date,
+    pages,
+  });
+  const files: Files = new Map();
+  files.set("bundle.pdf", await writePdf(document("The whole set", [...drawings, ...sticks, ...labels])));
+  files.set("drawings.pdf", await writePdf(document("Drawings", drawings)));
+  files.set("sticks.pdf", await writePdf(document("Story sticks, full size", sticks)));
+  files.set("labels.pdf", await writePdf(document("Labels, full size", labels)));
+  for (const page of [...drawings, ...sticks, ...longSticks]) {
+    files.set(`svg/${page.key}.svg`, writeSvg(page, { embedFont: true, idPrefix: "" }));
+  }
+  const site = writeSite(set, drawings, (page) => writeSvg(page, { embedFont: false, idPrefix: `${page.key}-` }));
+  for (const [name, content] of site) files.set(name, content);
+  files.set("set.json", `${JSON.stringify(setSchema.parse(set), null, 1)}\n`);
+  return files;
+}
+
+function timed<T>(stage: string, { report }: Pick<RunOptions, "report">, work: () => T): T {
+  const start = performance.now();
+  const result = work();
+  report(stage, performance.now() - start);
+  return result;
+}
+
+async function timedAsync<T>(stage: string, { report }: Pick<RunOptions, "report">, work: () => Promise<T>): Promise<T> {
+  const start = performance.now();
+  const result = await work();
+  report(stage, performance.now() - start);
+  return result;
+}

@@ -1,0 +1,74 @@
+/** Bays: a tree of columns and rows laid out between the sides, with a divider or a shelf between each two. */
+import type { Vec } from "../base/geometry.ts";
+import type { Mm } from "../base/length.ts";
+import type { Bay } from "../project/project.ts";
+import type { Opening } from "./model.ts";
+
+type Range = readonly [Mm, Mm];
+type Around = { left: string; right: string; below: string; above: string };
+
+export type BaySpace = {
+  space: { x: Range; z: Range };
+  around: Around; // keys of the parts around
+  prefix: string;
+  divider: Mm; // measured thicknesses
+  shelf: Mm;
+  depth: Mm; // clear, front to back
+};
+
+/** A divider or shelf at butt size. */
+export type Member = { role: "divider" | "shelf"; id: string; name: string; path: string; lo: Vec; hi: Vec };
+
+export type BayLayout = { members: Member[]; openings: Opening[] };
+
+export function layBays(root: Bay, space: BaySpace): BayLayout {
+  const members: Member[] = [];
+  const openings: Opening[] = [];
+
+  /** `place` is the bay's path in the tree, "" for the whole case, then "2", "2.1" and so on. */
+  const lay = (bay: Bay, x: Range, z: Range, around: Around, place: string): void => {
+    if (bay.kind === "open") {
+      const name = bay.name ?? (place === "" ? "bay" : `bay ${place}`);
+      openings.push({ name, path: bay.path, ...around, depth: space.depth });
+      return;
+    }
+    const columns = bay.kind === "columns";
+    const role = columns ? "divider" : "shelf";
+    const thickness = columns ? space.divider : space.shelf;
+    const run = columns ? x : z;
+    const sizes = shareOut(bay.bays, run[1] - run[0] - thickness * (bay.bays.length - 1));
+    const memberId = (i: number): string => `${role}-${place === "" ? "" : `${place}.`}${i + 1}`;
+    const memberKey = (i: number): string => `${space.prefix}/${memberId(i)}`;
+
+    let from = run[0];
+    bay.bays.forEach((child, i) => {
+      const to = from + sizes[i]!;
+      const last = i === bay.bays.length - 1;
+      const childAround: Around = { ...around };
+      if (i > 0) childAround[columns ? "left" : "below"] = memberKey(i - 1);
+      if (!last) childAround[columns ? "right" : "above"] = memberKey(i);
+      const span: Range = [from, to];
+      lay(child, columns ? span : x, columns ? z : span, childAround, place === "" ? `${i + 1}` : `${place}.${i + 1}`);
+      if (!last) {
+        members.push({
+          role,
+          id: memberId(i),
+          name: role,
+          path: child.path,
+          lo: columns ? [to, 0, z[0]] : [x[0], 0, to],
+          hi: columns ? [to + thickness, space.depth, z[1]] : [x[1], space.depth, to + thickness],
+        });
+      }
+      from = to + thickness;
+    });
+  };
+  lay(root, space.space.x, space.space.z, space.around, "");
+  return { members, openings };
+}
+
+/** Clear sizes of sibling bays: the stated ones as stated, the rest by share of what is left. The reader has checked that they add up. */
+export function shareOut(bays: readonly Bay[], available: Mm): Mm[] {
+  const stated = bays.reduce((sum, { size }) => sum + ("clear" in size ? size.clear : 0), 0);
+  const shares = bays.reduce((sum, { size }) => sum + ("share" in size ? size.share : 0), 0);
+  return bays.map(({ size }) => ("clear" in size ? size.clear : ((available - stated) * size.share) / shares));
+}

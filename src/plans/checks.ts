@@ -1,0 +1,164 @@
+/** Checks on the printed model that the dry fit does not make: webs, rounding, stock, look-alikes, tall pieces. Each says what, where, how much. */
+import { formatLength, formatLengthWithUnit, type Mm, SAME, type Unit } from "../base/length.ts";
+import type { Model } from "../model/model.ts";
+import type { DryfitSet, SetAssembly, SetCheck, SetFeature, SetPart } from "../set/schema.ts";
+import type { Marks } from "./parts.ts";
+
+type Input = Pick<DryfitSet, "parts" | "joints" | "assemblies" | "stock" | "sheets"> & {
+  unit: Unit;
+  step: Mm;
+  exact: Model;
+  printed: Model;
+  marks: Marks;
+};
+
+export function planChecks(input: Input): SetCheck[] {
+  return [
+    ...checkRounding(input),
+    ...checkThirds(input),
+    ...checkWebs(input),
+    ...checkReadings(input),
+    ...checkLayouts(input),
+    ...checkAlike(input),
+    ...checkTall(input),
+  ];
+}
+
+/** The largest rounding of any length or wall, and what it leaves at the joints. */
+function checkRounding({ exact, printed, marks, joints, unit, step }: Input): SetCheck[] {
+  let largest = { by: 0, key: "" };
+  exact.cases.forEach((one, i) =>
+    one.parts.forEach((part, j) => {
+      const round = printed.cases[i]!.parts[j]!;
+      part.box.forEach((corner, side) =>
+        corner.forEach((value, axis) => {
+          const by = Math.abs(value - round.box[side as 0 | 1][axis as 0 | 1 | 2]);
+          if (by > largest.by) largest = { by, key: part.key };
+        }),
+      );
+    }),
+  );
+  const text = (mm: Mm): string => formatLengthWithUnit(mm, unit);
+  const widest = Math.max(0, ...joints.filter(({ fit }) => fit === "seated").map(({ gap }) => gap[1]));
+  if (largest.by < SAME) {
+    return [{ id: "rounding", level: "ok", parts: [], text: `Every printed length is exact at the step of ${text(step)}: nothing was rounded.` }];
+  }
+  return [
+    {
+      id: "rounding",
+      level: "note",
+      parts: [marks.get(largest.key)!],
+      text: `Lengths are printed to ${text(step)}. The largest rounding moved an end or face by ${text(largest.by)}; the widest gap it leaves at the floor of a joint is ${text(widest)}. Grooves keep their measured width, so no joint is looser for it.`,
+    },
+  ];
+}
+
+/** Where two grooves stand back to back and each was cut down to a third. */
+function checkThirds({ printed, marks, unit }: Input): SetCheck[] {
+  return printed.cases.flatMap(({ thirds }) =>
+    thirds.map(({ receiving, entering, depth }): SetCheck => {
+      const mark = marks.get(receiving)!;
+      const [a, b] = entering.map((key) => marks.get(key)!);
+      return {
+        id: "web-thirds",
+        level: "note",
+        parts: [mark, a!, b!],
+        text: `${a} and ${b} enter ${mark} back to back: both grooves are ${formatLengthWithUnit(depth, unit)} deep, a third of the thickness, so that a third is left between. The ends of ${a} and ${b} differ for it.`,
+      };
+    }),
+  );
+}
+
+/** A web under a third of the thickness; less than half a thickness of wood between grooves on one face, or to the part's end. */
+function checkWebs({ parts, unit }: Input): SetCheck[] {
+  return parts.flatMap((part) => {
+    const housings = part.features.filter(({ kind }) => kind !== "notch");
+    const thin = housings
+      .filter(({ depth }) => part.thickness - depth < part.thickness / 3 - SAME)
+      .map((feature): SetCheck => warn(part, `leaves a web of ${formatLengthWithUnit(part.thickness - feature.depth, unit)} under the groove for ${feature.holds}, less than a third of the thickness: make the joint shallower`));
+    const crowded = housings.flatMap((one, i) =>
+      housings.slice(i + 1).flatMap((other): SetCheck[] => {
+        if (one.face !== other.face || one.along !== other.along || !runsBeside(one, other)) return [];
+        const wood = Math.max(other.at - (one.at + one.width), one.at - (other.at + other.width));
+        if (wood >= part.thickness / 2 - SAME || wood <= SAME) return [];
+        return [warn(part, `has only ${formatLength(wood, unit)} ${unit} of wood between the grooves for ${one.holds} and ${other.holds}, less than half its thickness: move one of them`)];
+      }),
+    );
+    const nearEnd = housings
+      .filter(({ kind }) => kind === "groove")
+      .flatMap((feature): SetCheck[] => {
+        const far = (["l", "w", "t"] as const).find((axis) => axis !== feature.along && axis !== feature.face[0])!;
+        const size = far === "l" ? part.length : part.width;
+        const wood = Math.min(feature.at, size - feature.at - feature.width);
+        if (wood >= part.thickness / 2 - SAME || wood <= SAME) return [];
+        return [warn(part, `has only ${formatLengthWithUnit(wood, unit)} of wood between the groove for ${feature.holds} and its own ${far === "l" ? "end" : "edge"}, less than half its thickness: it breaks out easily`)];
+      });
+    return [...thin, ...crowded, ...nearEnd];
+  });
+}
+
+const runsBeside = (one: SetFeature, other: SetFeature): boolean => one.from < other.to - SAME && other.from < one.to - SAME;
+
+const warn = (part: SetPart, text: string): SetCheck => ({
+  id: "web",
+  level: "warning",
+  parts: [part.mark],
+  text: `${part.name} ${part.mark} ${text}.`,
+});
+
+/** Readings that spread beyond the fit allowance: grooves follow the thickest, and a thin place rattles. */
+function checkReadings({ stock, parts, assemblies, unit }: Input): SetCheck[] {
+  const allowance = Math.min(...assemblies.map(({ fits }) => fits.allowance));
+  return stock.flatMap(({ id, name, readings, thickness, nominal }): SetCheck[] => {
+    const using = parts.filter(({ material }) => material === id).map(({ mark }) => mark);
+    if (readings.length === 0) {
+      return [{ id: "stock-unmeasured", level: "warning", parts: using, text: `${name} has not been measured: its nominal ${formatLengthWithUnit(nominal, unit)} was used. Measure it and build again before cutting grooves.` }];
+    }
+    const spread = Math.max(...readings) - Math.min(...readings);
+    if (spread <= allowance + SAME) return [];
+    const grooves = parts.flatMap((part) =>
+      part.features.filter(({ kind, holds }) => kind !== "notch" && holds !== null && using.includes(holds)).map(({ holds }) => `${holds} in ${part.mark}`),
+    );
+    return [
+      {
+        id: "stock-spread",
+        level: "warning",
+        parts: using,
+        text: `${name} was measured from ${formatLength(Math.min(...readings), unit)} to ${formatLengthWithUnit(Math.max(...readings), unit)}, a spread of ${formatLengthWithUnit(spread, unit)} about a mean of ${formatLengthWithUnit(thickness, unit)}: more than the fit allowance. Grooves follow the thickest; test each with the part itself: ${grooves.join(", ")}.`,
+      },
+    ];
+  });
+}
+
+function checkLayouts({ sheets, stock }: Input): SetCheck[] {
+  return stock.flatMap(({ id, name }): SetCheck[] => {
+    const used = sheets.filter((sheet) => sheet.stock === id);
+    if (used.length === 0) return [];
+    return [{ id: "layout-bound", level: "ok", parts: [], text: `${name}: ${used[0]!.boundText}.` }];
+  });
+}
+
+function checkAlike({ parts }: Input): SetCheck[] {
+  const told = new Set<string>();
+  return parts.flatMap((part): SetCheck[] => {
+    const news = part.alike.filter((other) => !told.has(`${other} ${part.mark}`));
+    for (const other of news) told.add(`${part.mark} ${other}`);
+    if (news.length === 0) return [];
+    return [{ id: "look-alike", level: "note", parts: [part.mark, ...news], text: `${part.name} ${part.mark} is easily taken for ${news.join(", ")}: go by the labels.` }];
+  });
+}
+
+/** 27 in (686 mm) or more, or higher than three times the depth: clothing-storage safety rules name the height, common practice the ratio. */
+const TALL: Mm = 685.8;
+const SLENDER = 3;
+
+export const isTall = ({ size }: Pick<SetAssembly, "size">): boolean => size[2] >= TALL - SAME || size[2] > SLENDER * size[1];
+
+function checkTall({ assemblies, parts, unit }: Input): SetCheck[] {
+  return assemblies.filter(isTall).map((one) => ({
+    id: "tipping",
+    level: "note",
+    parts: parts.filter(({ assembly, role }) => assembly === one.name && role === "back").map(({ mark }) => mark),
+    text: `${one.name} stands ${formatLengthWithUnit(one.size[2], unit)} high on a depth of ${formatLengthWithUnit(one.size[1], unit)}: anchor it to the wall (27 in, 686 mm, or more, or higher than three times its depth).`,
+  }));
+}

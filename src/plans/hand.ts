@@ -1,0 +1,116 @@
+/** Hand and likeness, read off the finished parts: which are mirror images, which interchangeable, which easily confused. */
+import { AXES, type Box, boxSize, boxToOuter, boxVolume, type Place, type Vec } from "../base/geometry.ts";
+import type { Mm } from "../base/length.ts";
+import type { SetPart } from "../set/schema.ts";
+
+export type Shape = Pick<SetPart, "role" | "material" | "length" | "width" | "thickness" | "features" | "show" | "place">;
+
+const AXIS_LETTERS = ["l", "w", "t"] as const;
+
+/** Which local axes a move of the box turns round. Rotations of a box on to itself turn none or two of them; a mirror image turns one. */
+type Turn = readonly [boolean, boolean, boolean];
+const ROTATIONS: readonly Turn[] = [
+  [false, false, false],
+  [true, true, false],
+  [true, false, true],
+  [false, true, true],
+];
+const MIRROR: Turn = [false, false, true];
+
+const turned = (value: Mm, size: Mm, turn: boolean): Mm => (turn ? size - value : value);
+const figure = (value: Mm): string => value.toFixed(4);
+
+/** Features and show faces after a turn, in words that are equal where the shapes are. */
+function describe(part: Shape, turn: Turn): string {
+  const size: Vec = [part.length, part.width, part.thickness];
+  const boxes = part.features.map(({ box: [lo, hi] }) =>
+    AXES.map((axis) => {
+      const ends = [turned(lo[axis], size[axis], turn[axis]), turned(hi[axis], size[axis], turn[axis])];
+      return ends.sort((a, b) => a - b).map(figure).join("..");
+    }).join(" "),
+  );
+  return [...boxes.sort(), describeShow(part, turn)].join("; ");
+}
+
+function describeShow(part: Shape, turn: Turn): string {
+  const shows = part.show.map((face) => {
+    const axis = AXIS_LETTERS.indexOf(face[0] as "l" | "w" | "t");
+    return `${face[0]}${turn[axis as 0 | 1 | 2] ? 1 - Number(face[1]) : face[1]}`;
+  });
+  return shows.sort().join(" ");
+}
+
+const compose = (a: Turn, b: Turn): Turn => [a[0] !== b[0], a[1] !== b[1], a[2] !== b[2]];
+
+const canonical = (part: Shape, before: Turn): string =>
+  ROTATIONS.map((rotation) => describe(part, compose(before, rotation))).sort()[0]!;
+
+const UNTURNED: Turn = [false, false, false];
+
+/** Same shape and hand: interchangeable. Two parts with an equal pattern text need one drawing. */
+export const patternText = (part: Shape): string =>
+  [part.role, part.material, figure(part.length), figure(part.width), canonical(part, UNTURNED)].join(" | ");
+
+/** Boxes nearer to each other than this are the same to the hand: rounding and the fit allowance make no left and right. */
+const HAND_LEAST: Mm = 1.6;
+
+/** Features after a turn, as numbers that can be compared with a tolerance. */
+function turnedBoxes(part: Shape, turn: Turn): Mm[][] {
+  const size: Vec = [part.length, part.width, part.thickness];
+  return part.features.map(({ box: [lo, hi] }) =>
+    AXES.flatMap((axis) =>
+      [turned(lo[axis], size[axis], turn[axis]), turned(hi[axis], size[axis], turn[axis])].sort((a, b) => a - b),
+    ),
+  );
+}
+
+function isSameShape(a: Shape, b: Shape, turn: Turn): boolean {
+  const boxes = turnedBoxes(b, turn);
+  const near = (one: Mm[], other: Mm[]): boolean => one.every((value, i) => Math.abs(value - other[i]!) <= HAND_LEAST);
+  const matched = turnedBoxes(a, UNTURNED).every((one) => boxes.some((other) => near(one, other)));
+  return matched && describeShow(a, UNTURNED) === describeShow(b, turn);
+}
+
+const isMirrorImage = (a: Shape, b: Shape): boolean =>
+  a.features.length === b.features.length && ROTATIONS.some((rotation) => isSameShape(a, b, compose(MIRROR, rotation)));
+
+export const isHanded = (part: Shape): boolean => !isMirrorImage(part, part);
+
+/**
+ * Left or right, or null without a hand. A left side has its inside on the right, so for a side the hand is where it stands; for any other
+ * part it is the side, as seen from the front, on which more wood is taken away. Every measure here changes sign in a mirror.
+ */
+export function handOf(part: Shape, key: string): "left" | "right" | null {
+  if (!isHanded(part) || part.place === null) return null;
+  if (part.role === "side") return key.endsWith("left") ? "left" : "right";
+  const place: Place = part.place;
+  const whole = boxToOuter(place, [[0, 0, 0], [part.length, part.width, part.thickness]]);
+  const boxes = part.features.map(({ box }) => boxToOuter(place, box));
+  for (const measure of MOMENTS) {
+    const sum = boxes.reduce((total, box) => total + boxVolume(box) * measure(offCentre(box, whole)), 0);
+    if (Math.abs(sum) > 1e-3) return sum < 0 ? "left" : "right";
+  }
+  return "left";
+}
+
+const MOMENTS: readonly ((offset: Vec) => number)[] = [
+  ([x]) => x,
+  ([x, , z]) => x * z,
+  ([x, y]) => x * y,
+  ([x, y, z]) => x * y * z,
+];
+
+function offCentre(box: Box, whole: Box): Vec {
+  const middle = (b: Box): Vec => [0, 1, 2].map((i) => b[0][i as 0] + boxSize(b)[i as 0] / 2) as unknown as Vec;
+  const [a, c] = [middle(box), middle(whole)];
+  return [a[0] - c[0], a[1] - c[1], a[2] - c[2]];
+}
+
+/** Alike but for less than this in each size, or alike but for features: easily taken for one another in a pile. */
+const LOOKS_ALIKE: Mm = 6.35;
+
+export const looksAlike = (a: Shape, b: Shape): boolean =>
+  a.material === b.material &&
+  Math.abs(a.length - b.length) < LOOKS_ALIKE &&
+  Math.abs(a.width - b.width) < LOOKS_ALIKE &&
+  patternText(a) !== patternText(b);

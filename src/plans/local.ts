@@ -1,0 +1,66 @@
+/** From case coordinates to a part's own: place, faces and features as set.json gives them. */
+import { AXES, type AxisIndex, axesOf, axisOf, boxToInner, type Place, signOf, type Vec } from "../base/geometry.ts";
+import type { Direction, Feature, Part } from "../model/model.ts";
+import type { Face, SetFeature } from "../set/schema.ts";
+
+const LOCAL = ["l", "w", "t"] as const;
+
+/** The local origin is the corner of the blank from which l, w and t all run into it. */
+export function placeOf(part: Part): Place {
+  const at: [number, number, number] = [0, 0, 0];
+  for (const axis of [part.frame.l, part.frame.w, part.frame.t]) {
+    at[axisOf(axis)] = part.box[signOf(axis) > 0 ? 0 : 1][axisOf(axis)];
+  }
+  return { at, ...part.frame };
+}
+
+/** Length, width and thickness of the blank. */
+export function sizeOf(part: Part): Vec {
+  const along = (axis: Direction): number => part.box[1][axisOf(axis)] - part.box[0][axisOf(axis)];
+  return [along(part.frame.l), along(part.frame.w), along(part.frame.t)];
+}
+
+function localIndex(place: Place, axis: AxisIndex): AxisIndex {
+  return axesOf(place).findIndex((one) => axisOf(one) === axis) as AxisIndex;
+}
+
+/** The part's own name for the face that looks in a direction of the case: at 1 when the local axis runs that way, else at 0. */
+export function faceTowards(place: Place, direction: Direction): Face {
+  const index = localIndex(place, axisOf(direction));
+  return `${LOCAL[index]!}${axesOf(place)[index] === direction ? 1 : 0}`;
+}
+
+/** A groove is a prism through the face it is cut into, so that its outline shows how its ends are shaped; a notch goes through the thickness. */
+export function localFeature(part: Part, feature: Feature, markOf: (key: string) => string, reason: string): SetFeature {
+  const place = placeOf(part);
+  const box = boxToInner(place, feature.box);
+  const along = localIndex(place, feature.along);
+  const into = localIndex(place, axisOf(feature.face));
+  const across = AXES.find((axis) => axis !== along && axis !== into)!;
+  const prism = feature.kind === "notch" ? along : into;
+  const [p, q] = AXES.filter((axis) => axis !== prism) as [AxisIndex, AxisIndex];
+  const reversed = signOf(axesOf(place)[along]!) < 0;
+  const origin = place.at[feature.along];
+  return {
+    kind: feature.kind,
+    face: faceTowards(place, feature.face),
+    along: LOCAL[along]!,
+    at: box[0][across],
+    width: box[1][across] - box[0][across],
+    depth: box[1][into] - box[0][into],
+    from: box[0][along],
+    to: box[1][along],
+    ends: reversed ? [feature.ends[1], feature.ends[0]] : feature.ends,
+    axis: LOCAL[prism]!,
+    outline: [
+      [box[0][p], box[0][q]],
+      [box[1][p], box[0][q]],
+      [box[1][p], box[1][q]],
+      [box[0][p], box[1][q]],
+    ],
+    box: [[...box[0]], [...box[1]]],
+    holds: feature.holds === null ? null : markOf(feature.holds),
+    runOuts: feature.runOuts.map(([a, b]) => (reversed ? [origin - b, origin - a] : [a - origin, b - origin])),
+    reason,
+  };
+}

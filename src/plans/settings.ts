@@ -1,0 +1,174 @@
+/** Settings: one groove position is one setting, and every part that shares it is run at it before the fence moves. */
+import { formatLengthWithUnit, isSame, type Mm, SAME, type Unit } from "../base/length.ts";
+import type { Tooling } from "../project/project.ts";
+import type { DryfitSet, Face, SetFeature, SetPart, SetSetting, SetStock } from "../set/schema.ts";
+
+type Run = SetSetting["runs"][number];
+
+/** What one groove asks of the shop, before those that agree are gathered into one setting. */
+type Task = Omit<SetSetting, "n" | "holds" | "runs"> & { run: Run; holds: string | null };
+
+export type SettingsPlan = { settings: SetSetting[]; noTool: { mark: string; text: string }[] };
+
+type Input = Pick<DryfitSet, "parts" | "stock"> & { tooling: Tooling; unit: Unit };
+
+export function planSettings({ parts, stock, tooling, unit }: Input): SettingsPlan {
+  const noTool: SettingsPlan["noTool"] = [];
+  const tasks = parts.flatMap((part) =>
+    part.features.flatMap((feature, index) => {
+      if (feature.kind === "notch") return [];
+      const task = taskOf(part, feature, index, parts, stock, tooling, unit);
+      if ("text" in task) {
+        noTool.push({ mark: part.mark, text: task.text });
+        return [];
+      }
+      return [task];
+    }),
+  );
+  const groups: Task[][] = [];
+  for (const task of tasks) {
+    const group = groups.find(([first]) => sharesSetting(first!, task));
+    if (group) group.push(task);
+    else groups.push([task]);
+  }
+  const settings = groups
+    .sort(([a], [b]) => inOrder(a!, b!))
+    .map((group, i): SetSetting => {
+      const { run: _run, holds: _holds, ...first } = group[0]!;
+      const holds = [...new Set(group.flatMap(({ holds }) => (holds === null ? [] : [holds])))];
+      return { ...first, n: i + 1, holds, runs: group.map(({ run }) => run) };
+    });
+  return { settings, noTool };
+}
+
+/** Cutter by cutter, height by height, fence outwards; the router after the saw. */
+const TOOL_ORDER = { "table saw": 0, router: 1 } as const;
+const CARRIER_ORDER = { fence: 0, sled: 1, straightedge: 2 } as const;
+const inOrder = (a: Task, b: Task): number =>
+  TOOL_ORDER[a.tool] - TOOL_ORDER[b.tool] ||
+  a.width - b.width ||
+  a.depth - b.depth ||
+  CARRIER_ORDER[a.carrier] - CARRIER_ORDER[b.carrier] ||
+  a.fence - b.fence;
+
+const sharesSetting = (a: Task, b: Task): boolean =>
+  a.tool === b.tool &&
+  a.carrier === b.carrier &&
+  a.operation === b.operation &&
+  a.cutter === b.cutter &&
+  a.stopped === b.stopped &&
+  isSame(a.width, b.width) &&
+  isSame(a.depth, b.depth) &&
+  isSame(a.fence, b.fence);
+
+const size = (part: SetPart, axis: "l" | "w" | "t"): Mm =>
+  axis === "l" ? part.length : axis === "w" ? part.width : part.thickness;
+
+/**
+ * The datum is the low end or the front edge, so the near wall is the one that is exact, and whatever holds one part is measured from the
+ * same end of every part that holds it.
+ */
+function taskOf(
+  part: SetPart,
+  feature: SetFeature,
+  index: number,
+  parts: readonly SetPart[],
+  stock: readonly SetStock[],
+  tooling: Tooling,
+  unit: Unit,
+): Task | { text: string } {
+  const cross = (["l", "w", "t"] as const).find((axis) => axis !== feature.along && axis !== feature.face[0])!;
+  const datum: Face = `${cross}0`;
+  const stopped = feature.ends.includes("square");
+  const run: Run = { mark: part.mark, feature: index, face: feature.face, datum, from: feature.from, to: feature.to };
+  const entering = parts.find(({ mark }) => mark === feature.holds);
+  const enteringStock = stock.find(({ id }) => id === entering?.material);
+  if (!entering || !enteringStock) throw new Error(`A groove of ${part.mark} holds nothing`);
+  const common = {
+    operation: feature.kind === "rabbet" ? ("rabbet" as const) : ("groove" as const),
+    width: feature.width,
+    depth: feature.depth,
+    fence: feature.at,
+    stopped,
+    holds: feature.holds,
+    run,
+    test: testOf(enteringStock, feature, unit),
+  };
+
+  const { saw } = tooling;
+  const along = size(part, feature.along);
+  const across = size(part, cross);
+  const carrier = along >= across ? "fence" : "sled";
+  const inReach = carrier === "fence" ? feature.at <= saw.rip : across <= saw.sled;
+  const fitsDado = feature.width >= saw.dado.least - SAME && feature.width <= saw.dado.most + SAME;
+  if (!stopped && inReach && fitsDado) {
+    return {
+      ...common,
+      tool: "table saw",
+      carrier,
+      cutter: `dado cutter set to ${widthText(feature.width, unit)}`,
+      straightedge: null,
+      caution: SAW_CAUTION[carrier],
+    };
+  }
+  return routerTask(part, feature, across, common, tooling, unit);
+}
+
+/** Groove widths are set by calliper: thousandths of an inch, or a twentieth of a millimetre. */
+const widthText = (width: Mm, unit: Unit): string => formatLengthWithUnit(width, unit);
+
+const testOf = (entering: SetStock, feature: SetFeature, unit: Unit): string => {
+  const readings =
+    entering.readings.length > 1 && !isSame(entering.thickest, entering.thickness)
+      ? ` Try the thickest of the sheet (${formatLengthWithUnit(entering.thickest, unit)}) as well.`
+      : "";
+  return `Groove a scrap of this part's own sheet, ${formatLengthWithUnit(feature.depth, unit)} deep. Pass: a scrap of ${entering.name} slips in by hand pressure, and the two hold together when lifted.${readings}`;
+};
+
+const SAW_CAUTION = {
+  fence:
+    "Guard and riving knife are off for this cut and go back on after it. Hold down with push blocks, hands never over the cutter. Never a through cut with this cutter, never a warped board. The saw's manual comes first.",
+  sled: "Guard and riving knife are off for this cut and go back on after it. The sled or mitre gauge carries the part, fence or stop only sets the distance; hands stay clear of the cutter's path. Never a through cut with this cutter. The saw's manual comes first.",
+} as const;
+
+const ROUTER_CAUTION =
+  "Clamp part and straightedge. Feed away from you with the straightedge on the router's left; unplug before changing the bit. Eye, ear and dust protection. The router's manual comes first.";
+
+/** Least stretch of the part the straightedge needs under it to be clamped: common practice, no source. */
+const CLAMPING: Mm = 40;
+
+function routerTask(
+  part: SetPart,
+  feature: SetFeature,
+  across: Mm,
+  common: Omit<Task, "tool" | "carrier" | "cutter" | "straightedge" | "caution">,
+  tooling: Tooling,
+  unit: Unit,
+): Task | { text: string } {
+  const bit = [...tooling.router.bits]
+    .filter(({ diameter, reach }) => diameter <= feature.width + SAME && reach >= feature.depth - SAME)
+    .sort((a, b) => b.diameter - a.diameter)[0];
+  const width = formatLengthWithUnit(feature.width, unit);
+  if (!bit) {
+    return {
+      text: `No tool of the shop cuts the groove ${width} wide and ${formatLengthWithUnit(feature.depth, unit)} deep in ${part.name} ${part.mark}: the dado cutter is set from ${formatLengthWithUnit(tooling.saw.dado.least, unit)} to ${formatLengthWithUnit(tooling.saw.dado.most, unit)}, and no router bit is as narrow and as long. Add a bit to the tooling.`,
+    };
+  }
+  // Offset of the straightedge from the wall it guides: half the base less half the bit. Before the groove where it can be clamped
+  // there, beyond it otherwise.
+  const offset = tooling.router.baseHalf - bit.diameter / 2;
+  const nearWall = feature.at;
+  const farWall = feature.at + feature.width;
+  const before = nearWall - offset >= CLAMPING || farWall + offset > across - CLAMPING;
+  const twoPasses = feature.width - bit.diameter > SAME;
+  const near = before ? nearWall - offset : nearWall + bit.diameter / 2 + tooling.router.baseHalf;
+  const far = before ? farWall - bit.diameter / 2 - tooling.router.baseHalf : farWall + offset;
+  return {
+    ...common,
+    tool: "router",
+    carrier: "straightedge",
+    cutter: `straight bit ${bit.name}`,
+    straightedge: { bit: bit.diameter, near, far: twoPasses ? far : null, spacer: twoPasses ? feature.width - bit.diameter : 0 },
+    caution: ROUTER_CAUTION,
+  };
+}

@@ -1,0 +1,174 @@
+/** Steps: the order of work from the print check to standing the piece up, from the plans made so far. */
+import { formatLengthWithUnit, type Unit } from "../base/length.ts";
+import type { Model } from "../model/model.ts";
+import type { DryfitSet, SetPart, SetStep } from "../set/schema.ts";
+import { type Move, planAssembly } from "./assembly.ts";
+import { isTall } from "./checks.ts";
+
+type Input = Pick<DryfitSet, "parts" | "settings" | "handWork" | "sheets" | "assemblies" | "openings" | "stock"> & {
+  unit: Unit;
+  model: Model;
+};
+
+type Draft = Omit<SetStep, "n">;
+
+const step = (title: string, text: string[], more: Partial<Draft> = {}): Draft => ({
+  title,
+  text,
+  parts: [],
+  settings: [],
+  cautions: [],
+  boxes: [],
+  ...more,
+});
+
+export function planSteps(input: Input): SetStep[] {
+  const { parts } = input;
+  const all = parts.map(({ mark }) => mark);
+  const drafts: Draft[] = [
+    printCheck(),
+    measureStock(input),
+    breakDown(input, all),
+    ...groove(input),
+    ...handWork(input),
+    ...input.model.cases.flatMap((one) => assemble(one.name, planAssembly(one), input)),
+    finishAndStand(input, all),
+  ];
+  return drafts.map((draft, i) => ({ n: i + 1, ...draft }));
+}
+
+const printCheck = (): Draft =>
+  step("Check the print", [
+    "Measure both bars on a page of the sticks with a steel rule, across and down the page. If one is off, enter the readings under paper.print in the project file and print again.",
+    "Check that every page carries the same revision.",
+  ]);
+
+function measureStock({ stock, unit }: Input): Draft {
+  const length = (mm: number): string => formatLengthWithUnit(mm, unit);
+  return step(
+    "Measure the sheets",
+    [
+      "Measure each stock with a calliper at several places. If a reading differs from the figure beside its box by more than the fit allowance, enter it in the project file and build again: lengths and grooves follow it.",
+    ],
+    {
+      boxes: stock.map(({ name, thickness }) => ({ label: `${name}, taken as ${length(thickness)}`, target: thickness })),
+    },
+  );
+}
+
+const breakDown = ({ sheets }: Input, all: string[]): Draft =>
+  step(
+    "Break down the sheets and size every part",
+    [
+      `Follow the numbered cuts of the ${sheets.length === 1 ? "sheet layout" : `${sheets.length} sheet layouts`}: skim one edge first, then that edge goes to the fence.`,
+      "Cut the biggest parts first. Stick each label on as its part comes off the saw, on a face that will be hidden.",
+      "Gate: every part at its final length and width, ticked on the cut list, before the dado cutter goes on.",
+    ],
+    {
+      parts: all,
+      cautions: [
+        "A full sheet is heavy: support it on both sides of the cut, work with a helper. Riving knife and guard on for every through cut; fence and mitre gauge never together. Eye, ear and dust protection. The saw's manual comes first.",
+      ],
+    },
+  );
+
+function groove({ settings, parts }: Input): Draft[] {
+  return (["table saw", "router"] as const).flatMap((tool) => {
+    const used = settings.filter((setting) => setting.tool === tool);
+    if (used.length === 0) return [];
+    const marks = new Set(used.flatMap(({ runs }) => runs.map(({ mark }) => mark)));
+    return [
+      step(
+        `Cut the grooves at the ${tool}`,
+        [
+          "Setting by setting, in the order of the schedule. Set the cutter, make the test cut, then run every part of the row before anything moves.",
+          "Lay left and right parts as an open pair, inside faces up, before each row, and check against the stick that both get their groove in the same place.",
+        ],
+        {
+          parts: parts.filter(({ mark }) => marks.has(mark)).map(({ mark }) => mark),
+          settings: used.map(({ n }) => n),
+          cautions: [...new Set(used.map(({ caution }) => caution))],
+        },
+      ),
+    ];
+  });
+}
+
+function handWork({ handWork: work }: Input): Draft[] {
+  if (work.length === 0) return [];
+  return [
+    step(
+      "Notches and stopped ends by hand",
+      ["Cut the notches and square the stopped ends as the hand-work list says. Notches come after every groove, so that each groove had its whole edge against the fence."],
+      {
+        parts: [...new Set(work.map(({ mark }) => mark))],
+        cautions: ["Clamp the part; keep both hands behind the chisel's edge. With a jigsaw, support the part close to the cut. The tool's manual comes first."],
+      },
+    ),
+  ];
+}
+
+function assemble(name: string, moves: readonly Move[], input: Input): Draft[] {
+  const byKey = new Map(input.parts.map((part) => [part.key, part]));
+  const title = input.assemblies.length > 1 ? ` ${name}` : "";
+  const assembly = input.assemblies.find((one) => one.name === name)!;
+  const lines = moves.map((move, i) => `${i + 1}. ${sentence(move, byKey)}`);
+  const marks = input.parts.filter((part) => part.assembly === name).map(({ mark }) => mark);
+  const bays = input.openings.filter((one) => one.case === name);
+  const outside = { label: "Outside, front: both diagonals", target: assembly.diagonals.outside };
+  const boxes = [outside, { ...outside, label: "Outside, back: both diagonals" }];
+  const order = [
+    step(
+      `Dry-fit${title || " the case"}`,
+      [
+        "Put it together without glue, in this order, and take it apart again the other way round:",
+        ...lines,
+        "Clamp lightly. Measure both diagonals at the front and at the back: equal, and as the figure says. Within 1/32 in (1 mm) is good, 1/16 in (1.5 mm) is the limit; push the longer one in by half the difference.",
+        "Check each bay against the part that goes in it, then write down what you find.",
+      ],
+      { parts: marks, boxes: [...boxes, ...bays.map(({ name: bay, diagonal }) => ({ label: `${bay}, diagonal`, target: diagonal }))] },
+    ),
+    step(
+      `Finish the inside, then glue up${title || " the case"}`,
+      [
+        "Sand what can't be reached later; finish inside faces now if you like, but keep finish out of the grooves. Take off the labels that would stay inside.",
+        "Glue in the same order. Spread glue in the groove and on the part's end, not on the face beside it. A back in grooves goes in without glue, or with a dab in the middle of each edge.",
+        "Clamp across each row of joints, cauls over the joints, clamps alternately in front and behind. Check the diagonals before the glue sets.",
+      ],
+      {
+        parts: marks,
+        boxes,
+        cautions: ["Have every clamp, caul and part ready before the glue is spread. Follow the glue's data sheet for open time, skin contact and airing."],
+      },
+    ),
+  ];
+  return order;
+}
+
+function sentence({ parts, to, way }: Move, byKey: ReadonlyMap<string, SetPart>): string {
+  const list = (keys: string[]): string => {
+    const names = keys.map((key) => `${byKey.get(key)!.name} ${byKey.get(key)!.mark}`);
+    return names.length === 1 ? names[0]! : `${names.slice(0, -1).join(", ")} and ${names.at(-1)}`;
+  };
+  const moved = parts.length > 1 ? `${list(parts)}, joined,` : list(parts);
+  return `${moved.charAt(0).toUpperCase()}${moved.slice(1)}: ${way}, to ${list(to)}.`;
+}
+
+function finishAndStand({ assemblies, parts }: Input, all: string[]): Draft {
+  const tall = assemblies.filter(isTall).map(({ name }) => name);
+  const anchoring = "Anchor it to the wall before it is loaded: it is tall enough to tip. Fixings to suit the wall; local codes come first.";
+  return step(
+    "Sand, finish, stand it up",
+    [
+      `Ease the edges that show, sand, and finish by the finish's own data sheet. ${parts.length} parts are now ${assemblies.length === 1 ? "one piece" : `${assemblies.length} pieces`}.`,
+      ...(tall.length > 0 ? [`Anchor ${tall.join(", ")} to the wall.`] : []),
+    ],
+    {
+      parts: all,
+      cautions: [
+        "Rags with an oil finish can catch fire by themselves: spread them out singly and flat outdoors until hard, or keep them under water in a closed metal can. Dust protection when sanding.",
+        ...(tall.length > 0 ? [anchoring] : []),
+      ],
+    },
+  );
+}
