@@ -6,7 +6,7 @@ import { dirname, join } from "node:path";
 import { pathToFileURL } from "node:url";
 import type { Browser, BrowserContext, Page as Tab } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { writeSite, writeSiteIndex } from "../src/writers/site.ts";
+import { writeSite, writeSiteIndex } from "../src/site/site.ts";
 import { plainSvg, sitePages, siteSet } from "./fixtures/site-set.ts";
 import { missingLibraries, openBrowser } from "./support/browser.ts";
 

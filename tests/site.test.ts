@@ -3,9 +3,9 @@ import { posix } from "node:path";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { type DryfitSet, setSchema } from "../src/set/schema.ts";
-import { writeSite, writeSiteIndex } from "../src/writers/site.ts";
-import { partFile } from "../src/writers/site-part.ts";
-import { lengthView } from "../src/writers/site-words.ts";
+import { partFile } from "../src/site/part.ts";
+import { writeSite, writeSiteIndex } from "../src/site/site.ts";
+import { lengthView } from "../src/site/words.ts";
 import { plainSvg, sitePages, siteSet } from "./fixtures/site-set.ts";
 
 /** Written beside the site by the other writers. */

@@ -2,6 +2,7 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import Handlebars from "handlebars";
+import { readWebFaceFile } from "../paper/lettering.ts";
 
 const FOLDER = new URL("../../templates/", import.meta.url);
 const EXTENSION = ".hbs";
@@ -36,18 +37,14 @@ export function layOut(name: string, view: object): string {
   return template(view);
 }
 
-/** The same cuts of the face that the drawings are measured with, unmodified, with their licence. */
-const LETTERING = {
-  "source-sans-3-regular.woff2": "source-sans/WOFF2/TTF/SourceSans3-Regular.ttf.woff2",
-  "source-sans-3-bold.woff2": "source-sans/WOFF2/TTF/SourceSans3-Bold.ttf.woff2",
-  "source-sans-3-licence.md": "source-sans/LICENSE.md",
-};
+const LICENCE = createRequire(import.meta.url).resolve("source-sans/LICENSE.md");
 
-/** Style sheet and lettering, side by side in one folder ("" or "style/"). */
+/** Style sheet, lettering (the very cuts that the drawings are measured with, unmodified) and its licence, side by side in one folder ("" or "style/"). */
 export function styleFiles(folder: string): Map<string, string | Uint8Array> {
-  const { resolve } = createRequire(import.meta.url);
-  const files = new Map<string, string | Uint8Array>();
-  files.set(`${folder}site.css`, readFileSync(new URL("site.css", FOLDER), "utf8"));
-  for (const [name, source] of Object.entries(LETTERING)) files.set(folder + name, readFileSync(resolve(source)));
-  return files;
+  return new Map<string, string | Uint8Array>([
+    [`${folder}site.css`, readFileSync(new URL("site.css", FOLDER), "utf8")],
+    [`${folder}source-sans-3-regular.woff2`, readWebFaceFile("regular")],
+    [`${folder}source-sans-3-bold.woff2`, readWebFaceFile("bold")],
+    [`${folder}source-sans-3-licence.md`, readFileSync(LICENCE)],
+  ]);
 }

@@ -1,10 +1,9 @@
 /** What is cut out of a part, in words, each distance from the datum that its setting uses. */
 import type { AxisIndex } from "../base/geometry.ts";
 import { isSame, type Mm } from "../base/length.ts";
+import { axisOfFace, faceWords, LOCAL_AXES, type LocalAxis, sizeAlong, thirdAxis } from "../drawings/facing.ts";
 import type { DryfitSet, Face, SetFeature, SetPart, SetSetting } from "../set/schema.ts";
-import { faceName, type LengthView, lengthView, listInWords } from "./site-words.ts";
-
-type Axis = "l" | "w" | "t";
+import { type LengthView, lengthView, listInWords } from "./words.ts";
 
 export type FeatureView = {
   what: string;
@@ -21,13 +20,8 @@ export type FeatureView = {
   byHand: string;
 };
 
-const sizeAlong = (part: SetPart, axis: Axis): Mm => ({ l: part.length, w: part.width, t: part.thickness })[axis];
-
 /** The axis across the run, in the plane of the face: the one that `at` and `width` measure. */
-function acrossOf(feature: SetFeature): Axis {
-  const rest = (["l", "w", "t"] as const).filter((axis) => axis !== feature.along && axis !== feature.face[0]);
-  return rest[0] as Axis;
-}
+const acrossOf = (feature: SetFeature): LocalAxis => thirdAxis(feature.along, axisOfFace(feature.face));
 
 const DIRECTION = { l: "with the grain", w: "across the grain", t: "through the thickness" } as const;
 
@@ -38,7 +32,7 @@ function whatIs(part: SetPart, feature: SetFeature): string {
 
 /** Ends and edges that a notch takes in: those its box reaches without spanning the part. */
 function cornerOf(part: SetPart, feature: SetFeature): { face: Face; size: Mm }[] {
-  return (["l", "w", "t"] as const).flatMap((axis, index) => {
+  return LOCAL_AXES.flatMap((axis, index) => {
     const i = index as AxisIndex;
     const isLow = isSame(feature.box[0][i], 0);
     const isHigh = isSame(feature.box[1][i], sizeAlong(part, axis));
@@ -62,11 +56,11 @@ function wallsOf(set: DryfitSet, part: SetPart, feature: SetFeature, run: Run | 
   if (feature.kind === "notch") {
     return cornerOf(part, feature).map(({ face, size }) => ({
       distance: lengthView(size, unit),
-      datum: faceName(part, face),
+      datum: faceWords(part, face),
     }));
   }
   const datum = run?.datum ?? (`${acrossOf(feature)}0` as Face);
-  return [{ distance: lengthView(run?.setting.fence ?? feature.at, unit), datum: faceName(part, datum) }];
+  return [{ distance: lengthView(run?.setting.fence ?? feature.at, unit), datum: faceWords(part, datum) }];
 }
 
 function stopsOf(set: DryfitSet, part: SetPart, feature: SetFeature): FeatureView["stops"] {
@@ -74,7 +68,7 @@ function stopsOf(set: DryfitSet, part: SetPart, feature: SetFeature): FeatureVie
   const end = sizeAlong(part, feature.along);
   const stops: FeatureView["stops"] = [];
   const add = (distance: Mm, face: Face): void => {
-    stops.push({ distance: lengthView(distance, set.job.unit), short: faceName(part, face) });
+    stops.push({ distance: lengthView(distance, set.job.unit), short: faceWords(part, face) });
   };
   if (feature.ends[0] === "square") add(feature.from, `${feature.along}0`);
   if (feature.ends[1] === "square") add(end - feature.to, `${feature.along}1`);
@@ -88,8 +82,8 @@ export function featureViews(set: DryfitSet, part: SetPart): FeatureView[] {
       what: whatIs(part, feature),
       face:
         feature.kind === "notch"
-          ? listInWords(cornerOf(part, feature).map(({ face }) => faceName(part, face)))
-          : faceName(part, feature.face),
+          ? listInWords(cornerOf(part, feature).map(({ face }) => faceWords(part, face)))
+          : faceWords(part, feature.face),
       walls: wallsOf(set, part, feature, runs[0]),
       size:
         feature.kind === "notch"

@@ -1,6 +1,6 @@
 /** What every page of the site says at its top and foot. */
 import type { DryfitSet } from "../set/schema.ts";
-import { lengthView, unitName } from "./site-words.ts";
+import { lengthView, unitName } from "./words.ts";
 
 export function pageHead(set: DryfitSet, pageTitle: string, root: string) {
   const { job } = set;

@@ -1,9 +1,11 @@
 /** The view of the index page: the whole job at a glance, and the way to every part. */
+import { faceWords } from "../drawings/facing.ts";
+import { formatMass, partOf } from "../drawings/set-words.ts";
 import type { DryfitSet, SetCheck, SetPart } from "../set/schema.ts";
-import type { DrawingView } from "./site-drawing.ts";
-import { pageHead } from "./site-head.ts";
-import { partLink } from "./site-part.ts";
-import { faceName, formatMass, lengthView, stockName } from "./site-words.ts";
+import type { DrawingView } from "./drawing.ts";
+import { pageHead } from "./head.ts";
+import { partLink } from "./part.ts";
+import { lengthView } from "./words.ts";
 
 const LEVELS = ["failure", "warning", "note", "ok"] as const satisfies readonly SetCheck["level"][];
 const LEVEL_NAMES = {
@@ -105,13 +107,12 @@ function settingViews(set: DryfitSet) {
             spacer: lengthView(setting.straightedge.spacer, unit),
           },
     runs: setting.runs.map((run) => {
-      const part = set.parts.find((one) => one.mark === run.mark);
-      if (part === undefined) throw new Error(`Internal error: setting ${setting.n} runs a missing part ${run.mark}`);
-      const datum = faceName(part, run.datum);
+      const part = partOf(set, run.mark);
+      const datum = faceWords(part, run.datum);
       return {
         part: partLink(set, run.mark, ""),
         datum: AGAINST[setting.carrier](datum),
-        face: faceName(part, run.face),
+        face: faceWords(part, run.face),
       };
     }),
     test: setting.test,
@@ -138,7 +139,7 @@ function stepViews(set: DryfitSet) {
 function stockViews(set: DryfitSet) {
   const { unit } = set.job;
   return set.stock.map((stock) => ({
-    name: stockName(set, stock.id),
+    name: stock.name,
     nominal: lengthView(stock.nominal, unit),
     thickness: lengthView(stock.thickness, unit),
     thickest: lengthView(stock.thickest, unit),

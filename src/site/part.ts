@@ -1,24 +1,20 @@
 /** The view of one part's page: what a maker at the saw wants to know with the part in one hand. */
+import { faceWords } from "../drawings/facing.ts";
+import { formatMass, nameInSet, partOf, stockOf } from "../drawings/set-words.ts";
 import type { DryfitSet, SetJoint, SetPart, SetSetting } from "../set/schema.ts";
-import type { DrawingView } from "./site-drawing.ts";
-import { featureViews } from "./site-features.ts";
-import { pageHead } from "./site-head.ts";
-import { faceName, formatMass, grainInWords, lengthView, listInWords, nameInSet, stockName } from "./site-words.ts";
+import type { DrawingView } from "./drawing.ts";
+import { featureViews } from "./features.ts";
+import { pageHead } from "./head.ts";
+import { grainInWords, lengthView, listInWords } from "./words.ts";
 
 export type PartLink = { mark: string; name: string; href: string };
 
-const SAFE_MARK = /^[0-9A-Za-z][0-9A-Za-z-]*$/;
+const SAFE_MARK = /^[0-9A-Za-z]+$/;
 
 /** The file of a part's page below out/NAME/. */
 export function partFile(mark: string): string {
   if (!SAFE_MARK.test(mark)) throw new Error(`Internal error: mark "${mark}" cannot name a file`);
   return `parts/${mark}.html`;
-}
-
-export function partOf(set: DryfitSet, mark: string): SetPart {
-  const part = set.parts.find((one) => one.mark === mark);
-  if (part === undefined) throw new Error(`Internal error: no part ${mark} in the set`);
-  return part;
 }
 
 /** A link to a part's page from a page that has the root of the site at `root` ("" or "../"). */
@@ -33,7 +29,7 @@ function jointView(set: DryfitSet, part: SetPart, joint: SetJoint) {
   const { unit } = set.job;
   const how = { housed: "housed", butt: "butted", face: "laid on, face to face" }[joint.kind];
   return {
-    own: faceName(part, enters ? joint.enteringEnd : joint.receivingFace),
+    own: faceWords(part, enters ? joint.enteringEnd : joint.receivingFace),
     verb: enters ? (joint.kind === "housed" ? "goes into" : "meets") : joint.kind === "housed" ? "takes" : "meets",
     other: partLink(set, enters ? joint.receiving : joint.entering, ROOT),
     how,
@@ -72,7 +68,7 @@ export function partView(set: DryfitSet, part: SetPart, drawings: DrawingView[])
   const { unit } = set.job;
   const index = set.parts.indexOf(part);
   const links = (marks: readonly string[]): PartLink[] => marks.map((mark) => partLink(set, mark, ROOT));
-  const names = (faces: SetPart["show"]): string => listInWords(faces.map((face) => faceName(part, face)));
+  const names = (faces: SetPart["show"]): string => listInWords(faces.map((face) => faceWords(part, face)));
   const settings = set.settings.filter((setting) => setting.runs.some((run) => run.mark === part.mark));
   return {
     ...pageHead(set, `${part.mark} ${nameInSet(set, part)}, ${set.job.title}`, ROOT),
@@ -83,7 +79,7 @@ export function partView(set: DryfitSet, part: SetPart, drawings: DrawingView[])
     length: lengthView(part.length, unit),
     width: lengthView(part.width, unit),
     thickness: lengthView(part.thickness, unit),
-    material: stockName(set, part.material),
+    material: stockOf(set, part.material).name,
     grain: grainInWords(part),
     mass: formatMass(part.mass, unit),
     show: names(part.show),

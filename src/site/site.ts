@@ -2,18 +2,20 @@
 import type { Unit } from "../base/length.ts";
 import type { Page } from "../paper/shape.ts";
 import type { DryfitSet, SetPart } from "../set/schema.ts";
-import { drawingView } from "./site-drawing.ts";
-import { jobView } from "./site-job.ts";
-import { partFile, partView } from "./site-part.ts";
-import { layOut, styleFiles } from "./site-templates.ts";
-import { unitName } from "./site-words.ts";
+import { drawingView } from "./drawing.ts";
+import { jobView } from "./job.ts";
+import { partFile, partView } from "./part.ts";
+import { layOut, styleFiles } from "./templates.ts";
+import { unitName } from "./words.ts";
 
 export type SiteFiles = Map<string, string | Uint8Array>;
 
-/** Parts of one pattern share a drawing, keyed "part-" and the mark of any one of them, with "-2" for its second page. */
+/** A part drawing is keyed by the marks that share it: "part-3", "part-5-6-9". */
 function drawingsOf(part: SetPart, drawings: readonly Page[]): Page[] {
-  const keys = [part.mark, ...part.same].map((mark) => `part-${mark}`);
-  return drawings.filter((page) => keys.some((key) => page.key === key || page.key.startsWith(`${key}-`)));
+  return drawings.filter((page) => {
+    const [kind, ...marks] = page.key.split("-");
+    return kind === "part" && marks.includes(part.mark);
+  });
 }
 
 /** Files of out/NAME/, without the PDFs, the drawings and set.json that the pages link to. */
