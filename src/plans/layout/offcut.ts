@@ -1,0 +1,29 @@
+/** One large offcut rather than many strips. */
+
+import type { Axis, Tree } from "./tree.ts";
+import { areaOf, cutOf, depthOf, extent, nodesOf, resized, tightExtent, waste } from "./tree.ts";
+
+function largestWaste(tree: Tree): number {
+  let largest = 0;
+  for (const node of nodesOf(tree)) if (node.kind === "waste") largest = Math.max(largest, areaOf(node));
+  return largest;
+}
+
+/** The same tree on the low side of a sheet, the rest beyond the last part cut off in one piece. */
+export function drawnTogether(tree: Tree, axis: Axis): Tree {
+  const size = tightExtent(tree, axis);
+  const rest = extent(tree, axis) - size;
+  const spare = axis === "x" ? waste(rest, tree.width) : waste(tree.length, rest);
+  return cutOf(axis, tree.length, tree.width, [resized(tree, axis, size), spare]);
+}
+
+/** The tree, or the tree drawn together along one axis, whichever has the largest offcut within the levels allowed. */
+export function gathered(tree: Tree, depth: number): Tree {
+  const most = Math.max(depth, depthOf(tree));
+  let best = tree;
+  for (const axis of ["y", "x"] as const) {
+    const tried = drawnTogether(tree, axis);
+    if (depthOf(tried) <= most && largestWaste(tried) > largestWaste(best)) best = tried;
+  }
+  return best;
+}

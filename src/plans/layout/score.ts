@@ -1,0 +1,37 @@
+/** Which of two layouts a shop would rather cut. */
+import type { Tree } from "./tree.ts";
+import { areaOf, depthOf, extent, nodesOf } from "./tree.ts";
+
+/** Compared from the first figure on; the smaller the better. */
+export type Score = readonly number[];
+
+export function scoreOf(trees: readonly Tree[], depth: number): Score {
+  let deep = 0;
+  let levels = 0;
+  let largest = 0;
+  let cuts = 0;
+  const fences = new Set<string>();
+  for (const tree of trees) {
+    const own = depthOf(tree);
+    deep += Math.max(0, own - depth);
+    levels += own;
+    for (const node of nodesOf(tree)) {
+      if (node.kind === "waste") largest = Math.max(largest, areaOf(node));
+      if (node.kind !== "cut") continue;
+      for (const child of node.children) {
+        if (child.kind === "waste") continue;
+        fences.add(`${node.across}${extent(child, node.across)}`);
+        cuts += 1;
+      }
+    }
+  }
+  const [first] = trees;
+  const offcut = first ? largest / areaOf(first) : 0;
+  // Tenths of a sheet first: a slightly larger offcut is not worth another fence setting.
+  return [trees.length, deep, -Math.floor(10 * offcut), fences.size, levels, cuts, -offcut];
+}
+
+export function isBetter(a: Score, b: Score): boolean {
+  for (let i = 0; i < a.length; i++) if (a[i] !== b[i]) return a[i]! < b[i]!;
+  return false;
+}
