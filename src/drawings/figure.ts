@@ -28,7 +28,7 @@ const BAR_HEIGHT = 0.5; // the bar's middle: half way up the whole number
 const BAR_THICKNESS = 0.07; // half a digit's stroke
 const BAR_TO_DIGITS = 0.18;
 const BAR_OVERHANG = 0.05;
-const SPACE = 0.16; // between the whole number and its fraction
+const SPACE = 0.22; // between the whole number and its fraction
 
 type Piece = { width: Mm; draw: (x: Mm, y: Mm) => Shape[] };
 
