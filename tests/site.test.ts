@@ -158,7 +158,7 @@ describe("the index page", () => {
     const html = page("index.html");
     for (const drawing of sitePages) {
       expect(html).toContain(`<svg role="img" aria-label="${drawing.title}" xmlns`);
-      expect(textOf(html)).toContain(`${drawing.label} ${drawing.title} alone`);
+      expect(textOf(html)).toContain(`Drawing ${drawing.label} ${drawing.title} alone`);
     }
     expect(html).not.toContain("<?xml");
   });
@@ -184,7 +184,9 @@ describe("a part's page", () => {
     expect(text).toContain(
       "stops 1/2 (0.500) short of the front edge 14 1/16 (14.063) from the top end 0.709 wide 3/8 (0.375) deep setting 2 4 shelf",
     );
-    expect(text).toContain("inside face takes 3 bottom: housed 3/8 (0.375) deep; seated: pushed home; glue");
+    expect(text).toContain(
+      "inside face takes 3 bottom: housed 3/8 (0.375) deep; seated: pushed home; gap 1/16 (0.063); glue",
+    );
     expect(text).toContain(
       "inside face meets 4 shelf: butted; slip: not glued, free to move; gap 1/32 (0.031) to 1/16 (0.063)",
     );

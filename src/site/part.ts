@@ -1,4 +1,5 @@
 /** The view of one part's page: what a maker at the saw wants to know with the part in one hand. */
+import { isSame, SAME, type Unit } from "../base/length.ts";
 import { faceWords } from "../drawings/facing.ts";
 import { formatMass, nameInSet, partOf, stockOf } from "../drawings/set-words.ts";
 import type { DryfitSet, SetJoint, SetPart, SetSetting } from "../set/schema.ts";
@@ -24,6 +25,12 @@ export function partLink(set: DryfitSet, mark: string, root: string): PartLink {
 
 const ROOT = "../";
 
+/** Null where the joint closes; `most` only where the gap is not the same everywhere. */
+function gapView([least, most]: SetJoint["gap"], unit: Unit) {
+  if (most < SAME) return null;
+  return { least: lengthView(least, unit), most: isSame(least, most) ? null : lengthView(most, unit) };
+}
+
 function jointView(set: DryfitSet, part: SetPart, joint: SetJoint) {
   const enters = joint.entering === part.mark;
   const { unit } = set.job;
@@ -35,7 +42,7 @@ function jointView(set: DryfitSet, part: SetPart, joint: SetJoint) {
     how,
     depth: joint.depth > 0 ? lengthView(joint.depth, unit) : null,
     fit: { seated: "seated: pushed home", slip: "slip: not glued, free to move" }[joint.fit],
-    gap: joint.gap[1] > 0 ? { least: lengthView(joint.gap[0], unit), most: lengthView(joint.gap[1], unit) } : null,
+    gap: gapView(joint.gap, unit),
     fixings: joint.fixings,
   };
 }
