@@ -122,7 +122,7 @@ export function parseLength(value: number | string, unit: Unit): ParsedLength {
   const text = minus ? plain.slice(1).trim() : plain;
 
   const feet = readFeetAndInches(text);
-  if (feet !== null) return { ok: true, mm: toMm(minus, feet, UNITS["in"]!) };
+  if (feet !== null) return { ok: true, mm: toMm(minus, feet, UNITS.in!) };
 
   const named = WITH_UNIT.exec(text);
   const quantity = readQuantity((named?.[1] ?? text).trim());
