@@ -1,6 +1,7 @@
 /** A project as read and checked: every length in millimetres, every default filled in, every stock found. Plain data. */
-import type { Mm, Unit } from "../base/length.ts";
+
 import type { Vec } from "../base/geometry.ts";
+import type { Mm, Unit } from "../base/length.ts";
 import type { Where } from "../base/problem.ts";
 
 export type Project = {
@@ -110,7 +111,11 @@ export type Case = {
   edges: { front: Edge; back: Edge; top: Edge; bottom: Edge };
   bottom: { up: Mm }; // underside above the floor
   top: { fit: "flush" | "lowered"; down: Mm }; // upper face below the sides' upper ends; 0 when flush
-  back: { fit: "captured"; setIn: Mm; grain: Grain } | { fit: "rabbeted"; grain: Grain } | { fit: "applied"; grain: Grain } | { fit: "none" };
+  back:
+    | { fit: "captured"; setIn: Mm; grain: Grain }
+    | { fit: "rabbeted"; grain: Grain }
+    | { fit: "applied"; grain: Grain }
+    | { fit: "none" };
   kick: { setBack: Mm } | null; // as high as the bottom is up
   bays: Bay;
 };

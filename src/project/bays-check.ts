@@ -1,0 +1,101 @@
+/** Do the bays add up? Clear sizes and what stands between them must come to the clear space they divide. */
+import { formatLengthWithUnit, isSame, type Mm, SAME, type Unit } from "../base/length.ts";
+import type { Problem } from "../base/problem.ts";
+import { designProblem } from "./problems.ts";
+import type { Bay, BaySize, Case, Project, Role, Stock } from "./project.ts";
+import { quote } from "./words.ts";
+
+export type Division = { sizes: Mm[] } | { over: Mm }; // over: too much, or too little below zero
+
+/** Clear sizes of sibling bays: the stated ones as stated, the rest by share of what is left. */
+export function divide(space: Mm, between: Mm, bays: readonly { size: BaySize }[]): Division {
+  const left = bays.reduce(
+    (rest, { size }) => rest - ("clear" in size ? size.clear : 0),
+    space - between * (bays.length - 1),
+  );
+  const shares = bays.reduce((sum, { size }) => sum + ("share" in size ? size.share : 0), 0);
+  if (shares === 0 ? !isSame(left, 0) : left < SAME) return { over: -left };
+  return { sizes: bays.map(({ size }) => ("clear" in size ? size.clear : (left * size.share) / shares)) };
+}
+
+type ThicknessOf = (role: Role) => Mm;
+
+export const thicknessIn =
+  (design: Case, stock: readonly Stock[]): ThicknessOf =>
+  (role) => {
+    const found = stock.find(({ id }) => id === design.stock[role]);
+    if (found === undefined)
+      throw new Error(`Stock ${design.stock[role]} was looked up before, and is not in the list`);
+    return found.thickness;
+  };
+
+/** Between the sides, and between bottom and top panel. */
+export const clearInside = (design: Case, thickness: ThicknessOf): { width: Mm; height: Mm } => ({
+  width: design.width - 2 * thickness("side"),
+  height: design.height - design.bottom.up - thickness("bottom") - design.top.down - thickness("top"),
+});
+
+/** A difference may be finer than the paper prints. */
+function difference(length: Mm, unit: Unit): string {
+  const finest = unit === "mm" ? 0.05 : 0.0254;
+  return length < finest ? `less than ${formatLengthWithUnit(finest, unit)}` : formatLengthWithUnit(length, unit);
+}
+
+export function checkBays(project: Project, design: Case): Problem[] {
+  const thickness = thicknessIn(design, project.stock);
+  const problems: Problem[] = [];
+
+  const check = (bay: Bay, clear: { width: Mm | null; height: Mm | null }): void => {
+    if (bay.kind === "open") return;
+    const columns = bay.kind === "columns";
+    const space = columns ? clear.width : clear.height;
+    let sizes: (Mm | null)[] = bay.bays.map(() => null);
+    if (space !== null) {
+      const division = divide(space, thickness(columns ? "divider" : "shelf"), bay.bays);
+      if ("sizes" in division) sizes = division.sizes;
+      else problems.push(sumProblem(project, design, bay, space, division.over));
+    }
+    bay.bays.forEach((child, i) => {
+      const along = sizes[i] ?? null;
+      check(child, columns ? { ...clear, width: along } : { ...clear, height: along });
+    });
+  };
+  check(design.bays, clearInside(design, thickness));
+  return problems;
+}
+
+function sumProblem(
+  project: Project,
+  design: Case,
+  bay: Bay & { kind: "columns" | "rows" },
+  space: Mm,
+  over: Mm,
+): Problem {
+  const { unit } = project;
+  const columns = bay.kind === "columns";
+  const show = (length: Mm): string => formatLengthWithUnit(length, unit);
+  const what = columns ? "columns and the dividers between them" : "rows and the shelves between them";
+  const where = `in ${quote(bay.name ?? design.name)}, ${show(space)} ${columns ? "wide" : "high"} inside`;
+  const path = `${bay.path}.${bay.kind}`;
+  const shared = bay.bays.some(({ size }) => "share" in size);
+  if (shared) {
+    const text = over < SAME ? "leaving nothing for those without a size" : `${difference(over, unit)} too much`;
+    return designProblem(
+      project,
+      path,
+      `the sizes of the ${what} come to ${show(space + over)} ${where}: ${text}`,
+      `sizes that leave something of the ${show(space)}`,
+      `make the bays smaller, or the case ${columns ? "wider" : "higher"}`,
+    );
+  }
+  const amount = difference(Math.abs(over), unit);
+  return designProblem(
+    project,
+    path,
+    `the ${what} come to ${show(space + over)} ${where}: ${amount} too ${over > 0 ? "much" : "little"}`,
+    `a total of ${show(space)}`,
+    over > 0
+      ? `make the bays smaller, or the case ${columns ? "wider" : "higher"}`
+      : 'leave out the "size" of one bay, and it takes what is left',
+  );
+}

@@ -1,0 +1,144 @@
+/** Does each case make sense in the shop? Speaks of cases and parts by name. */
+import { type Box, intersectBoxes } from "../base/geometry.ts";
+import { formatLengthWithUnit, type Mm, SAME } from "../base/length.ts";
+import type { Problem } from "../base/problem.ts";
+import { checkBays, clearInside, thicknessIn } from "./bays-check.ts";
+import { checkJoints } from "./joints-check.ts";
+import { designProblem, inputProblem } from "./problems.ts";
+import type { Case, Project } from "./project.ts";
+import { quote } from "./words.ts";
+
+/** Every case by itself, then beside the others. */
+export function checkCases(project: Project): Problem[] {
+  return [
+    ...project.cases.flatMap((design) => {
+      const room = checkRoom(project, design);
+      return [...room, ...(room.length > 0 ? [] : checkBays(project, design)), ...checkJoints(project, design)];
+    }),
+    ...checkNames(project),
+    ...checkOverlaps(project),
+  ];
+}
+
+/** Is anything left inside, once sides, bottom, top panel and back are taken off? */
+function checkRoom(project: Project, design: Case): Problem[] {
+  const thickness = thicknessIn(design, project.stock);
+  const show = (length: Mm): string => formatLengthWithUnit(length, project.unit);
+  const clear = clearInside(design, thickness);
+  const name = quote(design.name);
+  const problems: Problem[] = [];
+  const add = (key: string, found: string, expected: string, remedy: string): void => {
+    problems.push(designProblem(project, `${design.path}.${key}`, found, expected, remedy));
+  };
+
+  if (clear.width < SAME) {
+    const sides = design.width - clear.width;
+    add(
+      "width",
+      `${name} is ${show(design.width)} wide, and its sides take ${show(sides)}`,
+      `more than ${show(sides)}`,
+      "make it wider",
+    );
+  }
+  if (clear.height < SAME) {
+    const taken = design.height - clear.height;
+    add(
+      "height",
+      `${name} is ${show(design.height)} high, and bottom and top panel with what is below and above them take ${show(taken)}`,
+      `more than ${show(taken)}`,
+      "make it higher, the bottom lower or the top panel higher",
+    );
+  }
+  const back =
+    design.back.fit === "none" ? 0 : thickness("back") + (design.back.fit === "captured" ? design.back.setIn : 0);
+  const depth = design.depth - back;
+  if (depth < SAME) {
+    add(
+      "depth",
+      `${name} is ${show(design.depth)} deep, and its back takes ${show(back)}`,
+      `more than ${show(back)}`,
+      "make it deeper, or set the back in less",
+    );
+  } else if (design.joinery.setBack >= depth - SAME) {
+    add(
+      "depth",
+      `a set-back of ${show(design.joinery.setBack)} in ${name}, which is ${show(depth)} deep inside`,
+      `less than ${show(depth)}`,
+      'give a smaller "setBack" in "joinery"',
+    );
+  }
+  if (design.kick !== null) {
+    const { setBack } = design.kick;
+    if (design.bottom.up < SAME) {
+      add(
+        "kick",
+        `a kick under ${name}, whose bottom stands on the floor`,
+        "a bottom that is raised by the height of the kick",
+        'add "bottom": { "up": 80 } or the like',
+      );
+    }
+    if (setBack + thickness("kick") > design.depth - SAME) {
+      add(
+        "kick.setBack",
+        `a kick set back ${show(setBack)} in ${name}, which is ${show(design.depth)} deep`,
+        "a kick within the depth of the case",
+        "set it back less",
+      );
+    }
+  }
+  return problems;
+}
+
+/** Names of the single cases: several of a kind are numbered. */
+const namesOf = ({ name, quantity }: Case): string[] =>
+  quantity === 1 ? [name] : Array.from({ length: quantity }, (_, i) => `${name} ${i + 1}`);
+
+function checkNames(project: Project): Problem[] {
+  const seen = new Map<string, Case>();
+  return project.cases.flatMap((design) => {
+    const names = namesOf(design);
+    const taken = names.find((name) => seen.has(name.toLowerCase()));
+    for (const name of names) if (!seen.has(name.toLowerCase())) seen.set(name.toLowerCase(), design);
+    if (taken === undefined) return [];
+    const path = `${design.path}.name`;
+    return [
+      inputProblem(
+        project,
+        path,
+        `a second case is called ${quote(taken)}`,
+        "a name of its own for each case",
+        "give this one another name",
+      ),
+    ];
+  });
+}
+
+const boxesOf = (design: Case): Box[] =>
+  Array.from({ length: design.quantity }, (_, i) => {
+    const [x, y, z] = design.at;
+    const left = x + i * design.width;
+    return [
+      [left, y, z],
+      [left + design.width, y + design.depth, z + design.height],
+    ];
+  });
+
+function checkOverlaps(project: Project): Problem[] {
+  const problems: Problem[] = [];
+  project.cases.forEach((one, i) => {
+    const blocker = project.cases
+      .slice(0, i)
+      .find((other) => boxesOf(other).some((a) => boxesOf(one).some((b) => intersectBoxes(a, b, SAME) !== null)));
+    if (blocker === undefined) return;
+    problems.push(
+      designProblem(
+        project,
+        `${one.path}.at`,
+        `${quote(one.name)} stands in the same place as ${quote(blocker.name)}`,
+        "cases beside, behind or on top of each other",
+        'change its "at", or leave it out to stand it beside the case before',
+      ),
+    );
+  });
+  return problems;
+}

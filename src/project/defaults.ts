@@ -1,0 +1,55 @@
+/** What a project file may leave out, and what then holds. One table, each figure with its reason or source. */
+import { MM_PER_INCH, type Mm, type Unit } from "../base/length.ts";
+import type { Edge, Grain } from "./project.ts";
+
+type ByUnit = Record<Unit, Mm>;
+const inches = (value: number): Mm => value * MM_PER_INCH;
+
+/** Printed lengths: a rule reads to 1/16 in without eye strain, a tape in mm to half a millimetre; 0.1 mm is a stop's fine turn (common practice, no source). */
+export const STEP: ByUnit = { in: inches(1 / 16), mm: 0.1 };
+
+/** Finest units a step is a whole multiple of: what a printed length is counted in. */
+export const STEP_OF: ByUnit = { in: inches(1 / 64), mm: 0.1 };
+/** A step coarser than this is no accuracy for a joint (common practice, no source). */
+export const COARSEST_STEP: Mm = inches(1 / 8);
+
+/** Groove wider than what enters it: in by hand pressure, and the two hold together when lifted (magazines' rule; the figure is common practice, no source). */
+export const ALLOWANCE: Mm = 0.1;
+/** Grooves for a captured back, where half the receiving part is no less: a thin panel needs no more (common practice, no source). */
+export const BACK_GROOVE: ByUnit = { in: inches(1 / 4), mm: 6 };
+/** A captured back stays so far clear of each groove's floor, or the case would not close on it (common practice, no source). */
+export const SLIP: ByUnit = { in: inches(1 / 32), mm: 0.8 };
+/** A stopped groove stays so far back from an edge that shows (common practice, no source). */
+export const SET_BACK: ByUnit = { in: inches(1 / 2), mm: 12 };
+/** A captured back stands so far in, with wood behind its groove, and room for a cleat (common practice, no source). */
+export const BACK_SET_IN: ByUnit = { in: inches(1 / 2), mm: 12 };
+/** Toe space: feet stand under the case (common practice, no source). */
+export const KICK_SET_BACK: ByUnit = { in: inches(2), mm: 50 };
+
+/** The front is what one looks at; back and bottom stand against wall and floor; the top is seen unless a worktop lies on a lowered top panel. */
+export const EDGES: { front: Edge; back: Edge; bottom: Edge; top: (lowered: boolean) => Edge } = {
+  front: "shows",
+  back: "covered",
+  bottom: "covered",
+  top: (lowered) => (lowered ? "covered" : "shows"),
+};
+
+export const BACK_FIT = "captured";
+export const BACK_GRAIN: Grain = "upright";
+
+/** Stock that says no more than its size. */
+export const STOCK = {
+  trim: { in: inches(1 / 4), mm: 6 } satisfies ByUnit, // factory edges are straight but dented: skim them (trade practice)
+  grain: true, // the cautious answer: parts are then never turned
+  goodFaces: 1 as const, // likewise
+  density: 600, // kg/m3, between softwood and birch plywood (common practice, no source)
+};
+
+/** Paper that the unit's own countries have in the printer. */
+export const PAPER: Record<Unit, { drawings: string; sticks: string; labels: string }> = {
+  in: { drawings: "Letter landscape", sticks: "Letter", labels: "Letter 3 x 10" },
+  mm: { drawings: "A4 landscape", sticks: "A4", labels: "A4 3 x 8" },
+};
+
+/** A reading further from nominal than this was taken or typed wrongly: standards allow plywood 1/32 in, makers find 1/16 (PS 1-19; forum measurements). */
+export const FARTHEST_READING: Mm = 2;

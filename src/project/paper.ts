@@ -1,0 +1,26 @@
+/** What the set is printed on: the job's wish, else what the unit's own countries have in the printer. */
+import type { Unit } from "../base/length.ts";
+import type { Problem } from "../base/problem.ts";
+import { PAPER } from "./defaults.ts";
+import { labelsOf } from "./label-format.ts";
+import { type PaperWish, sizeOf } from "./paper-size.ts";
+import type { PaperChoice, PaperSize } from "./project.ts";
+import type { PaperFile, PaperOverrides } from "./shop-schema.ts";
+import type { Source } from "./source.ts";
+
+export function paperOf(
+  shop: PaperFile,
+  job: PaperOverrides | undefined,
+  source: Source,
+  unit: Unit,
+  problems: Problem[],
+): PaperChoice {
+  const wishes = PAPER[unit];
+  const sheet = (wish: PaperWish, path: string): PaperSize => sizeOf(wish, path, shop, source, unit, problems);
+  return {
+    drawings: sheet(job?.drawings ?? wishes.drawings, "paper.drawings"),
+    sticks: sheet(job?.sticks ?? wishes.sticks, "paper.sticks"),
+    labels: labelsOf(job?.labels ?? wishes.labels, shop, source, unit, problems),
+    print: { x: job?.print?.x ?? 1, y: job?.print?.y ?? 1 },
+  };
+}

@@ -1,0 +1,140 @@
+/** From a project file to a checked project: shape and lengths, then ids, then sense. Everything is looked at before anything is reported. */
+import { basename } from "node:path";
+import { fileURLToPath } from "node:url";
+import { z } from "zod";
+import { formatLengthWithUnit, isSame, type Mm, SAME, type Unit } from "../base/length.ts";
+import { lengthOf } from "../base/parse-length.ts";
+import { type Problem, ProblemsFound } from "../base/problem.ts";
+import { checkCases } from "./case-check.ts";
+import { casesOf } from "./cases.ts";
+import { COARSEST_STEP, STEP, STEP_OF } from "./defaults.ts";
+import { checkShape } from "./explain.ts";
+import { saidBy } from "./fields.ts";
+import { FOLDER_NAME, isFolderName } from "./folder-name.ts";
+import { paperOf } from "./paper.ts";
+import { inputProblem, warning } from "./problems.ts";
+import { type Case, type Job, type Project, ROLES, type Stock } from "./project.ts";
+import { type ProjectFile, projectSchema } from "./schema.ts";
+import { readShop, type Shop } from "./shop.ts";
+import { inFileOrder, readSource, type Source } from "./source.ts";
+import { stockTable } from "./stock.ts";
+import { unknownStock } from "./stock-ids.ts";
+import { toolingOf } from "./tooling.ts";
+import { quote } from "./words.ts";
+
+/** The shop's data lies with the program; a project may lie anywhere. */
+const SHARED = fileURLToPath(new URL("../../shared", import.meta.url));
+
+export type ReadProject = { project: Project; warnings: Problem[] };
+
+/** Throws ProblemsFound with everything that is wrong, in the order of the file. */
+export function readProject(file: string, shared: string = SHARED): ReadProject {
+  const shop = readShop(shared);
+  const source = readSource(file);
+  const unit = unitOf(source.data);
+  const { data, problems } = checkShape(source, projectSchema, unit);
+  problems.push(...unknownStock(source, Object.keys(shop.stock.entries)));
+  problems.push(...checkFileName(source));
+  if (data === null || problems.length > 0) throw new ProblemsFound(inFileOrder(problems));
+
+  const project = assemble(data, source, shop, problems);
+  if (problems.length > 0) throw new ProblemsFound(inFileOrder(problems));
+  const faults = checkCases(project);
+  if (faults.length > 0) throw new ProblemsFound(inFileOrder(faults));
+  return { project, warnings: inFileOrder(unmeasured(project)) };
+}
+
+const someUnit = z.looseObject({ unit: z.enum(["in", "mm"]) });
+const unitOf = (data: unknown): Unit | null => someUnit.safeParse(data).data?.unit ?? null;
+
+const someName = z.looseObject({ job: z.looseObject({ name: z.string() }) });
+
+/** The folder under out/: as the job says, else the file's own name. */
+export const nameOf = (source: Source): string =>
+  someName.safeParse(source.data).data?.job.name ?? basename(source.file).replace(/\.json$/i, "");
+
+/** A name that the job gives is checked with the file's shape; one taken from the file itself, here. */
+function checkFileName(source: Source): Problem[] {
+  const own = nameOf(source);
+  if (someName.safeParse(source.data).success || isFolderName(own)) return [];
+  const found = `the file's name ${quote(own)} cannot name a folder`;
+  return [
+    inputProblem(
+      source,
+      "job",
+      found,
+      saidBy(FOLDER_NAME.error)!.expected,
+      'rename the file, or give the job a "name"',
+    ),
+  ];
+}
+
+function assemble(file: ProjectFile, source: Source, shop: Shop, problems: Problem[]): Project {
+  const { unit } = file;
+  const table = stockTable(shop.stock, { unit, entries: file.stock ?? {} }, source, problems);
+  const cases = casesOf(file, source, problems);
+  return {
+    file: source.file,
+    name: nameOf(source),
+    job: jobOf(file.job),
+    unit,
+    step: stepOf(file, source, problems),
+    stock: usedStock(cases, table),
+    tooling: toolingOf(shop.tooling, file.tooling, unit),
+    paper: paperOf(shop.paper, file.paper, source, unit, problems),
+    cases,
+    lines: source.lines,
+  };
+}
+
+const jobOf = (file: ProjectFile["job"]): Job => ({
+  number: file.number,
+  title: file.title,
+  client: file.client ?? null,
+  drawnBy: file.drawnBy ?? null,
+  date: file.date,
+  revision: file.revision,
+  address: file.address ?? null,
+  notes: file.notes ?? [],
+});
+
+const isMultiple = (length: Mm, of: Mm): boolean => isSame(length / of, Math.round(length / of));
+
+function stepOf(file: ProjectFile, source: Source, problems: Problem[]): Mm {
+  const { step, unit } = file;
+  if (step === undefined) return STEP[unit];
+  const mm = lengthOf(step, unit);
+  if (mm > COARSEST_STEP + SAME || !(isMultiple(mm, STEP_OF.in) || isMultiple(mm, STEP_OF.mm))) {
+    problems.push(
+      inputProblem(
+        source,
+        "step",
+        `a rounding step of ${formatLengthWithUnit(mm, unit)}`,
+        "a whole multiple of 1/64 in or of 0.1 mm, at most 1/8 in",
+        'write it like "1/16 in", "1/32 in" or "0.1 mm"',
+      ),
+    );
+  }
+  return mm;
+}
+
+function usedStock(cases: readonly Case[], table: ReadonlyMap<string, Stock>): Stock[] {
+  const ids = new Set(cases.flatMap(({ stock }) => ROLES.map((role) => stock[role])));
+  return [...ids].flatMap((id) => table.get(id) ?? []);
+}
+
+/** Nominal thickness stands in for a measured one, but no size should rest on it unsaid. */
+const unmeasured = (project: Project): Problem[] =>
+  project.stock
+    .filter(({ readings }) => readings.length === 0)
+    .map(({ id, nominal }) => {
+      const own = `stock.${id}`;
+      const user = project.cases.find(({ stock }) => Object.values(stock).includes(id));
+      return warning(
+        project,
+        own in project.lines ? own : `${user?.path ?? ""}.stock`,
+        `${quote(id)} has no measured thickness: ${formatLengthWithUnit(nominal, project.unit)}, its nominal one, is used`,
+        "the thickness by calliper, for grooves and lengths that fit",
+        `measure the sheets and add it to "stock": { ${quote(id)}: { "measured": [ ... ] } }`,
+      );
+    });

@@ -1,0 +1,140 @@
+/** What the shop's own files say, and how a job may override it: stock, tooling, paper and label formats. */
+import { z } from "zod";
+import { count, length, lengthOrZero, says, size, text } from "./fields.ts";
+
+const yesOrNo = z.boolean(says("true or false", "write it without quotes"));
+const unit = z
+  .enum(["in", "mm"], says('"in" or "mm"', "choose one of the two"))
+  .describe("unit of every bare number in this file");
+const $schema = z.string().optional();
+const sheetSize = z.strictObject({ length: size.describe("along the grain"), width: size });
+const STOCK_ID = /^[A-Za-z0-9][A-Za-z0-9._-]*$/;
+const stockId = z
+  .string()
+  .max(40, says("an id of at most 40 characters", "shorten it"))
+  .regex(STOCK_ID, says('an id of letters, digits, "-", "_" and "."', 'write it like "ply-18mm"'));
+const faces = z.union([z.literal(1), z.literal(2)], says("1 or 2", "choose one of the two, without quotes"));
+const density = z
+  .number(says("kilograms per cubic metre, such as 600", "write it like 600, without quotes"))
+  .min(50, says("a density from 50 to 3000 kg/m3", "give it in kilograms per cubic metre"))
+  .max(3000, says("a density from 50 to 3000 kg/m3", "give it in kilograms per cubic metre"));
+const price = z
+  .number(says("a number, in the shop's own money", "write it like 85.5, without quotes"))
+  .nonnegative(says("a price of zero or more", "leave it out where it is not known"))
+  .max(1e7, says("a price of at most 10000000", "give the price of one sheet"));
+const readingSays = says("a measured thickness, or a list of them", 'write it like "23/32" or [17.6, 17.7, 17.6]');
+
+const stock = z.strictObject({
+  name: text.describe("as it stands on lists and labels"),
+  nominal: size.describe("the thickness it is sold by"),
+  measured: z
+    .union([size, z.array(size, readingSays).min(1, readingSays).max(50, readingSays)], readingSays)
+    .optional()
+    .describe("thickness by calliper, one reading or several: every size follows it"),
+  sheet: sheetSize.describe("one full sheet"),
+  trim: lengthOrZero.optional().describe("taken off each edge of a sheet, its cut included"),
+  grain: yesOrNo.optional().describe("false: no grain to be seen, parts may be turned on the sheet"),
+  goodFaces: faces.optional().describe("faces fit to be seen"),
+  density: density.optional().describe("kg/m3"),
+  price: price.optional().describe("one sheet, in the shop's own money"),
+});
+
+const saw = z.strictObject({
+  kerf: size.describe("width of the cut"),
+  bladeRadius: size,
+  rip: size.describe("farthest the fence stands from the blade"),
+  sled: size.describe("longest part that the sled or mitre gauge carries across"),
+  dado: z
+    .strictObject({ least: size, most: size, radius: size })
+    .describe("the grooving cutter: the widths it can be set to, and its radius"),
+});
+const bit = z.strictObject({ name: text, diameter: size, reach: size.describe("deepest cut below the base") });
+const bitSays = says("a list of one or more straight bits", 'write [{ "name": ..., "diameter": ..., "reach": ... }]');
+const bits = z.array(bit, bitSays).min(1, bitSays).max(50, bitSays);
+const router = z.strictObject({ base: size.describe("width of the base, across the cut"), bits });
+
+const paperSize = z.strictObject({ width: size, height: size });
+const pitch = z.strictObject({
+  x: size.describe("left edge to left edge"),
+  y: size.describe("upper edge to upper edge"),
+});
+const labelSize = z.strictObject({ width: size, height: size });
+const labelFormat = z.strictObject({
+  paper: text.describe("name of a paper size"),
+  columns: count,
+  rows: count,
+  label: labelSize,
+  left: length.describe("paper's left edge to the first label"),
+  top: length.describe("paper's upper edge to the first label"),
+  pitch,
+  cutLines: yesOrNo.describe("plain paper: lines to cut along are drawn"),
+});
+
+export const stockFile = z.strictObject({ $schema, unit, stock: z.record(stockId, stock) });
+export const toolingFile = z.strictObject({ $schema, unit, saw, router });
+export const paperFile = z.strictObject({
+  $schema,
+  unit,
+  sizes: z.record(text, paperSize),
+  labels: z.record(text, labelFormat),
+});
+
+export const stockOverrides = z
+  .record(stockId, stock.partial().extend({ sheet: sheetSize.optional() }))
+  .describe("this job's own stock, and what differs from shared/stock.json: the measured thickness, above all");
+
+export const toolingOverrides = z
+  .strictObject({
+    saw: saw.partial().extend({ dado: saw.shape.dado.partial().optional() }).optional(),
+    router: router.partial().optional(),
+  })
+  .describe("what differs from shared/tooling.json in this job");
+
+const turn = z.enum(["portrait", "landscape"], says('"portrait" or "landscape"', "choose one of the two"));
+const paperSays = says("a paper size", 'write it like "A4" or "Letter landscape"');
+const somePaper = z.union(
+  [
+    text,
+    z.strictObject({
+      name: text,
+      turn: turn.optional(),
+      width: size.optional().describe("for a paper that the shop's list does not hold"),
+      height: size.optional(),
+    }),
+  ],
+  paperSays,
+);
+const scaleSays = says(
+  "a printed scale from 0.9 to 1.1: the check bar as measured, divided by its true length",
+  "for a 100 mm bar that measures 98.9 mm write 0.989",
+);
+const scale = z.number(scaleSays).min(0.9, scaleSays).max(1.1, scaleSays);
+
+export const paperOverrides = z
+  .strictObject({
+    drawings: somePaper.optional().describe('paper of the drawings, such as "A3 landscape"'),
+    sticks: somePaper.optional().describe("paper that the full-scale sticks are tiled on"),
+    labels: z
+      .union(
+        [
+          text,
+          labelFormat
+            .partial()
+            .extend({ format: text.optional().describe("the format to start from"), pitch: pitch.optional() }),
+        ],
+        says("the name of a label format, or its measurements", 'write it like "A4 3 x 8"'),
+      )
+      .optional()
+      .describe("label format by name, or what differs from it for the pack in hand"),
+    print: z
+      .strictObject({ x: scale.optional(), y: scale.optional() })
+      .optional()
+      .describe("the printer's own error, from the check bars: the sticks are corrected by it"),
+  })
+  .describe("what the set is printed on");
+
+export type StockEntry = z.infer<typeof stockOverrides>[string];
+export type ToolingFile = z.infer<typeof toolingFile>;
+export type ToolingOverrides = z.infer<typeof toolingOverrides>;
+export type PaperFile = z.infer<typeof paperFile>;
+export type PaperOverrides = z.infer<typeof paperOverrides>;
