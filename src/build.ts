@@ -57,8 +57,6 @@ export async function buildJob(file: string, options: RunOptions): Promise<Run> 
   return { ok, set, warnings, folder };
 }
 
-
-
 async function filesOf(set: DryfitSet, { drawings, sticks, longSticks, labels }: Bundle): Promise<Files> {
   const document = (subject: string, pages: Page[]): PaperDocument => ({
     title: `${set.job.number} ${set.job.title}`,
@@ -87,7 +85,11 @@ function timed<T>(stage: string, { report }: Pick<RunOptions, "report">, work: (
   return result;
 }
 
-async function timedAsync<T>(stage: string, { report }: Pick<RunOptions, "report">, work: () => Promise<T>): Promise<T> {
+async function timedAsync<T>(
+  stage: string,
+  { report }: Pick<RunOptions, "report">,
+  work: () => Promise<T>,
+): Promise<T> {
   const start = performance.now();
   const result = await work();
   report(stage, performance.now() - start);

@@ -1,6 +1,7 @@
 /** Bays: a tree of columns and rows laid out between the sides, with a divider or a shelf between each two. */
 import type { Vec } from "../base/geometry.ts";
 import type { Mm } from "../base/length.ts";
+import { divide } from "../project/bays-check.ts";
 import type { Bay } from "../project/project.ts";
 import type { Opening } from "./model.ts";
 
@@ -36,7 +37,10 @@ export function layBays(root: Bay, space: BaySpace): BayLayout {
     const role = columns ? "divider" : "shelf";
     const thickness = columns ? space.divider : space.shelf;
     const run = columns ? x : z;
-    const sizes = shareOut(bay.bays, run[1] - run[0] - thickness * (bay.bays.length - 1));
+    const division = divide(run[1] - run[0], thickness, bay.bays);
+    // The reader has checked that bays add up and named the place where they do not.
+    if ("over" in division) throw new Error(`Bays at ${bay.path} do not add up`);
+    const { sizes } = division;
     const memberId = (i: number): string => `${role}-${place === "" ? "" : `${place}.`}${i + 1}`;
     const memberKey = (i: number): string => `${space.prefix}/${memberId(i)}`;
 
@@ -64,11 +68,4 @@ export function layBays(root: Bay, space: BaySpace): BayLayout {
   };
   lay(root, space.space.x, space.space.z, space.around, "");
   return { members, openings };
-}
-
-/** Clear sizes of sibling bays: the stated ones as stated, the rest by share of what is left. The reader has checked that they add up. */
-export function shareOut(bays: readonly Bay[], available: Mm): Mm[] {
-  const stated = bays.reduce((sum, { size }) => sum + ("clear" in size ? size.clear : 0), 0);
-  const shares = bays.reduce((sum, { size }) => sum + ("share" in size ? size.share : 0), 0);
-  return bays.map(({ size }) => ("clear" in size ? size.clear : ((available - stated) * size.share) / shares));
 }

@@ -44,7 +44,15 @@ export function layCarcase(design: Case, prefix: string, stock: StockTable): Car
   const left = thick("side");
   const right = width - thick("side");
 
-  const part = (role: Role, id: string, name: string, frame: Frame, lo: Vec, hi: Vec, more: Partial<Part> = {}): Part => ({
+  const part = (
+    role: Role,
+    id: string,
+    name: string,
+    frame: Frame,
+    lo: Vec,
+    hi: Vec,
+    more: Partial<Part> = {},
+  ): Part => ({
     key: `${prefix}/${id}`,
     path: design.path,
     name,
@@ -110,10 +118,10 @@ export function layCarcase(design: Case, prefix: string, stock: StockTable): Car
     const applied = design.back.fit === "applied";
     const frame = design.back.grain === "upright" ? FACING_UPRIGHT : FACING_LEVEL;
     const lo: Vec = applied ? [0, inner, floor] : [left, inner, floor + thick("bottom")];
-    const hi: Vec = applied
-      ? [width, depth, height - design.top.down]
-      : [right, inner + thick("back"), ceiling];
-    parts.push(part("back", "back", "back", frame, lo, hi, { inside: "-y", show: goodOneSide("back", "-y"), edges: [] }));
+    const hi: Vec = applied ? [width, depth, height - design.top.down] : [right, inner + thick("back"), ceiling];
+    parts.push(
+      part("back", "back", "back", frame, lo, hi, { inside: "-y", show: goodOneSide("back", "-y"), edges: [] }),
+    );
   }
   if (design.kick) {
     const { setBack } = design.kick;
@@ -131,9 +139,10 @@ export function layCarcase(design: Case, prefix: string, stock: StockTable): Car
 function edgesThatShow(design: Case, role: Role): Direction[] {
   const shown: Direction[] = [];
   if (design.edges.front === "shows") shown.push("-y");
-  // Shelves and dividers end against the back where there is one.
-  const reachesRear = role === "side" || role === "bottom" || role === "top" || design.back.fit === "none";
-  if (design.edges.back === "shows" && reachesRear) shown.push("+y");
+  // A back in a rabbet or applied takes the rear edges; shelves and dividers end against the back where there is one.
+  const { fit } = design.back;
+  const outer = role === "side" || role === "bottom" || role === "top";
+  if (design.edges.back === "shows" && (fit === "none" || (fit === "captured" && outer))) shown.push("+y");
   if (role === "side" && design.edges.top === "shows") shown.push("+z");
   if (role === "side" && design.edges.bottom === "shows") shown.push("-z");
   return shown;

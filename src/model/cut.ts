@@ -126,7 +126,9 @@ function endOfRun(
     return { at: edge, stopped: false, runOut: short > SAME ? range(held, edge) : null, notch: null };
   }
   if (short > SAME) return { at: held, stopped: true, runOut: null, notch: null };
-  const stop = edge - signOf(direction) * joint.stop;
+  const setBack = direction === "+y" ? joint.rearStop : joint.stop;
+  if (setBack < SAME) return { at: edge, stopped: false, runOut: null, notch: null };
+  const stop = edge - signOf(direction) * setBack;
   return { at: stop, stopped: true, runOut: null, notch: range(stop, held) };
 }
 

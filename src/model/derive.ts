@@ -48,21 +48,25 @@ function problemsOf(project: Project, design: Case, plan: JointPlan): Problem[] 
   const seen = new Set<string>();
   const once = <T extends { part: { key: string } }>(found: T[]): T[] =>
     found.filter(({ part }) => !seen.has(part.key) && seen.add(part.key));
-  const thin = once(plan.tooThin).map(({ part, stock }): Problem => ({
-    level: "error",
-    kind: "design",
-    where: whereIn(project, `${design.path}.stock`),
-    found: `the ${part.name} of ${design.name} is ${formatLengthWithUnit(stock.nominal, project.unit)} thick and would have to house another part`,
-    expected: "a part of 12 mm (1/2 in) or more where grooves are to be cut",
-    remedy: "choose a thicker stock for it, or give joinery.depth for this case yourself",
-  }));
-  const deep = once(plan.tooDeep).map(({ part, stock, depth }): Problem => ({
-    level: "error",
-    kind: "design",
-    where: whereIn(project, design.joinery.depthPath),
-    found: `grooves ${formatLengthWithUnit(depth, project.unit)} deep in the ${part.name} of ${design.name}, nominally ${formatLengthWithUnit(stock.nominal, project.unit)} thick`,
-    expected: `at most half the nominal thickness, ${formatLengthWithUnit(stock.nominal / 2, project.unit)}`,
-    remedy: "make joinery.depth smaller, leave more under the groove, or use a thicker stock",
-  }));
+  const thin = once(plan.tooThin).map(
+    ({ part, stock }): Problem => ({
+      level: "error",
+      kind: "design",
+      where: whereIn(project, `${design.path}.stock`),
+      found: `the ${part.name} of ${design.name} is ${formatLengthWithUnit(stock.nominal, project.unit)} thick and would have to house another part`,
+      expected: "a part of 12 mm (1/2 in) or more where grooves are to be cut",
+      remedy: "choose a thicker stock for it, or give joinery.depth for this case yourself",
+    }),
+  );
+  const deep = once(plan.tooDeep).map(
+    ({ part, stock, depth }): Problem => ({
+      level: "error",
+      kind: "design",
+      where: whereIn(project, design.joinery.depthPath),
+      found: `grooves ${formatLengthWithUnit(depth, project.unit)} deep in the ${part.name} of ${design.name}, nominally ${formatLengthWithUnit(stock.nominal, project.unit)} thick`,
+      expected: `at most half the nominal thickness, ${formatLengthWithUnit(stock.nominal / 2, project.unit)}`,
+      remedy: "make joinery.depth smaller, leave more under the groove, or use a thicker stock",
+    }),
+  );
   return [...thin, ...deep];
 }

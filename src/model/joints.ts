@@ -31,7 +31,12 @@ const LEAST_HOUSING: Mm = 12;
 const BACK_GROOVE: Record<Unit, Mm> = { mm: 6, in: MM_PER_INCH / 4 };
 
 export type TooThin = { part: Part; stock: Stock };
-export type JointPlan = { joints: Joint[]; thirds: ThirdRule[]; tooThin: TooThin[]; tooDeep: (TooThin & { depth: Mm })[] };
+export type JointPlan = {
+  joints: Joint[];
+  thirds: ThirdRule[];
+  tooThin: TooThin[];
+  tooDeep: (TooThin & { depth: Mm })[];
+};
 
 export function planJoints(parts: readonly Part[], design: Case, stock: StockTable, unit: Unit): JointPlan {
   const tooThin: TooThin[] = [];
@@ -60,11 +65,20 @@ export function planJoints(parts: readonly Part[], design: Case, stock: StockTab
         width: rule.kind === "housed" ? entering.thickest + design.joinery.allowance : 0,
         contact: contact.contact,
         stop: design.joinery.setBack,
+        rearStop: rearStopOf(design, stock),
       },
     ];
   });
   const thirds = applyWebRule(joints, parts, stock);
   return { joints, thirds, tooThin, tooDeep };
+}
+
+/** Behind a back in grooves a groove may stop no sooner than where the back's own groove ends. */
+function rearStopOf(design: Case, stock: StockTable): Mm {
+  const { setBack, allowance } = design.joinery;
+  if (design.back.fit !== "captured") return setBack;
+  const { thickness, thickest } = stockOf(stock, design.stock.back);
+  return Math.max(0, Math.min(setBack, design.back.setIn - (thickest + allowance - thickness)));
 }
 
 const ruleFor = ({ entering, receiving }: Contact): Rule | undefined => JOINT_RULES[entering.role]?.[receiving.role];

@@ -53,6 +53,7 @@ export type Joint = {
   width: Mm; // of the groove: thickest reading of the entering stock + allowance
   contact: Box; // flat: where they met at butt size
   stop: Mm; // how far a groove stops short of an edge that shows
+  rearStop: Mm; // the same at a rear edge, where it must not reach the back's groove
 };
 
 export type Feature = {
@@ -67,7 +68,15 @@ export type Feature = {
 };
 
 /** A bay as the parts around it leave it, by name: later assemblies are derived from this record. */
-export type Opening = { name: string; path: string; left: string; right: string; below: string; above: string; depth: Mm };
+export type Opening = {
+  name: string;
+  path: string;
+  left: string;
+  right: string;
+  below: string;
+  above: string;
+  depth: Mm;
+};
 
 /** Two grooves back to back in one part whose depths were cut down to a third each. */
 export type ThirdRule = { receiving: string; entering: [string, string]; depth: Mm };

@@ -58,7 +58,8 @@ export function planAssembly(one: CaseModel): Move[] {
   };
 
   const key = (id: string): string => `${one.name}/${id}`;
-  const byRole = (role: Part["role"]): string[] => one.parts.filter((part) => part.role === role).map((part) => part.key);
+  const byRole = (role: Part["role"]): string[] =>
+    one.parts.filter((part) => part.role === role).map((part) => part.key);
   const content = join(one.design.bays, "");
   const standing = content.filter((group) => group.some((part) => joined(part, key("bottom"))));
   for (const group of standing) bring(group, [key("bottom")], "down");

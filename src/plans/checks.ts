@@ -4,7 +4,7 @@ import type { Model } from "../model/model.ts";
 import type { DryfitSet, SetAssembly, SetCheck, SetFeature, SetPart } from "../set/schema.ts";
 import type { Marks } from "./parts.ts";
 
-type Input = Pick<DryfitSet, "parts" | "joints" | "assemblies" | "stock" | "sheets"> & {
+type Input = Pick<DryfitSet, "parts" | "joints" | "assemblies" | "stock"> & {
   unit: Unit;
   step: Mm;
   exact: Model;
@@ -18,7 +18,6 @@ export function planChecks(input: Input): SetCheck[] {
     ...checkThirds(input),
     ...checkWebs(input),
     ...checkReadings(input),
-    ...checkLayouts(input),
     ...checkAlike(input),
     ...checkTall(input),
   ];
@@ -41,7 +40,14 @@ function checkRounding({ exact, printed, marks, joints, unit, step }: Input): Se
   const text = (mm: Mm): string => formatLengthWithUnit(mm, unit);
   const widest = Math.max(0, ...joints.filter(({ fit }) => fit === "seated").map(({ gap }) => gap[1]));
   if (largest.by < SAME) {
-    return [{ id: "rounding", level: "ok", parts: [], text: `Every printed length is exact at the step of ${text(step)}: nothing was rounded.` }];
+    return [
+      {
+        id: "rounding",
+        level: "ok",
+        parts: [],
+        text: `Every printed length is exact at the step of ${text(step)}: nothing was rounded.`,
+      },
+    ];
   }
   return [
     {
@@ -75,13 +81,24 @@ function checkWebs({ parts, unit }: Input): SetCheck[] {
     const housings = part.features.filter(({ kind }) => kind !== "notch");
     const thin = housings
       .filter(({ depth }) => part.thickness - depth < part.thickness / 3 - SAME)
-      .map((feature): SetCheck => warn(part, `leaves a web of ${formatLengthWithUnit(part.thickness - feature.depth, unit)} under the groove for ${feature.holds}, less than a third of the thickness: make the joint shallower`));
+      .map(
+        (feature): SetCheck =>
+          warn(
+            part,
+            `leaves a web of ${formatLengthWithUnit(part.thickness - feature.depth, unit)} under the groove for ${feature.holds}, less than a third of the thickness: make the joint shallower`,
+          ),
+      );
     const crowded = housings.flatMap((one, i) =>
       housings.slice(i + 1).flatMap((other): SetCheck[] => {
         if (one.face !== other.face || one.along !== other.along || !runsBeside(one, other)) return [];
         const wood = Math.max(other.at - (one.at + one.width), one.at - (other.at + other.width));
         if (wood >= part.thickness / 2 - SAME || wood <= SAME) return [];
-        return [warn(part, `has only ${formatLength(wood, unit)} ${unit} of wood between the grooves for ${one.holds} and ${other.holds}, less than half its thickness: move one of them`)];
+        return [
+          warn(
+            part,
+            `has only ${formatLength(wood, unit)} ${unit} of wood between the grooves for ${one.holds} and ${other.holds}, less than half its thickness: move one of them`,
+          ),
+        ];
       }),
     );
     const nearEnd = housings
@@ -91,13 +108,19 @@ function checkWebs({ parts, unit }: Input): SetCheck[] {
         const size = far === "l" ? part.length : part.width;
         const wood = Math.min(feature.at, size - feature.at - feature.width);
         if (wood >= part.thickness / 2 - SAME || wood <= SAME) return [];
-        return [warn(part, `has only ${formatLengthWithUnit(wood, unit)} of wood between the groove for ${feature.holds} and its own ${far === "l" ? "end" : "edge"}, less than half its thickness: it breaks out easily`)];
+        return [
+          warn(
+            part,
+            `has only ${formatLengthWithUnit(wood, unit)} of wood between the groove for ${feature.holds} and its own ${far === "l" ? "end" : "edge"}, less than half its thickness: it breaks out easily`,
+          ),
+        ];
       });
     return [...thin, ...crowded, ...nearEnd];
   });
 }
 
-const runsBeside = (one: SetFeature, other: SetFeature): boolean => one.from < other.to - SAME && other.from < one.to - SAME;
+const runsBeside = (one: SetFeature, other: SetFeature): boolean =>
+  one.from < other.to - SAME && other.from < one.to - SAME;
 
 const warn = (part: SetPart, text: string): SetCheck => ({
   id: "web",
@@ -112,12 +135,21 @@ function checkReadings({ stock, parts, assemblies, unit }: Input): SetCheck[] {
   return stock.flatMap(({ id, name, readings, thickness, nominal }): SetCheck[] => {
     const using = parts.filter(({ material }) => material === id).map(({ mark }) => mark);
     if (readings.length === 0) {
-      return [{ id: "stock-unmeasured", level: "warning", parts: using, text: `${name} has not been measured: its nominal ${formatLengthWithUnit(nominal, unit)} was used. Measure it and build again before cutting grooves.` }];
+      return [
+        {
+          id: "stock-unmeasured",
+          level: "warning",
+          parts: using,
+          text: `${name} has not been measured: its nominal ${formatLengthWithUnit(nominal, unit)} was used. Measure it and build again before cutting grooves.`,
+        },
+      ];
     }
     const spread = Math.max(...readings) - Math.min(...readings);
     if (spread <= allowance + SAME) return [];
     const grooves = parts.flatMap((part) =>
-      part.features.filter(({ kind, holds }) => kind !== "notch" && holds !== null && using.includes(holds)).map(({ holds }) => `${holds} in ${part.mark}`),
+      part.features
+        .filter(({ kind, holds }) => kind !== "notch" && holds !== null && using.includes(holds))
+        .map(({ holds }) => `${holds} in ${part.mark}`),
     );
     return [
       {
@@ -130,7 +162,8 @@ function checkReadings({ stock, parts, assemblies, unit }: Input): SetCheck[] {
   });
 }
 
-function checkLayouts({ sheets, stock }: Input): SetCheck[] {
+/** How good the sheet layouts are, stock by stock. */
+export function checkLayouts({ sheets, stock }: Pick<DryfitSet, "sheets" | "stock">): SetCheck[] {
   return stock.flatMap(({ id, name }): SetCheck[] => {
     const used = sheets.filter((sheet) => sheet.stock === id);
     if (used.length === 0) return [];
@@ -138,21 +171,33 @@ function checkLayouts({ sheets, stock }: Input): SetCheck[] {
   });
 }
 
+/** One note for each heap of parts that are easily taken for one another. */
 function checkAlike({ parts }: Input): SetCheck[] {
-  const told = new Set<string>();
-  return parts.flatMap((part): SetCheck[] => {
-    const news = part.alike.filter((other) => !told.has(`${other} ${part.mark}`));
-    for (const other of news) told.add(`${part.mark} ${other}`);
-    if (news.length === 0) return [];
-    return [{ id: "look-alike", level: "note", parts: [part.mark, ...news], text: `${part.name} ${part.mark} is easily taken for ${news.join(", ")}: go by the labels.` }];
-  });
+  const heaps: SetPart[][] = [];
+  for (const part of parts) {
+    const near = heaps.filter((heap) => heap.some(({ mark }) => part.alike.includes(mark)));
+    const rest = heaps.filter((heap) => !near.includes(heap));
+    heaps.splice(0, heaps.length, ...rest, [...near.flat(), part]);
+  }
+  return heaps
+    .filter((heap) => heap.length > 1)
+    .map((heap): SetCheck => {
+      const list = heap.map(({ name, mark }) => `${name} ${mark}`);
+      return {
+        id: "look-alike",
+        level: "note",
+        parts: heap.map(({ mark }) => mark),
+        text: `${list.slice(0, -1).join(", ")} and ${list.at(-1)} are easily taken for one another: go by the labels.`,
+      };
+    });
 }
 
 /** 27 in (686 mm) or more, or higher than three times the depth: clothing-storage safety rules name the height, common practice the ratio. */
 const TALL: Mm = 685.8;
 const SLENDER = 3;
 
-export const isTall = ({ size }: Pick<SetAssembly, "size">): boolean => size[2] >= TALL - SAME || size[2] > SLENDER * size[1];
+export const isTall = ({ size }: Pick<SetAssembly, "size">): boolean =>
+  size[2] >= TALL - SAME || size[2] > SLENDER * size[1];
 
 function checkTall({ assemblies, parts, unit }: Input): SetCheck[] {
   return assemblies.filter(isTall).map((one) => ({

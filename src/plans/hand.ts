@@ -3,7 +3,10 @@ import { AXES, type Box, boxSize, boxToOuter, boxVolume, type Place, type Vec } 
 import type { Mm } from "../base/length.ts";
 import type { SetPart } from "../set/schema.ts";
 
-export type Shape = Pick<SetPart, "role" | "material" | "length" | "width" | "thickness" | "features" | "show" | "place">;
+export type Shape = Pick<
+  SetPart,
+  "role" | "material" | "length" | "width" | "thickness" | "features" | "show" | "place"
+>;
 
 const AXIS_LETTERS = ["l", "w", "t"] as const;
 
@@ -26,7 +29,10 @@ function describe(part: Shape, turn: Turn): string {
   const boxes = part.features.map(({ box: [lo, hi] }) =>
     AXES.map((axis) => {
       const ends = [turned(lo[axis], size[axis], turn[axis]), turned(hi[axis], size[axis], turn[axis])];
-      return ends.sort((a, b) => a - b).map(figure).join("..");
+      return ends
+        .sort((a, b) => a - b)
+        .map(figure)
+        .join("..");
     }).join(" "),
   );
   return [...boxes.sort(), describeShow(part, turn)].join("; ");
@@ -51,9 +57,6 @@ const UNTURNED: Turn = [false, false, false];
 export const patternText = (part: Shape): string =>
   [part.role, part.material, figure(part.length), figure(part.width), canonical(part, UNTURNED)].join(" | ");
 
-/** Boxes nearer to each other than this are the same to the hand: rounding and the fit allowance make no left and right. */
-const HAND_LEAST: Mm = 1.6;
-
 /** Features after a turn, as numbers that can be compared with a tolerance. */
 function turnedBoxes(part: Shape, turn: Turn): Mm[][] {
   const size: Vec = [part.length, part.width, part.thickness];
@@ -64,27 +67,29 @@ function turnedBoxes(part: Shape, turn: Turn): Mm[][] {
   );
 }
 
-function isSameShape(a: Shape, b: Shape, turn: Turn): boolean {
+function isSameShape(a: Shape, b: Shape, turn: Turn, tolerance: Mm): boolean {
   const boxes = turnedBoxes(b, turn);
-  const near = (one: Mm[], other: Mm[]): boolean => one.every((value, i) => Math.abs(value - other[i]!) <= HAND_LEAST);
+  const near = (one: Mm[], other: Mm[]): boolean => one.every((value, i) => Math.abs(value - other[i]!) <= tolerance);
   const matched = turnedBoxes(a, UNTURNED).every((one) => boxes.some((other) => near(one, other)));
   return matched && describeShow(a, UNTURNED) === describeShow(b, turn);
 }
 
-const isMirrorImage = (a: Shape, b: Shape): boolean =>
-  a.features.length === b.features.length && ROTATIONS.some((rotation) => isSameShape(a, b, compose(MIRROR, rotation)));
-
-export const isHanded = (part: Shape): boolean => !isMirrorImage(part, part);
+/** `tolerance`: features nearer to each other than this are the same to the hand, since rounding and the fit allowance make no left and right. */
+export const isHanded = (part: Shape, tolerance: Mm): boolean =>
+  !ROTATIONS.some((rotation) => isSameShape(part, part, compose(MIRROR, rotation), tolerance));
 
 /**
  * Left or right, or null without a hand. A left side has its inside on the right, so for a side the hand is where it stands; for any other
  * part it is the side, as seen from the front, on which more wood is taken away. Every measure here changes sign in a mirror.
  */
-export function handOf(part: Shape, key: string): "left" | "right" | null {
-  if (!isHanded(part) || part.place === null) return null;
+export function handOf(part: Shape, key: string, tolerance: Mm): "left" | "right" | null {
+  if (!isHanded(part, tolerance) || part.place === null) return null;
   if (part.role === "side") return key.endsWith("left") ? "left" : "right";
   const place: Place = part.place;
-  const whole = boxToOuter(place, [[0, 0, 0], [part.length, part.width, part.thickness]]);
+  const whole = boxToOuter(place, [
+    [0, 0, 0],
+    [part.length, part.width, part.thickness],
+  ]);
   const boxes = part.features.map(({ box }) => boxToOuter(place, box));
   for (const measure of MOMENTS) {
     const sum = boxes.reduce((total, box) => total + boxVolume(box) * measure(offCentre(box, whole)), 0);

@@ -31,7 +31,12 @@ export function faceTowards(place: Place, direction: Direction): Face {
 }
 
 /** A groove is a prism through the face it is cut into, so that its outline shows how its ends are shaped; a notch goes through the thickness. */
-export function localFeature(part: Part, feature: Feature, markOf: (key: string) => string, reason: string): SetFeature {
+export function localFeature(
+  part: Part,
+  feature: Feature,
+  markOf: (key: string) => string,
+  reason: string,
+): SetFeature {
   const place = placeOf(part);
   const box = boxToInner(place, feature.box);
   const along = localIndex(place, feature.along);

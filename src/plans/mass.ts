@@ -5,14 +5,18 @@ import type { SetPart, SetStock } from "../set/schema.ts";
 
 /** Volume of a union of boxes, mm3: the grid of all their coordinates, cell by cell. */
 export function unionVolume(boxes: readonly Box[]): number {
-  const cuts = AXES.map((axis) => [...new Set(boxes.flatMap((box) => [box[0][axis], box[1][axis]]))].sort((a, b) => a - b));
+  const cuts = AXES.map((axis) =>
+    [...new Set(boxes.flatMap((box) => [box[0][axis], box[1][axis]]))].sort((a, b) => a - b),
+  );
   let volume = 0;
   for (let i = 1; i < cuts[0]!.length; i++) {
     for (let j = 1; j < cuts[1]!.length; j++) {
       for (let k = 1; k < cuts[2]!.length; k++) {
         const hi: Vec = [cuts[0]![i]!, cuts[1]![j]!, cuts[2]![k]!];
         const lo: Vec = [cuts[0]![i - 1]!, cuts[1]![j - 1]!, cuts[2]![k - 1]!];
-        const covered = boxes.some((box) => AXES.every((axis) => box[0][axis] <= lo[axis] + SAME && box[1][axis] >= hi[axis] - SAME));
+        const covered = boxes.some((box) =>
+          AXES.every((axis) => box[0][axis] <= lo[axis] + SAME && box[1][axis] >= hi[axis] - SAME),
+        );
         if (covered) volume += (hi[0] - lo[0]) * (hi[1] - lo[1]) * (hi[2] - lo[2]);
       }
     }
@@ -23,7 +27,10 @@ export function unionVolume(boxes: readonly Box[]): number {
 const MM3_PER_M3 = 1e9;
 
 /** kg, from density in kg/m3. */
-export function massOf(part: Pick<SetPart, "length" | "width" | "thickness" | "features">, stock: Pick<SetStock, "density">): number {
+export function massOf(
+  part: Pick<SetPart, "length" | "width" | "thickness" | "features">,
+  stock: Pick<SetStock, "density">,
+): number {
   const blank = part.length * part.width * part.thickness;
   return ((blank - unionVolume(part.features.map(({ box }) => box))) / MM3_PER_M3) * stock.density;
 }

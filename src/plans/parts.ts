@@ -1,5 +1,6 @@
 /** Parts and joints of the printed model as set.json lists them, in each part's own coordinates. */
 import { axisOf, signOf } from "../base/geometry.ts";
+import type { Mm } from "../base/length.ts";
 import { opposite, planeOf } from "../model/contacts.ts";
 import type { CaseModel, Feature, Joint, Model, Part } from "../model/model.ts";
 import { seatGap } from "../model/seat.ts";
@@ -16,7 +17,7 @@ const markIn = (marks: Marks, key: string): string => {
   return mark;
 };
 
-export function planParts(model: Model, marks: Marks, stock: readonly SetStock[]): SetPart[] {
+export function planParts(model: Model, marks: Marks, stock: readonly SetStock[], step: Mm): SetPart[] {
   const bare = model.cases.flatMap((one) => one.parts.map((part) => barePart(part, one, marks, stock)));
   const patterns = bare.map(patternText);
   return bare.map((part, i): SetPart => {
@@ -24,11 +25,18 @@ export function planParts(model: Model, marks: Marks, stock: readonly SetStock[]
     return {
       ...part,
       pattern: `P${bare[first]!.mark}`,
-      hand: handOf(part, part.key),
+      hand: handOf(part, part.key, handTolerance(model, stock, step)),
       same: bare.filter((_, j) => j !== i && patterns[j] === patterns[i]).map(({ mark }) => mark),
       alike: bare.filter((other, j) => j !== i && looksAlike(part, other)).map(({ mark }) => mark),
     };
   });
+}
+
+/** A wall and both ends of its part may each lie a step off the middle, and the allowance and the spread of readings all lie to one side. */
+function handTolerance(model: Model, stock: readonly SetStock[], step: Mm): Mm {
+  const allowances = model.cases.map(({ design }) => design.joinery.allowance);
+  const spreads = stock.map(({ thickness, thickest }) => thickest - thickness);
+  return 3 * step + Math.max(...allowances) + Math.max(...spreads);
 }
 
 function barePart(part: Part, one: CaseModel, marks: Marks, stock: readonly SetStock[]): SetPart {

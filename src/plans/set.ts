@@ -5,101 +5,104 @@ import type { Model } from "../model/model.ts";
 import { roundModel } from "../printed/round.ts";
 import { type Project, whereIn } from "../project/project.ts";
 import type { DryfitSet, SetCheck } from "../set/schema.ts";
-import { planChecks } from "./checks.ts";
+import { checkLayouts, planChecks } from "./checks.ts";
 import { planHandWork } from "./hand-work.ts";
 import { planLabels } from "./labels.ts";
 import { assignMarks } from "./marks.ts";
-import { planAssemblies, planJointList, planOpenings, planParts, planPieces } from "./parts.ts";
+import { type Marks, planAssemblies, planJointList, planOpenings, planParts, planPieces } from "./parts.ts";
 import { planPurchase } from "./purchase.ts";
 import { planSettings } from "./settings.ts";
 import { planSheets } from "./sheets.ts";
 import { planSteps } from "./steps.ts";
 import { planSticks } from "./sticks.ts";
+import { tidy } from "./tidy.ts";
 
 export type SetOptions = { draft: boolean; olderSet: DryfitSet | null };
 
+type Models = { exact: Model; printed: Model; marks: Marks };
+
+/** What is to be made: all that the dry fit needs to know. */
+export type JoineryPlan = Omit<DryfitSet, "sheets" | "sticks" | "labels" | "purchase" | "steps">;
+
 /** Throws ProblemsFound where the piece cannot be made: a part too thin to house another, a part larger than any sheet. */
 export function planSet(project: Project, options: SetOptions): DryfitSet {
-  const exact = deriveModel(project);
-  const printed = roundModel(exact, project);
-  return tidy(planPrinted(project, exact, printed, options));
+  const models = planModels(project, options.olderSet);
+  const joinery = planJoinery(project, models, options);
+  const paper = planPaper(project, models, joinery);
+  return tidy({ ...joinery, ...paper, checks: [...joinery.checks, ...checkLayouts({ ...joinery, ...paper })] });
 }
 
-function planPrinted(project: Project, exact: Model, printed: Model, { draft, olderSet }: SetOptions): DryfitSet {
-  const { unit, step, stock, tooling, paper } = project;
-  const job: DryfitSet["job"] = { name: project.name, ...project.job, unit, step, draft };
+export function planModels(project: Project, olderSet: DryfitSet | null): Models {
+  const exact = deriveModel(project);
+  const printed = roundModel(exact, project);
   const keys = printed.cases.flatMap(({ parts }) => parts.map(({ key }) => key));
-  const marks = assignMarks(keys, olderSet);
-  const parts = planParts(printed, marks, stock);
+  return { exact, printed, marks: assignMarks(keys, olderSet) };
+}
+
+/** Parts, joints, and the settings that make them. */
+export function planJoinery(
+  project: Project,
+  { exact, printed, marks }: Models,
+  { draft, olderSet }: SetOptions,
+): JoineryPlan {
+  const { unit, step, stock, tooling, paper } = project;
+  const parts = planParts(printed, marks, stock, step);
   const joints = planJointList(printed, marks, parts);
   const assemblies = planAssemblies(printed);
-  const openings = planOpenings(printed);
-  const pieces = planPieces(parts);
   const { settings, noTool } = planSettings({ parts, stock, tooling, unit });
-  const handWork = planHandWork(parts, unit);
-  const layouts = planSheets({ pieces, stock, kerf: tooling.saw.kerf, unit });
-  failOnLayouts(project, printed, marks, layouts.problems);
-  const { sheets } = layouts;
-  const sticks = planSticks({ parts, assemblies, paper, job });
-  const labels = planLabels({ parts, paper, job });
-  const purchase = planPurchase({ stock, sheets, parts, joints, unit });
-  const checks: SetCheck[] = [
-    ...noTool.map(({ mark, text }): SetCheck => ({ id: "no-tool", level: "failure", parts: [mark], text })),
-    ...planChecks({ parts, joints, assemblies, stock, sheets, unit, step, exact, printed, marks }),
-  ];
-  const steps = planSteps({ parts, settings, handWork, sheets, assemblies, openings, stock, unit, model: printed });
   return {
     version: 1,
-    job,
+    job: { name: project.name, ...project.job, unit, step, draft },
     paper,
     stock,
     assemblies,
-    openings,
+    openings: planOpenings(printed),
     parts,
-    pieces,
+    pieces: planPieces(parts),
     joints,
     settings,
-    handWork,
-    sheets,
-    sticks,
-    labels,
-    checks,
-    purchase,
-    steps,
+    handWork: planHandWork(parts, unit),
+    checks: [
+      ...noTool.map(({ mark, text }): SetCheck => ({ id: "no-tool", level: "failure", parts: [mark], text })),
+      ...planChecks({ parts, joints, assemblies, stock, unit, step, exact, printed, marks }),
+    ],
     mass: parts.reduce((sum, { mass }) => sum + mass, 0),
     lastMark: Math.max(olderSet?.lastMark ?? 0, ...parts.map(({ mark }) => Number(mark))),
+  };
+}
+
+type PaperPlan = Pick<DryfitSet, "sheets" | "sticks" | "labels" | "purchase" | "steps">;
+
+/** How it is cut, marked, bought and put together. */
+function planPaper(project: Project, models: Models, joinery: JoineryPlan): PaperPlan {
+  const { unit, stock, tooling } = project;
+  const { sheets, problems } = planSheets({ pieces: joinery.pieces, stock, kerf: tooling.saw.kerf, unit });
+  failOnLayouts(project, models, problems);
+  return {
+    sheets,
+    sticks: planSticks(joinery),
+    labels: planLabels(joinery),
+    purchase: planPurchase({ ...joinery, sheets, unit }),
+    steps: planSteps({ ...joinery, sheets, unit, model: models.printed }),
   };
 }
 
 /** A part larger than any sheet is named where the project file speaks of it. */
 function failOnLayouts(
   project: Project,
-  printed: Model,
-  marks: ReadonlyMap<string, string>,
+  { printed, marks }: Models,
   problems: ReturnType<typeof planSheets>["problems"],
 ): void {
   if (problems.length === 0) return;
   const parts = printed.cases.flatMap((one) => one.parts);
   throw new ProblemsFound(
-    problems.map((problem) => ({
+    problems.map(({ mark, text, expected, remedy }) => ({
       level: "error" as const,
       kind: "design" as const,
-      where: whereIn(project, parts.find(({ key }) => marks.get(key) === problem.mark)?.path ?? ""),
-      found: problem.text,
-      expected: problem.expected,
-      remedy: problem.remedy,
+      where: whereIn(project, parts.find(({ key }) => marks.get(key) === mark)?.path ?? ""),
+      found: text,
+      expected,
+      remedy,
     })),
   );
-}
-
-const PLACES = 1e6;
-
-/** Float noise below a nanometre is taken off every number, so that two routes to a length give the same bytes. */
-function tidy<T>(value: T): T {
-  if (typeof value === "number") return (Math.round(value * PLACES) / PLACES + 0) as T;
-  if (Array.isArray(value)) return value.map(tidy) as T;
-  if (value !== null && typeof value === "object") {
-    return Object.fromEntries(Object.entries(value).map(([key, inner]) => [key, tidy(inner)])) as T;
-  }
-  return value;
 }

@@ -84,11 +84,14 @@ function taskOf(
   const entering = parts.find(({ mark }) => mark === feature.holds);
   const enteringStock = stock.find(({ id }) => id === entering?.material);
   if (!entering || !enteringStock) throw new Error(`A groove of ${part.mark} holds nothing`);
+  // A rabbet at the datum itself would need fence 0: the cutter runs into a sacrificial fence face, set by the rabbet's inner wall.
+  const sacrificial = feature.at < SAME;
+  const fence = sacrificial ? feature.width : feature.at;
   const common = {
     operation: feature.kind === "rabbet" ? ("rabbet" as const) : ("groove" as const),
     width: feature.width,
     depth: feature.depth,
-    fence: feature.at,
+    fence,
     stopped,
     holds: feature.holds,
     run,
@@ -108,7 +111,7 @@ function taskOf(
       carrier,
       cutter: `dado cutter set to ${widthText(feature.width, unit)}`,
       straightedge: null,
-      caution: SAW_CAUTION[carrier],
+      caution: sacrificial ? `${SACRIFICIAL} ${SAW_CAUTION[carrier]}` : SAW_CAUTION[carrier],
     };
   }
   return routerTask(part, feature, across, common, tooling, unit);
@@ -130,6 +133,9 @@ const SAW_CAUTION = {
     "Guard and riving knife are off for this cut and go back on after it. Hold down with push blocks, hands never over the cutter. Never a through cut with this cutter, never a warped board. The saw's manual comes first.",
   sled: "Guard and riving knife are off for this cut and go back on after it. The sled or mitre gauge carries the part, fence or stop only sets the distance; hands stay clear of the cutter's path. Never a through cut with this cutter. The saw's manual comes first.",
 } as const;
+
+const SACRIFICIAL =
+  "Put a sacrificial face on the fence and let the cutter run into it: the fence figure is to the rabbet's inner wall.";
 
 const ROUTER_CAUTION =
   "Clamp part and straightedge. Feed away from you with the straightedge on the router's left; unplug before changing the bit. Eye, ear and dust protection. The router's manual comes first.";
@@ -168,7 +174,12 @@ function routerTask(
     tool: "router",
     carrier: "straightedge",
     cutter: `straight bit ${bit.name}`,
-    straightedge: { bit: bit.diameter, near, far: twoPasses ? far : null, spacer: twoPasses ? feature.width - bit.diameter : 0 },
+    straightedge: {
+      bit: bit.diameter,
+      near,
+      far: twoPasses ? far : null,
+      spacer: twoPasses ? feature.width - bit.diameter : 0,
+    },
     caution: ROUTER_CAUTION,
   };
 }

@@ -51,7 +51,10 @@ function measureStock({ stock, unit }: Input): Draft {
       "Measure each stock with a calliper at several places. If a reading differs from the figure beside its box by more than the fit allowance, enter it in the project file and build again: lengths and grooves follow it.",
     ],
     {
-      boxes: stock.map(({ name, thickness }) => ({ label: `${name}, taken as ${length(thickness)}`, target: thickness })),
+      boxes: stock.map(({ name, thickness }) => ({
+        label: `${name}, taken as ${length(thickness)}`,
+        target: thickness,
+      })),
     },
   );
 }
@@ -99,10 +102,14 @@ function handWork({ handWork: work }: Input): Draft[] {
   return [
     step(
       "Notches and stopped ends by hand",
-      ["Cut the notches and square the stopped ends as the hand-work list says. Notches come after every groove, so that each groove had its whole edge against the fence."],
+      [
+        "Cut the notches and square the stopped ends as the hand-work list says. Notches come after every groove, so that each groove had its whole edge against the fence.",
+      ],
       {
         parts: [...new Set(work.map(({ mark }) => mark))],
-        cautions: ["Clamp the part; keep both hands behind the chisel's edge. With a jigsaw, support the part close to the cut. The tool's manual comes first."],
+        cautions: [
+          "Clamp the part; keep both hands behind the chisel's edge. With a jigsaw, support the part close to the cut. The tool's manual comes first.",
+        ],
       },
     ),
   ];
@@ -126,7 +133,10 @@ function assemble(name: string, moves: readonly Move[], input: Input): Draft[] {
         "Clamp lightly. Measure both diagonals at the front and at the back: equal, and as the figure says. Within 1/32 in (1 mm) is good, 1/16 in (1.5 mm) is the limit; push the longer one in by half the difference.",
         "Check each bay against the part that goes in it, then write down what you find.",
       ],
-      { parts: marks, boxes: [...boxes, ...bays.map(({ name: bay, diagonal }) => ({ label: `${bay}, diagonal`, target: diagonal }))] },
+      {
+        parts: marks,
+        boxes: [...boxes, ...bays.map(({ name: bay, diagonal }) => ({ label: `${bay}, diagonal`, target: diagonal }))],
+      },
     ),
     step(
       `Finish the inside, then glue up${title || " the case"}`,
@@ -138,7 +148,9 @@ function assemble(name: string, moves: readonly Move[], input: Input): Draft[] {
       {
         parts: marks,
         boxes,
-        cautions: ["Have every clamp, caul and part ready before the glue is spread. Follow the glue's data sheet for open time, skin contact and airing."],
+        cautions: [
+          "Have every clamp, caul and part ready before the glue is spread. Follow the glue's data sheet for open time, skin contact and airing.",
+        ],
       },
     ),
   ];
@@ -156,7 +168,8 @@ function sentence({ parts, to, way }: Move, byKey: ReadonlyMap<string, SetPart>)
 
 function finishAndStand({ assemblies, parts }: Input, all: string[]): Draft {
   const tall = assemblies.filter(isTall).map(({ name }) => name);
-  const anchoring = "Anchor it to the wall before it is loaded: it is tall enough to tip. Fixings to suit the wall; local codes come first.";
+  const anchoring =
+    "Anchor it to the wall before it is loaded: it is tall enough to tip. Fixings to suit the wall; local codes come first.";
   return step(
     "Sand, finish, stand it up",
     [

@@ -37,19 +37,24 @@ export function roundModel(model: Model, project: Project): Model {
 
 function roundCase(exact: CaseModel, round: Rounder): CaseModel {
   const size: Vec = [round.down(exact.size[0]), round.down(exact.size[1]), round.down(exact.size[2])];
-  const joints = exact.joints.map((joint): Joint => ({
-    ...joint,
-    depth: round.down(joint.depth),
-    stop: round.nearest(joint.stop),
-  }));
-  const parts = exact.parts.map((part): Part => ({
-    ...part,
-    notches: part.notches.map((notch) => ({
-      ...notch,
-      depth: round.nearest(notch.depth),
-      width: round.nearest(notch.width),
-    })),
-  }));
+  const joints = exact.joints.map(
+    (joint): Joint => ({
+      ...joint,
+      depth: round.down(joint.depth),
+      stop: round.nearest(joint.stop),
+      rearStop: round.down(Math.max(0, joint.rearStop - (exact.size[1] - size[1]))),
+    }),
+  );
+  const parts = exact.parts.map(
+    (part): Part => ({
+      ...part,
+      notches: part.notches.map((notch) => ({
+        ...notch,
+        depth: round.nearest(notch.depth),
+        width: round.nearest(notch.width),
+      })),
+    }),
+  );
   const grid: Grid = {
     wall: (part) => printedWall(part, exact, size, round),
     start: round.up,
@@ -71,7 +76,8 @@ function printedWall(part: Part, exact: CaseModel, size: Vec, round: Rounder): M
   const lower = part.box[0][axis];
   const thickness = part.box[1][axis] - lower;
   const meetsOutside = Math.abs(part.box[1][axis] - exact.size[axis]) < SAME;
-  if (!meetsOutside) return round.nearest(lower);
+  // A back never comes nearer to the rear than meant, so that a groove that stops short of a rear edge still clears it.
+  if (!meetsOutside) return part.role === "back" ? round.down(lower) : round.nearest(lower);
   // Nothing holds these faces in a groove, so they may lie off the grid, flush with the outside.
   if (part.role === "side" || isApplied(part, exact)) return size[axis] - thickness;
   return round.down(size[axis] - thickness);

@@ -1,0 +1,224 @@
+/** Story sticks: for each case and direction, the grooves, stops and ends of the parts that share marks, as positions on one strip. */
+import { type AxisIndex, axesOf, axisOf, signOf } from "../base/geometry.ts";
+import { isSame, type Mm } from "../base/length.ts";
+import type { DryfitSet, Face, SetFeature, SetPart, SetStick } from "../set/schema.ts";
+import { layTiles } from "./stick-tiles.ts";
+
+type Mark = SetStick["marks"][number];
+type StickPart = SetStick["parts"][number];
+type PlacedPart = SetPart & { place: NonNullable<SetPart["place"]> };
+
+/** What one face of one part asks of a stick, in case coordinates; faces can part company where their grooves cross. */
+type Ask = { part: PlacedPart; marks: Mark[] };
+
+/** A stick before it is tiled, still in case coordinates. */
+type Draft = { axis: AxisIndex; case: string; asks: Ask[] };
+
+const AXIS_NAMES = ["x", "y", "z"] as const;
+const DIRECTION_WORDS = ["width", "depth", "height"] as const;
+
+/** Walls of different grooves nearer than this cannot be told apart on one strip: the width of two knife lines and a fingernail. */
+const TELL_APART: Mm = 3;
+
+export function planSticks(set: Pick<DryfitSet, "parts" | "assemblies" | "paper" | "job">): SetStick[] {
+  const drafts = set.assemblies.flatMap((assembly) => {
+    const parts = set.parts.filter(
+      (part): part is PlacedPart => part.assembly === assembly.name && part.place !== null,
+    );
+    return ([2, 0, 1] as const).flatMap((axis) =>
+      groupAsks(asksOf(parts, axis)).map((asks): Draft => ({ axis, case: assembly.name, asks })),
+    );
+  });
+  const shared = shareInstances(drafts);
+  return layTiles(
+    shared.map((drafts) => stickOf(drafts, nameOf(drafts[0]!, shared))),
+    set,
+  );
+}
+
+const LOCAL = ["l", "w", "t"] as const;
+const localIndex = (axis: "l" | "w" | "t"): 0 | 1 | 2 => LOCAL.indexOf(axis) as 0 | 1 | 2;
+
+const toCase = (part: PlacedPart, local: 0 | 1 | 2, at: Mm): Mm => {
+  const axis = axesOf(part.place)[local]!;
+  return part.place.at[axisOf(axis)] + signOf(axis) * at;
+};
+
+/** The third local axis: across a groove's run, in its face. */
+const acrossOf = (feature: SetFeature): 0 | 1 | 2 =>
+  (3 - localIndex(feature.along) - localIndex(feature.face[0] as "l" | "w" | "t")) as 0 | 1 | 2;
+
+const caseAxis = (part: PlacedPart, local: 0 | 1 | 2): AxisIndex => axisOf(axesOf(part.place)[local]!);
+
+function marksOf(part: PlacedPart, feature: SetFeature, axis: AxisIndex): Mark[] {
+  const holds = feature.holds === null ? [] : [feature.holds];
+  const between = (kind: Mark["kind"], local: 0 | 1 | 2, from: Mm, to: Mm): Mark => {
+    const [a, b] = [toCase(part, local, from), toCase(part, local, to)];
+    return { kind, at: Math.min(a, b), width: Math.abs(b - a), holds, parts: [part.mark] };
+  };
+  if (feature.kind === "notch") return notchLines(part, feature, axis, between);
+  const across = acrossOf(feature);
+  if (caseAxis(part, across) === axis) return [between("groove", across, feature.at, feature.at + feature.width)];
+  const along = localIndex(feature.along);
+  if (caseAxis(part, along) !== axis) return [];
+  return ([feature.from, feature.to] as const).flatMap((stop, end) =>
+    feature.ends[end] === "square" ? [between("line", along, stop, stop)] : [],
+  );
+}
+
+/** A notch bigger than the part is thick (a kick's) is laid out from the stick; one that only clears a stopped groove is marked from that groove. */
+function notchLines(
+  part: PlacedPart,
+  feature: SetFeature,
+  axis: AxisIndex,
+  between: (kind: Mark["kind"], local: 0 | 1 | 2, from: Mm, to: Mm) => Mark,
+): Mark[] {
+  const local = ([0, 1] as const).find((i) => caseAxis(part, i) === axis);
+  if (local === undefined) return [];
+  const [from, to] = [feature.box[0][local], feature.box[1][local]];
+  const other = local === 0 ? 1 : 0;
+  const isSmall = Math.min(to - from, feature.box[1][other] - feature.box[0][other]) <= part.thickness;
+  const size = local === 0 ? part.length : part.width;
+  return isSmall ? [] : [from, to].filter((at) => at > 0 && at < size).map((at) => between("line", local, at, at));
+}
+
+/** One ask for each face that takes grooves, with the stops and notches of the part; a part without a groove this way asks for nothing. */
+function asksOf(parts: PlacedPart[], axis: AxisIndex): Ask[] {
+  return parts.flatMap((part) => {
+    const byFace = new Map<Face, Mark[]>();
+    const lines: Mark[] = [];
+    for (const feature of part.features) {
+      for (const mark of marksOf(part, feature, axis)) {
+        if (mark.kind === "line") lines.push(mark);
+        else byFace.set(feature.face, [...(byFace.get(feature.face) ?? []), mark]);
+      }
+    }
+    return [...byFace.values()].map((grooves, i) => ({ part, marks: i === 0 ? [...grooves, ...lines] : grooves }));
+  });
+}
+
+const isSameBand = (a: Mark, b: Mark): boolean => a.kind === b.kind && isSame(a.at, b.at) && isSame(a.width, b.width);
+
+const grooves = (asks: Ask[]): Mark[] => asks.flatMap((ask) => ask.marks.filter((mark) => mark.kind === "groove"));
+
+const isBandShared = (a: Ask[], b: Ask[]): boolean => grooves(a).some((x) => grooves(b).some((y) => isSameBand(x, y)));
+
+/** Two different grooves that would run into each other on the strip. */
+const areCrossed = (a: Ask[], b: Ask[]): boolean =>
+  grooves(a).some((x) =>
+    grooves(b).some(
+      (y) => !isSameBand(x, y) && x.at < y.at + y.width + TELL_APART && y.at < x.at + x.width + TELL_APART,
+    ),
+  );
+
+/** Joins asks that share a band, as long as none of their grooves cross; the first that can be joined are, until none can. */
+function groupAsks(asks: Ask[]): Ask[][] {
+  const groups = asks.map((ask) => [ask]);
+  for (let i = 0; i < groups.length; i++) {
+    for (let j = i + 1; j < groups.length; j++) {
+      const [a, b] = [groups[i]!, groups[j]!];
+      if (!isBandShared(a, b) || areCrossed(a, b)) continue;
+      groups.splice(j, 1);
+      a.push(...b);
+      j = i; // what joined may now share a band with a group passed over
+    }
+  }
+  return groups;
+}
+
+const runOf = (part: PlacedPart, axis: AxisIndex): { datum: Face; low: Mm; length: Mm } => {
+  const local = caseAxis(part, 0) === axis ? 0 : 1;
+  const length = local === 0 ? part.length : part.width;
+  const letter = LOCAL[local];
+  const isForward = signOf(axesOf(part.place)[local]!) > 0;
+  const origin = toCase(part, local, 0);
+  return { datum: `${letter}${isForward ? 0 : 1}` as Face, low: isForward ? origin : origin - length, length };
+};
+
+const partsOf = (asks: Ask[]): PlacedPart[] => [...new Set(asks.map((ask) => ask.part))];
+
+const zeroOf = ({ asks, axis }: Draft): Mm => Math.min(...partsOf(asks).map((part) => runOf(part, axis).low));
+
+/** Position, rid of the noise that adding and taking away leaves far below a printed step. */
+const clean = (at: Mm): Mm => Math.round(at * 1e9) / 1e9;
+
+const stickParts = (draft: Draft): StickPart[] => {
+  const zero = zeroOf(draft);
+  return partsOf(draft.asks).map((part) => {
+    const { datum, low, length } = runOf(part, draft.axis);
+    return { mark: part.mark, datum, offset: clean(low - zero), length };
+  });
+};
+
+const stickMarks = (draft: Draft): Mark[] => {
+  const zero = zeroOf(draft);
+  const ends = stickParts(draft).flatMap(({ mark, offset, length }): Mark[] =>
+    [offset, offset + length].map((at) => ({ kind: "end", at, width: 0, holds: [], parts: [mark] })),
+  );
+  const asked = draft.asks.flatMap((ask) => ask.marks.map((mark) => ({ ...mark, at: mark.at - zero })));
+  return gather([...ends, ...asked]);
+};
+
+const KINDS: Mark["kind"][] = ["end", "groove", "line"];
+
+/** The same mark asked for by several parts is drawn once and names them all. */
+function gather(marks: Mark[]): Mark[] {
+  const gathered: Mark[] = [];
+  for (const mark of marks) {
+    const same = gathered.find((other) => isSameBand(other, mark));
+    if (same === undefined) gathered.push({ ...mark, at: clean(mark.at), width: clean(mark.width) });
+    else {
+      same.holds = union(same.holds, mark.holds);
+      same.parts = union(same.parts, mark.parts);
+    }
+  }
+  return gathered.sort((a, b) => a.at - b.at || KINDS.indexOf(a.kind) - KINDS.indexOf(b.kind) || a.width - b.width);
+}
+
+const byNumber = (a: string, b: string): number => a.localeCompare(b, "en", { numeric: true });
+const union = (a: string[], b: string[]): string[] => [...new Set([...a, ...b])].sort(byNumber);
+
+/** What must be equal before two cases may be marked from one stick. */
+function signature(draft: Draft): string {
+  const pattern = new Map(partsOf(draft.asks).map((part) => [part.mark, part.pattern]));
+  const round = (at: Mm): number => Math.round(at * 1e6);
+  const patterns = (marks: string[]): string[] => marks.map((mark) => pattern.get(mark) ?? "").sort();
+  return JSON.stringify([
+    draft.axis,
+    stickParts(draft)
+      .map(({ mark, datum, offset, length }) => [pattern.get(mark), datum, round(offset), round(length)].join(" "))
+      .sort(),
+    stickMarks(draft).map(({ kind, at, width, parts }) => [kind, round(at), round(width), patterns(parts)]),
+  ]);
+}
+
+/** Cases built alike share one stick: it is laid on every part that matches. */
+function shareInstances(drafts: Draft[]): Draft[][] {
+  const shared = new Map<string, Draft[]>();
+  for (const draft of drafts) {
+    const key = signature(draft);
+    shared.set(key, [...(shared.get(key) ?? []), draft]);
+  }
+  return [...shared.values()];
+}
+
+function stickOf(drafts: Draft[], name: string): SetStick {
+  const first = drafts[0]!;
+  const parts = drafts.flatMap(stickParts);
+  return {
+    name,
+    axis: AXIS_NAMES[first.axis],
+    length: Math.max(...parts.map(({ offset, length }) => offset + length)),
+    parts,
+    marks: gather(drafts.flatMap(stickMarks)),
+    print: { x: 1, y: 1 },
+    tiles: [],
+  };
+}
+
+/** "console height", or "console height 2" where grooves that cross need a second strip. */
+function nameOf(draft: Draft, shared: Draft[][]): string {
+  const alike = shared.map((drafts) => drafts[0]!).filter((d) => d.case === draft.case && d.axis === draft.axis);
+  const plain = `${draft.case} ${DIRECTION_WORDS[draft.axis]}`;
+  return alike.length === 1 ? plain : `${plain} ${alike.indexOf(draft) + 1}`;
+}
