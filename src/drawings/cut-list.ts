@@ -1,0 +1,141 @@
+/** The cut list: what to cut, to what size and why, with a box to tick and one for the size as built. */
+import { formatLengthWithUnit, type Unit } from "../base/length.ts";
+import type { DryfitSet, SetPart, SetStock } from "../set/schema.ts";
+import {
+  type Atom,
+  BREAK,
+  FIGURE,
+  figure,
+  figureTwice,
+  glue,
+  SMALL,
+  setLines,
+  TEXT,
+  tick,
+  word,
+  words,
+  writeIn,
+} from "./cell.ts";
+import type { Draft } from "./draft.ts";
+import { flow, flowItem } from "./flow.ts";
+import { drawingSpace } from "./frame.ts";
+import { numberDrafts } from "./numbered.ts";
+import { byMark, nameInSet } from "./set-words.ts";
+import { type Column, type Row, setTable } from "./table.ts";
+
+const COLUMNS: readonly Column[] = [
+  { head: "Part", most: 32 },
+  { head: "Name", most: 44, firm: true },
+  { head: "Hand" },
+  { head: "No.", align: "middle" },
+  { head: "Length", firm: true },
+  { head: "Width", firm: true },
+  { head: "Thick" },
+  { head: "Grain" },
+  { head: "Between + joints = cut size", firm: true },
+  { head: "Look-alikes", most: 24 },
+  { head: "Grooves", grow: 1 },
+  { head: "As built", grow: 1 },
+];
+
+const AS_BUILT = 17; // room for "1016.5" or "40 3/16" by hand
+
+/** Interchangeable parts of one case share a row. */
+function rowsOfParts(set: DryfitSet, stock: SetStock): SetPart[][] {
+  const left = set.parts.filter((part) => part.material === stock.id).sort((a, b) => byMark(a.mark, b.mark));
+  const rows: SetPart[][] = [];
+  const taken = new Set<string>();
+  for (const part of left) {
+    if (taken.has(part.mark)) continue;
+    const alike = left.filter((one) => one === part || (part.same.includes(one.mark) && one.case === part.case));
+    for (const one of alike) taken.add(one.mark);
+    rows.push(alike);
+  }
+  return rows;
+}
+
+/** "34 1/2 + 3/8 + 3/8 = 35 1/4", an axis a line. */
+export function sumAtoms(part: SetPart, unit: Unit): Atom[] {
+  return part.sums.flatMap((sum, i) => [
+    ...(i > 0 ? [BREAK] : []),
+    ...(part.sums.length > 1 || sum.axis === "w" ? [word(sum.axis === "l" ? "L" : "W", SMALL)] : []),
+    figure(sum.between, unit, 3),
+    ...sum.joints.map((joint) => glue([word("+", 3), figure(joint, unit, 3)])),
+    glue([word("=", 3), figure(sum.total, unit, 3)]),
+  ]);
+}
+
+/** What it is easily taken for. */
+function alikeAtoms(row: readonly SetPart[]): Atom[] {
+  const marks = row.map((one) => one.mark);
+  const alike = [...new Set(row.flatMap((one) => one.alike))].filter((mark) => !marks.includes(mark)).sort(byMark);
+  return words(alike.join(", "), TEXT, "bold");
+}
+
+/** Where its grooves run on, and whether it is first cut larger. */
+function noteAtoms(set: DryfitSet, row: readonly SetPart[]): Atom[] {
+  const [part] = row as [SetPart];
+  const marks = row.map((one) => one.mark);
+  const runsOn = part.features.filter((feature) => feature.runOuts.length > 0);
+  const held = [...new Set(runsOn.flatMap((feature) => feature.holds ?? []))].sort(byMark);
+  const states = [...new Set(set.pieces.filter((piece) => marks.includes(piece.mark)).map((piece) => piece.state))];
+  const notes = [
+    ...(runsOn.length > 0 ? [`run on past ${held.length > 0 ? held.join(", ") : "the joint"}`] : []),
+    ...states.flatMap((state) => (state === "final" ? [] : [STATES[state]])),
+  ];
+  return words(notes.join("; "), SMALL);
+}
+
+const STATES = {
+  rough: "cut rough first, then to size",
+  oversize: "cut oversize first, then trim",
+} as const;
+
+function rowOf(set: DryfitSet, row: readonly SetPart[]): Row {
+  const { unit } = set.job;
+  const [part] = row as [SetPart];
+  return {
+    cells: [
+      row.map((one) => glue([tick(), word(one.mark, FIGURE, "bold")])),
+      words(nameInSet(set, part)),
+      words(part.hand ?? "\u2013"),
+      [word(String(row.length), FIGURE)],
+      figureTwice(part.length, unit, FIGURE, "bold"),
+      figureTwice(part.width, unit, FIGURE, "bold"),
+      [figure(part.thickness, unit)],
+      words(part.grain === "length" ? "length" : "none"),
+      sumAtoms(part, unit),
+      alikeAtoms(row),
+      noteAtoms(set, row),
+      [writeIn(AS_BUILT)],
+    ],
+  };
+}
+
+/** "Birch plywood 3/4, nominal 3/4 in, measured 0.703 in" */
+function headingOf(stock: SetStock, unit: Unit): Atom[] {
+  const measured = `nominal ${formatLengthWithUnit(stock.nominal, unit)}, measured ${formatLengthWithUnit(stock.thickness, unit)}`;
+  return [...words(`${stock.name},`, 3, "bold"), ...words(measured, 3)];
+}
+
+const LEGEND =
+  "Finished sizes: length (L) is along the grain, width (W) across it. Check each part against its sum before it is cut; write the size as built in the last column, and build the set again where it differs by more than the step.";
+
+export function drawCutList(set: DryfitSet): Draft[] {
+  const space = drawingSpace(set);
+  const rows: Row[] = set.stock.flatMap((stock) => {
+    const parts = rowsOfParts(set, stock);
+    return parts.length === 0
+      ? []
+      : [{ heading: headingOf(stock, set.job.unit) }, ...parts.map((row) => rowOf(set, row))];
+  });
+  const legend = flowItem(setLines(words(LEGEND, SMALL), space.width), { above: 4 });
+  return numberDrafts(
+    "cut-list",
+    "Cut list",
+    flow(
+      [...setTable(COLUMNS, rows, space.width).map((item) => item), legend].map((item) => [item]),
+      () => [space],
+    ),
+  );
+}

@@ -1,0 +1,51 @@
+/** The ends, edges and faces of a part as a maker names them, and which way a part lies on the saw. */
+import { type AxisIndex, axesOf, axisOf, signOf } from "../base/geometry.ts";
+import type { Mm } from "../base/length.ts";
+import type { Face, SetPart } from "../set/schema.ts";
+
+export type LocalAxis = "l" | "w" | "t";
+export const LOCAL_AXES: readonly LocalAxis[] = ["l", "w", "t"];
+const INDEX: Record<LocalAxis, AxisIndex> = { l: 0, w: 1, t: 2 };
+const NOUNS: Record<LocalAxis, string> = { l: "end", w: "edge", t: "face" };
+
+const TOWARDS: readonly { low: string; high: string }[] = [
+  { low: "left", high: "right" },
+  { low: "front", high: "back" },
+  { low: "bottom", high: "top" },
+];
+/** A level panel has an upper face, not a "top face": the top panel is another part. */
+const LEVEL_FACE = { low: "lower", high: "upper" };
+
+export const axisOfFace = (face: Face): LocalAxis => face[0] as LocalAxis;
+export const isHigh = (face: Face): boolean => face[1] === "1";
+export const opposite = (face: Face): Face => `${axisOfFace(face)}${isHigh(face) ? "0" : "1"}`;
+export const sizeAlong = (part: SetPart, axis: LocalAxis): Mm =>
+  ({ l: part.length, w: part.width, t: part.thickness })[axis];
+
+/** "bottom end", "front edge", "inside face"; a part without a place is spoken of by its own axes: "end l0". */
+export function faceWords(part: Pick<SetPart, "place" | "inside">, face: Face): string {
+  const axis = axisOfFace(face);
+  const noun = NOUNS[axis];
+  if (axis === "t" && part.inside !== null) return face === part.inside ? "inside face" : "outside face";
+  if (part.place === null) return `${noun} ${face}`;
+  const signed = axesOf(part.place)[INDEX[axis]]!;
+  const names = axis === "t" && axisOf(signed) === 2 ? LEVEL_FACE : TOWARDS[axisOf(signed)]!;
+  const isTowardsHigh = (signOf(signed) === 1) === isHigh(face);
+  return `${isTowardsHigh ? names.high : names.low} ${noun}`;
+}
+
+/** The axis that is neither of two others. */
+export const thirdAxis = (a: LocalAxis, b: LocalAxis): LocalAxis =>
+  LOCAL_AXES.find((axis) => axis !== a && axis !== b)!;
+
+/**
+ * The face that looks away from the operator when `out` looks up and `right` to the right: local axes are right-handed,
+ * and out x right = away.
+ */
+export function awayFace(out: Face, right: Face): Face {
+  const [i, j] = [INDEX[axisOfFace(out)], INDEX[axisOfFace(right)]];
+  const axis = thirdAxis(axisOfFace(out), axisOfFace(right));
+  const isCyclic = (i + 1) % 3 === j; // l x w = t, w x t = l, t x l = w
+  const minus = [isCyclic, isHigh(out), isHigh(right)].filter((plus) => !plus).length % 2 === 1;
+  return `${axis}${minus ? "0" : "1"}`;
+}

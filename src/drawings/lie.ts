@@ -1,0 +1,76 @@
+/** How a part lies under the cutter, as the operator who pushes it sees it. */
+import { isSame, type Mm } from "../base/length.ts";
+import type { Face, SetPart, SetSetting } from "../set/schema.ts";
+import { awayFace, axisOfFace, isHigh, opposite, sizeAlong, thirdAxis } from "./facing.ts";
+
+type Run = SetSetting["runs"][number];
+
+/**
+ *           away (goes first)
+ *         +-----------------+
+ *         |   up: looks at  |
+ *    left |   the operator  | right
+ *         +-----------------+
+ *           near: pushed
+ */
+export type Lie = {
+  up: Face;
+  right: Face;
+  away: Face;
+  /** The side on which the fence, the stop or the datum is. */
+  datumSide: "left" | "right";
+  /** Across and along the push, as seen. */
+  across: Mm;
+  along: Mm;
+  /** The run, from the end that goes first. */
+  from: Mm;
+  to: Mm;
+};
+
+function withRight(part: SetPart, run: Run, up: Face, right: Face): Lie {
+  const away = awayFace(up, right);
+  const along = sizeAlong(part, axisOfFace(away));
+  const [from, to] = isHigh(away) ? [along - run.to, along - run.from] : [run.from, run.to];
+  return {
+    up,
+    right,
+    away,
+    datumSide: right === run.datum ? "right" : "left",
+    across: sizeAlong(part, axisOfFace(run.datum)),
+    along,
+    from,
+    to,
+  };
+}
+
+const isOpenFirst = (lie: Lie): boolean => lie.from <= 0 || isSame(lie.from, 0);
+
+/** Whether the straightedge stands between the datum and the groove. */
+export const isNearSide = (setting: SetSetting): boolean =>
+  setting.straightedge !== null && setting.straightedge.near <= setting.fence;
+
+/**
+ * At the saw the cut face is down and the fence on the right, or on the left where only so the open edge goes first
+ * (a stopped cut enters at its open edge). At the router the cut face is up and the straightedge on the operator's left,
+ * so that the cut pulls the router against it.
+ */
+export function lieOf(part: SetPart, setting: SetSetting, run: Run): Lie {
+  if (setting.tool === "router") {
+    return withRight(part, run, run.face, isNearSide(setting) ? opposite(run.datum) : run.datum);
+  }
+  const usual = withRight(part, run, opposite(run.face), run.datum);
+  if (isOpenFirst(usual)) return usual;
+  const other = withRight(part, run, opposite(run.face), opposite(run.datum));
+  return isOpenFirst(other) ? other : usual;
+}
+
+export type RunStop = { distance: Mm; from: Face };
+
+/** Where a run stops short, each with the end or edge it keeps clear of; none: it goes through. */
+export function stopsOf(part: SetPart, run: Run): RunStop[] {
+  const axis = thirdAxis(axisOfFace(run.face), axisOfFace(run.datum));
+  const size = sizeAlong(part, axis);
+  const low: RunStop = { distance: run.from, from: `${axis}0` };
+  const high: RunStop = { distance: size - run.to, from: `${axis}1` };
+  return [low, high].filter((stop) => stop.distance > 0 && !isSame(stop.distance, 0));
+}

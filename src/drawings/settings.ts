@@ -1,0 +1,294 @@
+/** The settings: one block for each, with the fence figure large, every part to run before it moves, a picture and the caution. */
+import type { Mm, Unit } from "../base/length.ts";
+import { line, rect } from "../paper/draw.ts";
+import type { Rect } from "../paper/shape.ts";
+import type { DryfitSet, SetPart, SetSetting } from "../set/schema.ts";
+import { setCaution } from "./caution.ts";
+import {
+  type Atom,
+  type Block,
+  BREAK,
+  besideBlocks,
+  FIGURE,
+  figure,
+  figureTwice,
+  glue,
+  mostWidth,
+  placeBlock,
+  SMALL,
+  setLines,
+  stackBlocks,
+  tick,
+  word,
+  words,
+} from "./cell.ts";
+import type { Draft } from "./draft.ts";
+import { faceWords } from "./facing.ts";
+import { type FlowGroup, type FlowItem, flow, flowItem } from "./flow.ts";
+import { drawingSpace } from "./frame.ts";
+import { isNearSide, lieOf, stopsOf } from "./lie.ts";
+import { numberDrafts } from "./numbered.ts";
+import { byMark, partOf } from "./set-words.ts";
+import { drawSettingPicture, PICTURE_WIDTH } from "./setting-picture.ts";
+import { type Row, setTable } from "./table.ts";
+
+type Run = SetSetting["runs"][number];
+
+const LEAST_HALVES: Mm = 220; // a setting in two halves from here on, one under the other below it
+const GUTTER: Mm = 9;
+const TITLE: Mm = 4.5;
+const FENCE: Mm = 6; // read from where the operator bends over the fence
+const LEAST_FENCE: Mm = 26;
+const PAD: Mm = 2;
+const GAP: Mm = 3;
+const BETWEEN: Mm = 5; // two settings
+const RULE_ABOVE: Mm = 3;
+
+const CARRIERS: Record<SetSetting["carrier"], { way: string; caption: string }> = {
+  fence: { way: "part along the fence", caption: "FENCE" },
+  sled: { way: "part on the sled or mitre gauge, against a stop", caption: "STOP" },
+  straightedge: { way: "router along a clamped straightedge", caption: "STRAIGHTEDGE" },
+};
+
+/** What the operator sets: from the datum to the fence's wall, or to the straightedge. */
+function guideDistance(setting: SetSetting): Mm {
+  const { straightedge } = setting;
+  if (straightedge === null) return setting.fence;
+  return isNearSide(setting) ? straightedge.near : (straightedge.far ?? straightedge.near);
+}
+
+/** The figure to set, in a box of its own. */
+function setFence(setting: SetSetting, unit: Unit): Block {
+  const distance = guideDistance(setting);
+  const content: Atom[] = [
+    ...words(CARRIERS[setting.carrier].caption, SMALL, "bold"),
+    BREAK,
+    ...figureTwice(distance, unit, FENCE, "bold"),
+  ];
+  const block = setLines(content, mostWidth(content) + 1e-6);
+  const width = Math.max(LEAST_FENCE, block.width + 2 * PAD);
+  const height = block.height + 2 * PAD;
+  return {
+    width,
+    height,
+    baseline: PAD + block.baseline,
+    shapes: [rect("outline", { x: 0, y: 0, width, height }), placeBlock(block, [PAD, PAD])],
+  };
+}
+
+/** "Dado cutter set to 0.703 in. Groove 0.703 wide, 3/8 deep, for 7, 9" */
+const describe = (setting: SetSetting, unit: Unit): Atom[] => [
+  ...words(`${capital(setting.cutter)}.`),
+  BREAK,
+  ...words(capital(setting.operation)),
+  glue([figure(setting.width, unit), word("wide,")]),
+  glue([figure(setting.depth, unit), word("deep")]),
+  ...(setting.holds.length > 0 ? words(`for ${[...setting.holds].sort(byMark).join(", ")}`) : []),
+];
+
+/** The router's passes: the wall farther from the straightedge first, or the bit climbs. */
+function describePasses(setting: SetSetting, unit: Unit): Atom[] {
+  const { straightedge } = setting;
+  if (straightedge === null) return [];
+  const near: Atom[] = [
+    ...words("Near wall of the groove"),
+    glue([...figureTwice(setting.fence, unit)]),
+    ...words("from the datum."),
+  ];
+  if (straightedge.far === null) return near;
+  const first = isNearSide(setting) ? straightedge.far : straightedge.near;
+  return [
+    ...near,
+    ...words("First pass with a spacer"),
+    glue([figure(straightedge.spacer, unit), word("wide")]),
+    ...words("against the straightedge, which guides at"),
+    glue([figure(first, unit), word(",")], 0),
+    ...words("second pass without it."),
+  ];
+}
+
+const capital = (content: string): string => `${content.charAt(0).toUpperCase()}${content.slice(1)}`;
+
+function setTitle(setting: SetSetting, width: Mm): Block {
+  const { way } = CARRIERS[setting.carrier];
+  const tool = setting.tool === "router" ? capital(way) : `Table saw, ${way}`;
+  return setLines([...words(`Setting ${setting.n}`, TITLE, "bold"), ...words(tool)], width);
+}
+
+/** One run for each way a part lies: a pair of sides lies in two. */
+function waysOf(set: DryfitSet, setting: SetSetting): Run[] {
+  const seen = new Set<string>();
+  return setting.runs.filter((run) => {
+    const part = partOf(set, run.mark);
+    const lie = lieOf(part, setting, run);
+    const key = [
+      lie.datumSide,
+      faceWords(part, run.datum),
+      faceWords(part, lie.away),
+      faceWords(part, lie.up),
+      lie.from,
+      lie.to,
+    ].join("|");
+    if (seen.has(key)) return false;
+    seen.add(key);
+    return true;
+  });
+}
+
+/** What it is, the fence figure and the cutter, with the pictures beside them. */
+function setHead(set: DryfitSet, setting: SetSetting, width: Mm): Block {
+  const { unit } = set.job;
+  const fence = setFence(setting, unit);
+  const machine = stackBlocks([fence, setLines(describe(setting, unit), fence.width)], 2.2);
+  const room = width - machine.width - GAP;
+  const ways = waysOf(set, setting);
+  const most = Math.max(1, Math.floor((room + GAP) / (PICTURE_WIDTH.least + GAP)));
+  const perRow = Math.ceil(ways.length / Math.ceil(ways.length / most));
+  const wide = Math.min(PICTURE_WIDTH.most, (room - (perRow - 1) * GAP) / perRow);
+  const pictures = ways.map((run) => drawSettingPicture(setting, partOf(set, run.mark), run, unit, wide));
+  const rows = Array.from({ length: Math.ceil(pictures.length / perRow) }, (_, i) =>
+    besideBlocks(pictures.slice(i * perRow, (i + 1) * perRow), GAP),
+  );
+  return stackBlocks([setTitle(setting, width), besideBlocks([machine, stackBlocks(rows, GAP)], GAP)], 2);
+}
+
+/** "through", or "stops 1/2 from the front edge". */
+function runAtoms(part: SetPart, run: Run, unit: Unit): Atom[] {
+  const stops = stopsOf(part, run);
+  if (stops.length === 0) return words("through");
+  return stops.flatMap((stop, i) => [
+    ...(i > 0 ? [BREAK] : []),
+    glue([word("stops"), figure(stop.distance, unit)]),
+    ...words(`from the ${faceWords(part, stop.from)}`),
+  ]);
+}
+
+function setRuns(set: DryfitSet, setting: SetSetting, width: Mm): FlowGroup {
+  const isSaw = setting.tool === "table saw";
+  const rows = [...setting.runs]
+    .sort((a, b) => byMark(a.mark, b.mark) || a.feature - b.feature)
+    .map((run): Row => {
+      const part = partOf(set, run.mark);
+      const lie = lieOf(part, setting, run);
+      return {
+        cells: [
+          [glue([tick(), word(run.mark, FIGURE, "bold")])],
+          words(part.name),
+          words(faceWords(part, run.face)),
+          words(faceWords(part, run.datum)),
+          words(faceWords(part, lie.away)),
+          runAtoms(part, run, set.job.unit),
+        ],
+      };
+    });
+  return setTable(
+    [
+      { head: "Part" },
+      { head: "Name", grow: 1 },
+      { head: isSaw ? "Face down" : "Face up" },
+      { head: isSaw ? (setting.carrier === "sled" ? "To the stop" : "To the fence") : "Measured from" },
+      { head: "Goes first" },
+      { head: "Cut", most: 44, grow: 1 },
+    ],
+    rows,
+    width,
+  );
+}
+
+function setPasses(setting: SetSetting, unit: Unit, width: Mm): Block[] {
+  const passes = describePasses(setting, unit);
+  return passes.length === 0 ? [] : [setLines(passes, width)];
+}
+
+const setTest = (setting: SetSetting, width: Mm): Block =>
+  setLines(
+    [word("Test cut.", SMALL, "bold"), ...words(setting.test, SMALL), glue([word("Passed", SMALL, "bold"), tick()])],
+    width,
+  );
+
+const ruled = (block: Block, width: Mm): Block => ({
+  width,
+  height: block.height + RULE_ABOVE,
+  baseline: block.baseline + RULE_ABOVE,
+  shapes: [line("outline", [0, 0], [width, 0]), placeBlock(block, [0, RULE_ABOVE])],
+});
+
+/** The setting in two halves, as one block: the machine on the left, the parts and the words on the right. */
+function setInHalves(set: DryfitSet, setting: SetSetting, width: Mm): Block {
+  const { unit } = set.job;
+  const half = (width - GUTTER) / 2;
+  const left = setHead(set, setting, half);
+  const right = stackBlocks(
+    [
+      stackBlocks(
+        setRuns(set, setting, half).map(({ block }) => block),
+        0,
+      ),
+      ...setPasses(setting, unit, half),
+      setTest(setting, half),
+      setCaution(setting.caution, half, SMALL),
+    ],
+    2.2,
+  );
+  return ruled(besideBlocks([{ ...left, width: half }, right], GUTTER), width);
+}
+
+/** The same one under the other, its rows free to run on to the next column. */
+function setInRows(set: DryfitSet, setting: SetSetting, width: Mm): FlowGroup {
+  const again = setLines(words(`Setting ${setting.n} (continued)`, TITLE, "bold"), width);
+  const runs = setRuns(set, setting, width).map(
+    (item): FlowItem => (item.head === null ? item : { ...item, head: stackBlocks([again, item.head], GAP) }),
+  );
+  return [
+    flowItem(ruled(setHead(set, setting, width), width), { above: BETWEEN, keep: true }),
+    ...runs.map((item, i) => (i === 0 ? { ...item, above: GAP } : item)),
+    ...setPasses(setting, set.job.unit, width).map((block) => flowItem(block, { above: GAP })),
+    flowItem(setTest(setting, width), { above: GAP }),
+    flowItem(setCaution(setting.caution, width, SMALL), { above: GAP }),
+  ];
+}
+
+function setSetting(set: DryfitSet, setting: SetSetting, { width, height }: Rect): FlowGroup {
+  if (width >= LEAST_HALVES) {
+    const block = setInHalves(set, setting, width);
+    if (block.height <= height) return [flowItem(block, { above: BETWEEN })];
+  }
+  return setInRows(set, setting, width);
+}
+
+function setHandWork(set: DryfitSet, width: Mm): FlowGroup[] {
+  if (set.handWork.length === 0) return [];
+  const title = setLines(
+    [
+      ...words("By hand, after every groove of the part", TITLE, "bold"),
+      BREAK,
+      ...words("A notched edge is no datum any more: all settings that need it come first."),
+    ],
+    width,
+  );
+  const rows = [...set.handWork]
+    .sort((a, b) => byMark(a.mark, b.mark) || a.feature - b.feature)
+    .map((work): Row => {
+      const part = partOf(set, work.mark);
+      return { cells: [[glue([tick(), word(work.mark, FIGURE, "bold")])], words(part.name), words(work.text)] };
+    });
+  const table = setTable([{ head: "Part" }, { head: "Name" }, { head: "Work", grow: 1 }], rows, width);
+  return [
+    [
+      flowItem(ruled(title, width), { above: BETWEEN, keep: true }),
+      ...table.map((item, i) => (i === 0 ? { ...item, above: GAP } : item)),
+    ],
+  ];
+}
+
+export function drawSettings(set: DryfitSet): Draft[] {
+  const space = drawingSpace(set);
+  const blocks = [...set.settings.map((setting) => setSetting(set, setting, space)), ...setHandWork(set, space.width)];
+  return blocks.length === 0
+    ? []
+    : numberDrafts(
+        "settings",
+        "Settings",
+        flow(blocks, () => [space]),
+      );
+}

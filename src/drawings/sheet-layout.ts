@@ -1,0 +1,229 @@
+/** Sheet layouts: each sheet to scale with its numbered cuts beside it; sheets cut alike are drawn once. */
+import { formatLengthWithUnit, type Mm, type Unit } from "../base/length.ts";
+import type { Rect, Shape } from "../paper/shape.ts";
+import type { DryfitSet, SetSheet } from "../set/schema.ts";
+import {
+  type Atom,
+  type Block,
+  BREAK,
+  FIGURE,
+  figure,
+  figureTwice,
+  glue,
+  placeBlock,
+  SMALL,
+  setLines,
+  tick,
+  word,
+  words,
+} from "./cell.ts";
+import type { Draft } from "./draft.ts";
+import { columnsOf, type FlowGroup, flow } from "./flow.ts";
+import { drawingSpace } from "./frame.ts";
+import type { Scale } from "./scale.ts";
+import { byMark, partOf, stockOf } from "./set-words.ts";
+import { drawSheetDiagram, marginsOf } from "./sheet-diagram.ts";
+import { alikeSheets } from "./sheet-pieces.ts";
+import { type Column, type Row, setTable } from "./table.ts";
+
+const TABLE: Mm = 84; // the cuts: number, piece, fence, edge, what it makes
+const LEAST_PARTS: Mm = 66; // part, name, length x width
+const GUTTER: Mm = 5;
+const TITLE: Mm = 4.5;
+const LEAST_ROOM: Mm = 30; // under the diagram, worth a column of the table
+const SHARE_BESIDE = 0.75; // of the height, for a diagram with its table beside it
+const SHARE_OVER = 0.5; // and with its table under it
+
+const EDGES = { x0: "left", x1: "right", y0: "lower", y1: "upper" } as const;
+
+/** Any whole number: a layout is read, not measured, and the larger it is the better it reads. */
+const SCALES: readonly Scale[] = Array.from({ length: 196 }, (_, i) => ({ ratio: 1 / (i + 5), name: `1:${i + 5}` }));
+
+type Room = { scale: Scale; diagram: Rect; isBeside: boolean };
+
+/** The diagram beside its table, or over it, whichever shows the sheet larger. */
+function roomFor(sheet: SetSheet, space: Rect): Room {
+  const { left, right, top, bottom } = marginsOf(sheet);
+  for (const scale of SCALES) {
+    const width = sheet.length * scale.ratio + left + right;
+    const height = sheet.width * scale.ratio + top + bottom;
+    const isBeside = width + GUTTER + TABLE <= space.width && height <= SHARE_BESIDE * space.height;
+    const isOver = width <= space.width && height <= SHARE_OVER * space.height;
+    if (isBeside || isOver) return { scale, diagram: { x: space.x, y: space.y, width, height }, isBeside };
+  }
+  throw new Error("Internal error: no scale is small enough for a sheet layout");
+}
+
+/** Columns as wide as the table, from the left. */
+const tableColumns = (area: Rect): Rect[] => {
+  const count = Math.max(1, Math.floor((area.width + GUTTER) / (TABLE + GUTTER)));
+  return Array.from({ length: count }, (_, i) => ({ ...area, x: area.x + i * (TABLE + GUTTER), width: TABLE }));
+};
+
+/** "3", or "3 / 9" on two sheets cut alike. */
+function idOf(alike: readonly SetSheet[], index: number): string {
+  const ids = alike.map((sheet) => sheet.parts[index]!.id);
+  return [...new Set(ids)].join(" / ");
+}
+
+/** A piece that a cut makes: a part on every sheet, or a strip named on the first. */
+function madeAs(alike: readonly SetSheet[], name: string): Atom[] {
+  const index = alike[0]!.parts.findIndex((part) => part.id === name);
+  return index === -1 ? [word(name)] : [word(idOf(alike, index), FIGURE, "bold")];
+}
+
+function setCuts(alike: readonly SetSheet[], unit: Unit, width: Mm): FlowGroup {
+  const columns: Column[] = [
+    { head: "Cut" },
+    { head: "Piece" },
+    { head: "Fence", firm: true },
+    { head: "Edge" },
+    { head: "Makes", grow: 1 },
+  ];
+  const rows = alike[0]!.cuts.map(
+    (cut): Row => ({
+      cells: [
+        [glue([...alike.map(tick), word(String(cut.n), FIGURE)])],
+        words(cut.piece),
+        figureTwice(cut.fence, unit, FIGURE, "bold"),
+        words(EDGES[cut.reference]),
+        cut.makes.flatMap((name, i) => [...(i > 0 ? [word("+")] : []), ...madeAs(alike, name)]),
+      ],
+    }),
+  );
+  return setTable(columns, rows, width);
+}
+
+function setParts(set: DryfitSet, alike: readonly SetSheet[], width: Mm): FlowGroup {
+  const columns: Column[] = [{ head: "Part", most: 30 }, { head: "Name", grow: 1 }, { head: "Length x width" }];
+  const { unit } = set.job;
+  const rows = alike[0]!.parts
+    .map((part, i) => ({ part, ids: alike.map((sheet) => sheet.parts[i]!.id) }))
+    .sort((a, b) => byMark(a.ids[0]!, b.ids[0]!))
+    .map(
+      ({ part, ids }): Row => ({
+        cells: [
+          ids.map((id) => glue([tick(), word(id, FIGURE, "bold")])),
+          words(partOf(set, part.mark).name),
+          [glue([figure(part.length, unit), word("x"), figure(part.width, unit)])],
+        ],
+      }),
+    );
+  return setTable(columns, rows, width);
+}
+
+const listed = (items: readonly string[]): string =>
+  items.length < 2 ? items.join("") : `${items.slice(0, -1).join(", ")} and ${items.at(-1)}`;
+
+/** Which sheet, of what, and what the plan says of the number of sheets. */
+function setTitle(set: DryfitSet, alike: readonly SetSheet[], width: Mm): Block {
+  const [sheet] = alike as [SetSheet];
+  const { unit } = set.job;
+  const stock = stockOf(set, sheet.stock);
+  const length = (mm: Mm): string => formatLengthWithUnit(mm, unit);
+  const numbers = alike.map(({ n }) => String(n));
+  const name = numbers.length === 1 ? `Sheet ${numbers[0]}` : `Sheets ${listed(numbers)}, cut alike`;
+  return setLines(
+    [
+      ...words(`${name}:`, TITLE, "bold"),
+      ...words(stock.name, TITLE, "bold"),
+      BREAK,
+      figure(sheet.length, unit, 3),
+      word("x", 3),
+      glue([figure(sheet.width, unit, 3), word(`${unit},`, 3)]),
+      ...words(`trim ${length(sheet.trim)} at each edge, kerf ${length(sheet.kerf)}.`, 3),
+      ...words(`${sheet.boundText}.`, 3, "bold"),
+    ],
+    width,
+  );
+}
+
+/** How to read it, and what stays. */
+function setNote(set: DryfitSet, alike: readonly SetSheet[], width: Mm): Block {
+  const { unit } = set.job;
+  const [sheet] = alike as [SetSheet];
+  const offcuts = sheet.offcuts.map((offcut, i): Atom => {
+    const size = [figure(offcut.length, unit, 2.8), word("x"), figure(offcut.width, unit, 2.8)];
+    const named = glue([word(offcut.id, undefined, "bold"), ...size]);
+    return i < sheet.offcuts.length - 1 ? glue([named, word(",")], 0) : named;
+  });
+  const renamed = alike.slice(1).map(({ n }) => `S${n}`);
+  return setLines(
+    [
+      ...words(
+        "Circled: the cuts in their order, each from edge to edge of its piece. Fence: from the edge that lies against it, as drawn, to the blade; hatched is waste.",
+        SMALL,
+      ),
+      ...(renamed.length > 0 ? words(`On the other sheets read ${listed(renamed)} for S${sheet.n}.`, SMALL) : []),
+      ...(offcuts.length > 0 ? [BREAK, ...words("To keep:"), ...offcuts] : []),
+    ],
+    width,
+  );
+}
+
+/** The cuts beside the diagram and the parts under it where both find room; else one after the other through all the room there is. */
+function flowTables(
+  set: DryfitSet,
+  alike: readonly SetSheet[],
+  room: { right: Rect | null; under: Rect; later: Rect },
+): Shape[][] {
+  const { unit } = set.job;
+  const { right, under } = room;
+  const later = tableColumns(room.later);
+  if (right !== null) {
+    const cuts = flow([setCuts(alike, unit, right.width)], () => [right]);
+    const count = Math.max(1, Math.floor((under.width + GUTTER) / (LEAST_PARTS + GUTTER)));
+    const columns = columnsOf(under, count, GUTTER);
+    const rowsFit = under.height >= LEAST_ROOM;
+    const parts = rowsFit ? flow([setParts(set, alike, columns[0]!.width)], () => columns) : [];
+    if (cuts.length === 1 && parts.length === 1) return [[...cuts[0]!, ...parts[0]!]];
+  }
+  const beneath = under.height >= LEAST_ROOM ? tableColumns(under) : [];
+  const first = [...(right === null ? [] : [{ ...right, width: TABLE }]), ...beneath];
+  const parts = setParts(set, alike, TABLE).map((item, i) => (i === 0 ? { ...item, above: 6 } : item));
+  return flow([setCuts(alike, unit, TABLE), parts], (drawing) => (drawing === 0 && first.length > 0 ? first : later));
+}
+
+function drawSheet(set: DryfitSet, alike: readonly SetSheet[], space: Rect): { scale: Scale; drawings: Shape[][] } {
+  const [sheet] = alike as [SetSheet];
+  const { unit } = set.job;
+  const title = setTitle(set, alike, space.width);
+  const below: Rect = { ...space, y: space.y + title.height + 2, height: space.height - title.height - 2 };
+  const { scale, diagram, isBeside } = roomFor(sheet, below);
+  const picture = drawSheetDiagram(sheet, scale.ratio, {
+    unit,
+    stock: stockOf(set, sheet.stock),
+    idOf: (index) => idOf(alike, index),
+  });
+  const wide = isBeside ? diagram.width : space.width;
+  const note = setNote(set, alike, wide);
+  const noteY = diagram.y + diagram.height + 2;
+  const underY = noteY + note.height + 4;
+  const under: Rect = { x: space.x, y: underY, width: wide, height: space.y + space.height - underY };
+  const right: Rect = { ...below, x: diagram.x + diagram.width + GUTTER, width: space.width - diagram.width - GUTTER };
+  const drawings = flowTables(set, alike, { right: isBeside ? right : null, under, later: space });
+  const fixed = [
+    placeBlock(title, [space.x, space.y]),
+    placeBlock(picture, [diagram.x, diagram.y]),
+    placeBlock(note, [space.x, noteY]),
+  ];
+  return { scale, drawings: drawings.map((shapes, i) => (i === 0 ? [...fixed, ...shapes] : shapes)) };
+}
+
+export function drawSheetLayouts(set: DryfitSet): Draft[] {
+  const space = drawingSpace(set);
+  return alikeSheets(set.sheets).flatMap((alike) => {
+    const numbers = alike.map(({ n }) => String(n));
+    const name = `Sheet layout ${listed(numbers)}`;
+    const { scale, drawings } = drawSheet(set, alike, space);
+    return drawings.map(
+      (shapes, i): Draft => ({
+        key: `sheet-layout-${numbers[0]}${i === 0 ? "" : `-${i + 1}`}`,
+        name: i === 0 ? name : `${name}, continued`,
+        bookmark: ["Sheet layouts", i === 0 ? name : `${name}, continued`],
+        scale: i === 0 ? scale.name : null,
+        shapes,
+      }),
+    );
+  });
+}
