@@ -12,7 +12,7 @@ const FILING_EDGE: Mm = 20; // ISO 5457, at the left, for the holes
 const NARROW_FILING_EDGE: Mm = 12.7; // on paper shorter than A4: 1/2 in still takes the punch
 const A4_LENGTH: Mm = 297;
 
-const ROW: Mm = 9.5; // a caption of 2.5 over a value of 3.5, each with air
+const ROW: Mm = 10.5; // a caption of 2.5 over a value of 3.5, each with its descenders and air
 const CAPTION = LEAST_TEXT;
 const VALUE: Mm = 3.5;
 const PAD: Mm = 1.5;
@@ -83,8 +83,8 @@ function drawCell(cell: Cell, x: Mm, y: Mm, width: Mm): Shape[] {
   const weight = cell.bold ? "bold" : "regular";
   const fitted = fitText(cell.value, VALUE, weight, width - 2 * PAD);
   return [
-    text([x + PAD, y + PAD + CAPTION - 0.3], cell.caption, CAPTION, { grey: 0.35 }),
-    text([x + PAD, y + ROW - PAD], fitted.text, fitted.size, { weight }),
+    text([x + PAD, y + 1 + CAPTION], cell.caption, CAPTION, { grey: 0.35 }),
+    text([x + PAD, y + ROW - 1.8], fitted.text, fitted.size, { weight }),
   ];
 }
 

@@ -1,0 +1,211 @@
+/** Elevations of each case: from the front with every clear size and mark, then from the right and from above. */
+import type { Mm } from "../base/length.ts";
+import { group as groupShapes } from "../paper/draw.ts";
+import type { Rect, Shape } from "../paper/shape.ts";
+import type { DryfitSet, SetAssembly, SetOpening } from "../set/schema.ts";
+import { type Block, fitBlocks, unionOf } from "./block.ts";
+import { type CaseGroup, caseGroups, keyOfCase, nameOfCase } from "./case-group.ts";
+import { setLines, words } from "./cell.ts";
+import { cutsOf, drawCutMarks, MARKS_SPACE } from "./cutting.ts";
+import { type DimensionStyle, drawDimensions, drawSpan } from "./dimension.ts";
+import type { Draft } from "./draft.ts";
+import { drawingSpace } from "./frame.ts";
+import { markView, NO_MARKS, withAside } from "./marking.ts";
+import { drawView, type Picture } from "./picture.ts";
+import { solidsOf } from "./solid.ts";
+import { FROM_ABOVE, FROM_FRONT, FROM_RIGHT, type View, viewOf } from "./view.ts";
+import { captioned } from "./view-title.ts";
+
+/** Figures on general views. */
+export const VIEW_FIGURE: Mm = 3.5; // its fraction digits are then the least that is lettered
+
+type Spans = (readonly [Mm, Mm])[];
+
+const isSame = (a: readonly [Mm, Mm], b: readonly [Mm, Mm]): boolean =>
+  Math.abs(a[0] - b[0]) < 1e-4 && Math.abs(a[1] - b[1]) < 1e-4;
+
+const distinct = (spans: Spans): Spans =>
+  spans.filter((span, i) => spans.findIndex((other) => isSame(span, other)) === i);
+
+const acrossOf = (opening: SetOpening): readonly [Mm, Mm] => [opening.at[0], opening.at[0] + opening.width];
+const upOf = (opening: SetOpening): readonly [Mm, Mm] => [opening.at[2], opening.at[2] + opening.height];
+
+/** The clear sizes a chain along one side shows, and those of the openings it does not reach. */
+type Chains = { below: Spans; left: Spans; right: Spans; innerAcross: SetOpening[]; innerUp: SetOpening[] };
+
+function chainsOf(openings: SetOpening[]): Chains {
+  const lowest = Math.min(...openings.map((o) => o.at[2]));
+  const leftmost = Math.min(...openings.map((o) => o.at[0]));
+  const rightmost = Math.max(...openings.map((o) => acrossOf(o)[1]));
+  const below = distinct(openings.filter((o) => o.at[2] - lowest < 1e-4).map(acrossOf));
+  const left = distinct(openings.filter((o) => o.at[0] - leftmost < 1e-4).map(upOf));
+  const atRight = distinct(openings.filter((o) => rightmost - acrossOf(o)[1] < 1e-4).map(upOf));
+  const right = atRight.filter((span) => !left.some((other) => isSame(other, span)));
+  const shown = [...left, ...right];
+  return {
+    below,
+    left,
+    right,
+    innerAcross: openings.filter((o) => !below.some((span) => isSame(span, acrossOf(o)))),
+    innerUp: openings.filter((o) => !shown.some((span) => isSame(span, upOf(o)))),
+  };
+}
+
+/** What is left over at the foot and the head: the floor to the bottom's underside, the top panel to the sides' ends; less than a rounding step is none. */
+function setDowns(set: DryfitSet, assembly: SetAssembly, openings: SetOpening[]): Spans {
+  const lowest = Math.min(...openings.map((o) => o.at[2]));
+  const highest = Math.max(...openings.map((o) => upOf(o)[1]));
+  const thicknessOf = (role: "bottom" | "top"): Mm =>
+    set.parts.find((part) => part.assembly === assembly.name && part.role === role)?.thickness ?? 0;
+  const foot = lowest - thicknessOf("bottom");
+  const head = highest + thicknessOf("top");
+  return [
+    ...(foot > set.job.step ? [[0, foot] as const] : []),
+    ...(assembly.size[2] - head > set.job.step ? [[head, assembly.size[2]] as const] : []),
+  ];
+}
+
+const openingsOf = (set: DryfitSet, assembly: SetAssembly): SetOpening[] =>
+  set.openings.filter((opening) => opening.case === assembly.name);
+
+/** Dimension lines inside the bays that no outer chain reaches. */
+function drawInner(chains: Chains, picture: Picture, style: DimensionStyle): { shapes: Shape[]; boxes: Rect[] } {
+  const spans = [
+    ...chains.innerAcross.map((o) => {
+      const y = picture.y(o.at[2] + o.height * 0.25);
+      return drawSpan([picture.x(o.at[0]), y], [picture.x(acrossOf(o)[1]), y], style);
+    }),
+    ...chains.innerUp.map((o) => {
+      const x = picture.x(o.at[0] + o.width * 0.25);
+      return drawSpan([x, picture.y(o.at[2])], [x, picture.y(upOf(o)[1])], style);
+    }),
+  ];
+  return { shapes: spans.flatMap((span) => span.shapes), boxes: spans.flatMap((span) => [span.box, span.line]) };
+}
+
+function frontBlock(set: DryfitSet, assembly: SetAssembly, view: View, ratio: number, withMarks: boolean): Block {
+  const style: DimensionStyle = { unit: set.job.unit, ratio, size: VIEW_FIGURE };
+  const picture = drawView(view, ratio);
+  const openings = openingsOf(set, assembly);
+  const chains = chainsOf(openings);
+  const onX = (spans: Spans): Spans => spans.map(([a, b]) => [picture.x(a), picture.x(b)]);
+  const onY = (spans: Spans): Spans => spans.map(([a, b]) => [picture.y(a), picture.y(b)]);
+  const all = (size: Mm): Spans => [[0, size]];
+  const { box } = picture;
+  const dimensions = [
+    drawDimensions(
+      "below",
+      0,
+      [
+        { kind: "spans", spans: onX(chains.below) },
+        { kind: "spans", spans: onX(all(assembly.size[0])) },
+      ],
+      style,
+      MARKS_SPACE,
+    ),
+    drawDimensions(
+      "left",
+      0,
+      [
+        { kind: "spans", spans: onY([...chains.left, ...setDowns(set, assembly, openings)]) },
+        { kind: "spans", spans: onY(all(assembly.size[2])) },
+      ],
+      style,
+      MARKS_SPACE,
+    ),
+    drawDimensions("right", box.width, [{ kind: "spans", spans: onY(chains.right) }], style, MARKS_SPACE),
+  ];
+  const inner = drawInner(chains, picture, style);
+  const cutMarks = drawCutMarks(cutsOf(set, assembly), picture);
+  const marking = withMarks ? markView(view.seen, picture, inner.boxes, box) : NO_MARKS;
+  return captioned(
+    {
+      shapes: [
+        ...picture.shapes,
+        ...dimensions.flatMap((d) => d.shapes),
+        ...inner.shapes,
+        ...cutMarks.shapes,
+        ...marking.shapes,
+      ],
+      box: unionOf([box, ...cutMarks.boxes, ...dimensions.flatMap((d) => d.boxes)]),
+    },
+    FRONT,
+    marking.note,
+  );
+}
+
+const FRONT = "Front view";
+
+/** "make 2", and which marks the other ones carry. */
+function makeWords(group: CaseGroup): string {
+  if (group.others.length === 0) return "";
+  const others = group.others.map(
+    ({ assembly, marks }) =>
+      `Marks in ${assembly.name}: ${marks.map(({ drawn, other }) => `${other} for ${drawn}`).join(", ")}.`,
+  );
+  return `Make ${group.others.length + 1}. ${others.join(" ")}`;
+}
+
+const NOTE_AIR: Mm = 3;
+
+function drawFront(set: DryfitSet, group: CaseGroup): Draft {
+  const { drawn } = group;
+  const space = drawingSpace(set);
+  const view = viewOf(solidsOf(set, drawn), FROM_FRONT);
+  const note = setLines(words(makeWords(group)), space.width);
+  const room: Rect = { ...space, height: space.height - (note.height === 0 ? 0 : note.height + NOTE_AIR) };
+  const { shapes, scale } = fitBlocks(set.job.unit, room, (ratio, withMarks) => [
+    frontBlock(set, drawn, view, ratio, withMarks),
+  ]);
+  const name = nameOfCase(set, FRONT, drawn);
+  return {
+    key: keyOfCase(set, "front-view", drawn),
+    name,
+    bookmark: ["Views", name],
+    scale: scale.name,
+    projected: true,
+    shapes: [...shapes, groupShapes(note.shapes, { move: [space.x, space.y + space.height - note.height] })],
+  };
+}
+
+/** A view with its overall sizes, and the marks that show. */
+function plainBlock(set: DryfitSet, view: View, title: string, ratio: number, withMarks: boolean): Block {
+  const style: DimensionStyle = { unit: set.job.unit, ratio, size: VIEW_FIGURE };
+  const picture = drawView(view, ratio);
+  const { box } = picture;
+  const dimensions = [
+    drawDimensions("below", 0, [{ kind: "spans", spans: [[0, box.width]] }], style),
+    drawDimensions("left", 0, [{ kind: "spans", spans: [[box.y, 0]] }], style),
+  ];
+  const marking = withMarks ? markView(view.seen, picture, [], withAside(box)) : NO_MARKS;
+  return captioned(
+    {
+      shapes: [...picture.shapes, ...dimensions.flatMap((d) => d.shapes), ...marking.shapes],
+      box: unionOf([box, ...dimensions.flatMap((d) => d.boxes), ...marking.boxes]),
+    },
+    title,
+    marking.note,
+  );
+}
+
+function drawSideAndPlan(set: DryfitSet, { drawn }: CaseGroup): Draft {
+  const solids = solidsOf(set, drawn);
+  const [plan, side] = [viewOf(solids, FROM_ABOVE), viewOf(solids, FROM_RIGHT)];
+  const { shapes, scale } = fitBlocks(set.job.unit, drawingSpace(set), (ratio, withMarks) => [
+    plainBlock(set, plan, "Plan, from above", ratio, withMarks),
+    plainBlock(set, side, "Side view, from the right", ratio, withMarks),
+  ]);
+  const name = nameOfCase(set, "Side view and plan", drawn);
+  return {
+    key: keyOfCase(set, "side-and-plan", drawn),
+    name,
+    bookmark: ["Views", name],
+    scale: scale.name,
+    projected: true,
+    shapes,
+  };
+}
+
+/** The front view of each case, then its side view and plan. */
+export const drawElevations = (set: DryfitSet): Draft[] =>
+  caseGroups(set).flatMap((group) => [drawFront(set, group), drawSideAndPlan(set, group)]);

@@ -1,0 +1,35 @@
+/** The marks of a view's parts, and what is said where one found no room. */
+import type { Mm } from "../base/length.ts";
+import type { Rect, Shape } from "../paper/shape.ts";
+import { placeBalloons } from "./balloon.ts";
+import type { Picture } from "./picture.ts";
+import type { Patch } from "./view.ts";
+
+export type Marking = { shapes: Shape[]; boxes: Rect[]; note: string };
+
+export const NO_MARKS: Marking = { shapes: [], boxes: [], note: "" };
+
+/** Room for marks beside a view, on the sides that carry no dimensions. */
+const ASIDE: Mm = 13;
+
+export const withAside = (box: Rect): Rect => ({
+  ...box,
+  y: box.y - ASIDE,
+  width: box.width + ASIDE,
+  height: box.height + ASIDE,
+});
+
+export function markView(
+  shown: ReadonlyMap<string, readonly Patch[]>,
+  picture: Picture,
+  taken: readonly Rect[],
+  within: Rect,
+): Marking {
+  const { shapes, boxes, without } = placeBalloons(
+    new Map([...shown].map(([mark, patches]) => [mark, patches.map(picture.rectOf)])),
+    picture.segments,
+    taken,
+    within,
+  );
+  return { shapes, boxes, note: without.length === 0 ? "" : `no room here for the marks ${without.join(", ")}` };
+}

@@ -1,0 +1,151 @@
+/** What stands beside a part's views: its name and sizes over them, and each kind of groove and notch in words under them. */
+import { isSame, type Mm } from "../base/length.ts";
+import type { DryfitSet, SetFeature, SetPart } from "../set/schema.ts";
+import { type Atom, figure, glue, type Block as Lettering, setLines, stackBlocks, TEXT, word, words } from "./cell.ts";
+import { datumOf } from "./datum.ts";
+import { faceWords } from "./facing.ts";
+import { facesToDraw } from "./part-view.ts";
+import { byMark, formatMass, nameInSet, stockOf } from "./set-words.ts";
+
+const NAME: Mm = 5;
+const NOTE_GAP: Mm = 1.2;
+
+/** "5", or "5 and 7", or "5, 7 and 9". */
+export const listMarks = (marks: readonly string[]): string =>
+  marks.length < 2 ? marks.join("") : `${marks.slice(0, -1).join(", ")} and ${marks.at(-1)}`;
+
+/** A part with everything that shares its drawing. */
+export type Pattern = { part: SetPart; marks: string[] };
+
+export const patternsOf = (set: DryfitSet): Pattern[] => {
+  const patterns = new Map<string, Pattern>();
+  for (const part of [...set.parts].sort((a, b) => byMark(a.mark, b.mark))) {
+    const known = patterns.get(part.pattern);
+    if (known === undefined) patterns.set(part.pattern, { part, marks: [part.mark] });
+    else known.marks.push(part.mark);
+  }
+  return [...patterns.values()];
+};
+
+const handWords = (part: SetPart): string =>
+  part.hand === null ? "has no hand" : part.hand === "left" ? "left hand, L" : "right hand, R";
+
+/** The part's mark, name and hand; how many; its finished sizes and its stock. */
+export function captionOf(set: DryfitSet, { part, marks }: Pattern, width: Mm): Lettering {
+  const { unit } = set.job;
+  const size = (length: Mm): Atom => figure(length, unit, 3.5, "bold");
+  const heading: Atom[] = [
+    word(marks.join(", "), NAME, "bold"),
+    ...words(nameInSet(set, part), NAME, "bold"),
+    ...words(`make ${marks.length}, ${handWords(part)}`),
+  ];
+  const sizes: Atom[] = [
+    glue([size(part.length), word("\u00d7", 3.5), size(part.width)]),
+    ...words(`${unit}, thickness`),
+    size(part.thickness),
+    ...words(`\u00b7 ${stockOf(set, part.material).name} \u00b7`),
+    ...words(part.grain === "length" ? "grain along the length" : "no grain"),
+    glue(words(`\u00b7 ${formatMass(part.mass, unit)}`)),
+  ];
+  return stackBlocks([setLines(heading, width), setLines(sizes, width)], NOTE_GAP);
+}
+
+/** Features cut alike, whatever they hold and wherever they lie. */
+type Kind = { feature: SetFeature; holds: string[]; stops: { end: string; by: Mm }[] };
+
+function stopsOf(part: SetPart, feature: SetFeature): Kind["stops"] {
+  const run = feature.along === "l" ? "l" : "w";
+  const size = run === "l" ? part.length : part.width;
+  return [
+    ...(feature.ends[0] === "through" ? [] : [{ end: faceWords(part, `${run}0`), by: feature.from }]),
+    ...(feature.ends[1] === "through" ? [] : [{ end: faceWords(part, `${run}1`), by: size - feature.to }]),
+  ];
+}
+
+const isAlike = (a: Kind, b: Kind): boolean =>
+  a.feature.kind === b.feature.kind &&
+  a.feature.face === b.feature.face &&
+  a.feature.along === b.feature.along &&
+  isSame(a.feature.width, b.feature.width) &&
+  isSame(a.feature.depth, b.feature.depth) &&
+  a.stops.length === b.stops.length &&
+  a.stops.every((stop, i) => stop.end === b.stops[i]!.end && isSame(stop.by, b.stops[i]!.by));
+
+function kindsOf(part: SetPart): Kind[] {
+  const kinds: Kind[] = [];
+  // Across the length first: they are the most, and cut first.
+  const ordered = [...part.features].sort((a, b) => (a.along === "l" ? 1 : 0) - (b.along === "l" ? 1 : 0));
+  for (const feature of ordered) {
+    if (feature.kind === "notch") continue;
+    const one: Kind = { feature, holds: feature.holds === null ? [] : [feature.holds], stops: stopsOf(part, feature) };
+    const same = kinds.find((kind) => isAlike(kind, one));
+    if (same === undefined) kinds.push(one);
+    else same.holds.push(...one.holds);
+  }
+  return kinds;
+}
+
+/** "3, 5 and 8: groove 17.9 wide, 9 deep, stopped 12 from the front edge". */
+function kindAtoms(set: DryfitSet, part: SetPart, { feature, holds, stops }: Kind): Atom[] {
+  const { unit } = set.job;
+  const where = facesToDraw(part).length > 1 ? ` in the ${faceWords(part, feature.face)}` : "";
+  return [
+    ...(holds.length === 0 ? [] : words(`${listMarks([...holds].sort(byMark))}:`, TEXT, "bold")),
+    ...words(`${feature.kind}${feature.along === "l" ? " along the length" : ""}${where},`),
+    figure(feature.width, unit),
+    ...words("wide,"),
+    figure(feature.depth, unit),
+    ...words(stops.length === 0 ? "deep, through" : "deep, stopped"),
+    ...stops.flatMap(({ end, by }, i) => [
+      ...(i === 0 ? [] : words("and")),
+      figure(by, unit),
+      ...words(`from the ${end}`),
+    ]),
+  ];
+}
+
+/** Notches of one size and reason are one line, whatever corners they are at. */
+function notchAtoms(set: DryfitSet, part: SetPart): Atom[][] {
+  const { unit } = set.job;
+  const kinds = new Map<string, { length: Mm; width: Mm; corners: string[] }>();
+  for (const { kind, box, reason } of part.features) {
+    if (kind !== "notch") continue;
+    const [lo, hi] = box;
+    const [length, width] = [hi[0] - lo[0], hi[1] - lo[1]];
+    const end = faceWords(part, lo[0] <= part.length - hi[0] ? "l0" : "l1");
+    const edge = faceWords(part, lo[1] <= part.width - hi[1] ? "w0" : "w1");
+    const key = `${length.toFixed(3)} ${width.toFixed(3)}`;
+    const known = kinds.get(key) ?? { length, width, corners: [] };
+    known.corners.push(`${end} at the ${edge} (${reason})`);
+    kinds.set(key, known);
+  }
+  return [...kinds.values()].map(({ length, width, corners }) => [
+    ...words("Notch", TEXT, "bold"),
+    figure(length, unit),
+    ...words("along,"),
+    figure(width, unit),
+    ...words(`across: ${corners.join("; ")}`),
+  ]);
+}
+
+/** What the running figures are measured from. */
+function datumWords(set: DryfitSet, part: SetPart): Atom[] {
+  const datums = new Set(
+    part.features.flatMap((feature, i) => (feature.kind === "notch" ? [] : [datumOf(set, part, i)])),
+  );
+  if (datums.size === 0) return [];
+  const ends = listMarks([...datums].map((datum) => `the ${faceWords(part, datum)}`));
+  return words(`Measured from ${ends}.`);
+}
+
+export function notesOf(set: DryfitSet, { part }: Pattern, width: Mm): Lettering {
+  const lines = [
+    ...kindsOf(part).map((kind) => kindAtoms(set, part, kind)),
+    ...notchAtoms(set, part),
+    datumWords(set, part),
+  ].filter((atoms) => atoms.length > 0);
+  return stackBlocks(
+    lines.map((atoms) => setLines(atoms, width)),
+    NOTE_GAP,
+  );
+}
