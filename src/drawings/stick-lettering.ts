@@ -1,0 +1,229 @@
+/** The lettering of a strip: every figure beside its line, none over another, from the upper long edge down to the lane. */
+import { figureOf, formatDecimal, isSame, type Mm } from "../base/length.ts";
+import { group } from "../paper/draw.ts";
+import type { DryfitSet, SetStick } from "../set/schema.ts";
+import { type Atom, FIGURE, figure, glue, SMALL, setLines, stackBlocks, word } from "./cell.ts";
+import { type Block, type Item, type Placed, placeItem, type Spot } from "./placing.ts";
+import { endsAt, lineWord, readingsOf, type StickMark } from "./stick-words.ts";
+
+export type Strip = {
+  stick: SetStick;
+  from: Mm;
+  to: Mm;
+  height: Mm;
+  /** Where this strip is joined to its neighbours, with the letter both carry. */
+  joins: { at: Mm; letter: string; side: "low" | "high" }[];
+  /** Said on the strip itself, which soon lies in a shop without its page. */
+  name: string[];
+};
+
+/** The middle of a strip, where nothing is lettered: walls, ends and crosses only. */
+const LANE: Mm = 5;
+export const laneOf = (height: Mm): [Mm, Mm] => [(height - LANE) / 2, (height + LANE) / 2];
+
+export const CROSS: Mm = 2.5; // half a cross mark
+
+/** Where a cross mark stands on its join line: over the lane, so that nothing of it lies in the lane. */
+export const crossAt = (height: Mm): Mm => laneOf(height)[0] - CROSS;
+
+const TICK: Mm = 2.6; // lines run out to the long edge unbroken
+const OFF: Mm = 0.9; // lettering stands this clear of its line
+const STEP: Mm = 0.5; // of places tried for lettering
+const BIG: Mm = 5;
+
+// What a place costs: the least sum wins.
+const WRONG_SIDE = 1;
+const CROSSED_LINE = 3; // a line broken for lettering can still be read at both edges and in the lane
+const PER_MM_DOWN = 0.02;
+
+type Form = { block: Block; cost: number };
+
+const blockOf = (atoms: Atom[]): Block => {
+  const glued = glue(atoms);
+  if (glued.kind !== "drawn") throw new Error("Internal error: glued atoms are drawn");
+  return { width: glued.width, height: glued.up + glued.down, shapes: [group(glued.shapes, { move: [0, glued.up] })] };
+};
+
+const stacked = (lines: Atom[][]): Block =>
+  stackBlocks(
+    lines.map((atoms) => setLines(atoms, blockOf(atoms).width)),
+    0.6,
+  );
+
+const words = (content: string): Atom => word(content, SMALL);
+
+const partWords = (marks: string[]): string => `${marks.length === 1 ? "part" : "parts"} ${marks.join(", ")}`;
+
+export function letterStrip(set: DryfitSet, strip: Strip, marks: StickMark[]): Placed[] {
+  const page = new Lettering(strip, marks);
+  for (const join of strip.joins)
+    page.must(page.beside(join.at, joinForms(set, join), join.side === "low" ? "high" : "low"));
+  if (isSame(strip.from, 0)) page.must(page.beside(0, zeroForms(), "high"));
+  const of = (wanted: StickMark["kind"]): StickMark[] => marks.filter(({ kind }) => kind === wanted);
+  const ends = of("end").reverse(); // the total first: nothing may push it away
+  for (const mark of ends.slice(0, 1)) letterEnd(set, page, mark);
+  for (const mark of of("groove")) page.may(page.inBand(mark));
+  for (const mark of of("groove")) {
+    for (const { near, parts } of readingsOf(set, strip.stick, mark)) {
+      page.must(page.beside(mark.at, readingForms(set, near, partWords(parts)), "low"));
+    }
+  }
+  for (const mark of ends.slice(1)) letterEnd(set, page, mark);
+  for (const mark of of("line")) {
+    for (const { near, parts } of readingsOf(set, strip.stick, mark)) {
+      const who = `${lineWord(set, strip.stick, mark)}, ${partWords(parts)}`;
+      page.must(page.beside(mark.at, readingForms(set, near, who), "high"));
+    }
+  }
+  for (const name of strip.name) page.may(page.anywhere(blockOf([words(name)])));
+  return page.placed;
+}
+
+function letterEnd(set: DryfitSet, page: Lettering, mark: StickMark): void {
+  const { stick } = page.strip;
+  const { begins, ends } = endsAt(stick, mark);
+  if (begins.length > 0 && !isSame(mark.at, 0)) {
+    page.must(page.beside(mark.at, readingForms(set, 0, `end of ${begins.join(", ")}`), "high"));
+  }
+  for (const [length, names] of lengthsOf(stick, ends)) {
+    const isTotal = isSame(mark.at, stick.length) && isSame(length, mark.at);
+    const who = `${isTotal ? "total, " : ""}end of ${names.join(", ")}`;
+    page.must(page.beside(mark.at, readingForms(set, length, who), "low"));
+  }
+}
+
+/** Parts that end here, by their own length. */
+function lengthsOf(stick: SetStick, marks: string[]): [Mm, string[]][] {
+  const byLength: [Mm, string[]][] = [];
+  for (const { mark, length } of stick.parts.filter((part) => marks.includes(part.mark))) {
+    const same = byLength.find(([other]) => isSame(other, length));
+    if (same !== undefined) same[1].push(mark);
+    else byLength.push([length, [mark]]);
+  }
+  return byLength;
+}
+
+/** Said in full, in two lines, without its decimal, without its part, small; at last as a star that sends the reader to the columns of figures. */
+function readingForms({ job }: DryfitSet, length: Mm, who: string): Form[] {
+  const bold = figure(length, job.unit, FIGURE, "bold");
+  const written = figureOf(length, job.unit);
+  const isFraction = written.kind === "fraction" && written.numerator !== 0;
+  const twice = isFraction ? [bold, words(formatDecimal(length, job.unit))] : [bold];
+  return [
+    { block: blockOf([...twice, words(who)]), cost: 0 },
+    { block: stacked([twice, [words(who)]]), cost: 0.5 },
+    { block: blockOf([bold, words(who)]), cost: 2 },
+    { block: stacked([[bold], [words(who)]]), cost: 2.5 },
+    { block: blockOf([bold]), cost: 12 },
+    { block: blockOf([figure(length, job.unit, SMALL, "bold")]), cost: 16 },
+    { block: blockOf([word("*", FIGURE, "bold")]), cost: 40 },
+  ];
+}
+
+function joinForms({ job }: DryfitSet, { letter, at, side }: Strip["joins"][number]): Form[] {
+  const big = word(letter, BIG, "bold");
+  const running = [figure(at, job.unit, FIGURE), words(job.unit)];
+  return [
+    { block: blockOf(side === "low" ? [big, ...running] : [...running, big]), cost: 0 },
+    { block: blockOf([big]), cost: 20 },
+  ];
+}
+
+const zeroForms = (): Form[] => [
+  { block: blockOf([word("0", BIG, "bold"), word("zero end", SMALL, "bold")]), cost: 0 },
+  { block: stacked([[word("0", BIG, "bold")], [word("zero end", SMALL, "bold")]]), cost: 1 },
+  { block: blockOf([word("0", BIG, "bold")]), cost: 10 },
+];
+
+/** The zone being lettered: what stands in it, and which lines run through it. */
+class Lettering {
+  readonly placed: Placed[];
+  private readonly lines: Mm[];
+
+  constructor(
+    readonly strip: Strip,
+    marks: StickMark[],
+  ) {
+    const { joins, from, height } = strip;
+    this.placed = joins.map(({ at }) => ({
+      box: { x: at - from - CROSS, y: crossAt(height) - CROSS, width: 2 * CROSS, height: 2 * CROSS },
+      block: { width: 2 * CROSS, height: 2 * CROSS, shapes: [] },
+    }));
+    const walls = marks.flatMap(({ at, width }) => (width === 0 ? [at] : [at, at + width]));
+    this.lines = [...walls, ...joins.map(({ at }) => at)].map((at) => at - from);
+  }
+
+  may(item: Item): boolean {
+    const found = placeItem(item, this.placed);
+    if (found !== null) this.placed.push(found);
+    return found !== null;
+  }
+
+  must(item: Item): void {
+    if (this.may(item)) return;
+    throw new Error(`the marks on the stick "${this.strip.stick.name}" are too close to be lettered`);
+  }
+
+  /** On either side of the line at `at`, at any height. */
+  beside(at: Mm, forms: Form[], side: "low" | "high"): Item {
+    const u = at - this.strip.from;
+    return {
+      forms: forms.map(({ block, cost }) => ({
+        block,
+        spots: [
+          ...this.spots(u - OFF - block.width, block, cost + (side === "low" ? 0 : WRONG_SIDE)),
+          ...this.spots(u + OFF, block, cost + (side === "high" ? 0 : WRONG_SIDE)),
+        ],
+      })),
+    };
+  }
+
+  /** The mark of what enters: inside the band, between the lines that run through it, else beside it. */
+  inBand(mark: StickMark): Item {
+    const u = mark.at - this.strip.from;
+    const name = mark.holds.join(", ");
+    const inside = [BIG, FIGURE, SMALL].map((size, i) => {
+      const block = blockOf([word(name, size, "bold")]);
+      const slack = mark.width - block.width - 2 * OFF;
+      const steps = slack < 0 ? [] : Array.from({ length: Math.floor(slack / STEP) + 1 }, (_, n) => n * STEP);
+      const middle = slack / 2;
+      const spots = steps.flatMap((x) => this.clear(u + OFF + x, block, 2 * i + 0.1 * Math.abs(x - middle)));
+      return { block, spots };
+    });
+    const beside = [FIGURE, SMALL].map((size, i) => ({
+      block: blockOf([word(`takes ${name}`, size, "bold")]),
+      cost: 10 + 2 * i,
+    }));
+    return {
+      forms: [
+        ...inside,
+        ...this.beside(mark.at + mark.width, beside, "high").forms,
+        ...this.beside(mark.at, beside, "low").forms,
+      ],
+    };
+  }
+
+  anywhere(block: Block): Item {
+    const spots: Spot[] = [];
+    const last = this.strip.to - this.strip.from - OFF - block.width;
+    for (let x = 4 * OFF; x < last; x += 4) spots.push(...this.clear(x, block, 0));
+    return { forms: [{ block, spots }] };
+  }
+
+  private crossed(x: Mm, { width }: Block): number {
+    return this.lines.filter((u) => u > x - OFF / 2 && u < x + width + OFF / 2).length;
+  }
+
+  private clear(x: Mm, block: Block, cost: number): Spot[] {
+    return this.crossed(x, block) === 0 ? this.spots(x, block, cost) : [];
+  }
+
+  private spots(x: Mm, block: Block, cost: number): Spot[] {
+    if (x < OFF || x + block.width > this.strip.to - this.strip.from - OFF) return [];
+    const crossing = CROSSED_LINE * this.crossed(x, block);
+    const last = laneOf(this.strip.height)[0] - 0.4 - block.height;
+    const spots: Spot[] = [];
+    for (let y = TICK; y <= last; y += STEP) spots.push({ x, y, cost: cost + crossing + PER_MM_DOWN * y });
+    return spots;
+  }
+}

@@ -1,0 +1,79 @@
+/** What a mark on a stick says: its distance from each part's own end, and which face of which part takes it. */
+import { isSame, type Mm } from "../base/length.ts";
+import type { DryfitSet, SetStick } from "../set/schema.ts";
+import { faceWords } from "./facing.ts";
+import { partOf } from "./set-words.ts";
+
+export type StickMark = SetStick["marks"][number];
+type StickPart = SetStick["parts"][number];
+
+/** One distance and everything it holds for: parts whose own ends lie at the same place share it. */
+export type Reading = { near: Mm; far: Mm; parts: string[] };
+
+/** Readings of one mark, the part nearest to the stick's zero end first. */
+export function readingsOf(set: DryfitSet, stick: SetStick, mark: StickMark): Reading[] {
+  const readings: (Reading & { offset: Mm })[] = [];
+  for (const part of stick.parts.filter(({ mark: name }) => mark.parts.includes(name))) {
+    const same = readings.find((one) => isSame(one.offset, part.offset));
+    const name = takerName(set, part, mark);
+    if (same !== undefined) same.parts.push(name);
+    else {
+      const near = mark.at - part.offset;
+      readings.push({ near, far: near + mark.width, parts: [name], offset: part.offset });
+    }
+  }
+  return readings.sort((a, b) => a.offset - b.offset).map(({ near, far, parts }) => ({ near, far, parts }));
+}
+
+const AXES = { l: 0, w: 1, t: 2 } as const;
+
+/** Where the mark's lower wall lies in the part's own axes. */
+function localOf(part: StickPart, mark: StickMark): Mm {
+  const from = mark.at - part.offset;
+  return part.datum[1] === "0" ? from : part.length - from - mark.width;
+}
+
+const isOn = (part: StickPart, mark: StickMark, low: Mm, high: Mm): boolean =>
+  isSame(low, localOf(part, mark)) && isSame(high - low, mark.width);
+
+/** The part's mark; with the face where the part takes grooves in two opposite faces, so that the wrong one is not marked. */
+function takerName(set: DryfitSet, stickPart: StickPart, mark: StickMark): string {
+  if (mark.kind !== "groove") return stickPart.mark;
+  const part = partOf(set, stickPart.mark);
+  const axis = AXES[stickPart.datum[0] as "l" | "w"];
+  const cut = part.features.filter(({ kind }) => kind !== "notch");
+  const faces = new Set(
+    cut.filter(({ box }) => isOn(stickPart, mark, box[0][axis], box[1][axis])).map(({ face }) => face),
+  );
+  const isTwoFaced = cut.some(({ face }) => face === "t0") && cut.some(({ face }) => face === "t1");
+  if (!isTwoFaced) return stickPart.mark;
+  return `${stickPart.mark} ${faces.size > 1 ? "both faces" : [...faces].map((face) => faceWords(part, face)).join("")}`;
+}
+
+/** A line across a stick is a groove's stop or a notch's wall. */
+export function lineWord(set: DryfitSet, stick: SetStick, mark: StickMark): "stop" | "notch" {
+  const isNotch = stick.parts.some((stickPart) => {
+    if (!mark.parts.includes(stickPart.mark)) return false;
+    const axis = AXES[stickPart.datum[0] as "l" | "w"];
+    const at = localOf(stickPart, mark);
+    return partOf(set, stickPart.mark).features.some(
+      ({ kind, box }) => kind === "notch" && (isSame(box[0][axis], at) || isSame(box[1][axis], at)),
+    );
+  });
+  return isNotch ? "notch" : "stop";
+}
+
+/** Whether the mark is where these parts begin or where they end, seen from the stick's zero end. */
+export function endsAt(stick: SetStick, mark: StickMark): { begins: string[]; ends: string[] } {
+  const here = stick.parts.filter(({ mark: name }) => mark.parts.includes(name));
+  return {
+    begins: here.filter(({ offset }) => isSame(offset, mark.at)).map(({ mark: name }) => name),
+    ends: here.filter(({ offset, length }) => isSame(offset + length, mark.at)).map(({ mark: name }) => name),
+  };
+}
+
+/** Join letters run through the whole of sticks.pdf, so that no two joins carry the same: A to Z, then AA. */
+export function joinLetters(count: number): string {
+  const letter = String.fromCharCode(65 + (count % 26));
+  return count < 26 ? letter : joinLetters(Math.floor(count / 26) - 1) + letter;
+}
