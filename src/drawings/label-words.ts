@@ -1,0 +1,79 @@
+/** What a label says besides mark, name and size, in few words: each a field that stays whole or is left out. */
+import { axesOf, axisOf } from "../base/geometry.ts";
+import { formatLength, isSame } from "../base/length.ts";
+import type { DryfitSet, Face, SetPart } from "../set/schema.ts";
+import { faceWords } from "./facing.ts";
+import { nameInSet, partOf, stockOf } from "./set-words.ts";
+
+export type LabelField = { text: string; bold: boolean };
+
+/** "left side"; the hand in a word of its own where the name does not say it. */
+export function labelName(set: DryfitSet, part: SetPart): string {
+  const name = nameInSet(set, part);
+  return part.hand === null || name.toLowerCase().includes(part.hand) ? name : `${name} (${part.hand})`;
+}
+
+/** In the order in which they are given up where a label is too small: the last first. */
+export function labelFields(set: DryfitSet, part: SetPart): LabelField[] {
+  const plain = (text: string): LabelField => ({ text, bold: false });
+  return [
+    ...alikeWords(set, part).map((text) => ({ text, bold: true })),
+    ...grooveWords(part).map(plain),
+    plain(`${stockOf(set, part.material).name}, ${grainWords(part)}`),
+    plain(`${set.job.number} rev. ${set.job.revision}`),
+    ...(part.same.length === 0 ? [] : [plain(`same as ${part.same.join(", ")}`)]),
+    plain(whereToStick(part)),
+  ];
+}
+
+const UPRIGHT = 2;
+
+const grainWords = (part: SetPart): string => {
+  if (part.grain === "none") return "no grain";
+  if (part.place === null) return "grain along the length";
+  return axisOf(axesOf(part.place)[0]) === UPRIGHT ? "grain upright" : "grain level";
+};
+
+/** "inside face takes 3, 5, 4": what enters each face, from the datum end up. */
+function grooveWords(part: SetPart): string[] {
+  const grooves = part.features.filter(({ kind, holds }) => kind !== "notch" && holds !== null);
+  const faces = [...new Set(grooves.map(({ face }) => face))];
+  return faces.map((face) => {
+    const holds = grooves
+      .filter((groove) => groove.face === face)
+      .sort((a, b) => Number(a.along === "l") - Number(b.along === "l") || a.at - b.at)
+      .map((groove) => groove.holds);
+    return `${faceWords(part, face)} takes ${[...new Set(holds)].join(", ")}`;
+  });
+}
+
+/** "not 7 (1/8 longer), 8, 9 (other grooves)": what tells the look-alikes from this part. */
+function alikeWords(set: DryfitSet, part: SetPart): string[] {
+  const byDifference = new Map<string, string[]>();
+  for (const mark of part.alike) {
+    const difference = differenceWords(set, part, partOf(set, mark));
+    byDifference.set(difference, [...(byDifference.get(difference) ?? []), mark]);
+  }
+  const told = [...byDifference].map(([difference, marks]) => `${marks.join(", ")} (${difference})`);
+  return told.length === 0 ? [] : [`not ${told.join(", ")}`];
+}
+
+function differenceWords({ job }: DryfitSet, part: SetPart, other: SetPart): string {
+  const by = (length: number): string => formatLength(Math.abs(length), job.unit);
+  if (!isSame(other.length, part.length)) {
+    return `${by(other.length - part.length)} ${other.length > part.length ? "longer" : "shorter"}`;
+  }
+  if (!isSame(other.width, part.width)) {
+    return `${by(other.width - part.width)} ${other.width > part.width ? "wider" : "narrower"}`;
+  }
+  if (part.hand !== null && other.hand !== null && part.hand !== other.hand) return "mirror image";
+  return "other grooves";
+}
+
+/** A face that will not show: glue leaves its ghost under a finish. */
+function whereToStick(part: SetPart): string {
+  const faces: Face[] = ["t0", "t1"];
+  const hidden = faces.filter((face) => !part.show.includes(face));
+  const outside = hidden.find((face) => part.inside !== null && face !== part.inside) ?? hidden[0];
+  return outside === undefined ? "off before finish" : `stick on ${faceWords(part, outside)}, off before finish`;
+}
