@@ -23,6 +23,7 @@ import { LEAST_TEXT } from "./fitting.ts";
 import { hatch } from "./hatch.ts";
 import { drawView, type Picture } from "./picture.ts";
 import { solidOf } from "./solid.ts";
+import { freeStretches } from "./stretch.ts";
 import { type Direction, type View, viewOf } from "./view.ts";
 
 export const PART_FIGURE: Mm = 3.5;
@@ -314,17 +315,6 @@ function clearOf(part: SetPart, along: "l" | "w"): Mm {
     .filter((f) => f.kind === "notch" || f.along === along)
     .map((f) => [f.box[0][i], f.box[1][i]] as const);
   return middleOfWidest(freeStretches(0, size, taken));
-}
-
-export function freeStretches(from: Mm, to: Mm, taken: readonly (readonly [Mm, Mm])[]): [Mm, Mm][] {
-  const free: [Mm, Mm][] = [];
-  let start = from;
-  for (const [a, b] of [...taken].sort((p, q) => p[0] - q[0])) {
-    if (a > start) free.push([start, a]);
-    start = Math.max(start, b);
-  }
-  if (to > start) free.push([start, to]);
-  return free;
 }
 
 const middleOfWidest = (free: readonly [Mm, Mm][]): Mm => {
