@@ -48,6 +48,27 @@ export const DESCENT = -FACES.regular.glyphsForString("p")[0]!.bbox.minY / FACES
 /** A font size, for a text whose capitals are `size` high. */
 export const fontSizeOf = (size: Mm): Mm => size / CAP_HEIGHT;
 
+const SCRIPTS = [/\p{Script=Latin}/u, /\p{Script=Greek}/u, /\p{Script=Cyrillic}/u];
+
+const scriptOf = (character: string): number => SCRIPTS.findIndex((script) => script.test(character));
+
+/** A text in runs of one script, signs going with the letters before them: as browsers shape it, run by run. */
+export function scriptRuns(text: string): string[] {
+  const runs: string[] = [];
+  let run = "";
+  let script = -1;
+  for (const character of text) {
+    const own = scriptOf(character);
+    if (own !== -1 && script !== -1 && own !== script) {
+      runs.push(run);
+      run = "";
+    }
+    if (own !== -1) script = own;
+    run += character;
+  }
+  return run === "" ? runs : [...runs, run];
+}
+
 const widths: Record<Weight, Map<string, number>> = { regular: new Map(), bold: new Map() };
 
 /** Width at font size 1: the advances of the glyphs that will be drawn, ligatures and fractions included. */
@@ -56,7 +77,9 @@ function widthOf(text: string, weight: Weight): number {
   if (known !== undefined) return known;
   const face = FACES[weight];
   let units = 0;
-  for (const glyph of face.layout(text, [SLASHED_ZERO]).glyphs) units += glyph.advanceWidth;
+  for (const run of scriptRuns(text)) {
+    for (const glyph of face.layout(run, [SLASHED_ZERO]).glyphs) units += glyph.advanceWidth;
+  }
   const width = units / face.unitsPerEm;
   widths[weight].set(text, width);
   return width;

@@ -11,7 +11,7 @@ import {
   type PDFRef,
   PrintScaling,
 } from "pdf-lib";
-import { readFaceFile, SLASHED_ZERO, type Weight } from "../paper/lettering.ts";
+import { readFaceFile, SLASHED_ZERO, scriptRuns, type Weight } from "../paper/lettering.ts";
 import type { Page, PaperDocument } from "../paper/shape.ts";
 import { linkAddress } from "./address.ts";
 import { type Bookmark, bookmarkTree } from "./bookmarks.ts";
@@ -42,7 +42,8 @@ function cachedEncode(fonts: Fonts): Encode {
   return (text, weight) => {
     let encoded = known[weight].get(text);
     if (encoded === undefined) {
-      encoded = fonts.get(weight)!.encodeText(text).toString();
+      const glyphs = scriptRuns(text).map((run) => fonts.get(weight)!.encodeText(run).asString());
+      encoded = `<${glyphs.join("")}>`;
       known[weight].set(text, encoded);
     }
     return encoded;
