@@ -1,10 +1,10 @@
 /** From a checked project to the exact model: contacts, depths, sizes, features, in that order. */
-import { formatLengthWithUnit } from "../base/length.ts";
+import { formatLengthWithUnit, type Mm } from "../base/length.ts";
 import { type Problem, ProblemsFound } from "../base/problem.ts";
 import { type Case, type Project, whereIn } from "../project/project.ts";
 import { layCarcase, type StockTable } from "./carcase.ts";
 import { cut } from "./cut.ts";
-import { type JointPlan, planJoints } from "./joints.ts";
+import { type JointPlan, LEAST_HOUSING, planJoints } from "./joints.ts";
 import type { CaseModel, Model } from "./model.ts";
 import { EXACT, seat } from "./seat.ts";
 
@@ -44,29 +44,17 @@ function deriveCase(
   };
 }
 
-function problemsOf(project: Project, design: Case, plan: JointPlan): Problem[] {
-  const seen = new Set<string>();
-  const once = <T extends { part: { key: string } }>(found: T[]): T[] =>
-    found.filter(({ part }) => !seen.has(part.key) && seen.add(part.key));
-  const thin = once(plan.tooThin).map(
-    ({ part, stock }): Problem => ({
+/** Depths over half a part's thickness were found by the reader; what receives what is known only now. */
+function problemsOf(project: Project, design: Case, { tooThin }: JointPlan): Problem[] {
+  const show = (length: Mm): string => formatLengthWithUnit(length, project.unit);
+  return tooThin
+    .filter(({ part }, i) => tooThin.findIndex((other) => other.part.key === part.key) === i)
+    .map(({ part, stock }) => ({
       level: "error",
       kind: "design",
       where: whereIn(project, `${design.path}.stock`),
-      found: `the ${part.name} of ${design.name} is ${formatLengthWithUnit(stock.nominal, project.unit)} thick and would have to house another part`,
-      expected: "a part of 12 mm (1/2 in) or more where grooves are to be cut",
-      remedy: "choose a thicker stock for it, or give joinery.depth for this case yourself",
-    }),
-  );
-  const deep = once(plan.tooDeep).map(
-    ({ part, stock, depth }): Problem => ({
-      level: "error",
-      kind: "design",
-      where: whereIn(project, design.joinery.depthPath),
-      found: `grooves ${formatLengthWithUnit(depth, project.unit)} deep in the ${part.name} of ${design.name}, nominally ${formatLengthWithUnit(stock.nominal, project.unit)} thick`,
-      expected: `at most half the nominal thickness, ${formatLengthWithUnit(stock.nominal / 2, project.unit)}`,
-      remedy: "make joinery.depth smaller, leave more under the groove, or use a thicker stock",
-    }),
-  );
-  return [...thin, ...deep];
+      found: `the ${part.name} of "${design.name}" is ${show(stock.nominal)} thick and would have to house another part`,
+      expected: `a part of ${show(LEAST_HOUSING)} or more where grooves are cut`,
+      remedy: 'choose a thicker stock for it, or give "depth" under "joinery" yourself',
+    }));
 }

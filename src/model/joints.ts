@@ -1,6 +1,7 @@
 /** Joints: what contact between two roles makes, how deep, how loose. */
-import { AXES, type AxisIndex, axisOf, boxSize } from "../base/geometry.ts";
-import { MM_PER_INCH, type Mm, SAME, type Unit } from "../base/length.ts";
+import { AXES, type AxisIndex, axisOf } from "../base/geometry.ts";
+import { type Mm, SAME, type Unit } from "../base/length.ts";
+import { BACK_GROOVE } from "../project/defaults.ts";
 import type { Case, Role, Stock } from "../project/project.ts";
 import { type StockTable, stockOf } from "./carcase.ts";
 import { type Contact, findContacts, thicknessAxis } from "./contacts.ts";
@@ -25,22 +26,17 @@ export const JOINT_RULES: Partial<Record<Role, Partial<Record<Role, Rule>>>> = {
 };
 
 /** A part thinner than this houses nothing unless the job says how deep (common practice, no source). */
-const LEAST_HOUSING: Mm = 12;
-
-/** Grooves for a thin back: common practice, no source. */
-const BACK_GROOVE: Record<Unit, Mm> = { mm: 6, in: MM_PER_INCH / 4 };
+export const LEAST_HOUSING: Mm = 12;
 
 export type TooThin = { part: Part; stock: Stock };
 export type JointPlan = {
   joints: Joint[];
   thirds: ThirdRule[];
   tooThin: TooThin[];
-  tooDeep: (TooThin & { depth: Mm })[];
 };
 
 export function planJoints(parts: readonly Part[], design: Case, stock: StockTable, unit: Unit): JointPlan {
   const tooThin: TooThin[] = [];
-  const tooDeep: JointPlan["tooDeep"] = [];
   const joints = findContacts(parts).flatMap((contact): Joint[] => {
     const rule = ruleFor(contact);
     if (!rule) return [];
@@ -48,10 +44,6 @@ export function planJoints(parts: readonly Part[], design: Case, stock: StockTab
     if (depth === null) {
       tooThin.push({ part: contact.receiving, stock: stockOf(stock, contact.receiving.stock) });
       return [];
-    }
-    const receivingStock = stockOf(stock, contact.receiving.stock);
-    if (depth > receivingStock.nominal / 2 + SAME || depth >= receivingStock.thickness) {
-      tooDeep.push({ part: contact.receiving, stock: receivingStock, depth });
     }
     const entering = stockOf(stock, contact.entering.stock);
     return [
@@ -70,7 +62,7 @@ export function planJoints(parts: readonly Part[], design: Case, stock: StockTab
     ];
   });
   const thirds = applyWebRule(joints, parts, stock);
-  return { joints, thirds, tooThin, tooDeep };
+  return { joints, thirds, tooThin };
 }
 
 /** Behind a back in grooves a groove may stop no sooner than where the back's own groove ends. */
@@ -130,8 +122,3 @@ export function runAxis(joint: Joint, entering: Part): AxisIndex {
   if (run === undefined) throw new Error(`Joint of ${joint.entering} in ${joint.receiving} has no run`);
   return run;
 }
-
-export const contactArea = (joint: Joint): number =>
-  boxSize(joint.contact)
-    .filter((_, axis) => axis !== axisOf(joint.direction))
-    .reduce((area, side) => area * side, 1);

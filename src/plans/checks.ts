@@ -1,4 +1,5 @@
 /** Checks on the printed model that the dry fit does not make: webs, rounding, stock, look-alikes, tall pieces. Each says what, where, how much. */
+import { AXES } from "../base/geometry.ts";
 import { formatLength, formatLengthWithUnit, type Mm, SAME, type Unit } from "../base/length.ts";
 import type { Model } from "../model/model.ts";
 import type { DryfitSet, SetAssembly, SetCheck, SetFeature, SetPart } from "../set/schema.ts";
@@ -23,20 +24,22 @@ export function planChecks(input: Input): SetCheck[] {
   ];
 }
 
-/** The largest rounding of any length or wall, and what it leaves at the joints. */
-function checkRounding({ exact, printed, marks, joints, unit, step }: Input): SetCheck[] {
-  let largest = { by: 0, key: "" };
-  exact.cases.forEach((one, i) =>
-    one.parts.forEach((part, j) => {
-      const round = printed.cases[i]!.parts[j]!;
-      part.box.forEach((corner, side) =>
-        corner.forEach((value, axis) => {
-          const by = Math.abs(value - round.box[side as 0 | 1][axis as 0 | 1 | 2]);
-          if (by > largest.by) largest = { by, key: part.key };
-        }),
+/** How far the printed model lies from the exact one, face by face. */
+function roundings({ exact, printed }: Input): { key: string; by: Mm }[] {
+  return exact.cases.flatMap((one, i) =>
+    one.parts.flatMap(({ key, box }, j) => {
+      const round = printed.cases[i]!.parts[j]!.box;
+      return AXES.flatMap((axis) =>
+        ([0, 1] as const).map((side) => ({ key, by: Math.abs(box[side][axis] - round[side][axis]) })),
       );
     }),
   );
+}
+
+/** The largest rounding of any length or wall, and what it leaves at the joints. */
+function checkRounding(input: Input): SetCheck[] {
+  const { marks, joints, unit, step } = input;
+  const largest = roundings(input).reduce((most, one) => (one.by > most.by ? one : most));
   const text = (mm: Mm): string => formatLengthWithUnit(mm, unit);
   const widest = Math.max(0, ...joints.filter(({ fit }) => fit === "seated").map(({ gap }) => gap[1]));
   if (largest.by < SAME) {
