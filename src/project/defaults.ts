@@ -52,4 +52,4 @@ export const PAPER: Record<Unit, { drawings: string; sticks: string; labels: str
 };
 
 /** A reading further from nominal than this was taken or typed wrongly: standards allow plywood 1/32 in, makers find 1/16 (PS 1-19; forum measurements). */
-export const FARTHEST_READING: Mm = 2;
+export const FARTHEST_READING: Mm = inches(5 / 64);

@@ -52,57 +52,60 @@ export function checkJoints(project: Project, design: Case): Problem[] {
     return own in project.lines ? own : `joinery.${key}`;
   };
 
-  const tooDeep = (path: string, depth: Mm, role: Role): void => {
-    const { nominal } = stockOf(role);
-    if (depth <= nominal / 2 + SAME) return;
-    problems.push(
-      designProblem(
-        project,
-        path,
-        `a joint ${show(depth)} deep in a ${ROLE_NAMES[role]} of ${quote(design.name)}, which is ${show(nominal)} thick`,
-        `at most half the nominal thickness, ${show(nominal / 2)}`,
-        "make the joint less deep, or that part of thicker stock",
-      ),
-    );
-  };
-
-  if (joinery.depth !== null) {
-    for (const role of receivingRoles(design)) {
-      const depth = "cut" in joinery.depth ? joinery.depth.cut : stockOf(role).thickness - joinery.depth.leave;
-      if (depth > SAME) tooDeep(joinery.depthPath, depth, role);
-      else {
+  /** One problem for each stock, however many parts are cut from it. */
+  const checkDepths = (path: string, roles: readonly Role[], depthIn: (stock: Stock) => Mm): void => {
+    for (const stock of new Set(roles.map(stockOf))) {
+      const depth = depthIn(stock);
+      const parts = `${wordList(roles.filter((role) => stockOf(role) === stock).map((role) => ROLE_NAMES[role]))} of ${quote(design.name)}`;
+      if (depth < SAME) {
         problems.push(
           designProblem(
             project,
-            joinery.depthPath,
-            `a joint that leaves as much as a ${ROLE_NAMES[role]} of ${quote(design.name)} is thick, ${show(stockOf(role).thickness)}`,
-            "less to be left than the part's measured thickness",
+            path,
+            `joints that leave as much as there is in ${parts}, measured ${show(stock.thickness)} thick`,
+            `less than ${show(stock.thickness)} to be left`,
             "leave less under the groove",
           ),
         );
       }
+      if (depth > stock.nominal / 2 + SAME) {
+        problems.push(
+          designProblem(
+            project,
+            path,
+            `joints ${show(depth)} deep in ${parts}, nominally ${show(stock.nominal)} thick`,
+            `at most half the nominal thickness, ${show(stock.nominal / 2)}`,
+            "make the joints less deep, or choose a thicker stock",
+          ),
+        );
+      }
     }
+  };
+
+  const { depth } = joinery;
+  if (depth !== null) {
+    const roles = [...receivingRoles(design)];
+    checkDepths(joinery.depthPath, roles, ({ thickness }) => ("cut" in depth ? depth.cut : thickness - depth.leave));
   }
-  if (design.back.fit === "captured") {
-    const given = joinery.backDepth;
-    const halves = HOLD_BACK.map((role) => stockOf(role).nominal / 2);
-    const depth = given ?? Math.min(BACK_GROOVE[project.unit], ...halves);
-    if (given !== null) for (const role of HOLD_BACK) tooDeep(placeOf("backDepth"), given, role);
-    if (joinery.slip >= depth - SAME) {
-      problems.push(
-        designProblem(
-          project,
-          placeOf("slip"),
-          `the back of ${quote(design.name)} stays clear of its grooves by the slip of ${show(joinery.slip)}`,
-          `less than the grooves' depth of ${show(depth)}`,
-          "make the slip smaller, or the grooves for the back deeper",
-        ),
-      );
-    }
+  if (design.back.fit !== "captured") return problems;
+  const { backDepth } = joinery;
+  if (backDepth !== null) checkDepths(placeOf("backDepth"), HOLD_BACK, () => backDepth);
+  const groove =
+    backDepth ?? Math.min(BACK_GROOVE[project.unit], ...HOLD_BACK.map((role) => stockOf(role).nominal / 2));
+  if (joinery.slip >= groove - SAME) {
+    problems.push(
+      designProblem(
+        project,
+        placeOf("slip"),
+        `the back of ${quote(design.name)} stays clear of its grooves by the slip of ${show(joinery.slip)}`,
+        `less than the grooves' depth of ${show(groove)}`,
+        "make the slip smaller, or the grooves for the back deeper",
+      ),
+    );
   }
-  return oncePerText(problems);
+  return problems;
 }
 
-/** Side and divider may be of one stock, and then have one fault. */
-const oncePerText = (problems: Problem[]): Problem[] =>
-  problems.filter((one, i) => problems.findIndex((other) => other.found === one.found) === i);
+/** "side, bottom and top panel" */
+const wordList = (words: readonly string[]): string =>
+  words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;

@@ -2,7 +2,7 @@
 import { readFileSync, statSync } from "node:fs";
 import { createScanner, type Node, type ParseError, parseTree } from "jsonc-parser";
 import { type Problem, ProblemsFound } from "../base/problem.ts";
-import { faultOf, TRAILING_COMMA } from "./syntax.ts";
+import { faultOf, isLastWord, TRAILING_COMMA } from "./syntax.ts";
 import { type Path, pathText, quote } from "./words.ts";
 
 export type Place = { line: number; column: number };
@@ -138,6 +138,7 @@ export function readSource(file: string): Source {
         after: text.slice(end),
       });
       add(error.offset, "", fault.found, fault.expected, fault.remedy);
+      if (isLastWord(error.error)) break;
     }
     throw new ProblemsFound(inFileOrder(problems));
   }

@@ -4,6 +4,12 @@ import { quote } from "./words.ts";
 
 export type Fault = { found: string; expected: string; remedy: string };
 
+const INCH_MARK: Fault = {
+  found: "a quote right after a closing quote",
+  expected: "a comma, or the end of the entry",
+  remedy: 'write an inch mark inside text as \\", or write "in"',
+};
+
 /** What a complaint points at, and what stands around it. */
 type Spot = { before: string; text: string; after: string };
 
@@ -24,21 +30,18 @@ function symbolFault({ text, after }: Spot): Fault {
   return { found, expected: "a number, text in double quotes, { or [", remedy: "put text in double quotes" };
 }
 
+/** After these the parser has lost the thread, and whatever else it complains of is guesswork. */
+export const isLastWord = (code: ParseErrorCode): boolean => printParseErrorCode(code).startsWith("UnexpectedEndOf");
+
 /** One parser complaint, and the text it points at. */
 export function faultOf(code: ParseErrorCode, spot: Spot): Fault {
   const { text, before } = spot;
+  if (text.startsWith('"') && before.endsWith('"')) return INCH_MARK;
   const found = text.trim() === "" ? "the text ends here" : `found ${quote(text)}`;
   switch (printParseErrorCode(code)) {
     case "CommaExpected":
       if (/^[\d/]/.test(text)) {
         return { found, expected: "a comma after the number", remedy: 'put a fraction in quotes: "3 1/4"' };
-      }
-      if (text.startsWith('"') && before.endsWith('"')) {
-        return {
-          found: "a quote right after a closing quote",
-          expected: "a comma",
-          remedy: 'write the inch mark inside text as \\", or write "in"',
-        };
       }
       return { found, expected: "a comma before the next entry", remedy: "put a comma after the entry before" };
     case "ColonExpected":
