@@ -3,14 +3,15 @@ import { axesOf, axisOf } from "../base/geometry.ts";
 import { formatLength, isSame } from "../base/length.ts";
 import type { DryfitSet, Face, SetPart } from "../set/schema.ts";
 import { faceWords } from "./facing.ts";
-import { nameInSet, partOf, stockOf } from "./set-words.ts";
+import { partOf, stockOf } from "./set-words.ts";
 
 export type LabelField = { text: string; bold: boolean };
 
-/** "left side"; the hand in a word of its own where the name does not say it. */
+/** "left side, locker 1"; the hand in words of its own where the name does not say it. */
 export function labelName(set: DryfitSet, part: SetPart): string {
-  const name = nameInSet(set, part);
-  return part.hand === null || name.toLowerCase().includes(part.hand) ? name : `${name} (${part.hand})`;
+  const isSaid = part.hand === null || part.name.toLowerCase().includes(part.hand);
+  const name = isSaid ? part.name : `${part.name} (${part.hand} hand)`;
+  return set.assemblies.length > 1 ? `${name}, ${part.case}` : name;
 }
 
 /** In the order in which they are given up where a label is too small: the last first. */

@@ -43,7 +43,7 @@ const LEAST_FIGURE: Mm = 2.5; // its fraction's digits are then 1.8
 const LEAST_DECIMAL: Mm = 2.2;
 
 const LEAST_PICTURE: Mm = 9; // wide, beside the name
-const PICTURE_SHARE = 0.42; // of the column, where the name leaves it
+const PICTURE_SHARES = [0.42, 0.34, 0.26]; // of the column, where the name leaves it
 const TALL_PICTURE: Mm = 8.5; // the height at which the picture goes below the code or the words
 
 type Room = { width: Mm; height: Mm };
@@ -94,26 +94,29 @@ function tryOut(column: Column, fields: LabelField[], isPictured: boolean): Bloc
   const { room, set, part } = column;
   const body = [sizeBlock(column), fieldsBlock(column, fields)];
   const isFitting = (block: Block): boolean => block.height <= room.height + 1e-6;
-  const head = headBlock(column, false);
+  const head = headBlock(column, null);
   const plain = head === null ? null : stackBlocks([head, ...body], GAP);
   if (!isPictured) return plain !== null && isFitting(plain) ? plain : null;
   const below = plain === null ? 0 : room.height - plain.height - GAP;
   if (plain !== null && below >= TALL_PICTURE) {
     return stackBlocks([plain, pictureBlock(set, part, room.width, below)], GAP);
   }
-  const pictured = headBlock(column, true);
-  const whole = pictured === null ? null : stackBlocks([pictured, ...body], GAP);
-  return whole !== null && isFitting(whole) ? whole : null;
+  for (const share of PICTURE_SHARES) {
+    const pictured = headBlock(column, share * room.width);
+    const whole = pictured === null ? null : stackBlocks([pictured, ...body], GAP);
+    if (whole !== null && isFitting(whole)) return whole;
+  }
+  return null;
 }
 
 /** The mark, beside it the name, and the picture at the right; null where the name would break inside a word. */
-function headBlock({ set, part, room, mark, size }: Column, isPictured: boolean): Block | null {
+function headBlock({ set, part, room, mark, size }: Column, pictured: Mm | null): Block | null {
   const markWidth = measureText(part.mark, mark, "bold");
   const name = words(labelName(set, part), Math.max(size, Math.min(size + 0.3, 2.8)), "bold");
   const beside = room.width - markWidth - 2 * GAP;
-  const picture = isPictured ? Math.min(PICTURE_SHARE * room.width, beside - leastWidth(name) - GAP) : 0;
-  const nameWidth = beside - picture - (isPictured ? GAP : 0);
-  if ((isPictured && picture < LEAST_PICTURE) || leastWidth(name) > nameWidth + 1e-6) return null;
+  const picture = pictured === null ? 0 : Math.min(pictured, beside - leastWidth(name) - GAP);
+  const nameWidth = beside - picture - (pictured === null ? 0 : GAP);
+  if ((pictured !== null && picture < LEAST_PICTURE) || leastWidth(name) > nameWidth + 1e-6) return null;
   const nameBlock = setLines(name, nameWidth);
   const height = Math.max(mark, nameBlock.height);
   const box = { x: room.width - picture, y: 0, width: picture, height };
@@ -124,7 +127,7 @@ function headBlock({ set, part, room, mark, size }: Column, isPictured: boolean)
     shapes: [
       placeBlock(setLines([word(part.mark, mark, "bold")], markWidth + 1), [0, 0]),
       placeBlock(nameBlock, [markWidth + 2 * GAP, 0]),
-      ...(isPictured ? drawPartPicture(set, part, box) : []),
+      ...(pictured === null ? [] : drawPartPicture(set, part, box)),
     ],
   };
 }

@@ -130,7 +130,7 @@ const LONG_STRIP: Mm = 40;
 
 /** Each stick whole, on a page as long as it: for svg/ and for printers that take a roll. */
 export function drawLongSticks(set: DryfitSet): Page[] {
-  return set.sticks.map((stick) => {
+  return set.sticks.map((stick, i) => {
     const width = stick.length + 2 * LONG_MARGIN;
     const strip: Strip = { stick, from: 0, to: stick.length, height: LONG_STRIP, joins: [], name: [stick.name] };
     const advice = fitText(
@@ -140,7 +140,7 @@ export function drawLongSticks(set: DryfitSet): Page[] {
       stick.length,
     );
     return {
-      key: `stick-${fileName(stick.name)}`,
+      key: `stick-${i + 1}-${fileName(stick.name)}`,
       title: `Stick: ${stick.name}`,
       bookmark: [BOOKMARK, stick.name],
       label: stick.name,

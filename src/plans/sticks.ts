@@ -31,7 +31,7 @@ export function planSticks(set: Pick<DryfitSet, "parts" | "assemblies" | "paper"
   });
   const shared = shareInstances(drafts);
   return layTiles(
-    shared.map((drafts) => stickOf(drafts, nameOf(drafts[0]!, shared))),
+    shared.map((drafts) => stickOf(drafts, nameOf(drafts, shared))),
     set,
   );
 }
@@ -216,9 +216,17 @@ function stickOf(drafts: Draft[], name: string): SetStick {
   };
 }
 
-/** "console height", or "console height 2" where grooves that cross need a second strip. */
-function nameOf(draft: Draft, shared: Draft[][]): string {
-  const alike = shared.map((drafts) => drafts[0]!).filter((d) => d.case === draft.case && d.axis === draft.axis);
-  const plain = `${draft.case} ${DIRECTION_WORDS[draft.axis]}`;
-  return alike.length === 1 ? plain : `${plain} ${alike.indexOf(draft) + 1}`;
+/** "console height"; "locker 1, 2 height" for cases built alike; "console height 2" where grooves that cross need a second strip. */
+function nameOf(drafts: Draft[], shared: Draft[][]): string {
+  const first = drafts[0]!;
+  const plain = `${casesInWords(drafts.map((draft) => draft.case))} ${DIRECTION_WORDS[first.axis]}`;
+  const alike = shared.filter(([other]) => other!.case === first.case && other!.axis === first.axis);
+  return alike.length === 1 ? plain : `${plain} ${alike.indexOf(drafts) + 1}`;
+}
+
+function casesInWords(names: string[]): string {
+  const numbered = names.map((name) => /^(.*) (\d+)$/.exec(name));
+  const base = numbered[0]?.[1];
+  const isRow = names.length > 1 && base !== undefined && numbered.every((found) => found?.[1] === base);
+  return isRow ? `${base} ${numbered.map((found) => found?.[2]).join(", ")}` : names.join(", ");
 }
