@@ -1,0 +1,137 @@
+/** The dry fit: the parts of a set, as printed, put together and looked over. Knows nothing of how they were derived. */
+import type { DryfitSet, SetCheck } from "../set/schema.ts";
+import { type Contact, checkFreeEnds, findContacts } from "./ends.ts";
+import { checkAppliedBacks, checkEnvelope, checkSides } from "./envelope.ts";
+import { checkFeatures } from "./features.ts";
+import { checkFigures } from "./figures.ts";
+import { checkGrooves, type Housing, housingsOf } from "./grooves.ts";
+import { checkJoints, foundJoints } from "./joints.ts";
+import { checkLikeness } from "./likeness.ts";
+import { checkNotches } from "./notches.ts";
+import { checkDiagonals, checkOpenings } from "./openings.ts";
+import { checkOverlaps } from "./overlaps.ts";
+import { type Solid, solidsOf } from "./solid.ts";
+import { checkSums } from "./sums.ts";
+import { amount, type Job, nameOf } from "./words.ts";
+
+export function dryFit(set: DryfitSet): SetCheck[] {
+  const solids = solidsOf(set);
+  const housings = housingsOf(solids, set.job.step);
+  const { contacts, checks: reach } = findContacts(set, solids, housings);
+  const { checks: overlaps, pairs } = checkOverlaps(set, solids);
+  const failures = [
+    ...checkFigures(set),
+    ...checkFeatures(set),
+    ...checkLikeness(set),
+    ...overlaps,
+    ...checkGrooves(set, solids, housings),
+    ...checkNotches(set, solids),
+    ...reach,
+    ...checkFreeEnds(set, solids, housings, contacts),
+    ...checkEnvelope(set, solids),
+    ...checkAppliedBacks(set, solids),
+    ...checkSides(set, solids),
+    ...checkJoints(set, foundJoints(housings, contacts)),
+    ...checkSums(set, solids, housings),
+    ...checkOpenings(set, solids),
+    ...checkDiagonals(set),
+  ];
+  return [
+    ...failures,
+    ...cleared(set, failures, solids, housings, contacts, pairs),
+    ...notes(set.job, housings, contacts),
+  ];
+}
+
+/** What was looked at and found good, with the figures that show that it was looked at. */
+function cleared(
+  set: DryfitSet,
+  failures: readonly SetCheck[],
+  solids: readonly Solid[],
+  housings: readonly Housing[],
+  contacts: readonly Contact[],
+  pairs: number,
+): SetCheck[] {
+  const channels = solids.flatMap((solid) => solid.channels);
+  const looked: [ids: string[], text: string][] = [
+    [["overlap"], `No two parts overlap: ${solids.length} parts, ${pairs} pairs near each other compared box by box.`],
+    [
+      ["groove-empty", "groove-fill", "run-out", "groove-crossed"],
+      `Each of ${channels.length} grooves and rabbets is filled by what enters it, but for ${channels.reduce((sum, channel) => sum + channel.runOuts.length, 0)} named run-outs.`,
+    ],
+    [
+      ["wall", "groove-width"],
+      `Each of ${housings.length} tongues lies at the exact wall of its groove, and each groove is as wide as the thickest reading and the allowance.`,
+    ],
+    [
+      ["seat", "slip", "reach", "free-end"],
+      `Each of ${housings.length} housed and ${contacts.length} butted ends reaches its seat, within rounding.`,
+    ],
+    [
+      ["notch"],
+      `Each of ${solids.reduce((sum, solid) => sum + solid.notches.length, 0)} notches clears what stands in it, within rounding.`,
+    ],
+    [["envelope", "flush"], `No part stands out of its case, and none stops short of being flush with it.`],
+    [
+      ["bays"],
+      `Each of ${set.openings.length} bays is clear and closed, and its diagonal follows from its width and height.`,
+    ],
+    [
+      ["feature", "groove-depth", "whole-steps", "fence", "stock", "place", "marks", "pieces"],
+      `The figures of ${set.parts.length} parts agree with their shapes, stock and pieces, and are whole steps of ${amount(set.job.step, set.job)}.`,
+    ],
+  ];
+  looked.push([
+    ["pattern", "hand"],
+    `Parts of one pattern are alike, and a part without a hand may be made either way round: ${new Set(set.parts.map((part) => part.pattern)).size} patterns.`,
+  ]);
+  looked.push([
+    ["sums"],
+    `Each of ${set.parts.reduce((sum, part) => sum + part.sums.length, 0)} sums of clear size and joints makes the cut size.`,
+  ]);
+  if (set.joints.length > 0)
+    looked.push([
+      ["joints"],
+      `Each of ${set.joints.length} stated joints is made by the parts with the gaps stated, and no other joint is made.`,
+    ]);
+  return looked
+    .filter(([ids]) => !failures.some((check) => ids.includes(check.id)))
+    .map(([ids, text]) => ({ id: ids[0]!, level: "ok", parts: [], text }));
+}
+
+/** The largest gap that rounding leaves at a seat, and the loosest groove: to know before the glue, not to mend. */
+function notes(job: Job, housings: readonly Housing[], contacts: readonly Contact[]): SetCheck[] {
+  const seats = [
+    ...housings
+      .filter(({ rule }) => rule.fit === "seated")
+      .map(({ entering, channel, gap }) => ({ a: entering, b: channel.owner, gap })),
+    ...contacts.map(({ entering, receiving, gap }) => ({ a: entering, b: receiving, gap })),
+  ];
+  const open = seats.filter(({ gap }) => gap > 1e-4);
+  const worst = open.reduce<(typeof open)[number] | null>(
+    (most, seat) => (most && most.gap >= seat.gap ? most : seat),
+    null,
+  );
+  const checks: SetCheck[] = [];
+  if (worst) {
+    checks.push({
+      id: "rounding",
+      level: "note",
+      parts: [worst.a.part.mark, worst.b.part.mark],
+      text: `Rounding to ${amount(job.step, job)} leaves a gap at ${open.length} of ${seats.length} seats; the largest is ${amount(worst.gap, job)}, ${nameOf(worst.a.part)} in ${nameOf(worst.b.part)}. Nothing to change: close joints at the face that shows.`,
+    });
+  }
+  const loosest = housings.reduce<Housing | null>(
+    (most, each) => (most && most.loose >= each.loose ? most : each),
+    null,
+  );
+  if (loosest && loosest.loose > 1e-4) {
+    checks.push({
+      id: "loose",
+      level: "note",
+      parts: [loosest.entering.part.mark, loosest.channel.owner.part.mark],
+      text: `The loosest tongue has ${amount(loosest.loose, job)} in its groove, ${nameOf(loosest.entering.part)} in ${nameOf(loosest.channel.owner.part)}: the allowance, and the spread of the stock's readings. Test the groove with the part itself.`,
+    });
+  }
+  return checks;
+}

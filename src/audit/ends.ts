@@ -1,0 +1,169 @@
+/** Ends and edges that meet nothing inside a groove: butted against a face, flush with the outside of the case, or free. */
+import type { Box } from "../base/geometry.ts";
+import type { Mm } from "../base/length.ts";
+import type { DryfitSet, Face, SetCheck } from "../set/schema.ts";
+import { around, cutAwayAll, drawnOut, sharedBox, TOUCH } from "./boxes.ts";
+import type { Housing } from "./grooves.ts";
+import { nearMissReach } from "./limits.ts";
+import { nearPairs } from "./pairs.ts";
+import {
+  cellsAtEnd,
+  type Direction,
+  ENDS,
+  faceTowards,
+  inFrontOf,
+  insideEnvelope,
+  outward,
+  reachOf,
+  type Solid,
+} from "./solid.ts";
+import { amount, endOf, failure, nameOf, where } from "./words.ts";
+
+/** An end or edge of one part against another part, outside any groove. */
+export type Contact = { entering: Solid; end: Face; receiving: Solid; receivingFace: Face; gap: Mm };
+
+type Facing = { gap: Mm; region: Box };
+
+/** The nearest wood of another part straight in front of an end, and whether anything else stands between. */
+function nearestFacing(
+  solid: Solid,
+  direction: Direction,
+  other: Solid,
+  between: readonly Solid[],
+  reach: Mm,
+): Facing | null {
+  const { axis, sign } = direction;
+  const plane = reachOf(solid, axis, sign);
+  let nearest: Facing | null = null;
+  for (const end of cellsAtEnd(solid, axis, sign)) {
+    for (const cell of other.cells) {
+      const gap = (cell[sign === 1 ? 0 : 1][axis] - plane) * sign;
+      if (gap < -TOUCH || gap > reach + TOUCH || (nearest && gap >= nearest.gap)) continue;
+      const overlap = sharedBox(drawnOut(end, axis, 0, 1), drawnOut(cell, axis, 0, 1));
+      if (!overlap) continue;
+      const [from, to] = sign === 1 ? [plane, plane + gap] : [plane - gap, plane];
+      const blockers = between.flatMap((each) =>
+        each.cells
+          .filter((box) => box[0][axis] < to - TOUCH && box[1][axis] > from + TOUCH)
+          .map((box) => drawnOut(box, axis, 0, 1)),
+      );
+      const seen = cutAwayAll([overlap], blockers);
+      if (seen.length > 0) nearest = { gap: Math.max(0, gap), region: drawnOut(overlap, axis, from, to) };
+    }
+  }
+  return nearest;
+}
+
+/** Parts of the same case that come within reach of each other. */
+function neighboursOf(solids: readonly Solid[], reach: Mm): Map<Solid, Solid[]> {
+  const near = new Map<Solid, Solid[]>(solids.map((solid) => [solid, []]));
+  for (const assembly of new Set(solids.map((solid) => solid.assembly))) {
+    const members = solids.filter((solid) => solid.assembly === assembly);
+    const bounds = members.map((solid) => solid.bounds);
+    for (const [i, j] of nearPairs(bounds, reach)) {
+      near.get(members[i]!)!.push(members[j]!);
+      near.get(members[j]!)!.push(members[i]!);
+    }
+  }
+  return near;
+}
+
+/** Every butted end, and every end that was meant to reach a face and does not. */
+export function findContacts(
+  set: DryfitSet,
+  solids: readonly Solid[],
+  housings: readonly Housing[],
+): { contacts: Contact[]; checks: SetCheck[] } {
+  const { job } = set;
+  const reach = nearMissReach(job.step);
+  const near = neighboursOf(solids, reach);
+  const contacts: Contact[] = [];
+  const checks: SetCheck[] = [];
+  for (const solid of solids) {
+    const neighbours = near.get(solid)!;
+    // A housed pair is judged at its groove: its walls, its floor and both ends of its run.
+    const housed = housings
+      .filter(({ entering, channel }) => entering === solid || channel.owner === solid)
+      .map(({ entering, channel }) => (entering === solid ? channel.owner : entering));
+    for (const end of ENDS) {
+      const direction = outward(solid, end);
+      for (const other of neighbours.filter((each) => !housed.includes(each))) {
+        const between = neighbours.filter((each) => each !== other);
+        const facing = nearestFacing(solid, direction, other, between, reach);
+        if (!facing) continue;
+        if (facing.gap <= job.step + TOUCH) {
+          const receivingFace = faceTowards(other, direction.axis, -direction.sign as 1 | -1);
+          contacts.push({ entering: solid, end, receiving: other, receivingFace, gap: facing.gap });
+          continue;
+        }
+        checks.push(
+          failure(
+            "reach",
+            [solid.part, other.part],
+            `The ${endOf(end)} of ${nameOf(solid.part)} does not reach ${nameOf(other.part)}: ${amount(facing.gap, job)} is left ${where(facing.region, solid.assembly.name, job)}, and rounding opens at most ${amount(job.step, job)}. Change: lengthen ${nameOf(solid.part)} by ${amount(facing.gap - job.step, job)} or more, or move one of the two.`,
+          ),
+        );
+      }
+    }
+  }
+  return { contacts: onePerPair(contacts), checks };
+}
+
+/** Two edges that face each other are one contact, found from both sides: kept as the first part's. */
+const onePerPair = (contacts: readonly Contact[]): Contact[] =>
+  contacts.filter(
+    (contact, i) =>
+      !contacts.some(
+        (other, j) =>
+          j < i &&
+          other.entering === contact.receiving &&
+          other.receiving === contact.entering &&
+          other.end === contact.receivingFace &&
+          other.receivingFace === contact.end,
+      ),
+  );
+
+/** The next part straight in front of an end, however far. */
+function nearestBefore(solid: Solid, direction: Direction, solids: readonly Solid[]): { other: Solid; gap: Mm } | null {
+  let nearest: { other: Solid; gap: Mm } | null = null;
+  for (const other of solids) {
+    if (other === solid || other.assembly !== solid.assembly) continue;
+    const facing = nearestFacing(solid, direction, other, [], solid.assembly.size[direction.axis]);
+    if (facing && (!nearest || facing.gap < nearest.gap)) nearest = { other, gap: facing.gap };
+  }
+  return nearest;
+}
+
+const SPANNING: readonly string[] = ["bottom", "top", "divider", "shelf", "kick"];
+
+/** Ends that carry load or stiffen the case must rest on something: in a groove, against a face, or at the outside of the case. */
+export function checkFreeEnds(
+  set: DryfitSet,
+  solids: readonly Solid[],
+  housings: readonly Housing[],
+  contacts: readonly Contact[],
+): SetCheck[] {
+  return solids
+    .filter((solid) => SPANNING.includes(solid.part.role))
+    .flatMap((solid) =>
+      (["l0", "l1"] as const).flatMap((end) => {
+        const isHeld =
+          housings.some((housing) => housing.entering === solid && housing.end === end) ||
+          contacts.some(
+            (contact) =>
+              (contact.entering === solid && contact.end === end) ||
+              (contact.receiving === solid && contact.receivingFace === end),
+          ) ||
+          insideEnvelope(solid, outward(solid, end)) <= set.job.step + TOUCH;
+        if (isHeld) return [];
+        const direction = outward(solid, end);
+        const nearest = nearestBefore(solid, direction, solids);
+        const next = nearest ? `; ${nameOf(nearest.other.part)} is ${amount(nearest.gap, set.job)} away` : "";
+        return failure(
+          "free-end",
+          nearest ? [solid.part, nearest.other.part] : [solid.part],
+          `The ${endOf(end)} of ${nameOf(solid.part)} rests on nothing${next}, ${where(around(inFrontOf(solid, direction, 0)), solid.assembly.name, set.job)}. Change: lengthen it to the next part, or give that part a groove for it.`,
+        );
+      }),
+    );
+}

@@ -1,0 +1,111 @@
+/** The outside of a case: nothing stands out of it, and what should be flush with it is. */
+import type { Mm } from "../base/length.ts";
+import type { DryfitSet, SetCheck } from "../set/schema.ts";
+import { cutAwayAll, drawnOut, sharedBox, TOUCH } from "./boxes.ts";
+import { flushReach } from "./limits.ts";
+import { type Direction, ENDS, inFrontOf, insideEnvelope, outward, reachOf, type Solid } from "./solid.ts";
+import { amount, endOf, failure, nameOf, where } from "./words.ts";
+
+/** Ends that stand out of the case, or stop short of being flush with it. */
+export function checkEnvelope(set: DryfitSet, solids: readonly Solid[]): SetCheck[] {
+  const { job } = set;
+  return solids.flatMap((solid) => {
+    const checks: SetCheck[] = [];
+    for (const face of ["l0", "l1", "w0", "w1", "t0", "t1"] as const) {
+      const direction = outward(solid, face);
+      const inside = insideEnvelope(solid, direction);
+      if (inside < -TOUCH) {
+        checks.push(
+          failure(
+            "envelope",
+            [solid.part],
+            `The ${endOf(face)} of ${nameOf(solid.part)} stands ${amount(-inside, job)} outside ${solid.assembly.name}, ${where(solid.bounds, solid.assembly.name, job)}. Change: shorten or move it by ${amount(-inside, job)}.`,
+          ),
+        );
+      }
+      if (face[0] === "t" || isApplied(solid, solids) || inside <= job.step + TOUCH || inside > flushReach(job.step))
+        continue;
+      // An end behind other wood is not seen, and is judged where it meets that wood.
+      const open = inFrontOf(solid, direction, inside);
+      const cover = solids
+        .filter((other) => other !== solid && other.assembly === solid.assembly)
+        .flatMap((other) => other.cells)
+        .filter((cell) => open.some((box) => sharedBox(cell, box)))
+        .map((cell) => drawnOut(cell, direction.axis, 0, solid.assembly.size[direction.axis]));
+      if (cutAwayAll(open, cover).length === 0) continue;
+      checks.push(
+        failure(
+          "flush",
+          [solid.part],
+          `The ${endOf(face)} of ${nameOf(solid.part)} is not flush with the outside of ${solid.assembly.name}: it stops ${amount(inside, job)} short of it, ${where(solid.bounds, solid.assembly.name, job)}, and rounding leaves at most ${amount(job.step, job)}. Change: lengthen it by ${amount(inside - job.step, job)} or more.`,
+        ),
+      );
+    }
+    return checks;
+  });
+}
+
+/** A back that lies behind the other parts instead of among them: its face covers their edges. */
+const isApplied = (solid: Solid, solids: readonly Solid[]): boolean =>
+  solid.part.role === "back" &&
+  solids
+    .filter((other) => other.assembly === solid.assembly && other.part.role === "side")
+    .every((side) => side.bounds[1][1] <= solid.bounds[0][1] + TOUCH);
+
+/**
+ * The edges of an applied back keep with the outside of the case, or with the outer face of a panel set in from it. The panel lies on the
+ * nearest step (half a step either way), the back's edge on the step inwards (less than one): so it stands out by half a step at most and
+ * stays back by less than one and a half, and a mistake of two steps is always outside of that.
+ */
+export function checkAppliedBacks(set: DryfitSet, solids: readonly Solid[]): SetCheck[] {
+  const { job } = set;
+  return solids
+    .filter((solid) => isApplied(solid, solids))
+    .flatMap((back) =>
+      ENDS.flatMap((end) => {
+        const { axis, sign } = outward(back, end);
+        const least = planesBehind(back, { axis, sign }, solids, job.step)
+          .map((plane) => (plane - reachOf(back, axis, sign)) * sign)
+          .reduce((a, b) => (Math.abs(a) <= Math.abs(b) ? a : b));
+        if (least >= -job.step / 2 - TOUCH && least < 1.5 * job.step - TOUCH) return [];
+        return failure(
+          "flush",
+          [back.part],
+          `The ${endOf(end)} of ${nameOf(back.part)} ${least > 0 ? "stays back from" : "stands out beyond"} what it covers by ${amount(Math.abs(least), job)}, ${where(back.bounds, back.assembly.name, job)}. Change: ${least > 0 ? "lengthen" : "shorten"} it by as much.`,
+        );
+      }),
+    );
+}
+
+/** What an applied back's edge may keep with: the panel it covers there; the outside of the case, where that panel is flush or far from it. */
+function planesBehind(back: Solid, { axis, sign }: Direction, solids: readonly Solid[], step: Mm): Mm[] {
+  const outside = sign === 1 ? back.assembly.size[axis] : 0;
+  const panels = solids
+    .filter((solid) => solid.assembly === back.assembly && ["side", "bottom", "top"].includes(solid.part.role))
+    .filter((panel) => panel.directions[2].axis === axis)
+    .map((panel) => reachOf(panel, axis, sign))
+    .sort((a, b) => (b - a) * sign);
+  const outermost = panels[0];
+  if (outermost === undefined) return [outside];
+  const setIn = (outside - outermost) * sign;
+  if (setIn < 1.5 * step) return [outside];
+  // Between flush and far, both would be in reach of a back two steps off: the panel alone decides.
+  return setIn < 6 * step ? [outermost] : [outermost, outside];
+}
+
+/** A side bounds its case: one of its faces is the outside. */
+export function checkSides(set: DryfitSet, solids: readonly Solid[]): SetCheck[] {
+  const { job } = set;
+  return solids
+    .filter((solid) => solid.part.role === "side")
+    .flatMap((side) => {
+      const inside = (["t0", "t1"] as const).map((face) => insideEnvelope(side, outward(side, face)));
+      const least = Math.min(...inside.map(Math.abs));
+      if (least <= job.step + TOUCH) return [];
+      return failure(
+        "flush",
+        [side.part],
+        `The outer face of ${nameOf(side.part)} is ${amount(least, job)} inside the outside of ${side.assembly.name}, ${where(side.bounds, side.assembly.name, job)}. Change: move it out, or make the case narrower.`,
+      );
+    });
+}

@@ -1,0 +1,111 @@
+/** Each feature on its own part: inside the blank, told the same by its figures, its box and its outline, and never too deep. */
+import type { AxisIndex } from "../base/geometry.ts";
+import { isSame, type Mm } from "../base/length.ts";
+import type { DryfitSet, SetCheck, SetFeature, SetPart } from "../set/schema.ts";
+import { otherAxes } from "./boxes.ts";
+import { axesOfFeature, isHighFace, localAxis, sizeOf } from "./solid.ts";
+import { amount, failure, type Job, nameOf } from "./words.ts";
+
+const featureName = (part: SetPart, feature: SetFeature, job: Job): string =>
+  `the ${feature.kind} at ${amount(feature.at, job)} on face ${feature.face} of ${nameOf(part)}`;
+
+function outsideBlank(part: SetPart, feature: SetFeature): Mm {
+  const size = sizeOf(part);
+  const [lo, hi] = feature.box;
+  return Math.max(0, ...([0, 1, 2] as AxisIndex[]).map((i) => Math.max(-lo[i], hi[i] - size[i])));
+}
+
+/** Where the figures and the box tell two stories, which ones. */
+function disagreements(part: SetPart, feature: SetFeature): string[] {
+  const axes = axesOfFeature(feature);
+  if (!axes) return ["face and along"];
+  const size = sizeOf(part);
+  const [lo, hi] = feature.box;
+  const told: string[] = [];
+  const expect = (what: string, a: Mm, b: Mm): void => {
+    if (!isSame(a, b)) told.push(what);
+  };
+  expect("at", feature.at, lo[axes.across]);
+  expect("width", feature.at + feature.width, hi[axes.across]);
+  expect("from", feature.from, lo[axes.run]);
+  expect("to", feature.to, hi[axes.run]);
+  expect("depth", feature.depth, hi[axes.depth] - lo[axes.depth]);
+  if (isHighFace(feature.face)) expect("face", hi[axes.depth], size[axes.depth]);
+  else expect("face", lo[axes.depth], 0);
+  if ([0, 1, 2].some((i) => hi[i as AxisIndex] - lo[i as AxisIndex] <= 0)) told.push("box (it holds nothing)");
+  const through = [isSame(feature.from, 0), isSame(feature.to, size[axes.run])];
+  feature.ends.forEach((end, i) => {
+    if ((end === "through") !== through[i]) told.push("ends");
+  });
+  if (!isOutlineOfBox(feature)) told.push("outline");
+  return told;
+}
+
+/** The outline goes round the box's rectangle once, corner by corner; its last point may repeat the first. */
+function isOutlineOfBox(feature: SetFeature): boolean {
+  const [a, b] = otherAxes(localAxis(feature.axis));
+  const points = feature.outline.map(([u, v]) => ({ u, v }));
+  const [first, last] = [points[0], points.at(-1)];
+  if (points.length === 5 && first && last && isSame(first.u, last.u) && isSame(first.v, last.v)) points.pop();
+  if (points.length !== 4) return false;
+  const [lo, hi] = feature.box;
+  const corner = ({ u, v }: { u: Mm; v: Mm }): string | null => {
+    const high = (value: Mm, i: AxisIndex): string | null =>
+      isSame(value, lo[i]) ? "0" : isSame(value, hi[i]) ? "1" : null;
+    const [x, y] = [high(u, a), high(v, b)];
+    return x === null || y === null ? null : x + y;
+  };
+  const corners = points.map(corner);
+  return (
+    new Set(corners).size === 4 &&
+    corners.every((here, i) => {
+      const next = corners[(i + 1) % 4];
+      return here && next && (here[0] === next[0]) !== (here[1] === next[1]);
+    })
+  );
+}
+
+function checkFeature(set: DryfitSet, part: SetPart, feature: SetFeature): SetCheck[] {
+  const { job } = set;
+  const name = featureName(part, feature, job);
+  const checks: SetCheck[] = [];
+  const out = outsideBlank(part, feature);
+  if (!isSame(out, 0)) {
+    checks.push(
+      failure(
+        "feature",
+        [part],
+        `${name} lies ${amount(out, job)} outside the part. Change: move it, or make the part larger.`,
+      ),
+    );
+  }
+  const told = [...new Set(disagreements(part, feature))];
+  if (told.length > 0) {
+    checks.push(
+      failure(
+        "feature",
+        [part],
+        `${name}: its figures and its shape do not agree (${told.join(", ")}). Change: make ${told[0]} and the box tell the same.`,
+      ),
+    );
+  }
+  const stock = set.stock.find((each) => each.id === part.material);
+  if (
+    feature.kind === "groove" &&
+    stock &&
+    feature.depth > stock.nominal / 2 &&
+    !isSame(feature.depth, stock.nominal / 2)
+  ) {
+    checks.push(
+      failure(
+        "groove-depth",
+        [part],
+        `${name} is ${amount(feature.depth, job)} deep; ${amount(stock.nominal / 2, job)}, half the nominal thickness, is the most. Change: a joint depth of ${amount(stock.nominal / 2, job)} or less.`,
+      ),
+    );
+  }
+  return checks;
+}
+
+export const checkFeatures = (set: DryfitSet): SetCheck[] =>
+  set.parts.flatMap((part) => part.features.flatMap((feature) => checkFeature(set, part, feature)));

@@ -1,0 +1,167 @@
+/** The figures as printed: whole steps, sizes that agree with stock and pieces, every part there once. */
+import { isSame, type Mm, SAME } from "../base/length.ts";
+import type { DryfitSet, SetCheck, SetPart } from "../set/schema.ts";
+import { isRightHanded } from "./solid.ts";
+import { amount, failure, nameOf } from "./words.ts";
+
+const isWholeSteps = (length: Mm, step: Mm): boolean => Math.abs(length - Math.round(length / step) * step) < SAME;
+
+/** The lengths that rounding decides. Thicknesses and groove widths follow the measured stock and are never rounded. */
+function roundedFigures(part: SetPart): [string, Mm][] {
+  const features = part.features.flatMap((feature): [string, Mm][] => {
+    const name = `of the ${feature.kind} on face ${feature.face}`;
+    const along: [string, Mm][] = [
+      [`start ${name}`, feature.from],
+      [`end ${name}`, feature.to],
+      [`depth ${name}`, feature.depth],
+    ];
+    // A notch's three sides are a blank's edge, the part's thickness and two cuts: those across the thickness are no figure to set.
+    const inPlane = feature.along === "t" ? along.slice(2) : along;
+    return [...inPlane, [`near wall ${name}`, feature.at]];
+  });
+  return [["length", part.length], ["width", part.width], ...features];
+}
+
+function checkSteps(set: DryfitSet): SetCheck[] {
+  const { job } = set;
+  return set.parts.flatMap((part) =>
+    roundedFigures(part)
+      .filter(([, length]) => !isWholeSteps(length, job.step))
+      .map(([what, length]) =>
+        failure(
+          "whole-steps",
+          [part],
+          `The ${what} of ${nameOf(part)} is ${amount(length, job)}, which is no whole number of steps of ${amount(job.step, job)}. Change: round it to the step.`,
+        ),
+      ),
+  );
+}
+
+/** A setting's fence is the groove's own figure, from whichever datum it is measured. */
+function checkFences(set: DryfitSet): SetCheck[] {
+  const { job } = set;
+  return set.settings.flatMap((setting) =>
+    setting.runs.flatMap((run) => {
+      const part = set.parts.find((each) => each.mark === run.mark);
+      const feature = part?.features[run.feature];
+      if (!part || !feature) {
+        return failure(
+          "fence",
+          part ? [part] : [],
+          `Setting ${setting.n} cuts a groove that part ${run.mark} does not have. Change: leave the run out.`,
+        );
+      }
+      const extent = run.datum[0] === "l" ? part.length : run.datum[0] === "w" ? part.width : part.thickness;
+      const [low, high] = [feature.at, feature.at + feature.width];
+      const [near, far] = run.datum[1] === "0" ? [low, high] : [extent - high, extent - low];
+      // A rabbet at the datum itself is set by its inner wall, against a sacrificial fence face.
+      const wanted = feature.kind === "rabbet" && isSame(near, 0) ? far : near;
+      if (isSame(setting.fence, wanted)) return [];
+      return failure(
+        "fence",
+        [part],
+        `Setting ${setting.n} has the fence at ${amount(setting.fence, job)}, but the ${feature.kind} of ${nameOf(part)} is ${amount(wanted, job)} from its datum ${run.datum}. Change: set the fence to ${amount(wanted, job)}.`,
+      );
+    }),
+  );
+}
+
+function checkStock(set: DryfitSet): SetCheck[] {
+  const { job } = set;
+  return set.parts.flatMap((part) => {
+    const stock = set.stock.find((each) => each.id === part.material);
+    if (!stock)
+      return failure(
+        "stock",
+        [part],
+        `${nameOf(part)} is of a stock that the set does not hold: ${part.material}. Change: a stock of the job.`,
+      );
+    if (isSame(part.thickness, stock.thickness)) return [];
+    return failure(
+      "stock",
+      [part],
+      `${nameOf(part)} is ${amount(part.thickness, job)} thick, but ${stock.name} measures ${amount(stock.thickness, job)}. Change: give the part the measured thickness, or another stock.`,
+    );
+  });
+}
+
+function checkPlaces(set: DryfitSet): SetCheck[] {
+  return set.parts.flatMap((part) => {
+    const checks: SetCheck[] = [];
+    if (part.place && !isRightHanded(part.place)) {
+      checks.push(
+        failure(
+          "place",
+          [part],
+          `The place of ${nameOf(part)} is left-handed (l ${part.place.l}, w ${part.place.w}, t ${part.place.t}): it would be the mirror image of the part that is cut. Change: turn one of its axes round.`,
+        ),
+      );
+    }
+    if (!set.assemblies.some((assembly) => assembly.name === part.assembly)) {
+      checks.push(
+        failure(
+          "place",
+          [part],
+          `${nameOf(part)} belongs to no assembly of the set: ${part.assembly}. Change: an assembly of the job.`,
+        ),
+      );
+    }
+    return checks;
+  });
+}
+
+function checkMarks(set: DryfitSet): SetCheck[] {
+  const twice = (what: "mark" | "key"): SetCheck[] =>
+    set.parts
+      .filter((part, i) => set.parts.findIndex((other) => other[what] === part[what]) !== i)
+      .map((part) =>
+        failure(
+          "marks",
+          [part],
+          `Two parts have the ${what} ${part[what]}, ${part.name} among them. Change: leave one of them out, or give it its own.`,
+        ),
+      );
+  return [...twice("mark"), ...twice("key")];
+}
+
+/** A part is cut as a piece, finished to the part's own size; a piece without a part is a part forgotten. */
+function checkPieces(set: DryfitSet): SetCheck[] {
+  const { job } = set;
+  const orphans = set.pieces
+    .filter((piece) => !set.parts.some((part) => part.mark === piece.mark))
+    .map(
+      (piece): SetCheck => ({
+        id: "pieces",
+        level: "failure",
+        parts: [piece.mark],
+        text: `Piece ${piece.id} is cut, ${amount(piece.length, job)} x ${amount(piece.width, job)}, but no part ${piece.mark} uses it. Change: put the part back, or leave the piece out.`,
+      }),
+    );
+  const wrong = set.parts.flatMap((part) => {
+    const pieces = set.pieces.filter((piece) => piece.mark === part.mark);
+    if (pieces.length === 0)
+      return failure("pieces", [part], `No piece is cut for ${nameOf(part)}. Change: add the piece.`);
+    return pieces.flatMap((piece) => {
+      const isCut =
+        piece.state === "final"
+          ? isSame(piece.length, part.length) && isSame(piece.width, part.width)
+          : piece.length >= part.length - SAME && piece.width >= part.width - SAME;
+      if (isCut && isSame(piece.thickness, part.thickness) && piece.stock === part.material) return [];
+      return failure(
+        "pieces",
+        [part],
+        `Piece ${piece.id} is ${amount(piece.length, job)} x ${amount(piece.width, job)} x ${amount(piece.thickness, job)} of ${piece.stock}, but ${nameOf(part)} is ${amount(part.length, job)} x ${amount(part.width, job)} x ${amount(part.thickness, job)} of ${part.material}. Change: cut the piece to the part's size, from its stock.`,
+      );
+    });
+  });
+  return [...orphans, ...wrong];
+}
+
+export const checkFigures = (set: DryfitSet): SetCheck[] => [
+  ...checkMarks(set),
+  ...checkPlaces(set),
+  ...checkStock(set),
+  ...checkPieces(set),
+  ...checkSteps(set),
+  ...checkFences(set),
+];

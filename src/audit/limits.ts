@@ -1,0 +1,23 @@
+/** The limits that the dry fit judges by. */
+import type { Mm } from "../base/length.ts";
+import type { Channel, Solid } from "./solid.ts";
+
+/**
+ * Rounding opens a seat by up to one step, so a gap over one step is a mistake. A mistake that matters is one where two parts were meant to
+ * meet and do not: a gap of up to three steps (one from rounding, two from the mistake) and a millimetre more. Nothing in a case is
+ * designed to stand so close to a face without touching it: ends are seated (0 to one step), stand off by a slip inside their own groove
+ * (judged there), or are free by a good deal more, such as the toe space.
+ */
+export const nearMissReach = (step: Mm): Mm => 3 * step + 1;
+
+/** The same for an end that should be flush with the outside of its case; half a millimetre, for an outside is planned on the grid. */
+export const flushReach = (step: Mm): Mm => 3 * step + 0.5;
+
+export type GapRule = { fit: "seated" | "slip"; least: Mm; most: Mm };
+
+/** What may be left between a tongue and the floor of its groove: a back goes in dry with its slip, everything else is seated. */
+export function gapRule(entering: Solid, channel: Channel, step: Mm): GapRule {
+  if (entering.part.role !== "back") return { fit: "seated", least: 0, most: step };
+  const { slip } = channel.owner.assembly.fits;
+  return { fit: "slip", least: slip, most: slip + step };
+}

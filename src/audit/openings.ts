@@ -1,0 +1,111 @@
+/** The bays: clear, closed on four sides, and with the diagonal that proves them square. */
+import type { AxisIndex, Box } from "../base/geometry.ts";
+import { isSame, type Mm } from "../base/length.ts";
+import type { DryfitSet, SetCheck, SetOpening } from "../set/schema.ts";
+import { around, sharedBox, sharedBoxes, TOUCH } from "./boxes.ts";
+import type { Solid } from "./solid.ts";
+import { amount, failure, nameOf, partsOf, where } from "./words.ts";
+
+const boxOfOpening = ({ at, width, depth, height }: SetOpening): Box => [
+  [at[0], at[1], at[2]],
+  [at[0] + width, at[1] + depth, at[2] + height],
+];
+
+const SIDES: readonly { words: string; axis: AxisIndex; high: boolean }[] = [
+  { words: "left", axis: 0, high: false },
+  { words: "right", axis: 0, high: true },
+  { words: "below", axis: 2, high: false },
+  { words: "above", axis: 2, high: true },
+];
+
+/** The space outside one side of a bay, so thick. */
+function sliceOutside(box: Box, axis: AxisIndex, high: boolean, thickness: Mm): Box {
+  const lo: [number, number, number] = [...box[0]];
+  const hi: [number, number, number] = [...box[1]];
+  lo[axis] = high ? box[1][axis] : box[0][axis] - thickness;
+  hi[axis] = high ? box[1][axis] + thickness : box[0][axis];
+  return [lo, hi];
+}
+
+export function checkOpenings(set: DryfitSet, solids: readonly Solid[]): SetCheck[] {
+  const { job } = set;
+  return set.openings.flatMap((opening) => {
+    const assembly = set.assemblies.find((each) => each.name === opening.case);
+    if (!assembly)
+      return failure(
+        "bays",
+        [],
+        `Bay ${opening.name} is in no case of the set: ${opening.case}. Change: the name of its case.`,
+      );
+    const box = boxOfOpening(opening);
+    const members = solids.filter((solid) => solid.assembly === assembly);
+    const intruders = members.filter((solid) => solid.cells.some((cell) => sharedBox(cell, box)));
+    const checks: SetCheck[] = [];
+    if (intruders.length > 0) {
+      const inside = around(intruders.flatMap((solid) => sharedBoxes(solid.cells, [box])));
+      checks.push(
+        failure(
+          "bays",
+          partsOf(intruders),
+          `Bay ${opening.name} is not clear: ${intruders.map((solid) => nameOf(solid.part)).join(", ")} stands in it, ${where(inside, assembly.name, job)}. Change: move the part, or make the bay smaller.`,
+        ),
+      );
+    }
+    for (const { words, axis, high } of SIDES) {
+      const nearest = nearestBeyond(box, axis, high, members);
+      if (nearest && nearest.gap < TOUCH) continue;
+      const slice = sliceOutside(box, axis, high, 0);
+      checks.push(
+        failure(
+          "bays",
+          nearest ? [nearest.solid.part] : [],
+          `Bay ${opening.name} is not closed ${words}: ${nearest ? `${nameOf(nearest.solid.part)} is ${amount(nearest.gap, job)} away` : "no part stands there"}, ${where(slice, assembly.name, job)}. Change: the bay's size, or the part's place.`,
+        ),
+      );
+    }
+    const diagonal = Math.hypot(opening.width, opening.height);
+    if (!isSame(opening.diagonal, diagonal)) {
+      checks.push(
+        failure(
+          "bays",
+          [],
+          `The diagonal of bay ${opening.name} is given as ${amount(opening.diagonal, job)}; ${amount(opening.width, job)} x ${amount(opening.height, job)} make it ${amount(diagonal, job)}. Change: the diagonal.`,
+        ),
+      );
+    }
+    return checks;
+  });
+}
+
+/** The part that closes a side of a bay after all, farther out; what begins inside the bay is no such part. */
+function nearestBeyond(
+  box: Box,
+  axis: AxisIndex,
+  high: boolean,
+  solids: readonly Solid[],
+): { solid: Solid; gap: Mm } | null {
+  let nearest: { solid: Solid; gap: Mm } | null = null;
+  for (const solid of solids) {
+    for (const cell of solid.hull) {
+      const gap = high ? cell[0][axis] - box[1][axis] : box[0][axis] - cell[1][axis];
+      if (gap < -TOUCH || (nearest && gap >= nearest.gap)) continue;
+      if (sharedBox(cell, sliceOutside(box, axis, high, gap + 1))) nearest = { solid, gap };
+    }
+  }
+  return nearest;
+}
+
+/** The case's own diagonal, measured over its outer corners. */
+export function checkDiagonals(set: DryfitSet): SetCheck[] {
+  const { job } = set;
+  return set.assemblies.flatMap((assembly) => {
+    const { outside, width, height } = assembly.diagonals;
+    const diagonal = Math.hypot(width, height);
+    if (isSame(outside, diagonal)) return [];
+    return failure(
+      "bays",
+      [],
+      `The outside diagonal of ${assembly.name} is given as ${amount(outside, job)}; ${amount(width, job)} x ${amount(height, job)} make it ${amount(diagonal, job)}. Change: the diagonal.`,
+    );
+  });
+}

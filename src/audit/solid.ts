@@ -1,0 +1,175 @@
+/** A part as it will be cut and placed: its printed blank less its printed features, as boxes in the axes of its case. */
+import type { AxisIndex, Box, Place, SignedAxis, Vec } from "../base/geometry.ts";
+import type { Mm } from "../base/length.ts";
+import type { DryfitSet, Face, SetAssembly, SetFeature, SetPart, SetStock } from "../set/schema.ts";
+import { cutAwayAll, drawnOut, TOUCH } from "./boxes.ts";
+
+/** A groove or rabbet as a hole in its case, with its directions there. */
+export type Channel = {
+  owner: Solid;
+  feature: SetFeature;
+  box: Box;
+  run: AxisIndex;
+  across: AxisIndex;
+  depth: AxisIndex;
+  /** From the face into the wood, along the depth axis. */
+  inward: 1 | -1;
+  /** Stretches of the run, in the case, that nothing is to enter. */
+  runOuts: readonly (readonly [number, number])[];
+};
+
+export type Notch = { owner: Solid; feature: SetFeature; box: Box };
+
+export type Solid = {
+  part: SetPart;
+  stock: SetStock;
+  assembly: SetAssembly;
+  /** The blank. */
+  bounds: Box;
+  /** The blank less every feature. */
+  cells: Box[];
+  /** The blank less its notches: what fills a groove, whatever other grooves cross the tongue. */
+  hull: Box[];
+  channels: Channel[];
+  notches: Notch[];
+  /** Case axis and sign of the local l, w and t axes. */
+  directions: readonly [Direction, Direction, Direction];
+};
+
+export type Direction = { axis: AxisIndex; sign: 1 | -1 };
+
+const LOCAL = { l: 0, w: 1, t: 2 } as const;
+export const localAxis = (letter: "l" | "w" | "t"): AxisIndex => LOCAL[letter];
+export const faceAxis = (face: Face): AxisIndex => localAxis(face[0] as "l" | "w" | "t");
+export const isHighFace = (face: Face): boolean => face[1] === "1";
+export const sizeOf = (part: SetPart): Vec => [part.length, part.width, part.thickness];
+
+export const directionOf = (axis: SignedAxis): Direction => ({
+  axis: axis[1] === "x" ? 0 : axis[1] === "y" ? 1 : 2,
+  sign: axis[0] === "+" ? 1 : -1,
+});
+
+/** l x w = t, each on its own axis. A left-handed place would be a mirrored part. */
+export function isRightHanded(place: Place): boolean {
+  const [l, w, t] = [directionOf(place.l), directionOf(place.w), directionOf(place.t)];
+  if (new Set([l.axis, w.axis, t.axis]).size !== 3) return false;
+  const turn = (w.axis - l.axis + 3) % 3 === 1 ? 1 : -1;
+  return l.sign * w.sign * t.sign * turn === 1;
+}
+
+/** A box of the placed frame, in the frame around. */
+export function placeBox(place: Place, box: Box): Box {
+  const lo: [number, number, number] = [...place.at];
+  const hi: [number, number, number] = [...place.at];
+  [place.l, place.w, place.t].forEach((signed, i) => {
+    const { axis, sign } = directionOf(signed);
+    const [near, far] = [box[0][i as AxisIndex], box[1][i as AxisIndex]];
+    lo[axis] += sign === 1 ? near : -far;
+    hi[axis] += sign === 1 ? far : -near;
+  });
+  return [lo, hi];
+}
+
+/** A box of an assembly, in the room. */
+export function roomBox(assembly: SetAssembly, all: readonly SetAssembly[], box: Box): Box {
+  const placed = placeBox(assembly.place, box);
+  const outer = assembly.in === null ? undefined : all.find((other) => other.name === assembly.in);
+  return outer ? roomBox(outer, all, placed) : placed;
+}
+
+/** The face of a part that looks along a case axis. */
+export function faceTowards(solid: Solid, axis: AxisIndex, sign: 1 | -1): Face {
+  const i = solid.directions.findIndex((direction) => direction.axis === axis);
+  const high = solid.directions[i as AxisIndex].sign === sign;
+  return `${(["l", "w", "t"] as const)[i as AxisIndex]}${high ? "1" : "0"}` as Face;
+}
+
+/** The depth, run and across axes of a feature; null where its face and its run name the same axis. */
+export function axesOfFeature(feature: SetFeature): { depth: AxisIndex; run: AxisIndex; across: AxisIndex } | null {
+  const depth = faceAxis(feature.face);
+  const run = localAxis(feature.along);
+  return depth === run ? null : { depth, run, across: (3 - depth - run) as AxisIndex };
+}
+
+function channelOf(owner: Solid, place: Place, feature: SetFeature): Channel | null {
+  const axes = axesOfFeature(feature);
+  if (!axes) return null;
+  const [depth, run, across] = [
+    owner.directions[axes.depth],
+    owner.directions[axes.run],
+    owner.directions[axes.across],
+  ];
+  const origin = place.at[run.axis];
+  return {
+    owner,
+    feature,
+    box: placeBox(place, feature.box),
+    run: run.axis,
+    across: across.axis,
+    depth: depth.axis,
+    inward: (isHighFace(feature.face) ? -depth.sign : depth.sign) as 1 | -1,
+    runOuts: feature.runOuts.map(([from, to]) =>
+      run.sign === 1 ? [origin + from, origin + to] : [origin - to, origin - from],
+    ),
+  };
+}
+
+/** Every placed part as a solid. Parts without a stock, an assembly or a right-handed place are left out: other checks name them. */
+export function solidsOf(set: DryfitSet): Solid[] {
+  return set.parts.flatMap((part) => {
+    const stock = set.stock.find((each) => each.id === part.material);
+    const assembly = set.assemblies.find((each) => each.name === part.assembly);
+    if (!stock || !assembly || !part.place || !isRightHanded(part.place)) return [];
+    const place = part.place;
+    const bounds = placeBox(place, [[0, 0, 0], sizeOf(part)]);
+    const notches = part.features.filter((feature) => feature.kind === "notch");
+    const holes = part.features.map((feature) => placeBox(place, feature.box));
+    const solid: Solid = {
+      part,
+      stock,
+      assembly,
+      bounds,
+      cells: cutAwayAll([bounds], holes),
+      hull: cutAwayAll(
+        [bounds],
+        notches.map((feature) => placeBox(place, feature.box)),
+      ),
+      channels: [],
+      notches: [],
+      directions: [directionOf(place.l), directionOf(place.w), directionOf(place.t)],
+    };
+    solid.notches = notches.map((feature) => ({ owner: solid, feature, box: placeBox(place, feature.box) }));
+    solid.channels = part.features
+      .filter((feature) => feature.kind !== "notch")
+      .flatMap((feature) => channelOf(solid, place, feature) ?? []);
+    return [solid];
+  });
+}
+
+/** Where a part ends in a direction of its case. */
+export const reachOf = (solid: Solid, axis: AxisIndex, sign: 1 | -1): number => solid.bounds[sign === 1 ? 1 : 0][axis];
+
+/** The boxes of a part that lie at its outermost plane in a direction. */
+export const cellsAtEnd = (solid: Solid, axis: AxisIndex, sign: 1 | -1): Box[] =>
+  solid.cells.filter((cell) => Math.abs(cell[sign === 1 ? 1 : 0][axis] - reachOf(solid, axis, sign)) < TOUCH);
+
+/** Ends and edges; the two faces are not among them. */
+export const ENDS: readonly Face[] = ["l0", "l1", "w0", "w1"];
+
+export const outward = (solid: Solid, face: Face): Direction => {
+  const { axis, sign } = solid.directions[faceAxis(face)];
+  return { axis, sign: (isHighFace(face) ? sign : -sign) as 1 | -1 };
+};
+
+/** The space that an end's own wood would sweep if it grew by `reach`. */
+export const inFrontOf = (solid: Solid, { axis, sign }: Direction, reach: Mm): Box[] => {
+  const plane = reachOf(solid, axis, sign);
+  const [from, to] = sign === 1 ? [plane, plane + reach] : [plane - reach, plane];
+  return cellsAtEnd(solid, axis, sign).map((cell) => drawnOut(cell, axis, from, to));
+};
+
+/** How far an end lies inside the outside of its case: 0 where they are flush, negative where it stands out. */
+export function insideEnvelope(solid: Solid, { axis, sign }: Direction): Mm {
+  const plane = reachOf(solid, axis, sign);
+  return sign === 1 ? solid.assembly.size[axis] - plane : plane;
+}

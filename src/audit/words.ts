@@ -1,0 +1,58 @@
+/** How the audit speaks: parts by name and mark, places from the case's front-left-bottom outer corner, lengths in the job's unit. */
+import type { Box } from "../base/geometry.ts";
+import { formatLength, MM_PER_INCH, type Mm } from "../base/length.ts";
+import type { DryfitSet, Face, SetCheck, SetPart } from "../set/schema.ts";
+import { volumeOf } from "./boxes.ts";
+import type { Channel, Solid } from "./solid.ts";
+
+export type Job = DryfitSet["job"];
+
+export const nameOf = (part: SetPart): string => `${part.name} ${part.mark}`;
+export const nameAll = (parts: readonly SetPart[]): string => parts.map(nameOf).join(", ");
+
+/** An amount, however small: what the paper would round away must still be told apart from nothing. */
+export function amount(length: Mm, job: Job): string {
+  const size = Math.abs(length);
+  if (size >= 0.05 || size === 0) return `${formatLength(length, job.unit)} ${job.unit}`;
+  const inUnit = job.unit === "in" ? length / MM_PER_INCH : length;
+  return `${inUnit.toPrecision(2)} ${job.unit}`;
+}
+
+const stretch = (from: Mm, to: Mm, job: Job): string =>
+  `${formatLength(from, job.unit)} to ${formatLength(to, job.unit)}`;
+
+/** "in Console, from the left 1 to 2, from the front 0 to 12, from the floor 3 to 4 in" */
+export const where = (box: Box, place: string, job: Job): string =>
+  `in ${place}, from the left ${stretch(box[0][0], box[1][0], job)}, from the front ${stretch(box[0][1], box[1][1], job)}, from the bottom ${stretch(box[0][2], box[1][2], job)} ${job.unit}`;
+
+/** A volume as its three sides, for it is a size that a maker can look for. */
+export const extent = (box: Box, job: Job): string =>
+  `${[0, 1, 2].map((i) => amountOnly((box[1][i as 0 | 1 | 2] ?? 0) - (box[0][i as 0 | 1 | 2] ?? 0), job)).join(" x ")} ${job.unit}`;
+
+const amountOnly = (length: Mm, job: Job): string => amount(length, job).slice(0, -job.unit.length - 1);
+
+export const cubicMm = (boxes: readonly Box[]): string =>
+  `${boxes.reduce((sum, box) => sum + volumeOf(box), 0).toFixed(1)} mm3`;
+
+const END_WORDS: Record<Face, string> = {
+  l0: "first end (l0)",
+  l1: "far end (l1)",
+  w0: "first edge (w0)",
+  w1: "far edge (w1)",
+  t0: "face t0",
+  t1: "face t1",
+};
+export const endOf = (face: Face): string => END_WORDS[face];
+
+/** "the groove at 15 1/4 in on face t0 of left side 1" */
+export const channelName = (channel: Channel, job: Job): string =>
+  `the ${channel.feature.kind} at ${amount(channel.feature.at, job)} on face ${channel.feature.face} of ${nameOf(channel.owner.part)}`;
+
+export const failure = (id: string, parts: readonly SetPart[], text: string): SetCheck => ({
+  id,
+  level: "failure",
+  parts: [...new Set(parts.map((part) => part.mark))],
+  text,
+});
+
+export const partsOf = (solids: readonly Solid[]): SetPart[] => solids.map((solid) => solid.part);

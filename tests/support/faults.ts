@@ -1,0 +1,457 @@
+/**
+ * Planted faults: a set spoiled in one way, by two rounding steps, everything that hangs on the edit changed with it, so that only the
+ * geometry and the rules can tell. Joints, what grooves hold, bays, settings and sticks are taken out first: they would give it away.
+ */
+import type { Box, Place, SignedAxis } from "../../src/base/geometry.ts";
+import type { DryfitSet, Face, SetFeature, SetPart } from "../../src/set/schema.ts";
+
+export type Fault = {
+  kind: string;
+  mark: string /** Any of these named by a failure counts as found. */;
+  blame: string[];
+  set: DryfitSet;
+};
+export type Excluded = { kind: string; mark: string; reason: string };
+export type Planted = { faults: Fault[]; excluded: Excluded[] };
+
+type Axis = 0 | 1 | 2;
+type Corner = [number, number, number];
+const LETTERS = ["l", "w", "t"] as const;
+const SIZES = ["length", "width", "thickness"] as const;
+const near = (a: number, b: number): boolean => Math.abs(a - b) < 1e-6;
+
+/** The set with every statement taken out that repeats what the parts' own figures say. */
+export function bare(set: DryfitSet): DryfitSet {
+  const copy = structuredClone(set);
+  for (const part of copy.parts) {
+    part.sums = [];
+    part.alike = [];
+    part.same = [];
+    part.pattern = part.mark;
+    for (const feature of part.features) feature.holds = null;
+  }
+  return {
+    ...copy,
+    joints: [],
+    openings: [],
+    settings: [],
+    handWork: [],
+    sheets: [],
+    sticks: [],
+    labels: [],
+    checks: [],
+    steps: [],
+  };
+}
+
+const sizeOf = (part: SetPart): Corner => [part.length, part.width, part.thickness];
+const axisOfFace = (face: Face): Axis => LETTERS.indexOf(face[0] as "l") as Axis;
+const runOf = (feature: SetFeature): Axis => LETTERS.indexOf(feature.along) as Axis;
+const acrossOf = (feature: SetFeature): Axis => (3 - axisOfFace(feature.face) - runOf(feature)) as Axis;
+
+/** A feature's figures, told again from its box. */
+function retell(part: SetPart, feature: SetFeature): void {
+  const [lo, hi] = feature.box;
+  const [run, across, depth] = [runOf(feature), acrossOf(feature), axisOfFace(feature.face)];
+  feature.at = lo[across];
+  feature.width = hi[across] - lo[across];
+  feature.from = lo[run];
+  feature.to = hi[run];
+  feature.depth = hi[depth] - lo[depth];
+  feature.ends = [near(lo[run], 0) ? "through" : "square", near(hi[run], sizeOf(part)[run]) ? "through" : "square"];
+  const [u, v] = ([0, 1, 2] as const).filter((axis) => LETTERS[axis] !== feature.axis) as [Axis, Axis];
+  feature.outline = [
+    [lo[u], lo[v]],
+    [hi[u], lo[v]],
+    [hi[u], hi[v]],
+    [lo[u], hi[v]],
+  ];
+}
+
+function reshape(part: SetPart, feature: SetFeature, change: (lo: Corner, hi: Corner) => void): void {
+  const [lo, hi]: [Corner, Corner] = [[...feature.box[0]], [...feature.box[1]]];
+  change(lo, hi);
+  feature.box = [lo, hi];
+  retell(part, feature);
+}
+
+/** A part cut to another size: what reached the moved end still does, what lies wholly beyond it is gone. */
+function resize(part: SetPart, axis: Axis, delta: number): void {
+  const before = sizeOf(part)[axis];
+  const after = before + delta;
+  part[SIZES[axis]] = after;
+  for (const feature of part.features) {
+    const reaches = near(feature.box[1][axis], before);
+    reshape(part, feature, (lo, hi) => {
+      if (feature.kind === "notch" && reaches && lo[axis] > 1e-6) lo[axis] += delta;
+      hi[axis] = reaches ? after : Math.min(hi[axis], after);
+    });
+    if (runOf(feature) === axis) {
+      feature.runOuts = feature.runOuts
+        .map(([from, to]): [number, number] => [from, near(to, before) ? after : Math.min(to, after)])
+        .filter(([from, to]) => to > from);
+    }
+  }
+  part.features = part.features.filter((feature) => feature.box[1][axis] - feature.box[0][axis] > 1e-6);
+}
+
+const AXIS_OF: Record<string, Axis> = { x: 0, y: 1, z: 2 };
+const signed = (axis: SignedAxis): { axis: Axis; sign: 1 | -1 } => ({
+  axis: AXIS_OF[axis[1]!]!,
+  sign: axis[0] === "+" ? 1 : -1,
+});
+const flipped = (axis: SignedAxis): SignedAxis => `${axis[0] === "+" ? "-" : "+"}${axis[1]}` as SignedAxis;
+
+function move(part: SetPart, along: SignedAxis, by: number): void {
+  const { axis, sign } = signed(along);
+  part.place!.at[axis] += sign * by;
+}
+
+/** The features of a part seen in a mirror across one of its axes. */
+function mirrored(part: SetPart, axis: Axis): SetFeature[] {
+  const size = sizeOf(part)[axis];
+  const copy = structuredClone(part);
+  for (const feature of copy.features) {
+    if (axisOfFace(feature.face) === axis)
+      feature.face = `${LETTERS[axis]}${feature.face[1] === "0" ? "1" : "0"}` as Face;
+    if (runOf(feature) === axis) feature.runOuts = feature.runOuts.map(([from, to]) => [size - to, size - from]);
+    reshape(copy, feature, (lo, hi) => {
+      [lo[axis], hi[axis]] = [size - hi[axis], size - lo[axis]];
+    });
+  }
+  return copy.features;
+}
+
+const shapes = (features: readonly SetFeature[]): string =>
+  JSON.stringify(features.map(({ box }: { box: Box }) => box.map((corner) => corner.map((x) => x.toFixed(4)))).sort());
+
+/** A part turned half round about one of its axes, in the space it fills: the same part, put in the wrong way. */
+function turn(part: SetPart, about: Axis): void {
+  const place = part.place as Place;
+  const size = sizeOf(part);
+  const at: Corner = [...place.at] as Corner;
+  for (const axis of ([0, 1, 2] as const).filter((each) => each !== about)) {
+    const direction = signed(place[LETTERS[axis]]);
+    at[direction.axis] += direction.sign * size[axis];
+    place[LETTERS[axis]] = flipped(place[LETTERS[axis]]);
+  }
+  part.place = { ...place, at };
+}
+
+const turnedShapes = (part: SetPart, about: Axis): string => {
+  const copy = structuredClone(part);
+  for (const axis of ([0, 1, 2] as const).filter((each) => each !== about)) copy.features = mirrored(copy, axis);
+  return shapes(copy.features);
+};
+
+/** Turned, only its notches lie otherwise, and by no more than a step: as much as rounding may leave at a wall. */
+function isTurnHarmless(part: SetPart, about: Axis, step: number): boolean {
+  const copy = structuredClone(part);
+  for (const axis of ([0, 1, 2] as const).filter((each) => each !== about)) copy.features = mirrored(copy, axis);
+  const channels = (features: readonly SetFeature[]): SetFeature[] => features.filter(({ kind }) => kind !== "notch");
+  if (shapes(channels(copy.features)) !== shapes(channels(part.features))) return false;
+  const isNear = (a: SetFeature, b: SetFeature): boolean =>
+    a.box.every((corner, i) => corner.every((x, j) => Math.abs(x - b.box[i as 0 | 1][j as Axis]) < step + 1e-6));
+  return copy.features.every((feature) =>
+    part.features.some((each) => each.kind === feature.kind && isNear(feature, each)),
+  );
+}
+
+const isSameShape = (a: SetPart, b: SetPart): boolean =>
+  sizeOf(a).every((size, i) => near(size, sizeOf(b)[i as Axis])) && shapes(a.features) === shapes(b.features);
+
+class Planter {
+  readonly faults: Fault[] = [];
+  readonly excluded: Excluded[] = [];
+  readonly step: number;
+  readonly base: DryfitSet;
+  /** Marks of the parts that hold a part, by its mark: who is left to tell that it is gone. */
+  readonly holders = new Map<string, string[]>();
+
+  constructor(set: DryfitSet) {
+    this.base = bare(set);
+    this.step = set.job.step;
+    for (const part of set.parts) {
+      for (const { holds, kind } of part.features) {
+        if (holds && kind !== "notch") this.holders.set(holds, [...(this.holders.get(holds) ?? []), part.mark]);
+      }
+    }
+  }
+
+  /** Two steps off: one step is what rounding itself may leave. */
+  get off(): number {
+    return 2 * this.step;
+  }
+
+  plant(kind: string, mark: string, edit: (part: SetPart, set: DryfitSet) => void, blame: string[] = [mark]): void {
+    const set = structuredClone(this.base);
+    const part = set.parts.find((each) => each.mark === mark)!;
+    edit(part, set);
+    // The piece is cut to the part's new size: a difference between the two would give the fault away.
+    for (const piece of set.pieces.filter((each) => each.mark === mark)) {
+      Object.assign(piece, { length: part.length, width: part.width, thickness: part.thickness });
+    }
+    this.faults.push({ kind, mark, blame, set });
+  }
+
+  leaveOut(kind: string, mark: string, reason: string): void {
+    this.excluded.push({ kind, mark, reason });
+  }
+}
+
+function plantSizes(planter: Planter, { mark }: SetPart): void {
+  for (const axis of [0, 1] as const) {
+    const [more, less] = axis === 0 ? ["too long", "too short"] : ["too wide", "too narrow"];
+    const [low, high] = axis === 0 ? ["l0", "l1"] : ["w0", "w1"];
+    for (const [kind, delta] of [
+      [more, planter.off],
+      [less, -planter.off],
+    ] as const) {
+      planter.plant(`${kind} at ${high}`, mark, (part) => resize(part, axis, delta));
+      // At the low end: all that is measured from there moves with it, so that only this end is off.
+      planter.plant(`${kind} at ${low}`, mark, (part) => {
+        part.features = mirrored(part, axis);
+        resize(part, axis, delta);
+        part.features = mirrored(part, axis);
+        move(part, part.place![LETTERS[axis]], -delta);
+      });
+    }
+  }
+}
+
+function plantGroove(planter: Planter, part: SetPart, index: number): void {
+  const { mark } = part;
+  const feature = part.features[index]!;
+  const size = sizeOf(part);
+  const [run, across, depth] = [runOf(feature), acrossOf(feature), axisOfFace(feature.face)];
+  const high = feature.face[1] === "1";
+  const name = feature.kind;
+  const { off } = planter;
+  const reshaped = (kind: string, change: (lo: Corner, hi: Corner) => void): void =>
+    planter.plant(`${name} ${kind}`, mark, (each) => reshape(each, each.features[index]!, change));
+
+  for (const delta of [off, -off]) {
+    const kind = delta > 0 ? "off, away from the datum" : "off, towards the datum";
+    const lo = feature.box[0][across] + delta;
+    const hi = feature.box[1][across] + delta;
+    if (name === "rabbet")
+      planter.leaveOut(`rabbet ${kind}`, mark, "a rabbet's open side stays at the edge: planted as wider and narrower");
+    else if (lo < 0 || hi > size[across]) planter.leaveOut(`groove ${kind}`, mark, "would leave the part");
+    else
+      reshaped(kind, (low, top) => {
+        low[across] += delta;
+        top[across] += delta;
+      });
+  }
+  planter.plant(`${name} missing`, mark, (each) => {
+    each.features.splice(index, 1);
+  });
+  const depthen = (delta: number) => (lo: Corner, hi: Corner) => {
+    if (high) lo[depth] -= delta;
+    else hi[depth] += delta;
+  };
+  if (feature.depth > off + 1e-6) reshaped("too shallow", depthen(-off));
+  else planter.leaveOut(`${name} too shallow`, mark, "two steps are its whole depth: planted as missing");
+  if (feature.depth + off < size[depth]) reshaped("too deep", depthen(off));
+  else planter.leaveOut(`${name} too deep`, mark, "two steps more go through the part");
+
+  // A rabbet open at its high side is bounded by its low wall only.
+  const openHigh = name === "rabbet" && near(feature.box[1][across], size[across]);
+  const widen = (delta: number) => (lo: Corner, hi: Corner) => {
+    if (openHigh) lo[across] -= delta;
+    else hi[across] += delta;
+  };
+  if (openHigh ? feature.at - off >= 0 : feature.box[1][across] + off <= size[across]) reshaped("too wide", widen(off));
+  else planter.leaveOut(`${name} too wide`, mark, "would leave the part");
+  if (feature.width > off + 1e-6) reshaped("too narrow", widen(-off));
+  else planter.leaveOut(`${name} too narrow`, mark, "two steps are its whole width: planted as missing");
+
+  feature.ends.forEach((end, i) => {
+    if (end === "through") return;
+    for (const delta of [off, -off]) {
+      const outward = i === 1 ? delta > 0 : delta < 0;
+      reshaped(outward ? "stop too far out" : "stop too far in", (lo, hi) => {
+        if (i === 0) lo[run] += delta;
+        else hi[run] += delta;
+      });
+    }
+  });
+  planter.plant(`${name} on the wrong face`, mark, (each) => {
+    const wrong = each.features[index]!;
+    wrong.face = `${wrong.face[0]}${high ? "0" : "1"}` as Face;
+    reshape(each, wrong, (lo, hi) => {
+      [lo[depth], hi[depth]] = [size[depth] - hi[depth], size[depth] - lo[depth]];
+    });
+  });
+}
+
+function plantNotch(planter: Planter, part: SetPart, index: number): void {
+  const { mark } = part;
+  const feature = part.features[index]!;
+  const size = sizeOf(part);
+  planter.plant("notch missing", mark, (each) => {
+    each.features.splice(index, 1);
+  });
+  for (const axis of [0, 1] as const) {
+    const [lo, hi] = [feature.box[0][axis], feature.box[1][axis]];
+    const words =
+      axis === 0
+        ? ["longer along the part", "shorter along the part"]
+        : ["longer across the part", "shorter across the part"];
+    for (const [kind, delta] of [
+      [words[0]!, planter.off],
+      [words[1]!, -planter.off],
+    ] as const) {
+      if (near(lo, 0) && near(hi, size[axis])) continue;
+      if (hi - lo + delta <= 1e-6)
+        planter.leaveOut(`notch ${kind}`, mark, "two steps are all of it: planted as missing");
+      else
+        planter.plant(`notch ${kind}`, mark, (each) =>
+          reshape(each, each.features[index]!, (low, top) => {
+            if (near(lo, 0)) top[axis] += delta;
+            else low[axis] -= delta;
+          }),
+        );
+    }
+  }
+}
+
+function plantOrientation(planter: Planter, part: SetPart): void {
+  const { mark } = part;
+  for (const axis of [0, 1, 2] as const) {
+    const kind = ["mirrored end for end", "mirrored front to back", "mirrored inside out"][axis]!;
+    if (part.hand === null) planter.leaveOut(kind, mark, "it has no hand");
+    else if (shapes(mirrored(part, axis)) === shapes(part.features))
+      planter.leaveOut(kind, mark, "its mirror image is the same part");
+    else
+      planter.plant(kind, mark, (each) => {
+        each.features = mirrored(each, axis);
+      });
+    const turned = ["turned over along its length", "turned over across its width", "turned end for end"][axis]!;
+    if (turnedShapes(part, axis) === shapes(part.features))
+      planter.leaveOut(turned, mark, "turned, it is the same part");
+    else if (isTurnHarmless(part, axis, planter.step))
+      planter.leaveOut(turned, mark, "turned, its notches differ by no more than one step");
+    else planter.plant(turned, mark, (each) => turn(each, axis));
+  }
+  planter.plant("place left-handed", mark, (each) => {
+    each.place!.t = flipped(each.place!.t as SignedAxis);
+  });
+}
+
+function plantPlaces(planter: Planter, part: SetPart): void {
+  for (const axis of ["x", "y", "z"] as const) {
+    for (const sign of ["+", "-"] as const) {
+      const words = { "+x": "right", "-x": "left", "+y": "back", "-y": "forward", "+z": "up", "-z": "down" }[
+        `${sign}${axis}` as SignedAxis
+      ];
+      planter.plant(`stands too far ${words}`, part.mark, (each) =>
+        move(each, `${sign}${axis}` as SignedAxis, planter.off),
+      );
+    }
+  }
+}
+
+/** Parts of one role and case, neighbours from left to right or bottom to top. */
+function plantSwaps(planter: Planter): void {
+  for (const role of ["divider", "shelf", "side"] as const) {
+    for (const { name } of planter.base.assemblies) {
+      const row = planter.base.parts
+        .filter((part) => part.role === role && part.assembly === name && part.place)
+        .sort((a, b) => a.place!.at[0] - b.place!.at[0] || a.place!.at[2] - b.place!.at[2]);
+      row.slice(1).forEach((right, i) => {
+        const left = row[i]!;
+        const kind = `${role} swapped with its neighbour`;
+        if (isSameShape(left, right)) {
+          planter.leaveOut(kind, left.mark, `the same as ${right.mark}: interchangeable`);
+          return;
+        }
+        planter.plant(
+          kind,
+          left.mark,
+          (part, set) => {
+            const other = set.parts.find((each) => each.mark === right.mark)!;
+            [part.place, other.place] = [other.place, part.place];
+          },
+          [left.mark, right.mark],
+        );
+      });
+    }
+  }
+}
+
+function plantCounts(planter: Planter, part: SetPart): void {
+  const { mark } = part;
+  planter.plant("missing, its piece still on the list", mark, (_, set) => {
+    set.parts = set.parts.filter((each) => each.mark !== mark);
+  });
+  const holders = planter.holders.get(mark) ?? [];
+  const kind = "missing, piece and all";
+  if (holders.length === 0) planter.leaveOut(kind, mark, "it only butts: no groove waits for it");
+  else
+    planter.plant(
+      kind,
+      mark,
+      (_, set) => {
+        set.parts = set.parts.filter((each) => each.mark !== mark);
+        set.pieces = set.pieces.filter((piece) => piece.mark !== mark);
+      },
+      holders,
+    );
+  planter.plant("twice, under one mark", mark, (each, set) => {
+    set.parts.push(structuredClone(each));
+  });
+  planter.plant(
+    "twice, under two marks",
+    mark,
+    (each, set) => {
+      set.parts.push({ ...structuredClone(each), mark: "9999", key: `${each.key}/again` });
+      set.pieces.push({ ...set.pieces.find((piece) => piece.mark === mark)!, id: "9999", mark: "9999" });
+    },
+    [mark],
+  );
+}
+
+function plantThickness(planter: Planter, part: SetPart): void {
+  planter.plant("too thick", part.mark, (each) => resize(each, 2, planter.off));
+  planter.plant("too thin", part.mark, (each) => resize(each, 2, -planter.off));
+  planter.plant("length between two steps", part.mark, (each) => resize(each, 0, -0.3 * planter.step));
+  const other = planter.base.stock.find(
+    (stock) => stock.id !== part.material && !near(stock.thickness, part.thickness),
+  );
+  if (!other) planter.leaveOut("of the wrong stock", part.mark, "the job has no stock of another thickness");
+  else
+    planter.plant("of the wrong stock", part.mark, (each, set) => {
+      each.material = other.id;
+      for (const piece of set.pieces.filter((cut) => cut.mark === each.mark)) piece.stock = other.id;
+      resize(each, 2, other.thickness - each.thickness);
+    });
+}
+
+/** Every fault that applies to a set, and every one that does not, with the reason. */
+export function plantFaults(set: DryfitSet): Planted {
+  const planter = new Planter(set);
+  for (const part of planter.base.parts.filter((each) => each.place)) {
+    plantSizes(planter, part);
+    part.features.forEach((feature, i) => {
+      if (feature.kind === "notch") plantNotch(planter, part, i);
+      else plantGroove(planter, part, i);
+    });
+    plantOrientation(planter, part);
+    plantPlaces(planter, part);
+    plantCounts(planter, part);
+    plantThickness(planter, part);
+  }
+  plantSwaps(planter);
+  return { faults: planter.faults, excluded: planter.excluded };
+}
+
+/** How many of each kind were planted and found, as lines of a table. */
+export function tableOf(results: readonly { kind: string; found: boolean }[]): string[] {
+  const kinds = [...new Set(results.map((each) => each.kind))].sort();
+  const line = (kind: string): string => {
+    const all = results.filter((each) => each.kind === kind);
+    return `${kind.padEnd(44)}${String(all.filter((each) => each.found).length).padStart(6)} of ${all.length}`;
+  };
+  return kinds.map(line);
+}
