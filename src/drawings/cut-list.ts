@@ -25,7 +25,7 @@ import { type Column, type Row, setTable } from "./table.ts";
 
 const COLUMNS: readonly Column[] = [
   { head: "Part", most: 32 },
-  { head: "Name", most: 44, firm: true },
+  { head: "Name", most: 60, firm: true },
   { head: "Hand" },
   { head: "No.", align: "middle" },
   { head: "Length", firm: true },
@@ -33,7 +33,7 @@ const COLUMNS: readonly Column[] = [
   { head: "Thick" },
   { head: "Grain" },
   { head: "Between + joints = cut size", firm: true },
-  { head: "Look-alikes", most: 24 },
+  { head: "Look-alikes", most: 32 },
   { head: "Grooves", grow: 1 },
   { head: "As built", grow: 1 },
 ];

@@ -10,7 +10,7 @@ export type FlowItem = {
   keep: boolean; // stays with the next item
 };
 
-/** Items that belong together. A group moves to the next column whole where one can take it whole, unless it is loose. */
+/** Items that belong together. A group moves to the next column whole where one can take it whole. */
 export type FlowGroup = FlowItem[];
 
 export const flowItem = (block: Block, options: Partial<Omit<FlowItem, "block">> = {}): FlowItem => ({
@@ -29,8 +29,8 @@ function heightOf(items: readonly FlowItem[], isFirst: boolean): Mm {
   }, 0);
 }
 
-/** Runs that `keep` holds together. */
-function unitsOf(group: FlowGroup): FlowItem[][] {
+/** A group broken wherever `keep` does not hold it together: it fills the column it begins in. */
+export function loosely(group: FlowGroup): FlowGroup[] {
   const units: FlowItem[][] = [];
   let unit: FlowItem[] = [];
   for (const item of group) {
@@ -48,7 +48,7 @@ export type Columns = (drawing: number) => Rect[];
 /** How many drawings are looked at for a column high enough: those after the second are alike. */
 const LOOK_AHEAD = 3;
 
-export function flow(groups: readonly FlowGroup[], columns: Columns, isLoose = false): Shape[][] {
+export function flow(groups: readonly FlowGroup[], columns: Columns): Shape[][] {
   const drawings: Shape[][] = [[]];
   let column = 0;
   let used = 0;
@@ -72,8 +72,8 @@ export function flow(groups: readonly FlowGroup[], columns: Columns, isLoose = f
     used += block.height;
   };
   for (const group of groups) {
-    const isWhole = !isLoose && (fits(group) || hasColumnFor(group));
-    for (const unit of isWhole ? [group] : unitsOf(group)) {
+    const isWhole = fits(group) || hasColumnFor(group);
+    for (const unit of isWhole ? [group] : loosely(group)) {
       // What cannot stand together in any column stands apart.
       const parts = fits(unit) || hasColumnFor(unit) ? [unit] : unit.map((item) => [item]);
       for (const part of parts) {

@@ -8,7 +8,7 @@ import { faceWords } from "./facing.ts";
 import { isNearSide, type Lie, lieOf } from "./lie.ts";
 
 export const PICTURE_HEIGHT: Mm = 38;
-export const PICTURE_WIDTH: { least: Mm; most: Mm } = { least: 39, most: 57 };
+export const PICTURE_WIDTH: { least: Mm; most: Mm } = { least: 35, most: 57 };
 
 const TOP: Mm = 8.5; // the end that goes first, then the cutter
 const BOTTOM: Mm = 8.5; // sled, dimension
@@ -81,8 +81,8 @@ function layOut(setting: SetSetting, lie: Lie, wide: Mm): Seen {
 function drawGuide(setting: SetSetting, seen: Seen, datumWord: string): Shape[] {
   const { part, datumX, sign } = seen;
   const isStop = setting.carrier === "sled";
-  const height = isStop ? 9 : part.height + 9;
-  const y = isStop ? part.y + part.height - height + SLED : part.y - 5;
+  const height = isStop ? 9 : part.height + 6;
+  const y = isStop ? part.y + part.height - height + SLED : part.y - 3;
   const box = { x: sign === 1 ? datumX : datumX - GUIDE, y, width: GUIDE, height };
   const wordX = sign === 1 ? datumX + GUIDE + 1 + SMALL : datumX - GUIDE - 1.2;
   const guide = setting.tool === "router" ? [] : [rect("outline", box), hatchBar(box)];

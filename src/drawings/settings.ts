@@ -24,7 +24,7 @@ import {
 } from "./cell.ts";
 import type { Draft } from "./draft.ts";
 import { faceWords } from "./facing.ts";
-import { type FlowGroup, type FlowItem, flow, flowItem } from "./flow.ts";
+import { type FlowGroup, type FlowItem, flow, flowItem, loosely } from "./flow.ts";
 import { drawingSpace } from "./frame.ts";
 import { isNearSide, lieOf, stopsOf } from "./lie.ts";
 import { numberDrafts } from "./numbered.ts";
@@ -38,15 +38,15 @@ const LEAST_HALVES: Mm = 220; // a setting in two halves from here on, one under
 const GUTTER: Mm = 9;
 const TITLE: Mm = 4.5;
 const FENCE: Mm = 6; // read from where the operator bends over the fence
-const LEAST_FENCE: Mm = 26;
+const LEAST_FENCE: Mm = 43.5; // the cutter's line stands under it
 const PAD: Mm = 2;
 const GAP: Mm = 3;
-const BETWEEN: Mm = 5; // two settings
-const RULE_ABOVE: Mm = 3;
+const BETWEEN: Mm = 4; // two settings
+const RULE_ABOVE: Mm = 2.5;
 
 const CARRIERS: Record<SetSetting["carrier"], { way: string; caption: string }> = {
   fence: { way: "part along the fence", caption: "FENCE" },
-  sled: { way: "part on the sled or mitre gauge, against a stop", caption: "STOP" },
+  sled: { way: "part on the sled or mitre gauge", caption: "STOP" },
   straightedge: { way: "router along a clamped straightedge", caption: "STRAIGHTEDGE" },
 };
 
@@ -78,12 +78,12 @@ function setFence(setting: SetSetting, unit: Unit): Block {
 
 /** "Dado cutter set to 0.703 in. Groove 0.703 wide, 3/8 deep, for 7, 9" */
 const describe = (setting: SetSetting, unit: Unit): Atom[] => [
-  ...words(`${capital(setting.cutter)}.`),
+  ...words(`${capital(setting.cutter)}.`, SMALL),
   BREAK,
-  ...words(capital(setting.operation)),
-  glue([figure(setting.width, unit), word("wide,")]),
-  glue([figure(setting.depth, unit), word("deep")]),
-  ...(setting.holds.length > 0 ? words(`for ${[...setting.holds].sort(byMark).join(", ")}`) : []),
+  ...words(capital(setting.operation), SMALL),
+  glue([figure(setting.width, unit), word("wide,", SMALL)]),
+  glue([figure(setting.depth, unit), word("deep", SMALL)]),
+  ...(setting.holds.length > 0 ? words(`for ${[...setting.holds].sort(byMark).join(", ")}`, SMALL) : []),
 ];
 
 /** The router's passes: the wall farther from the straightedge first, or the bit climbs. */
@@ -152,14 +152,14 @@ function setHead(set: DryfitSet, setting: SetSetting, width: Mm): Block {
   return stackBlocks([setTitle(setting, width), besideBlocks([machine, stackBlocks(rows, GAP)], GAP)], 2);
 }
 
-/** "through", or "stops 1/2 from the front edge". */
+/** "through", or "stops 1/2 from front edge". */
 function runAtoms(part: SetPart, run: Run, unit: Unit): Atom[] {
   const stops = stopsOf(part, run);
   if (stops.length === 0) return words("through");
   return stops.flatMap((stop, i) => [
     ...(i > 0 ? [BREAK] : []),
     glue([word("stops"), figure(stop.distance, unit)]),
-    ...words(`from the ${faceWords(part, stop.from)}`),
+    ...words(`from ${faceWords(part, stop.from)}`),
   ]);
 }
 
@@ -186,7 +186,7 @@ function setRuns(set: DryfitSet, setting: SetSetting, width: Mm): FlowGroup {
       { head: "Part" },
       { head: "Name", grow: 1 },
       { head: isSaw ? "Face down" : "Face up" },
-      { head: isSaw ? (setting.carrier === "sled" ? "To the stop" : "To the fence") : "Measured from" },
+      { head: isSaw ? (setting.carrier === "sled" ? "To the stop" : "To the fence") : "Datum" },
       { head: "Goes first" },
       { head: "Cut", most: 44, grow: 1 },
     ],
@@ -228,7 +228,7 @@ function setInHalves(set: DryfitSet, setting: SetSetting, width: Mm): Block {
       setTest(setting, half),
       setCaution(setting.caution, half, SMALL),
     ],
-    2.2,
+    1.8,
   );
   return ruled(besideBlocks([{ ...left, width: half }, right], GUTTER), width);
 }
@@ -273,12 +273,10 @@ function setHandWork(set: DryfitSet, width: Mm): FlowGroup[] {
       return { cells: [[glue([tick(), word(work.mark, FIGURE, "bold")])], words(part.name), words(work.text)] };
     });
   const table = setTable([{ head: "Part" }, { head: "Name" }, { head: "Work", grow: 1 }], rows, width);
-  return [
-    [
-      flowItem(ruled(title, width), { above: BETWEEN, keep: true }),
-      ...table.map((item, i) => (i === 0 ? { ...item, above: GAP } : item)),
-    ],
-  ];
+  return loosely([
+    flowItem(ruled(title, width), { above: BETWEEN, keep: true }),
+    ...table.map((item, i) => (i === 0 ? { ...item, above: GAP } : item)),
+  ]);
 }
 
 export function drawSettings(set: DryfitSet): Draft[] {

@@ -40,9 +40,16 @@ export const marginsOf = (sheet: SetSheet): { left: Mm; right: Mm; top: Mm; bott
   bottom: NUMBER_ROWS,
 });
 
-/** The pieces that begin at the sheet's left edge. */
-const stripsOf = (sheet: SetSheet): SheetPiece[] =>
-  piecesOf(sheet).filter((piece) => piece.x <= sheet.trim + sheet.kerf);
+/** The pieces that begin at the sheet's left edge; a piece cut from one of them again stands in its place without a name. */
+function stripsOf(sheet: SetSheet): SheetPiece[] {
+  const strips: SheetPiece[] = [];
+  for (const piece of piecesOf(sheet)) {
+    const isAtEdge = piece.x <= sheet.trim + sheet.kerf;
+    const overlaps = strips.some((one) => piece.y < one.y + one.width && one.y < piece.y + piece.width);
+    if (isAtEdge && !overlaps) strips.push(piece);
+  }
+  return strips;
+}
 
 /** What is lettered on the parts: one mark, or one for each of the sheets cut alike. */
 export type Lettering = { idOf: (index: number) => string; unit: Unit; stock: SetStock };

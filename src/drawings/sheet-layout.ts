@@ -18,7 +18,7 @@ import {
   words,
 } from "./cell.ts";
 import type { Draft } from "./draft.ts";
-import { columnsOf, type FlowGroup, flow } from "./flow.ts";
+import { type Columns, columnsOf, type FlowGroup, flow, loosely } from "./flow.ts";
 import { drawingSpace } from "./frame.ts";
 import type { Scale } from "./scale.ts";
 import { byMark, partOf, stockOf } from "./set-words.ts";
@@ -33,6 +33,7 @@ const TITLE: Mm = 4.5;
 const LEAST_ROOM: Mm = 30; // under the diagram, worth a column of the table
 const SHARE_BESIDE = 0.75; // of the height, for a diagram with its table beside it
 const SHARE_OVER = 0.5; // and with its table under it
+const SMALLER = 0.72; // of the largest scale, to have everything on one drawing
 
 const EDGES = { x0: "left", x1: "right", y0: "lower", y1: "upper" } as const;
 
@@ -41,17 +42,16 @@ const SCALES: readonly Scale[] = Array.from({ length: 196 }, (_, i) => ({ ratio:
 
 type Room = { scale: Scale; diagram: Rect; isBeside: boolean };
 
-/** The diagram beside its table, or over it, whichever shows the sheet larger. */
-function roomFor(sheet: SetSheet, space: Rect): Room {
+/** Larger before smaller: the diagram beside its table, or over it, whichever shows the sheet larger. */
+function* roomsFor(sheet: SetSheet, space: Rect): Generator<Room> {
   const { left, right, top, bottom } = marginsOf(sheet);
   for (const scale of SCALES) {
     const width = sheet.length * scale.ratio + left + right;
     const height = sheet.width * scale.ratio + top + bottom;
     const isBeside = width + GUTTER + TABLE <= space.width && height <= SHARE_BESIDE * space.height;
     const isOver = width <= space.width && height <= SHARE_OVER * space.height;
-    if (isBeside || isOver) return { scale, diagram: { x: space.x, y: space.y, width, height }, isBeside };
+    if (isBeside || isOver) yield { scale, diagram: { x: space.x, y: space.y, width, height }, isBeside };
   }
-  throw new Error("Internal error: no scale is small enough for a sheet layout");
 }
 
 /** Columns as wide as the table, from the left. */
@@ -161,7 +161,10 @@ function setNote(set: DryfitSet, alike: readonly SetSheet[], width: Mm): Block {
   );
 }
 
-/** The cuts beside the diagram and the parts under it where both find room; else one after the other through all the room there is. */
+/**
+ * The cuts beside the diagram and the parts under it. Cuts that find no room there go on under it and on further drawings;
+ * the parts are then left to the cut list where they would need a drawing of their own.
+ */
 function flowTables(
   set: DryfitSet,
   alike: readonly SetSheet[],
@@ -169,29 +172,32 @@ function flowTables(
 ): Shape[][] {
   const { unit } = set.job;
   const { right, under } = room;
-  const later = tableColumns(room.later);
-  if (right !== null) {
+  const isRoomUnder = under.height >= LEAST_ROOM;
+  if (right !== null && isRoomUnder) {
     const cuts = flow([setCuts(alike, unit, right.width)], () => [right]);
     const count = Math.max(1, Math.floor((under.width + GUTTER) / (LEAST_PARTS + GUTTER)));
     const columns = columnsOf(under, count, GUTTER);
-    const rowsFit = under.height >= LEAST_ROOM;
-    const parts = rowsFit ? flow([setParts(set, alike, columns[0]!.width)], () => columns) : [];
+    const parts = flow(loosely(setParts(set, alike, columns[0]!.width)), () => columns);
     if (cuts.length === 1 && parts.length === 1) return [[...cuts[0]!, ...parts[0]!]];
   }
-  const beneath = under.height >= LEAST_ROOM ? tableColumns(under) : [];
+  const beneath = isRoomUnder ? tableColumns(under) : [];
   const first = [...(right === null ? [] : [{ ...right, width: TABLE }]), ...beneath];
+  const later = tableColumns(room.later);
+  const columns: Columns = (drawing) => (drawing === 0 && first.length > 0 ? first : later);
+  const cuts = setCuts(alike, unit, TABLE);
   const parts = setParts(set, alike, TABLE).map((item, i) => (i === 0 ? { ...item, above: 6 } : item));
-  return flow([setCuts(alike, unit, TABLE), parts], (drawing) => (drawing === 0 && first.length > 0 ? first : later));
+  const alone = flow(loosely(cuts), columns);
+  const both = flow([...loosely(cuts), ...loosely(parts)], columns);
+  return both.length > alone.length ? alone : both;
 }
 
-function drawSheet(set: DryfitSet, alike: readonly SetSheet[], space: Rect): { scale: Scale; drawings: Shape[][] } {
+type Drawn = { scale: Scale; drawings: Shape[][] };
+
+function drawIn(set: DryfitSet, alike: readonly SetSheet[], space: Rect, title: Block, room: Room): Drawn {
   const [sheet] = alike as [SetSheet];
-  const { unit } = set.job;
-  const title = setTitle(set, alike, space.width);
-  const below: Rect = { ...space, y: space.y + title.height + 2, height: space.height - title.height - 2 };
-  const { scale, diagram, isBeside } = roomFor(sheet, below);
+  const { scale, diagram, isBeside } = room;
   const picture = drawSheetDiagram(sheet, scale.ratio, {
-    unit,
+    unit: set.job.unit,
     stock: stockOf(set, sheet.stock),
     idOf: (index) => idOf(alike, index),
   });
@@ -199,8 +205,10 @@ function drawSheet(set: DryfitSet, alike: readonly SetSheet[], space: Rect): { s
   const note = setNote(set, alike, wide);
   const noteY = diagram.y + diagram.height + 2;
   const underY = noteY + note.height + 4;
-  const under: Rect = { x: space.x, y: underY, width: wide, height: space.y + space.height - underY };
-  const right: Rect = { ...below, x: diagram.x + diagram.width + GUTTER, width: space.width - diagram.width - GUTTER };
+  const bottom = space.y + space.height;
+  const under: Rect = { x: space.x, y: underY, width: wide, height: bottom - underY };
+  const rightX = diagram.x + diagram.width + GUTTER;
+  const right = { x: rightX, y: diagram.y, width: space.x + space.width - rightX, height: bottom - diagram.y };
   const drawings = flowTables(set, alike, { right: isBeside ? right : null, under, later: space });
   const fixed = [
     placeBlock(title, [space.x, space.y]),
@@ -208,6 +216,22 @@ function drawSheet(set: DryfitSet, alike: readonly SetSheet[], space: Rect): { s
     placeBlock(note, [space.x, noteY]),
   ];
   return { scale, drawings: drawings.map((shapes, i) => (i === 0 ? [...fixed, ...shapes] : shapes)) };
+}
+
+/** As large as it goes; somewhat smaller where that saves a drawing. */
+function drawSheet(set: DryfitSet, alike: readonly SetSheet[], space: Rect): Drawn {
+  const [sheet] = alike as [SetSheet];
+  const title = setTitle(set, alike, space.width);
+  const below: Rect = { ...space, y: space.y + title.height + 2, height: space.height - title.height - 2 };
+  let largest: Drawn | null = null;
+  for (const room of roomsFor(sheet, below)) {
+    if (largest !== null && room.scale.ratio < SMALLER * largest.scale.ratio) break;
+    const drawn = drawIn(set, alike, space, title, room);
+    if (drawn.drawings.length === 1) return drawn;
+    largest ??= drawn;
+  }
+  if (largest === null) throw new Error("Internal error: no scale is small enough for a sheet layout");
+  return largest;
 }
 
 export function drawSheetLayouts(set: DryfitSet): Draft[] {

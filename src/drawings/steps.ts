@@ -19,7 +19,7 @@ import {
   writeIn,
 } from "./cell.ts";
 import type { Draft } from "./draft.ts";
-import { columnsOf, type FlowGroup, type FlowItem, flow, flowItem } from "./flow.ts";
+import { columnsOf, type FlowGroup, type FlowItem, flow, flowItem, loosely } from "./flow.ts";
 import { drawingSpace } from "./frame.ts";
 import { numberDrafts } from "./numbered.ts";
 import { byMark } from "./set-words.ts";
@@ -125,9 +125,8 @@ export function drawSteps(set: DryfitSet): Draft[] {
     "steps",
     "Steps",
     flow(
-      set.steps.map((step) => setStep(set, step, width)),
+      set.steps.flatMap((step) => loosely(setStep(set, step, width))),
       () => columns,
-      true,
     ),
   );
 }

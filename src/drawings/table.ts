@@ -29,7 +29,7 @@ export type Column = {
 export type Row = { cells: Atom[][] } | { heading: Atom[] };
 
 const PAD_X: Mm = 1.2;
-const PAD_Y: Mm = 1;
+const PAD_Y: Mm = 0.8;
 const LEAST_ROW: Mm = 6; // a finger's breadth finds the row again
 
 type Ask = { floor: Mm; least: Mm; most: Mm; grow: number; firm: boolean };
