@@ -12,7 +12,7 @@ export type Run =
   | GroupShape
   | LinkShape;
 
-export const isSameLook = (a: TextShape, b: TextShape): boolean =>
+const isSameLook = (a: TextShape, b: TextShape): boolean =>
   a.size === b.size && a.weight === b.weight && a.anchor === b.anchor && a.grey === b.grey;
 
 function moveStep(step: PathStep, [dx, dy]: Point): PathStep {

@@ -30,7 +30,7 @@ function letteringProblem(text: string, page: string): Problem | null {
   };
 }
 
-export function eachText(shapes: readonly Shape[], visit: (shape: TextShape) => void): void {
+function eachText(shapes: readonly Shape[], visit: (shape: TextShape) => void): void {
   for (const shape of shapes) {
     if (shape.kind === "text") visit(shape);
     if (shape.kind === "group") eachText(shape.shapes, visit);

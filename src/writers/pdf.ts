@@ -11,6 +11,7 @@ import {
   type PDFRef,
   PrintScaling,
 } from "pdf-lib";
+import type { Mm } from "../base/length.ts";
 import { readFaceFile, SLASHED_ZERO, scriptRuns, type Weight } from "../paper/lettering.ts";
 import type { Page, PaperDocument } from "../paper/shape.ts";
 import { linkAddress } from "./address.ts";
@@ -74,7 +75,7 @@ function addLinks(pdf: PDFDocument, page: PDFPage, links: PlacedLink[], height: 
       pdf.context.obj({
         Type: "Annot",
         Subtype: "Link",
-        Rect: corners.map((coordinate) => coordinate * POINTS_PER_MM),
+        Rect: corners.map(pointsOf),
         Border: [0, 0, 0],
         F: 4, // printed with the page, though there is nothing to see
         ...linkTarget(pdf, to, pageOf),
@@ -129,7 +130,8 @@ function addPageLabels(pdf: PDFDocument, pages: readonly Page[]): void {
 /** Noon in Greenwich: the same bytes in every time zone, and the same day in nearly all. */
 function noonOf(date: string): Date {
   const noon = new Date(`${date}T12:00:00Z`);
-  if (Number.isNaN(noon.getTime())) throw new Error(`Internal error: ${JSON.stringify(date)} is no date`);
+  const isDate = /^\d{4}-\d\d-\d\d$/.test(date) && !Number.isNaN(noon.getTime());
+  if (!isDate) throw new Error(`Internal error: ${JSON.stringify(date)} is no date`);
   return noon;
 }
 
@@ -165,6 +167,9 @@ function checkKeys(pages: readonly Page[]): void {
   }
 }
 
+/** A millionth of a point is no loss, and Letter paper is 612 points wide, not 612.0000000000001. */
+const pointsOf = (length: Mm): number => Math.round(length * POINTS_PER_MM * 1e6) / 1e6;
+
 /** Two calls with equal documents give equal bytes, whenever and wherever. */
 export async function writePdf(document: PaperDocument): Promise<Uint8Array> {
   if (document.pages.length === 0) throw new Error(`Internal error: "${document.title}" has no pages`);
@@ -175,7 +180,7 @@ export async function writePdf(document: PaperDocument): Promise<Uint8Array> {
   const encode = cachedEncode(fonts);
   const names = [...fonts].map(([weight, font]) => [FONT_NAMES[weight], font.ref]);
   const resources = pdf.context.register(pdf.context.obj({ Font: Object.fromEntries(names) }));
-  const pages = document.pages.map(({ width, height }) => pdf.addPage([width * POINTS_PER_MM, height * POINTS_PER_MM]));
+  const pages = document.pages.map(({ width, height }) => pdf.addPage([pointsOf(width), pointsOf(height)]));
   const pageOf = new Map(document.pages.map(({ key }, i) => [key, pages[i]!.ref]));
   const streams = document.pages.map((page, i) => {
     const { stream, links } = pageContent(page, encode);
