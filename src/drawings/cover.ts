@@ -153,8 +153,10 @@ function indexRow({ name, n, key }: IndexEntry, width: Mm): Block {
 
 function cautionsOf(set: DryfitSet, width: Mm): Block {
   const tall = set.assemblies.filter(isTall);
-  const named = isAlone(set) ? "The piece" : tall.map((assembly) => assembly.name).join(", ");
-  const heights = tall.map(({ size }) => formatLengthWithUnit(size[2], set.job.unit)).join(", ");
+  const high = ({ size }: SetAssembly): string => `${formatLengthWithUnit(size[2], set.job.unit)} high`;
+  const named = isAlone(set)
+    ? tall.map((assembly) => `The piece is ${high(assembly)}`).join("")
+    : `Tall: ${tall.map((assembly) => `${assembly.name}, ${high(assembly)}`).join("; ")}`;
   return stackBlocks(
     [
       setCaution(
@@ -165,7 +167,7 @@ function cautionsOf(set: DryfitSet, width: Mm): Block {
         ? []
         : [
             setCaution(
-              `${named}, ${heights} high: anchor to the wall before anything is put on a shelf (27 in, 686 mm, or more, or over three times the depth).`,
+              `${named}. Anchor to the wall before anything is put on a shelf (27 in, 686 mm, or more, or over three times the depth).`,
               width,
             ),
           ]),

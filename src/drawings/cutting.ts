@@ -28,7 +28,7 @@ const ARROW_RUN: Mm = 4.5;
 const LETTER: Mm = 3.5;
 
 /** Kept free round the front view for the marks. */
-export const MARKS_SPACE: Mm = STUB + 2;
+export const MARKS_SPACE: Mm = 1 + STUB + LETTER / 2 + 1.2;
 
 export function drawCutMarks(cuts: Cuts, picture: Picture): { shapes: Shape[]; boxes: Rect[] } {
   const { box } = picture;

@@ -6,9 +6,11 @@ import { AIR, type Block, placeBlock, unionOf } from "./block.ts";
 import type { Block as Lettering } from "./cell.ts";
 import type { Draft } from "./draft.ts";
 import { drawingSpace } from "./frame.ts";
+import { facesToDraw, type Lie } from "./part-axes.ts";
 import { captionOf, listMarks, notesOf, type Pattern, patternsOf } from "./part-notes.ts";
-import { drawFace, type FaceViews, facesToDraw, faceViews, type Lie } from "./part-view.ts";
+import { drawFace, type FaceViews, faceViews } from "./part-view.ts";
 import { type Scale, scalesOf } from "./scale.ts";
+import { byMark } from "./set-words.ts";
 
 /** Patterns drawn as one block: a mirrored pair, or one alone. */
 type Unit = Pattern[];
@@ -37,7 +39,7 @@ function unitsOf(set: DryfitSet): Unit[] {
 }
 
 const CAPTION_AIR: Mm = 3;
-const VIEW_AIR: Mm = 5;
+const VIEW_AIR: Mm = 4;
 const LEAST_CAPTION: Mm = 78; // narrower, its sizes would wrap three times
 
 const asBlock = (lettering: Lettering): Block => ({
@@ -90,6 +92,14 @@ function drawFaces(set: DryfitSet, views: readonly FaceViews[], lie: Lie, ratio:
   return stackUp(faces.map((block) => ({ block, above: VIEW_AIR, x: reach + block.box.x })));
 }
 
+/** Notes that are the same for both of a pair are said once. */
+function sharedNotes(set: DryfitSet, unit: Unit, width: Mm): Block | null {
+  const notes = unit.map((pattern) => notesOf(set, pattern, width));
+  const [first] = notes;
+  const isSaidOnce = notes.every((other) => JSON.stringify(other) === JSON.stringify(first));
+  return first !== undefined && isSaidOnce ? asBlock(first) : null;
+}
+
 /** Words beside the views, in a column, or over and under them, the two of a pair side by side. */
 function addWords(set: DryfitSet, unit: Unit, views: Block, where: Layout["words"], room: Mm): Block {
   if (where === "beside") {
@@ -100,14 +110,15 @@ function addWords(set: DryfitSet, unit: Unit, views: Block, where: Layout["words
     return setBeside([views, stackUp(column)]);
   }
   const air = AIR * (unit.length - 1);
-  const least = LEAST_CAPTION * unit.length + air;
-  const width = (Math.min(room, Math.max(least, views.box.width)) - air) / unit.length;
+  // A pair has a drawing nearly to itself: its words may be as wide as the paper.
+  const wide = unit.length > 1 ? room : Math.min(room, Math.max(LEAST_CAPTION, views.box.width));
+  const width = (wide - air) / unit.length;
   const inRow = (blocks: readonly Lettering[]): Block =>
     setBeside(blocks.map((block) => ({ ...asBlock(block), box: { x: 0, y: 0, width, height: block.height } })));
   return stackUp([
     { block: inRow(unit.map((pattern) => captionOf(set, pattern, width))), above: 0, x: 0 },
     { block: views, above: CAPTION_AIR, x: 0 },
-    { block: inRow(unit.map((pattern) => notesOf(set, pattern, width))), above: CAPTION_AIR, x: 0 },
+    { block: sharedNotes(set, unit, wide) ?? inRow(unit.map((p) => notesOf(set, p, width))), above: CAPTION_AIR, x: 0 },
   ]);
 }
 
@@ -228,7 +239,10 @@ function apart(set: DryfitSet, unit: Unit): Unit[] {
 export function drawParts(set: DryfitSet): Draft[] {
   const room = drawingSpace(set);
   return shareDrawings(set, unitsOf(set), room).map(({ units, fitted: { blocks, places, scale } }) => {
-    const marks = units.flat().flatMap((pattern) => pattern.marks);
+    const marks = units
+      .flat()
+      .flatMap((pattern) => pattern.marks)
+      .sort(byMark);
     const name = marks.length === 1 ? `Part ${marks[0]}, ${units[0]![0]!.part.name}` : `Parts ${listMarks(marks)}`;
     return {
       key: `part-${marks.join("-")}`,

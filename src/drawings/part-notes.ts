@@ -1,14 +1,15 @@
 /** What stands beside a part's views: its name and sizes over them, and each kind of groove and notch in words under them. */
 import { isSame, type Mm } from "../base/length.ts";
 import type { DryfitSet, SetFeature, SetPart } from "../set/schema.ts";
+import { isAlone } from "./case-group.ts";
 import { type Atom, figure, glue, type Block as Lettering, setLines, stackBlocks, TEXT, word, words } from "./cell.ts";
 import { datumOf } from "./datum.ts";
 import { faceWords } from "./facing.ts";
-import { facesToDraw } from "./part-view.ts";
-import { byMark, formatMass, nameInSet, stockOf } from "./set-words.ts";
+import { facesToDraw } from "./part-axes.ts";
+import { byMark, partOf, stockOf } from "./set-words.ts";
 
 const NAME: Mm = 5;
-const NOTE_GAP: Mm = 1.2;
+const NOTE_GAP: Mm = 1.6;
 
 /** "5", or "5 and 7", or "5, 7 and 9". */
 export const listMarks = (marks: readonly string[]): string =>
@@ -30,22 +31,26 @@ export const patternsOf = (set: DryfitSet): Pattern[] => {
 const handWords = (part: SetPart): string =>
   part.hand === null ? "has no hand" : part.hand === "left" ? "left hand, L" : "right hand, R";
 
+/** The cases a pattern's parts are in. */
+const casesOf = (set: DryfitSet, marks: readonly string[]): string =>
+  listMarks([...new Set(marks.map((mark) => partOf(set, mark).case))]);
+
 /** The part's mark, name and hand; how many; its finished sizes and its stock. */
 export function captionOf(set: DryfitSet, { part, marks }: Pattern, width: Mm): Lettering {
   const { unit } = set.job;
   const size = (length: Mm): Atom => figure(length, unit, 3.5, "bold");
   const heading: Atom[] = [
     word(marks.join(", "), NAME, "bold"),
-    ...words(nameInSet(set, part), NAME, "bold"),
+    ...words(part.name, NAME, "bold"),
+    ...words(isAlone(set) ? "" : `${casesOf(set, marks)} \u00b7`),
     ...words(`make ${marks.length}, ${handWords(part)}`),
   ];
   const sizes: Atom[] = [
     glue([size(part.length), word("\u00d7", 3.5), size(part.width)]),
-    ...words(`${unit}, thickness`),
+    ...words(`${unit}, thick`),
     size(part.thickness),
     ...words(`\u00b7 ${stockOf(set, part.material).name} \u00b7`),
-    ...words(part.grain === "length" ? "grain along the length" : "no grain"),
-    glue(words(`\u00b7 ${formatMass(part.mass, unit)}`)),
+    ...words(part.grain === "length" ? "grain lengthwise" : "no grain"),
   ];
   return stackBlocks([setLines(heading, width), setLines(sizes, width)], NOTE_GAP);
 }

@@ -1,0 +1,151 @@
+/** Words on a part's face, where the wood is free of lines: what the face is, which way the grain runs, which edge is which. */
+import type { Mm } from "../base/length.ts";
+import { line, text } from "../paper/draw.ts";
+import { measureText } from "../paper/lettering.ts";
+import type { Point, Rect, Shape } from "../paper/shape.ts";
+import type { Face, SetPart } from "../set/schema.ts";
+import { grow, meets } from "./block.ts";
+import { arrow, type Side } from "./dimension.ts";
+import { faceWords } from "./facing.ts";
+import { LEAST_TEXT } from "./fitting.ts";
+import type { BroadFace, Lie } from "./part-axes.ts";
+
+const FACE_TEXT: Mm = 2.8;
+const GRAIN_LENGTH: Mm = 12;
+const WORD_AIR: Mm = 1.5;
+const LINE = 1.36; // capitals and descenders, in capital heights
+const CLEAR: Mm = 0.8; // between words and any line
+
+type Words = { width: Mm; height: Mm; draw: (corner: Point) => Shape[] };
+
+/** Finds free places on a face and remembers what it has put there. */
+function freeFace(box: Rect, taken: readonly Rect[]): (words: Words, xs: readonly Mm[], ys: readonly Mm[]) => Shape[] {
+  const placed: Rect[] = [];
+  const inner = grow(box, -CLEAR);
+  const isFree = (r: Rect): boolean =>
+    r.x >= inner.x &&
+    r.y >= inner.y &&
+    r.x + r.width <= inner.x + inner.width &&
+    r.y + r.height <= inner.y + inner.height &&
+    !taken.some((t) => meets(grow(r, CLEAR), t)) &&
+    !placed.some((p) => meets(grow(r, 1), p));
+  return (words, xs, ys) => {
+    for (const y of ys) {
+      for (const x of xs) {
+        const r = { x, y, width: words.width, height: words.height };
+        if (!isFree(r)) continue;
+        placed.push(r);
+        return words.draw([x, y]);
+      }
+    }
+    return [];
+  };
+}
+
+function faceWordsOf(part: SetPart, face: BroadFace): Words {
+  const hand = part.hand === null ? "" : `${part.hand === "left" ? "L" : "R"}, `;
+  const content = `${part.mark} ${hand}${faceWords(part, face)}`;
+  return {
+    width: measureText(content, FACE_TEXT, "bold"),
+    height: FACE_TEXT * LINE,
+    draw: ([x, y]) => [text([x, y + FACE_TEXT], content, FACE_TEXT, { weight: "bold" })],
+  };
+}
+
+const doubleArrow = (a: Point, b: Point): Shape[] => [line("thin", a, b), arrow(a, b), arrow(b, a)];
+
+function grainWords(lie: Lie): Words {
+  const label = measureText("grain", LEAST_TEXT, "regular");
+  if (lie === "lying") {
+    return {
+      width: GRAIN_LENGTH + WORD_AIR + label,
+      height: LEAST_TEXT * LINE,
+      draw: ([x, y]) => [
+        ...doubleArrow([x, y + LEAST_TEXT / 2], [x + GRAIN_LENGTH, y + LEAST_TEXT / 2]),
+        text([x + GRAIN_LENGTH + WORD_AIR, y + LEAST_TEXT], "grain", LEAST_TEXT),
+      ],
+    };
+  }
+  return {
+    width: label,
+    height: GRAIN_LENGTH + WORD_AIR + LEAST_TEXT * LINE,
+    draw: ([x, y]) => [
+      ...doubleArrow([x + label / 2, y], [x + label / 2, y + GRAIN_LENGTH]),
+      text([x, y + GRAIN_LENGTH + WORD_AIR + LEAST_TEXT], "grain", LEAST_TEXT),
+    ],
+  };
+}
+
+const level = (content: string): Words => ({
+  width: measureText(content, LEAST_TEXT, "regular"),
+  height: LEAST_TEXT * LINE,
+  draw: ([x, y]) => [text([x, y + LEAST_TEXT], content, LEAST_TEXT)],
+});
+
+/** Read from the right, as upright lettering is. */
+const upright = (content: string): Words => ({
+  width: LEAST_TEXT * LINE,
+  height: measureText(content, LEAST_TEXT, "regular"),
+  draw: ([x, y]) => [
+    text([x + LEAST_TEXT, y + measureText(content, LEAST_TEXT, "regular")], content, LEAST_TEXT, { turn: 90 }),
+  ],
+});
+
+const EDGE_AIR: Mm = 1.2;
+
+export function letterFace(part: SetPart, face: BroadFace, lie: Lie, box: Rect, taken: readonly Rect[]): Shape[] {
+  const put = freeFace(box, taken);
+  const xs = (words: Words): Mm[] => outwards(box.x, box.x + box.width - words.width);
+  const ys = (words: Words): Mm[] => outwards(box.y, box.y + box.height - words.height);
+  const middle = box.y + box.height / 2;
+  const near = (words: Words, at: Mm): Mm[] => ys(words).sort((a, b) => Math.abs(a - at) - Math.abs(b - at));
+  const name = faceWordsOf(part, face);
+  const shapes = put(name, xs(name), near(name, middle - 4));
+  if (part.grain === "length") {
+    const grain = grainWords(lie);
+    shapes.push(...put(grain, xs(grain), near(grain, middle + 2)));
+  }
+  for (const edge of edgesOf(face, lie)) {
+    const isLevel = edge.side === "above" || edge.side === "below";
+    const words = (isLevel ? level : upright)(faceWords(part, edge.face));
+    switch (edge.side) {
+      case "above":
+        shapes.push(...put(words, xs(words), [box.y + EDGE_AIR]));
+        break;
+      case "below":
+        shapes.push(...put(words, xs(words), [box.y + box.height - EDGE_AIR - words.height]));
+        break;
+      case "left":
+        shapes.push(...put(words, [box.x + EDGE_AIR], ys(words)));
+        break;
+      case "right":
+        shapes.push(...put(words, [box.x + box.width - EDGE_AIR - words.width], ys(words)));
+        break;
+    }
+  }
+  return shapes;
+}
+
+/** Places between two limits, the middle one first. */
+function outwards(from: Mm, to: Mm): Mm[] {
+  const middle = (from + to) / 2;
+  const steps = Math.max(0, Math.floor((to - from) / 2));
+  return [middle, ...Array.from({ length: steps }, (_, k) => [middle - (k + 1), middle + (k + 1)]).flat()];
+}
+
+function edgesOf(face: BroadFace, lie: Lie): { face: Face; side: Side }[] {
+  const isFar = face === "t1";
+  return lie === "lying"
+    ? [
+        { face: "w0", side: isFar ? "below" : "above" },
+        { face: "w1", side: isFar ? "above" : "below" },
+        { face: "l0", side: "left" },
+        { face: "l1", side: "right" },
+      ]
+    : [
+        { face: "w0", side: isFar ? "right" : "left" },
+        { face: "w1", side: isFar ? "left" : "right" },
+        { face: "l0", side: "below" },
+        { face: "l1", side: "above" },
+      ];
+}
