@@ -4,10 +4,12 @@ import { Resvg } from "@resvg/resvg-js";
 import { describe, expect, it } from "vitest";
 import { ProblemsFound } from "../src/base/problem.ts";
 import { fill, group, line, polygonSteps, rectSteps, text } from "../src/paper/draw.ts";
+import { measureText } from "../src/paper/lettering.ts";
 import type { Page, Point, Shape } from "../src/paper/shape.ts";
 import { writePdf } from "../src/writers/pdf.ts";
 import { writeSvg } from "../src/writers/svg.ts";
 import { link, METACHARACTERS, sampleDocument, samplePage } from "./fixtures/sample-document.ts";
+import { openBrowser } from "./support/browser.ts";
 import { darkness, inkOf, type Raster, rasterise, rasteriseSvg } from "./support/raster.ts";
 
 const INLINE = { embedFont: false, idPrefix: "d1-" };
@@ -158,10 +160,36 @@ describe("text", () => {
     );
   });
 
-  it("is lettered as it was measured: no kerning, slashed zeros, every space", () => {
-    expect(inline()).toContain(`style="font-kerning:none;font-feature-settings:'zero';white-space:pre"`);
+  it("is lettered as it was measured: no kerning, slashed zeros", () => {
+    expect(inline()).toContain(`style="font-kerning:none;font-feature-settings:'zero'"`);
     expect(inline()).toContain(`font-family="'Source Sans 3', sans-serif"`);
   });
+});
+
+describe("in a browser", () => {
+  it("text is as wide as it was measured, to a hundredth of its size", async () => {
+    const samples = [
+      "17 5/8 AVAT To.",
+      "fi ffi 5\u20448  two ",
+      "\u0141\u00f3d\u017a \u0395\u03bb\u03bb\u03ac\u03b4\u03b1 \u0414\u0443\u0431 100",
+    ];
+    const svg = writeSvg(pageOf(samples.map((sample, i) => text([1, 10 * i + 10], sample, 5))), FILE);
+    const browser = await openBrowser();
+    try {
+      const page = await browser.newPage();
+      await page.setContent(svg);
+      await page.evaluate("document.fonts.ready.then(() => undefined)");
+      const widths: number[] = await page.evaluate(
+        "[...document.querySelectorAll('text')].map((text) => text.getComputedTextLength())",
+      );
+      expect(await page.evaluate("document.fonts.check('10px \"Source Sans 3\"')")).toBe(true);
+      samples.forEach((sample, i) => {
+        expect(Math.abs(widths[i]! - measureText(sample, 5, "regular")), sample).toBeLessThan(0.05);
+      });
+    } finally {
+      await browser.close();
+    }
+  }, 60_000);
 });
 
 describe("the lettering's file", () => {
@@ -247,13 +275,20 @@ describe("elements", () => {
 });
 
 describe("links", () => {
-  it("lead to the file of a page, or where the site says, or to an address", () => {
-    const shapes = [link(1, 2, { page: "part-3" }), link(1, 12, { address: "https://example.org/a?b=<c>&d" })];
-    const svg = inline(...shapes);
+  const shapes = [link(1, 2, { page: "part-3" }), link(1, 12, { address: "https://example.org/a?b=<c>&d" })];
+
+  it("lead to the file of a page beside the drawing's own, and to addresses", () => {
+    const svg = writeSvg(pageOf(shapes), FILE);
     expect(svg).toContain('<a href="part-3.svg" aria-label="part-3">');
     expect(svg).toContain('<a href="https://example.org/a?b=%3Cc%3E&amp;d"');
+  });
+
+  it("lead where the site says, or to no page where it says nothing", () => {
     const sited = writeSvg(pageOf(shapes), { ...INLINE, hrefOf: (key) => `../svg/${key}.svg` });
     expect(sited).toContain('<a href="../svg/part-3.svg"');
+    expect([...inline(...shapes).matchAll(/<a href="([^"]*)"/g)].map(([, href]) => href)).toEqual([
+      "https://example.org/a?b=%3Cc%3E&amp;d",
+    ]);
   });
 
   it("that would run something are refused", () => {

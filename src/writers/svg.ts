@@ -15,7 +15,7 @@ export type SvgOptions = {
   embedFont: boolean;
   /** Before every id, so that several drawings can stand in one page. */
   idPrefix: string;
-  /** Where the page with this key is found; unless given, its file lies beside this one. */
+  /** Where the page with this key is found. Unless given: beside this file; an element set into a page has no such links. */
   hrefOf?: (key: string) => string;
 };
 
@@ -90,6 +90,9 @@ function newId(context: Context, name: string): string {
   return id;
 }
 
+/** Spaces that a browser would run together. It wants to be told so on the very element, whatever stands around it. */
+const SPACED = /^ | {2}| $/;
+
 function writeTexts(parent: Container, texts: readonly TextShape[]): void {
   const look = lookOf(texts[0]!);
   const isShared = texts.length > 1;
@@ -99,6 +102,7 @@ function writeTexts(parent: Container, texts: readonly TextShape[]): void {
     holder.plain(text.text).attr({
       x,
       y,
+      ...(SPACED.test(text.text) ? { style: "white-space:pre" } : {}),
       ...(text.turn === 0 ? {} : { transform: turnOf(text.turn, ` ${x} ${y}`) }),
       ...(isShared ? {} : look),
     });
@@ -124,12 +128,16 @@ function writeGroup(parent: Container, shape: GroupShape, context: Context): voi
 
 function writeLink(parent: Container, { box, to }: LinkShape, context: Context): void {
   const href = "page" in to ? hrefOfPage(to.page, context) : linkAddress(to.address);
+  if (href === null) return;
   const name = "page" in to ? to.page : to.address;
   const link: Element = parent.element("a").attr({ href, "aria-label": name });
   link.element("rect").attr({ ...rectAttributes(box), fill: "none", "pointer-events": "all" });
 }
 
-const hrefOfPage = (key: string, { hrefOf }: Context): string => hrefOf?.(key) ?? `${encodeURIComponent(key)}.svg`;
+function hrefOfPage(key: string, { hrefOf, embedFont }: Context): string | null {
+  if (hrefOf !== undefined) return hrefOf(key);
+  return embedFont ? `${encodeURIComponent(key)}.svg` : null;
+}
 
 function writeRun(parent: Container, run: Run, context: Context): void {
   switch (run.kind) {
@@ -165,8 +173,8 @@ function faceRule(weight: Weight): string {
   return rule;
 }
 
-/** As the text was measured: without kerning, with slashed zeros, every space kept. */
-const LETTERING_STYLE = `font-kerning:none;font-feature-settings:'${SLASHED_ZERO}';white-space:pre`;
+/** As the text was measured: without kerning, with slashed zeros. */
+const LETTERING_STYLE = `font-kerning:none;font-feature-settings:'${SLASHED_ZERO}'`;
 
 const SVG_PROLOG = '<?xml version="1.0" encoding="UTF-8"?>\n';
 
