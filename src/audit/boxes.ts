@@ -1,5 +1,5 @@
 /** The audit's own box arithmetic: it shares nothing with the code that derived the parts, so that one mistake cannot hide in both. */
-import type { AxisIndex, Box, Vec } from "../base/geometry.ts";
+import type { AxisIndex, Box } from "../base/geometry.ts";
 
 /** Solids that share less than this on an axis only touch: float noise, a thousandth of what a calliper shows. */
 export const TOUCH = 1e-4;
@@ -7,16 +7,36 @@ export const TOUCH = 1e-4;
 export const otherAxes = (axis: AxisIndex): readonly [AxisIndex, AxisIndex] =>
   axis === 0 ? [1, 2] : axis === 1 ? [0, 2] : [0, 1];
 
-/** What two boxes share, where that is thicker than a touch on every axis. */
+/** What two boxes share, where that is thicker than a touch on every axis. Most boxes share nothing: that is told before anything is made. */
 export function sharedBox(a: Box, b: Box): Box | null {
-  const lo: Vec = [Math.max(a[0][0], b[0][0]), Math.max(a[0][1], b[0][1]), Math.max(a[0][2], b[0][2])];
-  const hi: Vec = [Math.min(a[1][0], b[1][0]), Math.min(a[1][1], b[1][1]), Math.min(a[1][2], b[1][2])];
-  return hi[0] - lo[0] > TOUCH && hi[1] - lo[1] > TOUCH && hi[2] - lo[2] > TOUCH ? [lo, hi] : null;
+  const [alo, ahi] = a;
+  const [blo, bhi] = b;
+  const x0 = Math.max(alo[0], blo[0]);
+  const x1 = Math.min(ahi[0], bhi[0]);
+  if (x1 - x0 <= TOUCH) return null;
+  const y0 = Math.max(alo[1], blo[1]);
+  const y1 = Math.min(ahi[1], bhi[1]);
+  if (y1 - y0 <= TOUCH) return null;
+  const z0 = Math.max(alo[2], blo[2]);
+  const z1 = Math.min(ahi[2], bhi[2]);
+  if (z1 - z0 <= TOUCH) return null;
+  return [
+    [x0, y0, z0],
+    [x1, y1, z1],
+  ];
 }
 
 /** Every box that one list of boxes shares with another. */
-export const sharedBoxes = (a: readonly Box[], b: readonly Box[]): Box[] =>
-  a.flatMap((one) => b.map((other) => sharedBox(one, other)).filter((box) => box !== null));
+export function sharedBoxes(a: readonly Box[], b: readonly Box[]): Box[] {
+  const shared: Box[] = [];
+  for (const one of a) {
+    for (const other of b) {
+      const box = sharedBox(one, other);
+      if (box) shared.push(box);
+    }
+  }
+  return shared;
+}
 
 /** Whether two boxes come within `reach` of each other on every axis. */
 export const isNear = (a: Box, b: Box, reach: number): boolean =>
@@ -59,8 +79,13 @@ export function cutAway(box: Box, tool: Box): Box[] {
   return left;
 }
 
-export const cutAwayAll = (boxes: readonly Box[], tools: readonly Box[]): Box[] =>
-  tools.reduce<Box[]>((left, tool) => left.flatMap((box) => cutAway(box, tool)), [...boxes]);
+export function cutAwayAll(boxes: readonly Box[], tools: readonly Box[]): Box[] {
+  let left = [...boxes];
+  for (const tool of tools) {
+    if (left.some((box) => sharedBox(box, tool) !== null)) left = left.flatMap((box) => cutAway(box, tool));
+  }
+  return left;
+}
 
 /** The least box around several. */
 export function around(boxes: readonly Box[]): Box {

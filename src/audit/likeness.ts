@@ -16,12 +16,17 @@ const HALF_TURNS: readonly Turn[] = [
 ];
 const MIRRORED: readonly Turn[] = HALF_TURNS.map(([l, w, t]): Turn => [!l, w, t]);
 
-/** What every feature of a part takes away after a turn: lower and upper corner on each axis. */
-function turnedFeatures(part: SetPart, turn: Turn): Mm[][] {
-  const size = sizeOf(part);
-  return part.features.map(({ box: [lo, hi] }) =>
-    ([0, 1, 2] as AxisIndex[]).flatMap((i) => (turn[i] ? [size[i] - hi[i], size[i] - lo[i]] : [lo[i], hi[i]])),
-  );
+/** What every feature of a part takes away after a turn: lower corner, then upper. */
+function turnedFeatures(part: SetPart, [l, w, t]: Turn): Mm[][] {
+  const { length, width, thickness } = part;
+  return part.features.map(({ box: [lo, hi] }) => [
+    l ? length - hi[0] : lo[0],
+    w ? width - hi[1] : lo[1],
+    t ? thickness - hi[2] : lo[2],
+    l ? length - lo[0] : hi[0],
+    w ? width - lo[1] : hi[1],
+    t ? thickness - lo[2] : hi[2],
+  ]);
 }
 
 const turnedShow = (part: SetPart, turn: Turn): string =>

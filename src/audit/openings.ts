@@ -35,7 +35,7 @@ export function checkOpenings(set: DryfitSet, solids: readonly Solid[]): SetChec
       return failure(
         "bays",
         [],
-        `Bay ${opening.name} is in no case of the set: ${opening.case}. Change: the name of its case.`,
+        `${opening.name} is in no case of the set: ${opening.case}. Change: the name of its case.`,
       );
     const box = boxOfOpening(opening);
     const members = solids.filter((solid) => solid.assembly === assembly);
@@ -47,7 +47,7 @@ export function checkOpenings(set: DryfitSet, solids: readonly Solid[]): SetChec
         failure(
           "bays",
           partsOf(intruders),
-          `Bay ${opening.name} is not clear: ${intruders.map((solid) => nameOf(solid.part)).join(", ")} stands in it, ${where(inside, assembly.name, job)}. Change: move the part, or make the bay smaller.`,
+          `${opening.name} is not clear: ${intruders.map((solid) => nameOf(solid.part)).join(", ")} stands in it, ${where(inside, assembly.name, job)}. Change: move the part, or make the bay smaller.`,
         ),
       );
     }
@@ -59,7 +59,7 @@ export function checkOpenings(set: DryfitSet, solids: readonly Solid[]): SetChec
         failure(
           "bays",
           nearest ? [nearest.solid.part] : [],
-          `Bay ${opening.name} is not closed ${words}: ${nearest ? `${nameOf(nearest.solid.part)} is ${amount(nearest.gap, job)} away` : "no part stands there"}, ${where(slice, assembly.name, job)}. Change: the bay's size, or the part's place.`,
+          `${opening.name} is not closed ${words}: ${nearest ? `${nameOf(nearest.solid.part)} is ${amount(nearest.gap, job)} away` : "no part stands there"}, ${where(slice, assembly.name, job)}. Change: the bay's size, or the part's place.`,
         ),
       );
     }
@@ -69,7 +69,7 @@ export function checkOpenings(set: DryfitSet, solids: readonly Solid[]): SetChec
         failure(
           "bays",
           [],
-          `The diagonal of bay ${opening.name} is given as ${amount(opening.diagonal, job)}; ${amount(opening.width, job)} x ${amount(opening.height, job)} make it ${amount(diagonal, job)}. Change: the diagonal.`,
+          `The diagonal of ${opening.name} is given as ${amount(opening.diagonal, job)}; ${amount(opening.width, job)} x ${amount(opening.height, job)} make it ${amount(diagonal, job)}. Change: the diagonal.`,
         ),
       );
     }

@@ -4,7 +4,7 @@ import type { DryfitSet, SetCheck } from "../set/schema.ts";
 import { around, sharedBoxes } from "./boxes.ts";
 import { nearPairs } from "./pairs.ts";
 import { roomBox, type Solid } from "./solid.ts";
-import { cubicMm, extent, failure, nameOf, where } from "./words.ts";
+import { cubic, extent, failure, nameOf, where } from "./words.ts";
 
 /** Every overlap of two parts, in one case or in two, with its size and place. */
 export function checkOverlaps(set: DryfitSet, solids: readonly Solid[]): { checks: SetCheck[]; pairs: number } {
@@ -24,7 +24,7 @@ export function checkOverlaps(set: DryfitSet, solids: readonly Solid[]): { check
     return failure(
       "overlap",
       [a.part, b.part],
-      `${nameOf(a.part)} and ${nameOf(b.part)} overlap ${where(region, place, set.job)}: ${extent(region, set.job)}, ${cubicMm(shared)} of wood in both. Change: shorten or move one of them, or cut the groove between them to suit.`,
+      `${nameOf(a.part)} and ${nameOf(b.part)} overlap ${where(region, place, set.job)}: ${extent(region, set.job)}, ${cubic(shared, set.job)} of wood in both. Change: shorten or move one of them, or cut the groove between them to suit.`,
     );
   });
   return { checks, pairs: pairs.length };

@@ -31,8 +31,11 @@ export const extent = (box: Box, job: Job): string =>
 
 const amountOnly = (length: Mm, job: Job): string => amount(length, job).slice(0, -job.unit.length - 1);
 
-export const cubicMm = (boxes: readonly Box[]): string =>
-  `${boxes.reduce((sum, box) => sum + volumeOf(box), 0).toFixed(1)} mm3`;
+/** So much wood, in the job's unit cubed. */
+export function cubic(boxes: readonly Box[], job: Job): string {
+  const volume = boxes.reduce((sum, box) => sum + volumeOf(box), 0);
+  return job.unit === "in" ? `${(volume / MM_PER_INCH ** 3).toFixed(3)} cubic in` : `${volume.toFixed(1)} cubic mm`;
+}
 
 const END_WORDS: Record<Face, string> = {
   l0: "first end (l0)",
@@ -52,7 +55,7 @@ export const failure = (id: string, parts: readonly SetPart[], text: string): Se
   id,
   level: "failure",
   parts: [...new Set(parts.map((part) => part.mark))],
-  text,
+  text: `${text.charAt(0).toUpperCase()}${text.slice(1)}`,
 });
 
 export const partsOf = (solids: readonly Solid[]): SetPart[] => solids.map((solid) => solid.part);
