@@ -62,17 +62,10 @@ export async function main(args: readonly string[], io: Terminal): Promise<numbe
     .option("--marks-from <set.json>", "keep the marks of an earlier set, so that old labels stay true")
     .helpOption("-h, --help", "say how to call it")
     .action(async (files: string[], options: BuildOptions) => {
-      const { buildJob } = await import("./build.ts");
-      statuses.push(
-        ...(await runAll(files, options, io, (file, report) =>
-          buildJob(file, {
-            out: options.out,
-            draft: options.draft === true,
-            marksFrom: options.marksFrom ?? null,
-            report,
-          }),
-        )),
-      );
+      const marksFrom = options.marksFrom ?? null;
+      const runOne: RunOne = async (file, report) =>
+        (await stages()).buildJob(file, { out: options.out, draft: options.draft === true, marksFrom, report });
+      statuses.push(...(await runAll(files, options, io, runOne)));
     });
 
   program
@@ -83,12 +76,9 @@ export async function main(args: readonly string[], io: Terminal): Promise<numbe
     .option("--marks-from <set.json>", "name parts by the marks of an earlier set")
     .helpOption("-h, --help", "say how to call it")
     .action(async (files: string[], options: CheckOptions) => {
-      const { checkJob } = await import("./build.ts");
-      statuses.push(
-        ...(await runAll(files, options, io, async (file, report) =>
-          checkJob(file, { marksFrom: options.marksFrom ?? null, report }),
-        )),
-      );
+      const marksFrom = options.marksFrom ?? null;
+      const runOne: RunOne = async (file, report) => (await stages()).checkJob(file, { marksFrom, report });
+      statuses.push(...(await runAll(files, options, io, runOne)));
     });
 
   try {
@@ -106,6 +96,9 @@ Exit status: 0 done; 1 the piece cannot be made, or fails its checks; 2 the call
 
   dryfit build projects/glaze-console.json
   dryfit check projects/*.json`;
+
+/** Loaded when a job is run: help and a wrong call are answered at once. */
+const stages = (): Promise<typeof import("./build.ts")> => import("./build.ts");
 
 type Report = (stage: string, ms: number) => void;
 type RunOne = (file: string, report: Report) => Promise<Run>;
