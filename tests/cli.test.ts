@@ -229,15 +229,15 @@ describe("a job that fits", PATIENT, () => {
   });
 
   test("colours only where they are wanted", async () => {
-    const escape = String.fromCharCode(27);
+    const colourStart = String.fromCharCode(27);
     const seen: string[] = [];
     const keep = (text: string): void => {
       seen.push(text);
     };
     await main(["check", "nothing.json"], { say: keep, complain: keep, colours: true });
-    expect(seen.join("")).toContain(`${escape}[31merror${escape}[39m`);
+    expect(seen.join("")).toContain(`${colourStart}[31merror${colourStart}[39m`);
     const plain = await call("check", "nothing.json");
-    expect(plain.said + plain.complained).not.toContain(escape);
+    expect(plain.said + plain.complained).not.toContain(colourStart);
   });
 });
 
