@@ -7,7 +7,7 @@ import { planSet, type SetOptions } from "./plans/set.ts";
 import type { Project } from "./project/project.ts";
 import { readProject } from "./project/read.ts";
 import { type DryfitSet, setSchema } from "./set/schema.ts";
-import { writeSite, writeSiteIndex } from "./site/site.ts";
+import { drawingAnchor, writeSite, writeSiteIndex } from "./site/site.ts";
 import { type Files, readBuiltSets, readOlderSet, writeFiles, writeFolder } from "./writers/files.ts";
 import { writePdf } from "./writers/pdf.ts";
 import { writeSvg } from "./writers/svg.ts";
@@ -72,7 +72,9 @@ async function filesOf(set: DryfitSet, { drawings, sticks, longSticks, labels }:
   for (const page of [...drawings, ...sticks, ...longSticks]) {
     files.set(`svg/${page.key}.svg`, writeSvg(page, { embedFont: true, idPrefix: "" }));
   }
-  const site = writeSite(set, drawings, (page) => writeSvg(page, { embedFont: false, idPrefix: `${page.key}-` }));
+  const site = writeSite(set, drawings, (page) =>
+    writeSvg(page, { embedFont: false, idPrefix: `${page.key}-`, hrefOf: drawingAnchor }),
+  );
   for (const [name, content] of site) files.set(name, content);
   files.set("set.json", `${JSON.stringify(setSchema.parse(set), null, 1)}\n`);
   return files;

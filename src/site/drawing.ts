@@ -3,12 +3,18 @@ import type { Mm } from "../base/length.ts";
 import type { Page } from "../paper/shape.ts";
 
 export type DrawingView = {
+  id: string;
   title: string;
   label: string;
   width: Mm; // of the paper: how far the picture may shrink on a small screen
   svg: string;
   href: string;
 };
+
+const idOf = (key: string): string => `drawing-${key}`;
+
+/** Where a drawing with this key stands on the index page, for links between drawings. */
+export const drawingAnchor = (key: string): string => `#${idOf(key)}`;
 
 const escapeAttribute = (text: string): string =>
   text.replace(/&/g, "&amp;").replace(/</g, "&lt;").replace(/>/g, "&gt;").replace(/"/g, "&quot;");
@@ -18,10 +24,13 @@ function inline(svg: string, page: Page): string {
   const start = svg.indexOf("<svg");
   if (start < 0) throw new Error(`Internal error: the drawing ${page.key} is no SVG`);
   const name = escapeAttribute(page.title);
-  return `<svg role="img" aria-label="${name}"${svg.slice(start + "<svg".length)}`;
+  // A picture has nothing in it to click; the cover's list of drawings has.
+  const role = /<a[\s>]/.test(svg) ? "group" : "img";
+  return `<svg role="${role}" aria-label="${name}"${svg.slice(start + "<svg".length)}`;
 }
 
 export const drawingView = (page: Page, svg: string, root: string): DrawingView => ({
+  id: idOf(page.key),
   title: page.title,
   label: page.label,
   width: page.width,

@@ -8,6 +8,8 @@ import { partFile, partView } from "./part.ts";
 import { layOut, styleFiles } from "./templates.ts";
 import { unitName } from "./words.ts";
 
+export { drawingAnchor } from "./drawing.ts";
+
 export type SiteFiles = Map<string, string | Uint8Array>;
 
 /** A part drawing is keyed by the marks that share it: "part-3", "part-5-6-9". */
