@@ -28,7 +28,7 @@ const expectInches = (found: number[], inches: number[]): void => {
   });
 };
 
-describe.each(["worked-a-inch", "worked-a-mm"])(
+describe.each(["example-a-in", "example-a-mm"])(
   "worked example A, %s: 36 x 30 x 12, 3/4 plywood, joints 3/8 deep",
   (name) => {
     const set = setOf(testFile(name));
@@ -90,15 +90,15 @@ it("worked example A is the same set in inches and in millimetres, unit and word
     const named = (list: DryfitSet["sheets"]): unknown => list.map(({ boundText: _b, ...rest }) => rest);
     return { job, assemblies, openings, parts, pieces, joints, settings, sheets: named(sheets), sticks };
   };
-  expect(numbers(setOf(testFile("worked-a-mm")))).toEqual(numbers(setOf(testFile("worked-a-inch"))));
+  expect(numbers(setOf(testFile("example-a-mm")))).toEqual(numbers(setOf(testFile("example-a-in"))));
 });
 
 it("worked example B: 900 wide, 18 nominal, 17.6 measured, joints 9 deep", () => {
-  const set = setOf(testFile("worked-b"));
+  const set = setOf(testFile("example-b"));
   const bottom = only(set, "bottom");
   expect(bottom.length).toBeCloseTo(882.8, CLOSE);
   expect(set.openings[0]!.width).toBeCloseTo(864.8, CLOSE);
-  const groove = only(set, "side", "left").features.find(({ holds }) => holds === bottom.mark)!;
+  const groove = set.parts.find(({ role }) => role === "side")!.features.find(({ holds }) => holds === bottom.mark)!;
   expect(groove.width).toBeCloseTo(17.7, CLOSE);
   expect(set.checks.filter(({ level }) => level === "failure")).toEqual([]);
 });
