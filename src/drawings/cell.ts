@@ -3,7 +3,7 @@ import { figureOf, formatDecimal, type Mm, type Unit } from "../base/length.ts";
 import { group, rect, text } from "../paper/draw.ts";
 import { measureText } from "../paper/lettering.ts";
 import type { GroupShape, Point, Shape, TextShape } from "../paper/shape.ts";
-import { drawLength, measureLength } from "./figure.ts";
+import { drawLength } from "./figure.ts";
 import { LEAST_TEXT, LINE_SPACING } from "./fitting.ts";
 
 type Weight = TextShape["weight"];
@@ -25,8 +25,8 @@ export type Atom =
 type Placed = Exclude<Atom, { kind: "break" }>;
 
 const DESCENDER = 0.36; // of the capital height: the font's g and p, with a little air
-const SPACE = 0.36; // of the capital height, between atoms: a hair over the font's own word space
-const LINE_GAP = LINE_SPACING - 1 - DESCENDER; // between one line's descenders and the next one's capitals
+const LINE_GAP = (LINE_SPACING - 1 - DESCENDER) * TEXT; // between one line's descenders and the next one's capitals
+const FIGURE_GAP: Mm = 1; // between a stacked fraction and what stands over or under it
 const LONGEST_WHOLE_WORD: Mm = 26; // a longer word may break inside rather than widen its column
 const SHORTEST_BROKEN_WORD: Mm = 9; // narrower than this, a broken word is no longer read
 
@@ -48,19 +48,22 @@ export const words = (content: string, size: Mm = TEXT, weight: Weight = "regula
     .filter((one) => one !== "")
     .map((one) => word(one, size, weight, grey));
 
-// How far a stacked fraction stands above and below its line, in capital heights of the whole number.
-const FRACTION_UP = 1.42;
-const FRACTION_DOWN = 0.42;
+// A stacked fraction's bar half way up the whole number, its digits clear of it: in heights of the whole number, as figure.ts has them.
+const FRACTION_BAR = 0.5;
+const FRACTION_CLEAR = 0.18;
+const FRACTION_DIGITS = 0.72;
 
 /** A length on the line: a stacked fraction, or a decimal. */
 export function figure(length: Mm, unit: Unit, size: Mm = FIGURE, weight: Weight = "regular"): Atom {
-  const drawn = drawLength([0, 0], length, unit, size, { anchor: "start", weight });
+  const options = { anchor: "start", weight, least: LEAST_TEXT } as const;
+  const drawn = drawLength([0, 0], length, unit, size, options);
+  const half = FRACTION_CLEAR * size + Math.max(FRACTION_DIGITS * size, LEAST_TEXT);
   const isStacked = isFraction(length, unit);
   return {
     kind: "drawn",
-    width: measureLength(length, unit, size, weight),
-    up: size * (isStacked ? FRACTION_UP : 1),
-    down: size * (isStacked ? FRACTION_DOWN : DESCENDER),
+    width: drawn.width,
+    up: isStacked ? FRACTION_BAR * size + half : size,
+    down: isStacked ? half - FRACTION_BAR * size : size * DESCENDER,
     shapes: drawn.shapes,
   };
 }
@@ -96,13 +99,13 @@ export const writeIn = (width: Mm): Atom => ({
   shapes: [rect("thin", { x: 0, y: -4.4, width, height: 5.8 })],
 });
 
-/** Atoms that no line end may part. */
-export function glue(atoms: readonly Atom[], gap: number = SPACE): Atom {
+/** Atoms that no line end may part; `gap` in word spaces. */
+export function glue(atoms: readonly Atom[], gap = 1): Atom {
   const parts = atoms.filter((atom): atom is Placed => atom.kind !== "break");
   const shapes: Shape[] = [];
   let x = 0;
   parts.forEach((atom, i) => {
-    if (i > 0) x += gap * spaceSize(atom);
+    if (i > 0) x += gap * spaceBefore(atom);
     shapes.push(...shapesOf(atom, x));
     x += widthOf(atom);
   });
@@ -113,7 +116,8 @@ const widthOf = (atom: Placed): Mm =>
   atom.kind === "word" ? measureText(atom.text, atom.size, atom.weight) : atom.width;
 const upOf = (atom: Placed): Mm => (atom.kind === "word" ? atom.size : atom.up);
 const downOf = (atom: Placed): Mm => (atom.kind === "word" ? atom.size * DESCENDER : atom.down);
-const spaceSize = (atom: Placed): Mm => (atom.kind === "word" ? atom.size : TEXT);
+const spaceBefore = (atom: Placed): Mm =>
+  atom.kind === "word" ? measureText(" ", atom.size, atom.weight) : measureText(" ", TEXT, "regular");
 
 const shapesOf = (atom: Placed, x: Mm): Shape[] =>
   atom.kind === "word"
@@ -168,7 +172,7 @@ function breakLines(atoms: readonly Atom[], width: Mm): Line[] {
     }
     const pieces = atom.kind === "word" && widthOf(atom) > width + SLACK ? splitWord(atom, width) : [atom];
     for (const piece of pieces) {
-      const space = line.atoms.length === 0 ? 0 : SPACE * spaceSize(piece);
+      const space = line.atoms.length === 0 ? 0 : spaceBefore(piece);
       if (line.atoms.length > 0 && line.width + space + widthOf(piece) > width + SLACK) end();
       line.width += (line.atoms.length === 0 ? 0 : space) + widthOf(piece);
       line.atoms.push(piece);
@@ -178,20 +182,44 @@ function breakLines(atoms: readonly Atom[], width: Mm): Line[] {
   return lines;
 }
 
+// Taller or deeper than words: a stacked fraction or a box.
+const TIGHT_UP: Mm = FIGURE + 0.1;
+const TIGHT_DOWN: Mm = FIGURE * DESCENDER + 0.1;
+
+/** Neighbouring words of one style as one text: it reads, and is found, as it was written. */
+function joinWords(atoms: readonly Placed[]): Placed[] {
+  const joined: Placed[] = [];
+  for (const atom of atoms) {
+    const last = joined.at(-1);
+    const isLike =
+      last?.kind === "word" &&
+      atom.kind === "word" &&
+      last.size === atom.size &&
+      last.weight === atom.weight &&
+      last.grey === atom.grey;
+    if (isLike) joined[joined.length - 1] = { ...last, text: `${last.text} ${atom.text}` };
+    else joined.push(atom);
+  }
+  return joined;
+}
+
 /** The atoms set in lines no wider than `width`. */
 export function setLines(atoms: readonly Atom[], width: Mm, align: Align = "start"): Block {
   const shapes: Shape[] = [];
   let y = 0;
   let baseline = 0;
+  let lastDown = 0;
   breakLines(atoms, width).forEach((line, i) => {
     const up = Math.max(0, ...line.atoms.map(upOf));
     const down = Math.max(0, ...line.atoms.map(downOf));
-    if (i > 0) y += LINE_GAP * TEXT;
+    const isTight = up > TIGHT_UP || lastDown > TIGHT_DOWN;
+    if (i > 0) y += isTight ? FIGURE_GAP : LINE_GAP;
     if (i === 0) baseline = up;
+    lastDown = down;
     let x = align === "start" ? 0 : align === "middle" ? (width - line.width) / 2 : width - line.width;
     const set: Shape[] = [];
-    line.atoms.forEach((atom, n) => {
-      if (n > 0) x += SPACE * spaceSize(atom);
+    joinWords(line.atoms).forEach((atom, n) => {
+      if (n > 0) x += spaceBefore(atom);
       set.push(...shapesOf(atom, x));
       x += widthOf(atom);
     });

@@ -102,7 +102,7 @@ function rowOf(set: DryfitSet, row: readonly SetPart[]): Row {
       [word(String(row.length), FIGURE)],
       figureTwice(part.length, unit, FIGURE, "bold"),
       figureTwice(part.width, unit, FIGURE, "bold"),
-      [figure(part.thickness, unit)],
+      figureTwice(part.thickness, unit),
       words(part.grain === "length" ? "length" : "none"),
       sumAtoms(part, unit),
       alikeAtoms(row),
@@ -129,13 +129,11 @@ export function drawCutList(set: DryfitSet): Draft[] {
       ? []
       : [{ heading: headingOf(stock, set.job.unit) }, ...parts.map((row) => rowOf(set, row))];
   });
-  const legend = flowItem(setLines(words(LEGEND, SMALL), space.width), { above: 4 });
+  const legend = flowItem(setLines(words(LEGEND, SMALL), space.width), { keep: true });
+  const table = setTable(COLUMNS, rows, space.width).map((item, i) => (i === 0 ? { ...item, above: 3 } : item));
   return numberDrafts(
     "cut-list",
     "Cut list",
-    flow(
-      [...setTable(COLUMNS, rows, space.width).map((item) => item), legend].map((item) => [item]),
-      () => [space],
-    ),
+    flow([[legend, ...table]], () => [space]),
   );
 }

@@ -1,0 +1,212 @@
+import { describe, expect, it } from "vitest";
+import { drawSheetLayouts } from "../src/drawings/sheet-layout.ts";
+import { alikeSheets, piecesOf } from "../src/drawings/sheet-pieces.ts";
+import type { PathShape, Point, Rect, Shape } from "../src/paper/shape.ts";
+import type { DryfitSet, SetSheet } from "../src/set/schema.ts";
+import { exampleSets, setOf, testFile } from "./support/examples.ts";
+import { onPaper, PAPER_NAMES, type PaperName } from "./support/papers.ts";
+import { linesOf, parseFigure, printedWithin, textOf, tokensOf } from "./support/read-figures.ts";
+import { textBoxes } from "./support/text-boxes.ts";
+
+const SETS = [...exampleSets(), ...["three-alike", "two-stocks"].map((name) => [name, setOf(testFile(name))] as const)];
+
+/** Every path with its points on the page; diagrams are moved, never turned. */
+function pathsOf(shapes: readonly Shape[], [dx, dy]: Point = [0, 0]): { path: PathShape; points: Point[] }[] {
+  return shapes.flatMap((shape): { path: PathShape; points: Point[] }[] => {
+    if (shape.kind === "group") {
+      return shape.turn === 0 ? pathsOf(shape.shapes, [dx + shape.move[0], dy + shape.move[1]]) : [];
+    }
+    if (shape.kind !== "path") return [];
+    const points = shape.steps.flatMap((step): Point[] =>
+      step.to === "close" ? [] : [[step.at[0] + dx, step.at[1] + dy]],
+    );
+    return [{ path: shape, points }];
+  });
+}
+
+const boxOf = (points: readonly Point[]): Rect => {
+  const [xs, ys] = [points.map(([x]) => x), points.map(([, y]) => y)];
+  const [x, y] = [Math.min(...xs), Math.min(...ys)];
+  return { x, y, width: Math.max(...xs) - x, height: Math.max(...ys) - y };
+};
+
+const rectsOf = (shapes: readonly Shape[]): Rect[] =>
+  pathsOf(shapes)
+    .filter(({ path, points }) => path.pen === "outline" && points.length === 4)
+    .map(({ points }) => boxOf(points));
+
+/** The sheet's own outline: the one of its size at the scale that is lettered. */
+function sheetOn(shapes: readonly Shape[], sheet: SetSheet, scale: string): { box: Rect; ratio: number } {
+  const ratio = 1 / Number(scale.slice(2));
+  const box = rectsOf(shapes).find(
+    ({ width, height }) =>
+      Math.abs(width - sheet.length * ratio) < 1e-6 && Math.abs(height - sheet.width * ratio) < 1e-6,
+  );
+  return { box: box!, ratio };
+}
+
+/** Where a piece of the sheet lies on the page: x from the left, y from below. */
+const onPage = (
+  { box, ratio }: { box: Rect; ratio: number },
+  at: { x: number; y: number },
+  alongX: number,
+  alongY: number,
+): Rect => ({
+  x: box.x + at.x * ratio,
+  y: box.y + box.height - (at.y + alongY) * ratio,
+  width: alongX * ratio,
+  height: alongY * ratio,
+});
+
+const firstDrawings = (set: DryfitSet) => drawSheetLayouts(set).filter(({ scale }) => scale !== null);
+
+describe.each(SETS)("the sheet layouts of %s", (_name, set) => {
+  const groups = alikeSheets(set.sheets);
+
+  it.each(PAPER_NAMES)("on %s show each part to scale with its mark inside it", (paper: PaperName) => {
+    const drafts = firstDrawings(onPaper(set, paper));
+    expect(drafts).toHaveLength(groups.length);
+    drafts.forEach(({ shapes, scale }, i) => {
+      const [sheet] = groups[i] as [SetSheet];
+      const on = sheetOn(shapes, sheet, scale!);
+      const rects = rectsOf(shapes);
+      const boxes = textBoxes(shapes);
+      for (const part of sheet.parts) {
+        const own = part.turned ? onPage(on, part, part.width, part.length) : onPage(on, part, part.length, part.width);
+        const isDrawn = rects.some((rect) =>
+          (["x", "y", "width", "height"] as const).every((key) => Math.abs(rect[key] - own[key]) < 1e-6),
+        );
+        expect(isDrawn, `part ${part.id} at its place`).toBe(true);
+        const inside = boxes.filter(
+          ({ x0, x1, y0, y1 }) => x0 > own.x && x1 < own.x + own.width && y0 > own.y && y1 < own.y + own.height,
+        );
+        expect(
+          inside.some(({ text }) => text.split(" / ").includes(part.id)),
+          `mark ${part.id} in its part`,
+        ).toBe(true);
+      }
+    });
+  });
+
+  it("number every cut once, with fence, edge and what it makes", () => {
+    const { unit } = set.job;
+    const edges = { x0: "left", x1: "right", y0: "lower", y1: "upper" };
+    groups.forEach((alike) => {
+      const [sheet] = alike as [SetSheet];
+      const pages = drawSheetLayouts({ ...onPaper(set, "a3"), sheets: alike });
+      const rows = pages
+        .flatMap(({ shapes }) => linesOf(tokensOf(textBoxes(shapes))))
+        .flatMap((line) => {
+          const at = line.findIndex(({ text }) => Object.values(edges).includes(text));
+          return at === -1
+            ? []
+            : [
+                line.slice(
+                  Math.max(
+                    0,
+                    line.findIndex(
+                      ({ size, text }) =>
+                        Math.abs(size - 3.5) < 1e-6 && /^\d+$/.test(text) && line.indexOf(line[at]!) > 0,
+                    ),
+                  ),
+                ),
+              ];
+        });
+      for (const cut of sheet.cuts) {
+        const found = rows.filter((row) => {
+          const n = row.findIndex(
+            ({ text, size }, i) =>
+              text === String(cut.n) && Math.abs(size - 3.5) < 1e-6 && row[i + 1]?.text === cut.piece,
+          );
+          return n !== -1;
+        });
+        expect(found, `cut ${cut.n}`).toHaveLength(1);
+        const row = found[0]!;
+        const n = row.findIndex(({ text }, i) => text === String(cut.n) && row[i + 1]?.text === cut.piece);
+        const fence = row[n + 2]!;
+        expect(Math.abs(parseFigure(fence.text, unit)! - cut.fence)).toBeLessThanOrEqual(printedWithin(fence, unit));
+        const rest = textOf(row.slice(n + 3)).replace(/^\d+\.\d{3} /, "");
+        expect(rest.startsWith(`${edges[cut.reference]} ${cut.makes.join(" + ")}`), rest).toBe(true);
+      }
+    });
+  });
+
+  it("hatch nothing that is kept", () => {
+    firstDrawings(onPaper(set, "letter")).forEach(({ shapes, scale }, i) => {
+      const [sheet] = groups[i] as [SetSheet];
+      const on = sheetOn(shapes, sheet, scale!);
+      const kept = [
+        ...sheet.parts.map((part) =>
+          part.turned ? onPage(on, part, part.width, part.length) : onPage(on, part, part.length, part.width),
+        ),
+        ...sheet.offcuts.map((offcut) => onPage(on, offcut, offcut.length, offcut.width)),
+      ];
+      const slants = pathsOf(shapes)
+        .filter(({ path }) => path.pen === "hatch")
+        .flatMap(({ points }) =>
+          points.flatMap((point, n): [Point, Point][] => (n % 2 === 0 ? [[point, points[n + 1]!]] : [])),
+        );
+      expect(slants.length).toBeGreaterThan(0);
+      for (const [a, b] of slants) {
+        const [x, y] = [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2];
+        expect(kept.some((box) => x > box.x && x < box.x + box.width && y > box.y && y < box.y + box.height)).toBe(
+          false,
+        );
+      }
+    });
+  });
+});
+
+describe("the pieces of a sheet", () => {
+  it("each lie within the piece they are cut from, and hold the parts that are cut from them", () => {
+    for (const [, set] of SETS)
+      for (const sheet of set.sheets) {
+        const pieces = piecesOf(sheet);
+        for (const cut of sheet.cuts) {
+          const piece = pieces.find(({ name }) => name === cut.piece);
+          if (piece === undefined) continue; // the sheet itself
+          const [low, high] = cut.across === "x" ? [piece.x, piece.x + piece.length] : [piece.y, piece.y + piece.width];
+          expect(cut.at > low && cut.at < high, `cut ${cut.n} within ${cut.piece}`).toBe(true);
+          const [from, to] = cut.across === "x" ? [piece.y, piece.y + piece.width] : [piece.x, piece.x + piece.length];
+          expect([cut.from, cut.to].map((v) => v.toFixed(4))).toEqual([from, to].map((v) => v.toFixed(4)));
+        }
+      }
+  });
+});
+
+describe("sheets cut alike", () => {
+  const set = setOf(testFile("two-stocks"));
+  const [sheet] = set.sheets as [SetSheet];
+  const renamed = (n: number): SetSheet => {
+    const name = (id: string): string =>
+      id.replace(/^S\d+/, `S${n}`).replace(/^(\d+)$/, (mark) => String(Number(mark) + 100));
+    return {
+      ...sheet,
+      n,
+      parts: sheet.parts.map((part) => ({ ...part, id: name(part.id), mark: name(part.mark) })),
+      cuts: sheet.cuts.map((cut) => ({ ...cut, piece: name(cut.piece), makes: cut.makes.map(name) })),
+      offcuts: sheet.offcuts.map((offcut) => ({ ...offcut, id: name(offcut.id) })),
+    };
+  };
+  const twice: DryfitSet = {
+    ...set,
+    parts: [...set.parts, ...set.parts.map((part) => ({ ...part, mark: String(Number(part.mark) + 100) }))],
+    sheets: [sheet, renamed(9)],
+  };
+
+  it("are drawn once, with the marks of both", () => {
+    const drafts = firstDrawings(onPaper(twice, "a3"));
+    expect(drafts.map(({ name }) => name)).toEqual(["Sheet layout 1 and 9"]);
+    const texts = textBoxes(drafts[0]!.shapes).map(({ text }) => text);
+    for (const { id } of sheet.parts) expect(texts).toContain(`${id} / ${Number(id) + 100}`);
+    const text = linesOf(tokensOf(textBoxes(drafts[0]!.shapes))).map(textOf);
+    expect(text.join("\n")).toContain("Sheets 1 and 9, cut alike:");
+    expect(text.join(" ")).toContain("On the other sheets read S9 for S1.");
+  });
+
+  it("are not taken for each other when one cut differs", () => {
+    const other = { ...renamed(9), kerf: sheet.kerf + 0.1 };
+    expect(alikeSheets([sheet, other])).toHaveLength(2);
+    expect(alikeSheets([sheet, renamed(9)])).toHaveLength(1);
+  });
+});
