@@ -65,30 +65,38 @@ export function drawLabel(set: DryfitSet, part: SetPart, said: string): Shape[] 
   ];
 }
 
-/** The largest print that fits; at the floor, fields are given up one by one and the label sends to the part's page. */
+/**
+ * The largest print that fits; at the floor, fields are given up one by one and the label sends to the part's page, which
+ * has the picture, too, and a name however long.
+ */
 function layOut(set: DryfitSet, part: SetPart, room: Room, isPictured: boolean): Block {
   const fields = labelFields(set, part);
+  const name = labelName(set, part);
   const wanted = Math.min(MOST_MARK, Math.max(LEAST_MARK, MARK_SHARE * room.height));
   const floor = TEXT_SIZES.at(-1)!;
-  const attempt = (mark: Mm, size: Mm, kept: LabelField[]): Block | null => {
-    const column: Column = { set, part, room, mark, size };
-    return tryOut(column, kept, isPictured);
-  };
   for (const size of TEXT_SIZES) {
     for (const mark of size === floor ? [wanted, LEAST_MARK] : [wanted]) {
-      const block = attempt(mark, size, fields);
+      const block = tryOut({ set, part, name, room, mark, size }, fields, isPictured);
       if (block !== null) return block;
     }
   }
+  const least: Column = { set, part, name, room, mark: LEAST_MARK, size: floor };
+  const more: LabelField = { text: "see part page", bold: false };
   for (let count = fields.length - 1; count >= 0; count--) {
-    const block = attempt(LEAST_MARK, floor, [...fields.slice(0, count), { text: "see part page", bold: false }]);
+    const block = tryOut(least, [...fields.slice(0, count), more], isPictured);
     if (block !== null) return block;
   }
-  throw new Error(`the label of part ${part.mark} does not hold its mark, name and size: choose larger labels`);
+  const letters = [...name];
+  for (let count = letters.length; count > 0; count--) {
+    const short = count === letters.length ? name : `${letters.slice(0, count).join("").trimEnd()}\u2026`;
+    const block = tryOut({ ...least, name: short }, [more], false);
+    if (block !== null) return block;
+  }
+  throw new Error(`the label of part ${part.mark} does not hold its mark and size: choose larger labels`);
 }
 
 /** What is being tried: the room, the height of the mark and of the small print. */
-type Column = { set: DryfitSet; part: SetPart; room: Room; mark: Mm; size: Mm };
+type Column = { set: DryfitSet; part: SetPart; name: string; room: Room; mark: Mm; size: Mm };
 
 function tryOut(column: Column, fields: LabelField[], isPictured: boolean): Block | null {
   const { room, set, part } = column;
@@ -110,9 +118,9 @@ function tryOut(column: Column, fields: LabelField[], isPictured: boolean): Bloc
 }
 
 /** The mark, beside it the name, and the picture at the right; null where the name would break inside a word. */
-function headBlock({ set, part, room, mark, size }: Column, pictured: Mm | null): Block | null {
+function headBlock({ set, part, name: said, room, mark, size }: Column, pictured: Mm | null): Block | null {
   const markWidth = measureText(part.mark, mark, "bold");
-  const name = words(labelName(set, part), Math.max(size, Math.min(size + 0.3, 2.8)), "bold");
+  const name = words(said, Math.max(size, Math.min(size + 0.3, 2.8)), "bold");
   const beside = room.width - markWidth - 2 * GAP;
   const picture = pictured === null ? 0 : Math.min(pictured, beside - leastWidth(name) - GAP);
   const nameWidth = beside - picture - (pictured === null ? 0 : GAP);

@@ -56,26 +56,29 @@ const partWords = (marks: string[]): string => `${marks.length === 1 ? "part" : 
 
 export function letterStrip(set: DryfitSet, strip: Strip, marks: StickMark[]): Placed[] {
   const page = new Lettering(strip, marks);
-  for (const join of strip.joins)
-    page.must(page.beside(join.at, joinForms(set, join), join.side === "low" ? "high" : "low"));
-  if (isSame(strip.from, 0)) page.must(page.beside(0, zeroForms(), "high"));
+  for (const join of strip.joins) {
+    page.put(page.beside(join.at, joinForms(set, join), join.side === "low" ? "high" : "low"));
+  }
+  if (isSame(strip.from, 0)) page.put(page.beside(0, zeroForms(), "high"));
   const of = (wanted: StickMark["kind"]): StickMark[] => marks.filter(({ kind }) => kind === wanted);
   const ends = of("end").reverse(); // the total first: nothing may push it away
   for (const mark of ends.slice(0, 1)) letterEnd(set, page, mark);
-  for (const mark of of("groove")) page.may(page.inBand(mark));
+  const bare = of("groove").filter((mark) => !page.put(page.inBand(mark)));
   for (const mark of of("groove")) {
-    for (const { near, parts } of readingsOf(set, strip.stick, mark)) {
-      page.must(page.beside(mark.at, readingForms(set, near, partWords(parts)), "low"));
-    }
+    readingsOf(set, strip.stick, mark).forEach(({ near, parts }, i) => {
+      const takes = i === 0 && bare.includes(mark) ? `, for ${mark.holds.join(", ")}` : "";
+      page.figure(page.beside(mark.at, readingForms(set, near, `${partWords(parts)}${takes}`), "low"));
+    });
   }
   for (const mark of ends.slice(1)) letterEnd(set, page, mark);
   for (const mark of of("line")) {
     for (const { near, parts } of readingsOf(set, strip.stick, mark)) {
       const who = `${lineWord(set, strip.stick, mark)}, ${partWords(parts)}`;
-      page.must(page.beside(mark.at, readingForms(set, near, who), "high"));
+      page.figure(page.beside(mark.at, readingForms(set, near, who), "high"));
     }
   }
-  for (const name of strip.name) page.may(page.anywhere(blockOf([words(name)])));
+  const more = page.isFull ? ["more figures: see the columns of figures"] : [];
+  for (const said of [...more, ...strip.name]) page.put(page.anywhere(blockOf([words(said)])));
   return page.placed;
 }
 
@@ -83,12 +86,12 @@ function letterEnd(set: DryfitSet, page: Lettering, mark: StickMark): void {
   const { stick } = page.strip;
   const { begins, ends } = endsAt(stick, mark);
   if (begins.length > 0 && !isSame(mark.at, 0)) {
-    page.must(page.beside(mark.at, readingForms(set, 0, `end of ${begins.join(", ")}`), "high"));
+    page.figure(page.beside(mark.at, readingForms(set, 0, `end of ${begins.join(", ")}`), "high"));
   }
   for (const [length, names] of lengthsOf(stick, ends)) {
     const isTotal = isSame(mark.at, stick.length) && isSame(length, mark.at);
     const who = `${isTotal ? "total, " : ""}end of ${names.join(", ")}`;
-    page.must(page.beside(mark.at, readingForms(set, length, who), "low"));
+    page.figure(page.beside(mark.at, readingForms(set, length, who), "low"));
   }
 }
 
@@ -131,13 +134,14 @@ function joinForms({ job }: DryfitSet, { letter, at, side }: Strip["joins"][numb
 
 const zeroForms = (): Form[] => [
   { block: blockOf([word("0", BIG, "bold"), word("zero end", SMALL, "bold")]), cost: 0 },
-  { block: stacked([[word("0", BIG, "bold")], [word("zero end", SMALL, "bold")]]), cost: 1 },
+  { block: stacked([[word("0", BIG, "bold")], [word("zero end", SMALL, "bold")]]), cost: 6 },
   { block: blockOf([word("0", BIG, "bold")]), cost: 10 },
 ];
 
 /** The zone being lettered: what stands in it, and which lines run through it. */
 class Lettering {
   readonly placed: Placed[];
+  isFull = false;
   private readonly lines: Mm[];
 
   constructor(
@@ -153,15 +157,15 @@ class Lettering {
     this.lines = [...walls, ...joins.map(({ at }) => at)].map((at) => at - from);
   }
 
-  may(item: Item): boolean {
+  put(item: Item): boolean {
     const found = placeItem(item, this.placed);
     if (found !== null) this.placed.push(found);
     return found !== null;
   }
 
-  must(item: Item): void {
-    if (this.may(item)) return;
-    throw new Error(`the marks on the stick "${this.strip.stick.name}" are too close to be lettered`);
+  /** A figure that finds no room, not even as a star, is in the columns of figures; the strip then says so. */
+  figure(item: Item): void {
+    if (!this.put(item)) this.isFull = true;
   }
 
   /** On either side of the line at `at`, at any height. */
@@ -178,29 +182,17 @@ class Lettering {
     };
   }
 
-  /** The mark of what enters: inside the band, between the lines that run through it, else beside it. */
+  /** The mark of what enters, inside the band, between the lines that run through it. */
   inBand(mark: StickMark): Item {
     const u = mark.at - this.strip.from;
-    const name = mark.holds.join(", ");
-    const inside = [BIG, FIGURE, SMALL].map((size, i) => {
-      const block = blockOf([word(name, size, "bold")]);
+    const forms = [BIG, FIGURE, SMALL].map((size, i) => {
+      const block = blockOf([word(mark.holds.join(", "), size, "bold")]);
       const slack = mark.width - block.width - 2 * OFF;
       const steps = slack < 0 ? [] : Array.from({ length: Math.floor(slack / STEP) + 1 }, (_, n) => n * STEP);
-      const middle = slack / 2;
-      const spots = steps.flatMap((x) => this.clear(u + OFF + x, block, 2 * i + 0.1 * Math.abs(x - middle)));
+      const spots = steps.flatMap((x) => this.clear(u + OFF + x, block, 2 * i + 0.1 * Math.abs(x - slack / 2)));
       return { block, spots };
     });
-    const beside = [FIGURE, SMALL].map((size, i) => ({
-      block: blockOf([word(`takes ${name}`, size, "bold")]),
-      cost: 10 + 2 * i,
-    }));
-    return {
-      forms: [
-        ...inside,
-        ...this.beside(mark.at + mark.width, beside, "high").forms,
-        ...this.beside(mark.at, beside, "low").forms,
-      ],
-    };
+    return { forms };
   }
 
   anywhere(block: Block): Item {

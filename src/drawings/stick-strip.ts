@@ -91,6 +91,10 @@ function drawMarks(strip: Strip, marks: StickMark[], placed: Placed[]): Shape[] 
   const { height, from } = strip;
   const boxes = placed.flatMap(({ box }) => [box, mirrored(box, height)]);
   const [laneTop, laneEnd] = laneOf(height);
+  // A cross stops short of an end line that runs through its band: at the middle they would make one blot.
+  const gaps = marks
+    .filter(({ kind }) => kind !== "groove")
+    .map(({ at }): Rect => ({ x: at - from - 1, y: laneTop, width: 2, height: laneEnd - laneTop }));
   const walls: [Point, Point][] = [];
   const stops: [Point, Point][] = [];
   const crosses: [Point, Point][] = [];
@@ -126,7 +130,7 @@ function drawMarks(strip: Strip, marks: StickMark[], placed: Placed[]): Shape[] 
   return [
     lines("bar", breakLines(walls, boxes)),
     lines("thin", breakLines(stops, boxes)),
-    lines("thin", crosses),
+    lines("thin", breakLines(crosses, gaps)),
     ...flags,
   ];
 }

@@ -1,0 +1,166 @@
+/** labels.pdf as printed: every code read by a decoder of its own, nothing over anything, nothing off its label. */
+import { readFileSync } from "node:fs";
+import { createRequire } from "node:module";
+import fc from "fast-check";
+import { beforeAll, describe, expect, it } from "vitest";
+import { prepareZXingModule, readBarcodes } from "zxing-wasm/reader";
+import { drawLabel } from "../src/drawings/label.ts";
+import { drawLabels } from "../src/drawings/labels.ts";
+import { planLabels } from "../src/plans/labels.ts";
+import type { DryfitSet, SetPart } from "../src/set/schema.ts";
+import { writePdf } from "../src/writers/pdf.ts";
+import { exampleSets, setOf, testFile } from "./support/examples.ts";
+import { type Raster, rasterise } from "./support/raster.ts";
+import { overlapping, type TextBox, textBoxes } from "./support/text-boxes.ts";
+
+beforeAll(async () => {
+  const { resolve } = createRequire(import.meta.url);
+  const wasm = readFileSync(resolve("zxing-wasm/reader/zxing_reader.wasm"));
+  const wasmBinary = wasm.buffer.slice(wasm.byteOffset, wasm.byteOffset + wasm.byteLength) as ArrayBuffer;
+  await prepareZXingModule({ overrides: { wasmBinary }, fireImmediately: true });
+});
+
+/** Each code's text, and where its middle lies on the page. */
+async function codesOn(raster: Raster, dpi: number): Promise<{ text: string; x: number; y: number }[]> {
+  const { width, height, data } = raster;
+  const image = { width, height, data: new Uint8ClampedArray(data), colorSpace: "srgb" };
+  const codes = await readBarcodes(image as unknown as Parameters<typeof readBarcodes>[0], {
+    formats: ["QRCode"],
+    tryHarder: true,
+    maxNumberOfSymbols: 255,
+  });
+  const mm = 25.4 / dpi;
+  return codes.map(({ text, position: { topLeft, bottomRight } }) => ({
+    text,
+    x: ((topLeft.x + bottomRight.x) / 2) * mm,
+    y: ((topLeft.y + bottomRight.y) / 2) * mm,
+  }));
+}
+
+const pdfOf = (set: DryfitSet): Promise<Uint8Array> =>
+  writePdf({ title: set.job.title, subject: "labels", date: set.job.date, pages: drawLabels(set) });
+
+describe.each(exampleSets())("%s", (_, set) => {
+  let bytes: Uint8Array;
+  beforeAll(async () => {
+    bytes = await pdfOf(set);
+  });
+
+  it.each([300, 203])(
+    "has every code read at %i dpi, on its own label, saying what set.json says",
+    async (dpi) => {
+      const { width, height } = set.paper.labels.label;
+      const pages = Math.max(...set.labels.map(({ page }) => page));
+      for (let page = 1; page <= pages; page++) {
+        const codes = await codesOn(await rasterise(bytes, page, dpi), dpi);
+        const wanted = set.labels.filter((label) => label.page === page);
+        expect(codes).toHaveLength(wanted.length);
+        for (const { text, x, y, mark } of wanted) {
+          const here = codes.filter((code) => code.x > x && code.x < x + width && code.y > y && code.y < y + height);
+          expect(
+            here.map((code) => code.text),
+            `part ${mark}`,
+          ).toEqual([text]);
+        }
+      }
+    },
+    30_000,
+  );
+
+  it("letters nothing over anything", () => {
+    expect(drawLabels(set).flatMap(({ shapes }) => overlapping(textBoxes(shapes)))).toEqual([]);
+  });
+});
+
+it("says the part's address in its code", async () => {
+  const example = setOf(testFile("plain-box"));
+  const addressed: DryfitSet = { ...example, job: { ...example.job, address: "https://example.org/box" } };
+  const set = { ...addressed, labels: planLabels(addressed) };
+  const codes = await codesOn(await rasterise(await pdfOf(set), 1, 300), 300);
+  expect(codes.map(({ text }) => text).sort()).toEqual(
+    set.parts.map(({ mark }) => `https://example.org/box/parts/${mark}.html`).sort(),
+  );
+}, 30_000);
+
+const FORMATS = [
+  { name: "Letter 3 x 10", width: 66.675, height: 25.4 },
+  { name: "A4 3 x 8", width: 63.5, height: 33.9 },
+  { name: "A4 2 x 7", width: 99.1, height: 38.1 },
+  { name: "plain", width: 64, height: 36 },
+  { name: "large", width: 99.1, height: 67.7 },
+];
+
+const MOST_WORD = 30;
+const word = fc.string({
+  unit: fc.constantFrom(..."abcdefghijklmnoprstuvwxyzABMW0389"),
+  minLength: 1,
+  maxLength: MOST_WORD,
+});
+const phrase = (most: number) => fc.array(word, { minLength: 1, maxLength: most }).map((words) => words.join(" "));
+
+/** A part that is hard to letter: long names, marks and lists, sizes in 64ths of an inch. */
+const hardPart = fc.record({
+  mark: fc.integer({ min: 1, max: 999 }).map(String),
+  name: phrase(4),
+  length: fc.integer({ min: 1, max: 7000 }).map((n) => (n * 25.4) / 64),
+  width: fc.integer({ min: 1, max: 3000 }).map((n) => (n * 25.4) / 64),
+  hand: fc.constantFrom("left" as const, "right" as const, null),
+  alike: fc.integer({ min: 0, max: 6 }),
+  same: fc.array(fc.integer({ min: 100, max: 999 }).map(String), { maxLength: 8 }),
+  holds: fc.array(fc.integer({ min: 1, max: 999 }).map(String), { maxLength: 6 }),
+});
+
+const base = setOf(testFile("example-a-in"));
+const LEAST_LETTER = 1.8;
+const LEAST_MARK = 6;
+
+const outside = (boxes: TextBox[], width: number, height: number): string[] =>
+  boxes
+    .filter(({ x0, y0, x1, y1 }) => x0 < 0.5 || y0 < 0.5 || x1 > width - 0.5 || y1 > height - 0.5)
+    .map(({ text }) => text);
+
+it("letters any part on any label: inside it, nothing over anything, the mark large", () => {
+  fc.assert(
+    fc.property(
+      hardPart,
+      fc.constantFrom(...FORMATS),
+      fc.constantFrom("in" as const, "mm" as const),
+      (hard, format, unit) => {
+        const others = base.parts.filter(({ mark }) => mark !== hard.mark).slice(0, hard.alike);
+        const [template] = base.parts;
+        const part: SetPart = {
+          ...template!,
+          ...hard,
+          alike: others.map(({ mark }) => mark),
+          features: hard.holds.flatMap((holds) =>
+            template!.features.slice(0, 1).map((feature) => ({ ...feature, holds })),
+          ),
+        };
+        const labels = { ...base.paper.labels, label: { width: format.width, height: format.height } };
+        const set: DryfitSet = {
+          ...base,
+          job: { ...base.job, unit },
+          paper: { ...base.paper, labels },
+          parts: [...others, part],
+        };
+        const { text } = planLabels({ ...set, parts: [part] })[0]!;
+        const boxes = textBoxes(drawLabel(set, part, text));
+        expect(overlapping(boxes)).toEqual([]);
+        expect(outside(boxes, format.width, format.height)).toEqual([]);
+        expect(boxes.filter(({ size }) => size < LEAST_LETTER - 1e-9).map((box) => box.text)).toEqual([]);
+        expect(boxes.find((box) => box.text === part.mark && box.size >= LEAST_MARK)).toBeDefined();
+      },
+    ),
+    { numRuns: 150, seed: 20261122 },
+  );
+}, 60_000);
+
+it("tells look-alikes apart on both labels", () => {
+  const [, set] = exampleSets().find(([name]) => name === "glaze-console")!;
+  const pair = set.parts.find(({ role, alike }) => role === "side" && alike.length > 0)!;
+  const words = textBoxes(drawLabel(set, pair, set.labels.find(({ mark }) => mark === pair.mark)!.text))
+    .sort((a, b) => a.y0 - b.y0 || a.x0 - b.x0)
+    .map(({ text }) => text)
+    .join(" ");
+  expect(words).toContain(`not ${pair.alike[0]} (mirror image)`);
+});
