@@ -3,7 +3,7 @@ import type { Mm } from "../base/length.ts";
 import { circleSteps, fill, lines, stroke, text } from "../paper/draw.ts";
 import { measureText } from "../paper/lettering.ts";
 import type { Point, Rect, Shape } from "../paper/shape.ts";
-import { grow, meets } from "./block.ts";
+import { grow, isWithin, meets } from "./block.ts";
 import { clipToBox } from "./dimension.ts";
 
 export const MARK_SIZE: Mm = 3.5;
@@ -120,12 +120,7 @@ function cost(
   within: Rect,
 ): number | null {
   const box = grow(circleBox(spot), CLEAR);
-  const isWithin =
-    box.x >= within.x &&
-    box.y >= within.y &&
-    box.x + box.width <= within.x + within.width &&
-    box.y + box.height <= within.y + within.height;
-  if (!isWithin || taken.some((other) => meets(box, other))) return null;
+  if (!isWithin(box, within) || taken.some((other) => meets(box, other))) return null;
   const leader = leaderOf(spot);
   if (taken.some((other) => clipToBox(leader[0], leader[1], grow(other, CLEAR / 2)) !== null)) return null;
   for (const other of others) {

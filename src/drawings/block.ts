@@ -27,6 +27,12 @@ export const grow = (box: Rect, by: Mm): Rect => ({
 export const meets = (a: Rect, b: Rect): boolean =>
   a.x < b.x + b.width && b.x < a.x + a.width && a.y < b.y + b.height && b.y < a.y + a.height;
 
+export const isWithin = (inner: Rect, outer: Rect): boolean =>
+  inner.x >= outer.x &&
+  inner.y >= outer.y &&
+  inner.x + inner.width <= outer.x + outer.width &&
+  inner.y + inner.height <= outer.y + outer.height;
+
 /** The block with its box's upper left corner at a point. */
 export const placeBlock = (block: Block, at: Point): Shape =>
   group(block.shapes, { move: [at[0] - block.box.x, at[1] - block.box.y] });

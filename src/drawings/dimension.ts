@@ -8,7 +8,7 @@
  *       |   |   |             |             extension lines
  *       +---============================ along
  */
-import type { Mm, Unit } from "../base/length.ts";
+import { figureOf, type Mm, type Unit } from "../base/length.ts";
 import { circleSteps, fill, lines, polygonSteps, stroke, text } from "../paper/draw.ts";
 import { measureText } from "../paper/lettering.ts";
 import type { Point, Rect, Shape } from "../paper/shape.ts";
@@ -50,6 +50,12 @@ const ARROW: Mm = 2.4;
 /** Above and below the baseline: a stacked fraction stands out over and under its whole number. */
 export function figureRise(style: Pick<DimensionStyle, "unit" | "size">): { up: Mm; down: Mm } {
   return style.unit === "in" ? { up: 1.4 * style.size, down: 0.4 * style.size } : { up: style.size, down: 0 };
+}
+
+/** The same for one length: a whole number or a decimal has nothing standing out. */
+function riseOf(length: Mm, style: DimensionStyle): { up: Mm; down: Mm } {
+  const figure = figureOf(length, style.unit);
+  return figure.kind === "fraction" && figure.numerator !== 0 ? figureRise(style) : { up: style.size, down: 0 };
 }
 
 /** Moves intervals apart, keeping their order, each as little as the others allow. */
@@ -345,7 +351,7 @@ export function drawSpan(a: Point, b: Point, style: DimensionStyle): { shapes: S
   const isLevel = Math.abs(a[1] - b[1]) < Math.abs(a[0] - b[0]);
   const length = clean(Math.hypot(b[0] - a[0], b[1] - a[1]) / style.ratio);
   const width = measureLength(length, style.unit, style.size, "regular");
-  const rise = figureRise(style);
+  const rise = riseOf(length, style);
   const middle: Point = [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2];
   const start: Point = isLevel
     ? [middle[0] - width / 2, middle[1] - TEXT_GAP - rise.down]

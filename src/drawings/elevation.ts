@@ -1,18 +1,19 @@
 /** Elevations of each case: from the front with every clear size and mark, then from the right and from above. */
 import type { Mm } from "../base/length.ts";
 import { group as groupShapes } from "../paper/draw.ts";
-import type { Rect, Shape } from "../paper/shape.ts";
+import type { Point, Rect, Shape } from "../paper/shape.ts";
 import type { DryfitSet, SetAssembly, SetOpening } from "../set/schema.ts";
-import { type Block, fitBlocks, unionOf } from "./block.ts";
+import { type Block, fitBlocks, grow, isWithin, meets, unionOf } from "./block.ts";
 import { type CaseGroup, caseGroups, keyOfCase, nameOfCase } from "./case-group.ts";
 import { setLines, words } from "./cell.ts";
 import { cutsOf, drawCutMarks, MARKS_SPACE } from "./cutting.ts";
-import { type DimensionStyle, drawDimensions, drawSpan } from "./dimension.ts";
+import { type DimensionStyle, drawDimensions, drawSpan, type Row } from "./dimension.ts";
 import type { Draft } from "./draft.ts";
 import { drawingSpace } from "./frame.ts";
-import { markView, NO_MARKS, withAside } from "./marking.ts";
+import { markView, NO_MARKS, withAbove, withAside } from "./marking.ts";
 import { drawView, type Picture } from "./picture.ts";
 import { solidsOf } from "./solid.ts";
+import { stackStretches } from "./stretch.ts";
 import { FROM_ABOVE, FROM_FRONT, FROM_RIGHT, type View, viewOf } from "./view.ts";
 import { captioned } from "./view-title.ts";
 
@@ -68,19 +69,45 @@ function setDowns(set: DryfitSet, assembly: SetAssembly, openings: SetOpening[])
 const openingsOf = (set: DryfitSet, assembly: SetAssembly): SetOpening[] =>
   set.openings.filter((opening) => opening.case === assembly.name);
 
-/** Dimension lines inside the bays that no outer chain reaches. */
-function drawInner(chains: Chains, picture: Picture, style: DimensionStyle): { shapes: Shape[]; boxes: Rect[] } {
-  const spans = [
-    ...chains.innerAcross.map((o) => {
-      const y = picture.y(o.at[2] + o.height * 0.25);
-      return drawSpan([picture.x(o.at[0]), y], [picture.x(acrossOf(o)[1]), y], style);
-    }),
-    ...chains.innerUp.map((o) => {
-      const x = picture.x(o.at[0] + o.width * 0.25);
-      return drawSpan([x, picture.y(o.at[2])], [x, picture.y(upOf(o)[1])], style);
-    }),
-  ];
-  return { shapes: spans.flatMap((span) => span.shapes), boxes: spans.flatMap((span) => [span.box, span.line]) };
+/** Where across a bay its inner dimension line may stand, as shares of the bay; the first is read best. */
+const SHARES: readonly number[] = [0.25, 0.15, 0.4, 0.08, 0.55, 0.7];
+const INNER_CLEAR: Mm = 0.8;
+
+type Inner = { shapes: Shape[]; boxes: Rect[]; crowdedAcross: SetOpening[]; crowdedUp: SetOpening[] };
+
+/** Dimension lines inside the bays that no outer chain reaches; where a bay is too small for one, it is left to the outside. */
+function drawInner(chains: Chains, picture: Picture, style: DimensionStyle): Inner {
+  const inner: Inner = { shapes: [], boxes: [], crowdedAcross: [], crowdedUp: [] };
+  const place = (o: SetOpening, lineAt: (share: number) => readonly [Point, Point]): boolean => {
+    const bay = picture.rectOf({ u0: o.at[0], u1: acrossOf(o)[1], v0: o.at[2], v1: upOf(o)[1] });
+    for (const share of SHARES) {
+      const span = drawSpan(...lineAt(share), style);
+      const isFree =
+        isWithin(grow(span.box, INNER_CLEAR), bay) && !inner.boxes.some((box) => meets(grow(box, 0.5), span.box));
+      if (!isFree) continue;
+      inner.shapes.push(...span.shapes);
+      inner.boxes.push(span.box, span.line);
+      return true;
+    }
+    return false;
+  };
+  for (const o of chains.innerAcross) {
+    const y = (share: number): Mm => picture.y(o.at[2] + o.height * share);
+    const isPlaced = place(o, (share) => [
+      [picture.x(o.at[0]), y(share)],
+      [picture.x(acrossOf(o)[1]), y(share)],
+    ]);
+    if (!isPlaced) inner.crowdedAcross.push(o);
+  }
+  for (const o of chains.innerUp) {
+    const x = (share: number): Mm => picture.x(o.at[0] + o.width * share);
+    const isPlaced = place(o, (share) => [
+      [x(share), picture.y(o.at[2])],
+      [x(share), picture.y(upOf(o)[1])],
+    ]);
+    if (!isPlaced) inner.crowdedUp.push(o);
+  }
+  return inner;
 }
 
 function frontBlock(set: DryfitSet, assembly: SetAssembly, view: View, ratio: number, withMarks: boolean): Block {
@@ -92,12 +119,15 @@ function frontBlock(set: DryfitSet, assembly: SetAssembly, view: View, ratio: nu
   const onY = (spans: Spans): Spans => spans.map(([a, b]) => [picture.y(a), picture.y(b)]);
   const all = (size: Mm): Spans => [[0, size]];
   const { box } = picture;
+  const inner = drawInner(chains, picture, style);
+  const rowsOf = (spans: Spans): Row[] => stackStretches(spans).map((row) => ({ kind: "spans", spans: row }));
   const dimensions = [
     drawDimensions(
       "below",
       0,
       [
         { kind: "spans", spans: onX(chains.below) },
+        ...rowsOf(onX(distinct(inner.crowdedAcross.map(acrossOf)))),
         { kind: "spans", spans: onX(all(assembly.size[0])) },
       ],
       style,
@@ -113,11 +143,18 @@ function frontBlock(set: DryfitSet, assembly: SetAssembly, view: View, ratio: nu
       style,
       MARKS_SPACE,
     ),
-    drawDimensions("right", box.width, [{ kind: "spans", spans: onY(chains.right) }], style, MARKS_SPACE),
+    drawDimensions(
+      "right",
+      box.width,
+      [{ kind: "spans", spans: onY(chains.right) }, ...rowsOf(onY(distinct(inner.crowdedUp.map(upOf))))],
+      style,
+      MARKS_SPACE,
+    ),
   ];
-  const inner = drawInner(chains, picture, style);
   const cutMarks = drawCutMarks(cutsOf(set, assembly), picture);
-  const marking = withMarks ? markView(view.seen, picture, inner.boxes, box) : NO_MARKS;
+  const marking = withMarks
+    ? markView(view.seen, picture, [...inner.boxes, ...cutMarks.boxes], withAbove(box))
+    : NO_MARKS;
   return captioned(
     {
       shapes: [
@@ -127,7 +164,7 @@ function frontBlock(set: DryfitSet, assembly: SetAssembly, view: View, ratio: nu
         ...cutMarks.shapes,
         ...marking.shapes,
       ],
-      box: unionOf([box, ...cutMarks.boxes, ...dimensions.flatMap((d) => d.boxes)]),
+      box: unionOf([box, ...cutMarks.boxes, ...marking.boxes, ...dimensions.flatMap((d) => d.boxes)]),
     },
     FRONT,
     marking.note,

@@ -19,6 +19,8 @@ export const withAside = (box: Rect): Rect => ({
   height: box.height + ASIDE,
 });
 
+export const withAbove = (box: Rect): Rect => ({ ...box, y: box.y - ASIDE, height: box.height + ASIDE });
+
 export function markView(
   shown: ReadonlyMap<string, readonly Patch[]>,
   picture: Picture,
