@@ -1,5 +1,5 @@
 /** Sticks cut into tiles that fit the shop's paper, and the tiles laid on pages. */
-import type { Mm, Unit } from "../base/length.ts";
+import { isSame, MM_PER_INCH, type Mm } from "../base/length.ts";
 import { ProblemsFound } from "../base/problem.ts";
 import type { DryfitSet, SetStick } from "../set/schema.ts";
 import { correction, FIRST_TILE_PAGE, OVERLAP, onPage, stickPage } from "../set/stick-page.ts";
@@ -12,8 +12,14 @@ const CLEAR: Mm = 3;
 /** Where it can be had, a join keeps this far from every mark, so that both are lettered in the open. */
 const OPEN: Mm = 35;
 
-/** Join lines fall on whole steps, so that the running distance is a plain figure. */
-const PLAIN_STEP: Record<Unit, Mm> = { in: 12.7, mm: 10 };
+/**
+ * Join lines fall on whole half inches or centimetres, so that the running distance is a plain figure in what the job is
+ * rounded to. The rounding step decides, not the unit: the same job read in the other unit has the same tiles.
+ */
+const HALF_INCH: Mm = MM_PER_INCH / 2;
+const CENTIMETRE: Mm = 10;
+const plainStep = (step: Mm): Mm => (isWhole((step * 64) / MM_PER_INCH) ? HALF_INCH : CENTIMETRE);
+const isWhole = (value: number): boolean => isSame(value, Math.round(value));
 const FINE_STEP: Mm = 0.5;
 
 /** A tile shorter than this is no use: it could not be joined at both ends. */
@@ -32,7 +38,7 @@ export function layTiles(sticks: SetStick[], set: Pick<DryfitSet, "paper" | "job
   return sticks.map((stick) => ({
     ...stick,
     print: correction(set.paper.print),
-    tiles: cutStick(stick, run, set.job.unit).map((cut) => {
+    tiles: cutStick(stick, run, plainStep(set.job.step)).map((cut) => {
       const top = page.rows[row % page.rows.length]!;
       const number = FIRST_TILE_PAGE + Math.floor(row / page.rows.length);
       row += 1;
@@ -42,11 +48,11 @@ export function layTiles(sticks: SetStick[], set: Pick<DryfitSet, "paper" | "job
 }
 
 /** Tiles of at most `run`, about equally long, joined where there is room between the marks. */
-export function cutStick(stick: Pick<SetStick, "name" | "length" | "marks">, run: Mm, unit: Unit): Cut[] {
+export function cutStick(stick: Pick<SetStick, "name" | "length" | "marks">, run: Mm, plainAt: Mm): Cut[] {
   const cuts: Cut[] = [];
   let from = 0;
   while (stick.length - from > run) {
-    const join = joinAt(stick, from, run, unit);
+    const join = joinAt(stick, from, run, plainAt);
     cuts.push({ from, to: join + OVERLAP / 2 });
     from = join - OVERLAP / 2;
   }
@@ -54,7 +60,7 @@ export function cutStick(stick: Pick<SetStick, "name" | "length" | "marks">, run
 }
 
 /** Where the next join line falls: first choice with the whole overlap clear of marks, then with only its cuts clear. */
-function joinAt(stick: Pick<SetStick, "name" | "length" | "marks">, from: Mm, run: Mm, unit: Unit): Mm {
+function joinAt(stick: Pick<SetStick, "name" | "length" | "marks">, from: Mm, run: Mm, plainAt: Mm): Mm {
   const left = Math.ceil((stick.length - from - OVERLAP) / (run - OVERLAP));
   const even = from + (stick.length - from + (left - 1) * OVERLAP) / left - OVERLAP / 2;
   const most = Math.min(from + run, stick.length) - OVERLAP / 2;
@@ -67,7 +73,7 @@ function joinAt(stick: Pick<SetStick, "name" | "length" | "marks">, from: Mm, ru
       (a, b) => Number(keepsCount(b)) - Number(keepsCount(a)) || Math.abs(a - even) - Math.abs(b - even) || a - b,
     );
   };
-  const plain = choices(PLAIN_STEP[unit]);
+  const plain = choices(plainAt);
   const found =
     plain.find((join) => keepsCount(join) && isClear(stick.marks, join - OVERLAP / 2, join + OVERLAP / 2, OPEN)) ??
     plain.find((join) => isClear(stick.marks, join - OVERLAP / 2, join + OVERLAP / 2, CLEAR)) ??
