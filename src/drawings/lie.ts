@@ -6,7 +6,7 @@ import { awayFace, axisOfFace, isHigh, opposite, sizeAlong, thirdAxis } from "./
 type Run = SetSetting["runs"][number];
 
 /**
- *           away (goes first)
+ *           away (goes first at the saw, is far from the operator at the router)
  *         +-----------------+
  *         |   up: looks at  |
  *    left |   the operator  | right

@@ -190,7 +190,10 @@ export function drawSettingPicture(
   const bottom = box.y + box.height;
   const y = bottom + (isSled ? SLED : 0) + 3.6;
   const isHidden = setting.tool === "table saw";
-  const caption: Atom[] = [word(part.mark, FIGURE, "bold"), ...words(`${faceWords(part, lie.away)} first`, SMALL)];
+  const caption: Atom[] = [
+    word(part.mark, FIGURE, "bold"),
+    ...words(`${faceWords(part, lie.away)} ${isHidden ? "first" : "far"}`, SMALL),
+  ];
   return {
     width: wide,
     height: PICTURE_HEIGHT,

@@ -187,7 +187,7 @@ function setRuns(set: DryfitSet, setting: SetSetting, width: Mm): FlowGroup {
       { head: "Name", grow: 1 },
       { head: isSaw ? "Face down" : "Face up" },
       { head: isSaw ? (setting.carrier === "sled" ? "To the stop" : "To the fence") : "Datum" },
-      { head: "Goes first" },
+      { head: isSaw ? "Goes first" : "Far from you" },
       { head: "Cut", most: 44, grow: 1 },
     ],
     rows,
