@@ -38,23 +38,27 @@ const filesBelow = (folder: string): string[] =>
 
 const ADDRESSES = /(?:\b(?:href|src)="([^"]*)"|url\((?:"([^"]*)"|([^")]*))\))/g;
 
-test("every link of every page and drawing leads to a file, every anchor to an id", () => {
-  let seen = 0;
-  for (const file of filesBelow(out).filter((name) => /\.(html|css|svg)$/.test(name))) {
-    const text = readFileSync(file, "utf8");
-    for (const [whole, a, b, c] of text.matchAll(ADDRESSES)) {
-      const address = a ?? b ?? c ?? "";
-      if (address.startsWith("data:")) continue;
-      const [path = "", anchor] = address.split("#");
-      const target = path === "" ? file : join(dirname(file), decodeURIComponent(path));
-      const told = `${relative(out, file)}: ${whole.slice(0, 80)}`;
-      expect(existsSync(target), told).toBe(true);
-      if (anchor !== undefined) expect(readFileSync(target, "utf8").includes(` id="${anchor}"`), told).toBe(true);
-      seen += 1;
+test(
+  "every link of every page and drawing leads to a file, every anchor to an id",
+  () => {
+    let seen = 0;
+    for (const file of filesBelow(out).filter((name) => /\.(html|css|svg)$/.test(name))) {
+      const text = readFileSync(file, "utf8");
+      for (const [whole, a, b, c] of text.matchAll(ADDRESSES)) {
+        const address = a ?? b ?? c ?? "";
+        if (address.startsWith("data:")) continue;
+        const [path = "", anchor] = address.split("#");
+        const target = path === "" ? file : join(dirname(file), decodeURIComponent(path));
+        const told = `${relative(out, file)}: ${whole.slice(0, 80)}`;
+        expect(existsSync(target), told).toBe(true);
+        if (anchor !== undefined) expect(readFileSync(target, "utf8").includes(` id="${anchor}"`), told).toBe(true);
+        seen += 1;
+      }
     }
-  }
-  expect(seen).toBeGreaterThan(1000);
-});
+    expect(seen).toBeGreaterThan(1000);
+  },
+  MINUTES,
+);
 
 test("an id stands once on a page, whatever drawings it holds", () => {
   for (const file of filesBelow(out).filter((name) => name.endsWith(".html"))) {
