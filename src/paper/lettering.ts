@@ -4,7 +4,7 @@
  */
 import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
-import { create } from "@cantoo/fontkit";
+import { create, type Font, type Glyph } from "@cantoo/fontkit";
 import type { Mm } from "../base/length.ts";
 import type { TextShape } from "./shape.ts";
 
@@ -53,7 +53,7 @@ const SCRIPTS = [/\p{Script=Latin}/u, /\p{Script=Greek}/u, /\p{Script=Cyrillic}/
 const scriptOf = (character: string): number => SCRIPTS.findIndex((script) => script.test(character));
 
 /** A text in runs of one script, signs going with the letters before them: as browsers shape it, run by run. */
-export function scriptRuns(text: string): string[] {
+function scriptRuns(text: string): string[] {
   const runs: string[] = [];
   let run = "";
   let script = -1;
@@ -69,18 +69,39 @@ export function scriptRuns(text: string): string[] {
   return run === "" ? runs : [...runs, run];
 }
 
+const shaped: Record<Weight, Map<string, readonly Glyph[]>> = { regular: new Map(), bold: new Map() };
+
+/** Zeros slashed. What only places glyphs is left off: nothing here heeds it, and it takes most of a shaper's time. */
+const FEATURES = { [SLASHED_ZERO]: true, kern: false, mark: false, mkmk: false };
+
+function shapeWord(word: string, weight: Weight): readonly Glyph[] {
+  const known = shaped[weight].get(word);
+  if (known !== undefined) return known;
+  const glyphs = scriptRuns(word).flatMap((run) => FACES[weight].layout(run, { ...FEATURES }).glyphs);
+  shaped[weight].set(word, glyphs);
+  return glyphs;
+}
+
+/** The glyphs that will be drawn, ligatures and fractions made. Word by word: no shape reaches across a space, and words come back. */
+export const shapeText = (text: string, weight: Weight): Glyph[] =>
+  text.split(/(?<= )|(?= )/).flatMap((word) => shapeWord(word, weight));
+
+/**
+ * The face with `shapeText` for its shaper: for a library that asks a face, and so gets the glyphs that were measured.
+ * Read anew each time, because taking a subset leaves marks in a face: parts of composed letters lose their characters.
+ */
+export const readFaceToEmbed = (weight: Weight): Font =>
+  Object.create(readFace(weight), { layout: { value: (text: string) => ({ glyphs: shapeText(text, weight) }) } });
+
 const widths: Record<Weight, Map<string, number>> = { regular: new Map(), bold: new Map() };
 
-/** Width at font size 1: the advances of the glyphs that will be drawn, ligatures and fractions included. */
+/** Width at font size 1. */
 function widthOf(text: string, weight: Weight): number {
   const known = widths[weight].get(text);
   if (known !== undefined) return known;
-  const face = FACES[weight];
   let units = 0;
-  for (const run of scriptRuns(text)) {
-    for (const glyph of face.layout(run, [SLASHED_ZERO]).glyphs) units += glyph.advanceWidth;
-  }
-  const width = units / face.unitsPerEm;
+  for (const glyph of shapeText(text, weight)) units += glyph.advanceWidth;
+  const width = units / FACES[weight].unitsPerEm;
   widths[weight].set(text, width);
   return width;
 }

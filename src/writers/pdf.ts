@@ -1,6 +1,5 @@
 /** A document as PDF, at full scale. The only module that knows the PDF library. */
 import { createHash } from "node:crypto";
-import * as fontkit from "@cantoo/fontkit";
 import {
   PDFDocument,
   type PDFFont,
@@ -12,7 +11,7 @@ import {
   PrintScaling,
 } from "pdf-lib";
 import type { Mm } from "../base/length.ts";
-import { readFaceFile, SLASHED_ZERO, scriptRuns, type Weight } from "../paper/lettering.ts";
+import { readFaceFile, readFaceToEmbed, type Weight } from "../paper/lettering.ts";
 import type { Page, PaperDocument } from "../paper/shape.ts";
 import { linkAddress } from "./address.ts";
 import { type Bookmark, bookmarkTree } from "./bookmarks.ts";
@@ -28,11 +27,11 @@ const FONT_FILE_NAMES: Record<Weight, string> = {
 type Fonts = ReadonlyMap<Weight, PDFFont>;
 
 async function embedFonts(pdf: PDFDocument, weights: readonly Weight[]): Promise<Fonts> {
-  pdf.registerFontkit(fontkit);
   const fonts = new Map<Weight, PDFFont>();
   for (const weight of weights) {
-    const options = { subset: true, customName: FONT_FILE_NAMES[weight], features: { [SLASHED_ZERO]: true } };
-    fonts.set(weight, await pdf.embedFont(readFaceFile(weight), options));
+    // The library shapes each text with what this function returns: the very shapes that were measured.
+    pdf.registerFontkit({ create: () => readFaceToEmbed(weight) });
+    fonts.set(weight, await pdf.embedFont(readFaceFile(weight), { subset: true, customName: FONT_FILE_NAMES[weight] }));
   }
   return fonts;
 }
@@ -43,8 +42,7 @@ function cachedEncode(fonts: Fonts): Encode {
   return (text, weight) => {
     let encoded = known[weight].get(text);
     if (encoded === undefined) {
-      const glyphs = scriptRuns(text).map((run) => fonts.get(weight)!.encodeText(run).asString());
-      encoded = `<${glyphs.join("")}>`;
+      encoded = fonts.get(weight)!.encodeText(text).toString();
       known[weight].set(text, encoded);
     }
     return encoded;
