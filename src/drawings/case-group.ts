@@ -1,6 +1,6 @@
 /** Cases that are the same piece made more than once are drawn once. */
 import type { DryfitSet, SetAssembly, SetPart } from "../set/schema.ts";
-import { byMark } from "./set-words.ts";
+import { byMark } from "../set/words.ts";
 
 export type CaseGroup = {
   /** The one that is drawn. */

@@ -1,11 +1,11 @@
 /** What was checked and found, the worst first. */
 import type { DryfitSet, SetCheck } from "../set/schema.ts";
+import { byMark } from "../set/words.ts";
 import { type Atom, setLines, tick, word, words } from "./cell.ts";
 import type { Draft } from "./draft.ts";
 import { flow, flowItem } from "./flow.ts";
 import { drawingSpace } from "./frame.ts";
 import { numberDrafts } from "./numbered.ts";
-import { byMark } from "./set-words.ts";
 import { type Column, type Row, setTable } from "./table.ts";
 
 type Level = SetCheck["level"];

@@ -4,6 +4,7 @@ import { formatLengthWithUnit, type Mm } from "../base/length.ts";
 import { group } from "../paper/draw.ts";
 import type { Rect, Shape } from "../paper/shape.ts";
 import type { DryfitSet, SetAssembly, SetCheck } from "../set/schema.ts";
+import { formatMass } from "../set/words.ts";
 import { placeBlock as placeDrawn } from "./block.ts";
 import { caseGroups, isAlone } from "./case-group.ts";
 import { setCaution } from "./caution.ts";
@@ -22,7 +23,6 @@ import {
 import type { Draft } from "./draft.ts";
 import { drawingSpace } from "./frame.ts";
 import { drawPictorial, pictorialSize } from "./pictorial.ts";
-import { formatMass } from "./set-words.ts";
 import { type Solid, solidsOf } from "./solid.ts";
 
 export type IndexEntry = { name: string; n: number; key: string };

@@ -1,6 +1,7 @@
 /** The cut list: what to cut, to what size and why, with a box to tick and one for the size as built. */
 import { formatLengthWithUnit, type Unit } from "../base/length.ts";
 import type { DryfitSet, SetPart, SetStock } from "../set/schema.ts";
+import { byMark, nameInSet } from "../set/words.ts";
 import {
   type Atom,
   BREAK,
@@ -20,7 +21,6 @@ import type { Draft } from "./draft.ts";
 import { flow, flowItem } from "./flow.ts";
 import { drawingSpace } from "./frame.ts";
 import { numberDrafts } from "./numbered.ts";
-import { byMark, nameInSet } from "./set-words.ts";
 import { type Column, type Row, setTable } from "./table.ts";
 
 const COLUMNS: readonly Column[] = [

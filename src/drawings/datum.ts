@@ -1,7 +1,7 @@
 /** From which end or edge each groove of a part is measured: the settings say so, and a drawing says the same. */
 import type { Mm } from "../base/length.ts";
+import { isHigh, sizeAlong } from "../set/facing.ts";
 import type { DryfitSet, Face, SetFeature, SetPart } from "../set/schema.ts";
-import { isHigh, sizeAlong } from "./facing.ts";
 
 /** The axis across a feature's run: where its walls stand. */
 export const acrossRun = (feature: SetFeature): "l" | "w" => (feature.along === "w" ? "l" : "w");

@@ -1,9 +1,9 @@
 /** What a label says besides mark, name and size, in few words: each a field that stays whole or is left out. */
 import { axesOf, axisOf } from "../base/geometry.ts";
 import { formatLength, isSame } from "../base/length.ts";
+import { faceWords } from "../set/facing.ts";
 import type { DryfitSet, Face, SetPart } from "../set/schema.ts";
-import { faceWords } from "./facing.ts";
-import { partOf, stockOf } from "./set-words.ts";
+import { partOf, stockOf } from "../set/words.ts";
 
 export type LabelField = { text: string; bold: boolean };
 
@@ -21,7 +21,6 @@ export function labelFields(set: DryfitSet, part: SetPart): LabelField[] {
     ...alikeWords(set, part).map((text) => ({ text, bold: true })),
     ...grooveWords(part).map(plain),
     plain(`${stockOf(set, part.material).name}, ${grainWords(part)}`),
-    plain(`${set.job.number} rev. ${set.job.revision}`),
     ...(part.same.length === 0 ? [] : [plain(`same as ${part.same.join(", ")}`)]),
     plain(whereToStick(part)),
   ];

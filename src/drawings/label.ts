@@ -1,8 +1,8 @@
 /**
  * One label, from its own upper left corner:
  *
- *     12  left side      [QR code]
- *         [picture]
+ *     12  left side   [picture]   [QR code]
+ *         A-7 rev. B
  *     30 x 12 x 0.703 in
  *     not 7 (1/8 in longer), inside face takes 3, 5
  */
@@ -72,15 +72,16 @@ export function drawLabel(set: DryfitSet, part: SetPart, said: string): Shape[] 
 function layOut(set: DryfitSet, part: SetPart, room: Room, isPictured: boolean): Block {
   const fields = labelFields(set, part);
   const name = labelName(set, part);
+  const issue = `${set.job.number} rev. ${set.job.revision}`;
   const wanted = Math.min(MOST_MARK, Math.max(LEAST_MARK, MARK_SHARE * room.height));
   const floor = TEXT_SIZES.at(-1)!;
   for (const size of TEXT_SIZES) {
     for (const mark of size === floor ? [wanted, LEAST_MARK] : [wanted]) {
-      const block = tryOut({ set, part, name, room, mark, size }, fields, isPictured);
+      const block = tryOut({ set, part, name, issue, room, mark, size }, fields, isPictured);
       if (block !== null) return block;
     }
   }
-  const least: Column = { set, part, name, room, mark: LEAST_MARK, size: floor };
+  const least: Column = { set, part, name, issue, room, mark: LEAST_MARK, size: floor };
   const more: LabelField = { text: "see part page", bold: false };
   for (let count = fields.length - 1; count >= 0; count--) {
     const block = tryOut(least, [...fields.slice(0, count), more], isPictured);
@@ -89,14 +90,14 @@ function layOut(set: DryfitSet, part: SetPart, room: Room, isPictured: boolean):
   const letters = [...name];
   for (let count = letters.length; count > 0; count--) {
     const short = count === letters.length ? name : `${letters.slice(0, count).join("").trimEnd()}\u2026`;
-    const block = tryOut({ ...least, name: short }, [more], false);
+    const block = tryOut({ ...least, name: short, issue: `rev. ${set.job.revision}` }, [more], false);
     if (block !== null) return block;
   }
   throw new Error(`the label of part ${part.mark} does not hold its mark and size: choose larger labels`);
 }
 
 /** What is being tried: the room, the height of the mark and of the small print. */
-type Column = { set: DryfitSet; part: SetPart; name: string; room: Room; mark: Mm; size: Mm };
+type Column = { set: DryfitSet; part: SetPart; name: string; issue: string; room: Room; mark: Mm; size: Mm };
 
 function tryOut(column: Column, fields: LabelField[], isPictured: boolean): Block | null {
   const { room, set, part } = column;
@@ -117,15 +118,15 @@ function tryOut(column: Column, fields: LabelField[], isPictured: boolean): Bloc
   return null;
 }
 
-/** The mark, beside it the name, and the picture at the right; null where the name would break inside a word. */
-function headBlock({ set, part, name: said, room, mark, size }: Column, pictured: Mm | null): Block | null {
+/** The mark, beside it the name over job and revision, and the picture at the right; null where the name would break inside a word. */
+function headBlock({ set, part, name: said, issue, room, mark, size }: Column, pictured: Mm | null): Block | null {
   const markWidth = measureText(part.mark, mark, "bold");
   const name = words(said, Math.max(size, Math.min(size + 0.3, 2.8)), "bold");
   const beside = room.width - markWidth - 2 * GAP;
   const picture = pictured === null ? 0 : Math.min(pictured, beside - leastWidth(name) - GAP);
   const nameWidth = beside - picture - (pictured === null ? 0 : GAP);
   if ((pictured !== null && picture < LEAST_PICTURE) || leastWidth(name) > nameWidth + 1e-6) return null;
-  const nameBlock = setLines(name, nameWidth);
+  const nameBlock = stackBlocks([setLines(name, nameWidth), setLines(words(issue, size), nameWidth)], GAP / 2);
   const height = Math.max(mark, nameBlock.height);
   const box = { x: room.width - picture, y: 0, width: picture, height };
   return {

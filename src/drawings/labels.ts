@@ -4,10 +4,10 @@ import { group, lines, rect, text } from "../paper/draw.ts";
 import type { Page, Point, Shape } from "../paper/shape.ts";
 import type { DryfitSet, SetLabel } from "../set/schema.ts";
 import { correction } from "../set/stick-page.ts";
+import { partOf } from "../set/words.ts";
 import { LEAST_TEXT, wrapText } from "./fitting.ts";
 import { drawLabel } from "./label.ts";
 import { scalePage } from "./print-scale.ts";
-import { partOf } from "./set-words.ts";
 
 const BOOKMARK = "Labels";
 

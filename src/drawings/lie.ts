@@ -1,7 +1,7 @@
 /** How a part lies under the cutter, as the operator who pushes it sees it. */
 import { isSame, type Mm } from "../base/length.ts";
+import { awayFace, axisOfFace, isHigh, opposite, sizeAlong, thirdAxis } from "../set/facing.ts";
 import type { Face, SetPart, SetSetting } from "../set/schema.ts";
-import { awayFace, axisOfFace, isHigh, opposite, sizeAlong, thirdAxis } from "./facing.ts";
 
 type Run = SetSetting["runs"][number];
 

@@ -2,6 +2,7 @@
 import { isSame, type Mm } from "../base/length.ts";
 import type { Point, Rect, Shape } from "../paper/shape.ts";
 import type { DryfitSet, SetPart } from "../set/schema.ts";
+import { byMark } from "../set/words.ts";
 import { AIR, type Block, placeBlock, unionOf } from "./block.ts";
 import type { Block as Lettering } from "./cell.ts";
 import type { Draft } from "./draft.ts";
@@ -10,7 +11,6 @@ import { facesToDraw, type Lie } from "./part-axes.ts";
 import { captionOf, listMarks, notesOf, type Pattern, patternsOf } from "./part-notes.ts";
 import { drawFace, type FaceViews, faceViews } from "./part-view.ts";
 import { type Scale, scalesOf } from "./scale.ts";
-import { byMark } from "./set-words.ts";
 
 /** Patterns drawn as one block: a mirrored pair, or one alone. */
 type Unit = Pattern[];

@@ -3,10 +3,10 @@ import type { Mm } from "../base/length.ts";
 import { line, text } from "../paper/draw.ts";
 import { measureText } from "../paper/lettering.ts";
 import type { Point, Rect, Shape } from "../paper/shape.ts";
+import { faceWords } from "../set/facing.ts";
 import type { Face, SetPart } from "../set/schema.ts";
 import { grow, meets } from "./block.ts";
 import { arrow, type Side } from "./dimension.ts";
-import { faceWords } from "./facing.ts";
 import { LEAST_TEXT } from "./fitting.ts";
 import type { BroadFace, Lie } from "./part-axes.ts";
 

@@ -1,12 +1,12 @@
 /** What stands beside a part's views: its name and sizes over them, and each kind of groove and notch in words under them. */
 import { isSame, type Mm } from "../base/length.ts";
+import { faceWords } from "../set/facing.ts";
 import type { DryfitSet, SetFeature, SetPart } from "../set/schema.ts";
+import { byMark, partOf, stockOf } from "../set/words.ts";
 import { isAlone } from "./case-group.ts";
 import { type Atom, figure, glue, type Block as Lettering, setLines, stackBlocks, TEXT, word, words } from "./cell.ts";
 import { datumOf } from "./datum.ts";
-import { faceWords } from "./facing.ts";
 import { facesToDraw } from "./part-axes.ts";
-import { byMark, partOf, stockOf } from "./set-words.ts";
 
 const NAME: Mm = 5;
 const NOTE_GAP: Mm = 1.6;

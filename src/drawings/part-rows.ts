@@ -1,9 +1,9 @@
 /** The rows of dimensions and marks round a part's face. */
 import { isSame, type Mm } from "../base/length.ts";
+import { isHigh } from "../set/facing.ts";
 import type { DryfitSet, Face, SetPart } from "../set/schema.ts";
 import { acrossRun, datumAt, datumOf, nearWall } from "./datum.ts";
 import type { Row } from "./dimension.ts";
-import { isHigh } from "./facing.ts";
 import type { BroadFace, OnPaper } from "./part-axes.ts";
 
 export type Rows = { along: Row[]; across: Row[]; marks: Row[]; acrossMarks: Row[]; datums: Face[] };

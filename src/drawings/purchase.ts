@@ -1,12 +1,12 @@
 /** What to buy, the stock as it was measured, and the finished mass. */
 import { formatLengthWithUnit, type Unit } from "../base/length.ts";
 import type { DryfitSet, SetStock } from "../set/schema.ts";
+import { formatMass } from "../set/words.ts";
 import { type Atom, type Block, BREAK, FIGURE, figure, setLines, tick, word, words } from "./cell.ts";
 import type { Draft } from "./draft.ts";
 import { flow, flowItem } from "./flow.ts";
 import { drawingSpace } from "./frame.ts";
 import { numberDrafts } from "./numbered.ts";
-import { formatMass } from "./set-words.ts";
 import { type Column, type Row, setTable } from "./table.ts";
 
 const TITLE = 3.5;

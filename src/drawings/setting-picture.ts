@@ -2,9 +2,9 @@
 import type { Mm, Unit } from "../base/length.ts";
 import { circleSteps, fill, lines, polygonSteps, rect, rectSteps, stroke, text } from "../paper/draw.ts";
 import type { Point, Rect, Shape } from "../paper/shape.ts";
+import { faceWords } from "../set/facing.ts";
 import type { SetPart, SetSetting } from "../set/schema.ts";
 import { type Atom, type Block, FIGURE, figure, placeBlock, SMALL, setLines, word, words } from "./cell.ts";
-import { faceWords } from "./facing.ts";
 import { isNearSide, type Lie, lieOf } from "./lie.ts";
 
 export const PICTURE_HEIGHT: Mm = 38;

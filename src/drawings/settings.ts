@@ -2,7 +2,9 @@
 import type { Mm, Unit } from "../base/length.ts";
 import { line, rect } from "../paper/draw.ts";
 import type { Rect } from "../paper/shape.ts";
+import { faceWords } from "../set/facing.ts";
 import type { DryfitSet, SetPart, SetSetting } from "../set/schema.ts";
+import { byMark, partOf } from "../set/words.ts";
 import { setCaution } from "./caution.ts";
 import {
   type Atom,
@@ -23,12 +25,10 @@ import {
   words,
 } from "./cell.ts";
 import type { Draft } from "./draft.ts";
-import { faceWords } from "./facing.ts";
 import { type FlowGroup, type FlowItem, flow, flowItem, loosely } from "./flow.ts";
 import { drawingSpace } from "./frame.ts";
 import { isNearSide, lieOf, stopsOf } from "./lie.ts";
 import { numberDrafts } from "./numbered.ts";
-import { byMark, partOf } from "./set-words.ts";
 import { drawSettingPicture, PICTURE_WIDTH } from "./setting-picture.ts";
 import { type Row, setTable } from "./table.ts";
 

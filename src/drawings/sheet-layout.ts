@@ -2,6 +2,7 @@
 import { formatLengthWithUnit, type Mm, type Unit } from "../base/length.ts";
 import type { Rect, Shape } from "../paper/shape.ts";
 import type { DryfitSet, SetSheet } from "../set/schema.ts";
+import { byMark, partOf, stockOf } from "../set/words.ts";
 import {
   type Atom,
   type Block,
@@ -21,7 +22,6 @@ import type { Draft } from "./draft.ts";
 import { type Columns, columnsOf, type FlowGroup, flow, loosely } from "./flow.ts";
 import { drawingSpace } from "./frame.ts";
 import type { Scale } from "./scale.ts";
-import { byMark, partOf, stockOf } from "./set-words.ts";
 import { drawSheetDiagram, marginsOf } from "./sheet-diagram.ts";
 import { alikeSheets } from "./sheet-pieces.ts";
 import { type Column, type Row, setTable } from "./table.ts";

@@ -2,6 +2,7 @@
 import type { Mm, Unit } from "../base/length.ts";
 import { line } from "../paper/draw.ts";
 import type { DryfitSet, SetStep } from "../set/schema.ts";
+import { byMark } from "../set/words.ts";
 import { setCaution } from "./caution.ts";
 import {
   type Atom,
@@ -22,7 +23,6 @@ import type { Draft } from "./draft.ts";
 import { columnsOf, type FlowGroup, type FlowItem, flow, flowItem, loosely } from "./flow.ts";
 import { drawingSpace } from "./frame.ts";
 import { numberDrafts } from "./numbered.ts";
-import { byMark } from "./set-words.ts";
 import { type Row, setTable } from "./table.ts";
 
 const NUMBER: Mm = 5;

@@ -1,6 +1,7 @@
 /** S-1: how to print, check, cut and join the sticks, and the map of their pages. */
 import { formatLengthWithUnit, type Mm } from "../base/length.ts";
 import { fill, lines, rect, rectSteps, text } from "../paper/draw.ts";
+import { measureText } from "../paper/lettering.ts";
 import type { Rect, Shape } from "../paper/shape.ts";
 import type { DryfitSet, SetStick } from "../set/schema.ts";
 import { fitText, LEAST_TEXT, LINE_SPACING, wrapText } from "./fitting.ts";
@@ -49,15 +50,19 @@ function drawBoxes(set: DryfitSet, x: Mm, y: Mm): Shape[] {
   const length = formatLengthWithUnit(set.job.unit === "in" ? BAR_INCH : BAR_MM, set.job.unit);
   return (["x", "y"] as const).flatMap((axis, i) => {
     const top = y + i * 9;
-    const before = `along ${axis}: measured`;
-    return [
-      text([x, top + 5], before, TEXT),
-      rect("thin", { x: x + 34, y: top, width: 22, height: 7 }),
-      text([x + 58, top + 5], `divided by ${length} is ${axis} =`, TEXT),
-      rect("thin", { x: x + 94, y: top, width: 22, height: 7 }),
-    ];
+    const shapes: Shape[] = [];
+    let at = x;
+    for (const said of [`along ${axis}: measured`, `divided by ${length} is ${axis} =`]) {
+      shapes.push(text([at, top + 5], said, TEXT));
+      at += measureText(said, TEXT, "regular") + 2;
+      shapes.push(rect("thin", { x: at, y: top, width: BOX, height: 7 }));
+      at += BOX + 2;
+    }
+    return shapes;
   });
 }
+
+const BOX: Mm = 22; // to write in
 
 const NAME_LINE = LEAST_TEXT + 1.6;
 

@@ -92,8 +92,9 @@ function drawMarks(strip: Strip, marks: StickMark[], placed: Placed[]): Shape[] 
   const boxes = placed.flatMap(({ box }) => [box, mirrored(box, height)]);
   const [laneTop, laneEnd] = laneOf(height);
   // A cross stops short of an end line that runs through its band: at the middle they would make one blot.
+  const isInside = (at: Mm): boolean => marks.some((band) => at > band.at + 0.5 && at < band.at + band.width - 0.5);
   const gaps = marks
-    .filter(({ kind }) => kind !== "groove")
+    .filter(({ kind, at }) => kind !== "groove" && isInside(at))
     .map(({ at }): Rect => ({ x: at - from - 1, y: laneTop, width: 2, height: laneEnd - laneTop }));
   const walls: [Point, Point][] = [];
   const stops: [Point, Point][] = [];

@@ -1,8 +1,8 @@
 /** What a mark on a stick says: its distance from each part's own end, and which face of which part takes it. */
 import { isSame, type Mm } from "../base/length.ts";
+import { faceWords } from "../set/facing.ts";
 import type { DryfitSet, SetStick } from "../set/schema.ts";
-import { faceWords } from "./facing.ts";
-import { partOf } from "./set-words.ts";
+import { partOf } from "../set/words.ts";
 
 export type StickMark = SetStick["marks"][number];
 type StickPart = SetStick["parts"][number];

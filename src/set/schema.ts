@@ -213,7 +213,14 @@ const stick = z.strictObject({
   name: z.string(),
   axis: z.enum(["x", "y", "z"]).describe("direction in the case"),
   length: mm,
-  parts: z.array(z.strictObject({ mark, datum: face, offset: mm.describe("where the part's datum end lies on the stick"), length: mm })),
+  parts: z.array(
+    z.strictObject({
+      mark,
+      datum: face,
+      offset: mm.describe("where the part's datum end lies on the stick"),
+      length: mm,
+    }),
+  ),
   marks: z.array(
     z.strictObject({
       kind: z.enum(["groove", "end", "line"]),

@@ -1,7 +1,7 @@
 /** The view of the index page: the whole job at a glance, and the way to every part. */
-import { faceWords } from "../drawings/facing.ts";
-import { formatMass, partOf } from "../drawings/set-words.ts";
+import { faceWords } from "../set/facing.ts";
 import type { DryfitSet, SetCheck, SetPart } from "../set/schema.ts";
+import { formatMass, partOf } from "../set/words.ts";
 import type { DrawingView } from "./drawing.ts";
 import { pageHead } from "./head.ts";
 import { partLink } from "./part.ts";

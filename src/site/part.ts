@@ -1,8 +1,8 @@
 /** The view of one part's page: what a maker at the saw wants to know with the part in one hand. */
 import { isSame, SAME, type Unit } from "../base/length.ts";
-import { faceWords } from "../drawings/facing.ts";
-import { formatMass, nameInSet, partOf, stockOf } from "../drawings/set-words.ts";
+import { faceWords } from "../set/facing.ts";
 import type { DryfitSet, SetJoint, SetPart, SetSetting } from "../set/schema.ts";
+import { formatMass, nameInSet, partOf, stockOf } from "../set/words.ts";
 import type { DrawingView } from "./drawing.ts";
 import { featureViews } from "./features.ts";
 import { pageHead } from "./head.ts";

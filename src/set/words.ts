@@ -1,6 +1,6 @@
 /** Marks, names and masses as the tables letter them. */
 import type { Unit } from "../base/length.ts";
-import type { DryfitSet, SetPart, SetStock } from "../set/schema.ts";
+import type { DryfitSet, SetPart, SetStock } from "./schema.ts";
 
 /** 2 before 10; letters after their number. */
 export const byMark = (a: string, b: string): number => a.localeCompare(b, "en", { numeric: true });

@@ -1,7 +1,7 @@
 /** The ends, edges and faces of a part as a maker names them, and which way a part lies on the saw. */
 import { type AxisIndex, axesOf, axisOf, signOf } from "../base/geometry.ts";
 import type { Mm } from "../base/length.ts";
-import type { Face, SetPart } from "../set/schema.ts";
+import type { Face, SetPart } from "./schema.ts";
 
 export type LocalAxis = "l" | "w" | "t";
 export const LOCAL_AXES: readonly LocalAxis[] = ["l", "w", "t"];
