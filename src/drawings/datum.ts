@@ -1,5 +1,5 @@
 /** From which end or edge each groove of a part is measured: the settings say so, and a drawing says the same. */
-import type { Mm } from "../base/length.ts";
+import { isSame, type Mm } from "../base/length.ts";
 import { isHigh, sizeAlong } from "../set/facing.ts";
 import type { DryfitSet, Face, SetFeature, SetPart } from "../set/schema.ts";
 
@@ -16,6 +16,13 @@ export function datumOf(set: DryfitSet, part: SetPart, index: number): Face {
 /** Where the datum lies on the part's own axis. */
 export const datumAt = (part: SetPart, datum: Face): Mm => (isHigh(datum) ? sizeAlong(part, datum[0] as "l" | "w") : 0);
 
-/** Where the wall nearer to the datum lies on the part's own axis. */
-export const nearWall = (feature: SetFeature, datum: Face): Mm =>
-  isHigh(datum) ? feature.at + feature.width : feature.at;
+/**
+ * Where the wall nearer to the datum lies on the part's own axis. A rabbet open at the datum itself has no wall there:
+ * it is measured to its inner one, as it is set.
+ */
+export function nearWall(part: SetPart, feature: SetFeature, datum: Face): Mm {
+  const [near, far] = isHigh(datum)
+    ? [feature.at + feature.width, feature.at]
+    : [feature.at, feature.at + feature.width];
+  return isSame(near, datumAt(part, datum)) ? far : near;
+}

@@ -25,7 +25,7 @@ export function rowsOf(set: DryfitSet, part: SetPart, face: BroadFace, paper: On
     if (feature.face !== face) return;
     const axis = acrossRun(feature);
     const datum = datumOf(set, part, i);
-    walls.set(datum, [...(walls.get(datum) ?? []), nearWall(feature, datum)]);
+    walls.set(datum, [...(walls.get(datum) ?? []), nearWall(part, feature, datum)]);
     marks[axis].push({ at: feature.at + feature.width / 2, text: feature.holds ?? "\u2013" });
     const run = axis === "l" ? "w" : "l";
     if (feature.ends[0] !== "through") ends[run].push(feature.from);
