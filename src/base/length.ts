@@ -25,7 +25,8 @@ const gcd = (a: number, b: number): number => (b === 0 ? a : gcd(b, a % b));
 
 /** A length as the paper writes it: inches as a fraction where it is a whole number of 64ths, else to 0.001 in; mm to 0.05. */
 export function figureOf(length: Mm, unit: Unit): Figure {
-  if (unit === "mm") return { kind: "decimal", text: trimZeros((Math.round(length / 0.05) * 0.05).toFixed(MM_DECIMALS)) };
+  if (unit === "mm")
+    return { kind: "decimal", text: trimZeros((Math.round(length / 0.05) * 0.05).toFixed(MM_DECIMALS)) };
   const sixtyFourths = (length / MM_PER_INCH) * FINEST_DENOMINATOR;
   const nearest = Math.round(sixtyFourths);
   if (Math.abs(sixtyFourths - nearest) > 1e-4) {
@@ -59,3 +60,14 @@ export const formatLengthWithUnit = (length: Mm, unit: Unit): string => `${forma
 /** The second figure beside an inch fraction, where misreading one costs a part: decimal inches, e.g. "17.625". */
 export const formatDecimal = (length: Mm, unit: Unit): string =>
   unit === "mm" ? formatLength(length, unit) : (length / MM_PER_INCH).toFixed(INCH_DECIMALS);
+
+/** The finest that a length is printed to where it is no whole fraction. */
+const PRINTED: Record<Unit, Mm> = { in: MM_PER_INCH / 1000, mm: 0.05 };
+
+/** Terms as they are printed so that they add up to the printed total: the first takes what rounding the others leaves. */
+export function closingSum([, ...others]: readonly Mm[], total: Mm, unit: Unit): Mm[] {
+  const printed = others.map((term) =>
+    figureOf(term, unit).kind === "fraction" ? term : Math.round(term / PRINTED[unit]) * PRINTED[unit],
+  );
+  return [printed.reduce((left, term) => left - term, total), ...printed];
+}

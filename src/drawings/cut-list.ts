@@ -1,5 +1,5 @@
 /** The cut list: what to cut, to what size and why, with a box to tick and one for the size as built. */
-import { formatLengthWithUnit, type Unit } from "../base/length.ts";
+import { closingSum, formatLengthWithUnit, type Unit } from "../base/length.ts";
 import type { DryfitSet, SetPart, SetStock } from "../set/schema.ts";
 import { byMark, nameInSet } from "../set/words.ts";
 import {
@@ -54,15 +54,18 @@ function rowsOfParts(set: DryfitSet, stock: SetStock): SetPart[][] {
   return rows;
 }
 
-/** "34 1/2 + 3/8 + 3/8 = 35 1/4", an axis a line. */
+/** "34 1/2 + 3/8 + 3/8 = 35 1/4", an axis a line; the terms add up as printed. */
 export function sumAtoms(part: SetPart, unit: Unit): Atom[] {
-  return part.sums.flatMap((sum, i) => [
-    ...(i > 0 ? [BREAK] : []),
-    ...(part.sums.length > 1 || sum.axis === "w" ? [word(sum.axis === "l" ? "L" : "W", SMALL)] : []),
-    figure(sum.between, unit, 3),
-    ...sum.joints.map((joint) => glue([word("+", 3), figure(joint, unit, 3)])),
-    glue([word("=", 3), figure(sum.total, unit, 3)]),
-  ]);
+  return part.sums.flatMap((sum, i) => {
+    const [between, ...joints] = closingSum([sum.between, ...sum.joints], sum.total, unit);
+    return [
+      ...(i > 0 ? [BREAK] : []),
+      ...(part.sums.length > 1 || sum.axis === "w" ? [word(sum.axis === "l" ? "L" : "W", SMALL)] : []),
+      figure(between!, unit, 3),
+      ...joints.map((joint) => glue([word("+", 3), figure(joint, unit, 3)])),
+      glue([word("=", 3), figure(sum.total, unit, 3)]),
+    ];
+  });
 }
 
 /** What it is easily taken for. */

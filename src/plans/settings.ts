@@ -173,7 +173,7 @@ function routerTask(
     ...common,
     tool: "router",
     carrier: "straightedge",
-    cutter: `straight bit ${bit.name}`,
+    cutter: bit.name,
     straightedge: {
       bit: bit.diameter,
       near,

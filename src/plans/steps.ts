@@ -162,8 +162,8 @@ function sentence({ parts, to, way }: Move, byKey: ReadonlyMap<string, SetPart>)
     const names = keys.map((key) => `${byKey.get(key)!.name} ${byKey.get(key)!.mark}`);
     return names.length === 1 ? names[0]! : `${names.slice(0, -1).join(", ")} and ${names.at(-1)}`;
   };
-  const moved = parts.length > 1 ? `${list(parts)}, joined,` : list(parts);
-  return `${moved.charAt(0).toUpperCase()}${moved.slice(1)}: ${way}, to ${list(to)}.`;
+  const moved = parts.length > 1 ? `${list(parts)}, joined` : list(parts);
+  return `${moved.charAt(0).toUpperCase()}${moved.slice(1)}: ${way}, on to ${list(to)}.`;
 }
 
 function finishAndStand({ assemblies, parts }: Input, all: string[]): Draft {

@@ -5,7 +5,7 @@ import { formatMass, partOf } from "../set/words.ts";
 import type { DrawingView } from "./drawing.ts";
 import { pageHead } from "./head.ts";
 import { partLink } from "./part.ts";
-import { lengthView } from "./words.ts";
+import { lengthView, sumView } from "./words.ts";
 
 const LEVELS = ["failure", "warning", "note", "ok"] as const satisfies readonly SetCheck["level"][];
 const LEVEL_NAMES = {
@@ -43,11 +43,7 @@ function cutRow(set: DryfitSet, part: SetPart) {
     width: lengthView(part.width, unit),
     thickness: lengthView(part.thickness, unit),
     grain: part.grain === "length" ? "length" : "none",
-    sums: part.sums.map((sum) => ({
-      between: lengthView(sum.between, unit),
-      joints: sum.joints.map((joint) => lengthView(joint, unit)),
-      total: lengthView(sum.total, unit),
-    })),
+    sums: part.sums.map((sum) => sumView(sum, unit)),
     alike: part.alike.map((mark) => partLink(set, mark, "")),
     same: part.same.map((mark) => partLink(set, mark, "")),
   };

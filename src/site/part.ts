@@ -6,7 +6,7 @@ import { formatMass, nameInSet, partOf, stockOf } from "../set/words.ts";
 import type { DrawingView } from "./drawing.ts";
 import { featureViews } from "./features.ts";
 import { pageHead } from "./head.ts";
-import { grainInWords, lengthView, listInWords } from "./words.ts";
+import { grainInWords, lengthView, listInWords, sumView } from "./words.ts";
 
 export type PartLink = { mark: string; name: string; href: string };
 
@@ -49,12 +49,7 @@ function jointView(set: DryfitSet, part: SetPart, joint: SetJoint) {
 
 function sumViews(set: DryfitSet, part: SetPart) {
   const { unit } = set.job;
-  return part.sums.map((sum) => ({
-    what: sum.axis === "l" ? "Length" : "Width",
-    between: lengthView(sum.between, unit),
-    joints: sum.joints.map((joint) => lengthView(joint, unit)),
-    total: lengthView(sum.total, unit),
-  }));
+  return part.sums.map((sum) => ({ what: sum.axis === "l" ? "Length" : "Width", ...sumView(sum, unit) }));
 }
 
 /** Settings that share a caution stand together: the same words five times over are no longer read. */

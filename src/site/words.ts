@@ -1,5 +1,5 @@
 /** How the site says lengths and the rest: small plain records that the templates only lay out. Ends and faces it names as the drawings do. */
-import { figureOf, formatDecimal, type Mm, type Unit } from "../base/length.ts";
+import { closingSum, figureOf, formatDecimal, type Mm, type Unit } from "../base/length.ts";
 import type { SetPart } from "../set/schema.ts";
 
 /** A length ready for the `length` partial; an empty string is a piece it leaves out. */
@@ -24,4 +24,14 @@ export const grainInWords = (part: Pick<SetPart, "grain">): string =>
 export function listInWords(words: readonly string[]): string {
   if (words.length < 2) return words.join("");
   return `${words.slice(0, -1).join(", ")} and ${words[words.length - 1]}`;
+}
+
+/** "Between + joints = cut length", in terms that add up as they are shown. */
+export function sumView(sum: SetPart["sums"][number], unit: Unit) {
+  const [between, ...joints] = closingSum([sum.between, ...sum.joints], sum.total, unit);
+  return {
+    between: lengthView(between!, unit),
+    joints: joints.map((joint) => lengthView(joint, unit)),
+    total: lengthView(sum.total, unit),
+  };
 }
