@@ -200,20 +200,20 @@ describe("tiles", () => {
   });
 
   it("joins in the middle of what lies open, on a whole 10 mm", () => {
-    expect(cutStick({ name: "s", length: 400, marks: [groove(300, 18)] }, 250, "mm")).toEqual([
+    expect(cutStick({ name: "s", length: 400, marks: [groove(300, 18)] }, 250, 10)).toEqual([
       { from: 0, to: 208 },
       { from: 192, to: 400 },
     ]);
   });
 
   it("moves a join that would fall into a groove", () => {
-    const [first] = cutStick({ name: "s", length: 400, marks: [groove(195, 18)] }, 250, "mm");
+    const [first] = cutStick({ name: "s", length: 400, marks: [groove(195, 18)] }, 250, 10);
     expect(first!.to).toBeLessThanOrEqual(195 - 3);
   });
 
   it("says so where grooves leave no place to join", () => {
     const marks = Array.from({ length: 100 }, (_, i) => groove(i * 5, 1));
-    expect(messageOf(() => cutStick({ name: "case height", length: 500, marks }, 200, "mm"))).toBe(
+    expect(messageOf(() => cutStick({ name: "case height", length: 500, marks }, 200, 10))).toBe(
       [
         '  error: the grooves on the stick "case height" leave no place to join two pages between 0 and 200 mm',
         "  expected: somewhere 2 x 3 mm without a groove wall",

@@ -6,7 +6,7 @@
  *     30 x 12 x 0.703 in
  *     not 7 (1/8 in longer), inside face takes 3, 5
  */
-import type { Mm } from "../base/length.ts";
+import type { Mm, Unit } from "../base/length.ts";
 import { group } from "../paper/draw.ts";
 import { measureText } from "../paper/lettering.ts";
 import type { Shape } from "../paper/shape.ts";
@@ -14,7 +14,6 @@ import type { DryfitSet, SetPart } from "../set/schema.ts";
 import {
   type Atom,
   type Block,
-  figure,
   glue,
   leastWidth,
   mostWidth,
@@ -24,6 +23,7 @@ import {
   word,
   words,
 } from "./cell.ts";
+import { drawLength } from "./figure.ts";
 import { drawPartPicture } from "./label-picture.ts";
 import { drawQr } from "./label-qr.ts";
 import { type LabelField, labelFields, labelName } from "./label-words.ts";
@@ -148,6 +148,13 @@ const pictureBlock = (set: DryfitSet, part: SetPart, width: Mm, height: Mm): Blo
   shapes: drawPartPicture(set, part, { x: 0, y: 0, width, height }),
 });
 
+/** A fraction's digits may be smaller on a label than on a drawing; the rest of the figure is the same. */
+function smallFigure(length: Mm, unit: Unit, size: Mm): Atom {
+  const { shapes, width } = drawLength([0, 0], length, unit, size, { weight: "bold", least: TEXT_SIZES.at(-1)! });
+  const half = 0.18 * size + Math.max(0.72 * size, TEXT_SIZES.at(-1)!); // from the fraction's bar outwards
+  return { kind: "drawn", width, up: 0.5 * size + half, down: half - 0.5 * size, shapes };
+}
+
 /** Length, width and thickness on one line where a size allows it. */
 function sizeBlock({ set, part, room, size }: Column): Block {
   const { unit } = set.job;
@@ -155,7 +162,7 @@ function sizeBlock({ set, part, room, size }: Column): Block {
     (one) => one >= (unit === "mm" ? LEAST_DECIMAL : LEAST_FIGURE),
   );
   const sides = (digits: Mm): Atom[] => {
-    const side = (length: Mm): Atom => figure(length, unit, digits, "bold");
+    const side = (length: Mm): Atom => smallFigure(length, unit, digits);
     const times = word("\u00D7", digits);
     return [
       side(part.length),
