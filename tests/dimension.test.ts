@@ -2,17 +2,10 @@ import { readFileSync } from "node:fs";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { Unit } from "../src/base/length.ts";
-import {
-  breakLines,
-  clipToBox,
-  type Dimensions,
-  drawDimensions,
-  type Row,
-  type Side,
-  spread,
-} from "../src/drawings/dimension.ts";
-import { scalesOf, scaleToFit } from "../src/drawings/scale.ts";
-import { stackStretches } from "../src/drawings/stretch.ts";
+import { breakLines, clipToBox } from "../src/drawings/clip.ts";
+import { type Dimensions, drawDimensions, type Row, type Side } from "../src/drawings/dimension.ts";
+import { largestScale, scalesOf } from "../src/drawings/scale.ts";
+import { spread, stackStretches } from "../src/drawings/stretch.ts";
 import { PENS } from "../src/paper/pen.ts";
 import { segmentsOf, struck } from "./support/lines.ts";
 import { linesOf, parseFigure, printedWithin, tokensOf } from "./support/read-figures.ts";
@@ -252,7 +245,9 @@ describe("scales", () => {
     });
     fc.assert(
       fc.property(sizes, ({ unit, width, height }) => {
-        const { ratio } = scaleToFit(unit, [width, height], [200, 150]);
+        const { ratio } = largestScale(unit, (scale) =>
+          width * scale.ratio <= 200 && height * scale.ratio <= 150 ? scale : null,
+        )!;
         expect(width * ratio <= 200 && height * ratio <= 150).toBe(true);
         const larger = scalesOf(unit)
           .filter((scale) => scale.ratio > ratio)

@@ -4,7 +4,7 @@ import { circleSteps, fill, lines, stroke, text } from "../paper/draw.ts";
 import { measureText } from "../paper/lettering.ts";
 import type { Point, Rect, Shape } from "../paper/shape.ts";
 import { grow, isWithin, meets } from "./block.ts";
-import { clipToBox } from "./dimension.ts";
+import { clipToBox } from "./clip.ts";
 
 export const MARK_SIZE: Mm = 3.5;
 

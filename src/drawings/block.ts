@@ -2,7 +2,7 @@
 import type { Mm, Unit } from "../base/length.ts";
 import { group } from "../paper/draw.ts";
 import type { Point, Rect, Shape } from "../paper/shape.ts";
-import { type Scale, scalesOf } from "./scale.ts";
+import { largestScale, type Scale } from "./scale.ts";
 
 export type Block = { shapes: Shape[]; box: Rect };
 
@@ -70,10 +70,11 @@ export function fitBlocks(
   room: Rect,
   draw: (ratio: number, withMarks: boolean) => Block[],
 ): { shapes: Shape[]; scale: Scale } {
-  for (const scale of scalesOf(unit)) {
-    if (arrange(draw(scale.ratio, false), room) === null) continue;
+  const fitted = largestScale(unit, (scale) => {
+    if (arrange(draw(scale.ratio, false), room) === null) return null;
     const shapes = arrange(draw(scale.ratio, true), room);
-    if (shapes !== null) return { shapes, scale };
-  }
-  throw new Error("the views do not fit the paper for drawings at any scale: choose larger paper");
+    return shapes === null ? null : { shapes, scale };
+  });
+  if (fitted === null) throw new Error("the views do not fit the paper for drawings at any scale: choose larger paper");
+  return fitted;
 }

@@ -12,7 +12,9 @@ import { figureOf, type Mm, type Unit } from "../base/length.ts";
 import { circleSteps, fill, lines, polygonSteps, stroke, text } from "../paper/draw.ts";
 import { measureText } from "../paper/lettering.ts";
 import type { Point, Rect, Shape } from "../paper/shape.ts";
+import { breakLines, type Line } from "./clip.ts";
 import { drawLength, measureLength } from "./figure.ts";
+import { spread } from "./stretch.ts";
 
 export type Side = "above" | "below" | "left" | "right";
 
@@ -35,8 +37,6 @@ export type Dimensions = {
   boxes: Rect[];
 };
 
-type Line = readonly [Point, Point];
-
 const GAP: Mm = 1; // from the outline to an extension line
 const OVERSHOOT: Mm = 1.5; // of the extension line past the dimension line
 const LEAD: Mm = 4.5; // from the outline, or the last row, to the next dimension line
@@ -56,38 +56,6 @@ export function figureRise(style: Pick<DimensionStyle, "unit" | "size">): { up: 
 function riseOf(length: Mm, style: DimensionStyle): { up: Mm; down: Mm } {
   const figure = figureOf(length, style.unit);
   return figure.kind === "fraction" && figure.numerator !== 0 ? figureRise(style) : { up: style.size, down: 0 };
-}
-
-/** Moves intervals apart, keeping their order, each as little as the others allow. */
-export function spread(wanted: readonly { at: Mm; extent: Mm }[], gap: Mm): Mm[] {
-  const order = wanted.map((_, i) => i).sort((a, b) => wanted[a]!.at - wanted[b]!.at || a - b);
-  // Groups of touching intervals; each stands where its members' wishes average.
-  const groups: { members: number[]; start: Mm; length: Mm }[] = [];
-  for (const i of order) {
-    let group = { members: [i], start: wanted[i]!.at - wanted[i]!.extent / 2, length: wanted[i]!.extent };
-    for (let last = groups.at(-1); last && last.start + last.length + gap > group.start; last = groups.at(-1)) {
-      groups.pop();
-      const members = [...last.members, ...group.members];
-      const length = last.length + gap + group.length;
-      let offset = 0;
-      let wish = 0;
-      for (const m of members) {
-        wish += wanted[m]!.at - (offset + wanted[m]!.extent / 2);
-        offset += wanted[m]!.extent + gap;
-      }
-      group = { members, length, start: wish / members.length };
-    }
-    groups.push(group);
-  }
-  const places: Mm[] = new Array(wanted.length).fill(0);
-  for (const group of groups) {
-    let offset = group.start;
-    for (const m of group.members) {
-      places[m] = offset + wanted[m]!.extent / 2;
-      offset += wanted[m]!.extent + gap;
-    }
-  }
-  return places;
 }
 
 /** What is being laid out on one side: lines are kept until every text is known, then broken where they meet one. */
@@ -159,49 +127,6 @@ class SideLayout {
       boxes: this.boxes,
     };
   }
-}
-
-const BREAK: Mm = 0.5; // air around a text where a line is broken for it
-
-/** Lines with the stretches that would run through a text left out. */
-export function breakLines(all: readonly Line[], boxes: readonly Rect[]): Line[] {
-  return all.flatMap((whole) => {
-    let rest: Line[] = [whole];
-    for (const box of boxes) rest = rest.flatMap((piece) => breakLine(piece, box));
-    return rest;
-  });
-}
-
-function breakLine([a, b]: Line, box: Rect): Line[] {
-  const inside = clipToBox(a, b, {
-    x: box.x - BREAK,
-    y: box.y - BREAK,
-    width: box.width + 2 * BREAK,
-    height: box.height + 2 * BREAK,
-  });
-  if (inside === null) return [[a, b]];
-  const at = (f: number): Point => [a[0] + (b[0] - a[0]) * f, a[1] + (b[1] - a[1]) * f];
-  const pieces: Line[] = [];
-  if (inside[0] > 1e-9) pieces.push([a, at(inside[0])]);
-  if (inside[1] < 1 - 1e-9) pieces.push([at(inside[1]), b]);
-  return pieces;
-}
-
-/** The stretch of a line inside a rectangle, as fractions of the line; null where it only passes or touches. */
-export function clipToBox(a: Point, b: Point, box: Rect): readonly [number, number] | null {
-  let [low, high] = [0, 1];
-  for (const i of [0, 1] as const) {
-    const [lo, hi] = i === 0 ? [box.x, box.x + box.width] : [box.y, box.y + box.height];
-    const run = b[i] - a[i];
-    if (Math.abs(run) < 1e-12) {
-      if (a[i] <= lo || a[i] >= hi) return null;
-      continue;
-    }
-    const [f, g] = [(lo - a[i]) / run, (hi - a[i]) / run];
-    low = Math.max(low, Math.min(f, g));
-    high = Math.min(high, Math.max(f, g));
-  }
-  return high - low > 1e-9 ? [low, high] : null;
 }
 
 /**

@@ -10,7 +10,7 @@ import { drawingSpace } from "./frame.ts";
 import { facesToDraw, type Lie } from "./part-axes.ts";
 import { captionOf, listMarks, notesOf, type Pattern, patternsOf } from "./part-notes.ts";
 import { drawFace, type FaceViews, faceViews } from "./part-view.ts";
-import { type Scale, scalesOf } from "./scale.ts";
+import { largestScale, type Scale } from "./scale.ts";
 
 /** Patterns drawn as one block: a mirrored pair, or one alone. */
 type Unit = Pattern[];
@@ -137,7 +137,7 @@ function setInRows(blocks: readonly Block[], room: Rect): Point[] | null {
 }
 
 /** The largest scale that helps: bigger, a part only spreads its figures apart. */
-const MOST = 1 / 4 + 1e-9;
+const MOST = 1 / 4;
 /** Parts share a drawing where none is drawn at less than half the scale it would have alone. */
 const LEAST_SHARE = 0.5;
 const MOST_TOGETHER = 4;
@@ -188,16 +188,19 @@ type Drawn = ReturnType<typeof drawnUnit>;
 
 /** The largest scale at which all fit the room, with the first choice of layouts that does. */
 function largestFit(set: DryfitSet, units: readonly Drawn[], room: Rect): Fitted | null {
-  for (const scale of scalesOf(set.job.unit)) {
-    if (scale.ratio > MOST) continue;
-    let choices: Block[][] = [[]];
-    for (const unit of units) choices = choices.flatMap((some) => unit(scale.ratio).map((block) => [...some, block]));
-    for (const blocks of choices) {
-      const places = setInRows(blocks, room);
-      if (places !== null) return { blocks, places, scale };
-    }
-  }
-  return null;
+  return largestScale(
+    set.job.unit,
+    (scale) => {
+      let choices: Block[][] = [[]];
+      for (const unit of units) choices = choices.flatMap((some) => unit(scale.ratio).map((block) => [...some, block]));
+      for (const blocks of choices) {
+        const places = setInRows(blocks, room);
+        if (places !== null) return { blocks, places, scale };
+      }
+      return null;
+    },
+    MOST,
+  );
 }
 
 type Sharing = { units: Unit[]; drawn: Drawn[]; fitted: Fitted; alone: number };

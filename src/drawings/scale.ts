@@ -1,5 +1,5 @@
 /** The scale of a drawing: the largest of the standard series at which the thing fits its space. */
-import type { Mm, Unit } from "../base/length.ts";
+import type { Unit } from "../base/length.ts";
 
 /** `ratio` is paper millimetres to one millimetre of the piece; `name` as lettered in the title block. */
 export type Scale = { ratio: number; name: string };
@@ -25,11 +25,11 @@ const MM_SCALES: readonly Scale[] = [1, 2, 5, 10, 20, 50, 100, 200, 500, 1000].m
 
 export const scalesOf = (unit: Unit): readonly Scale[] => (unit === "in" ? INCH_SCALES : MM_SCALES);
 
-/** The largest scale at which a thing of this size fits a room on paper. */
-export function scaleToFit(unit: Unit, size: readonly [Mm, Mm], room: readonly [Mm, Mm]): Scale {
-  const found = scalesOf(unit).find(
-    ({ ratio }) => size[0] * ratio <= room[0] + 1e-9 && size[1] * ratio <= room[1] + 1e-9,
-  );
-  if (found === undefined) throw new Error("Internal error: no scale of the series is small enough for this drawing");
-  return found;
+/** What comes of the largest scale, up to `most`, at which the attempt succeeds; null where it does at none. */
+export function largestScale<T>(unit: Unit, attempt: (scale: Scale) => T | null, most = 1): T | null {
+  for (const scale of scalesOf(unit)) {
+    const made = scale.ratio > most + 1e-9 ? null : attempt(scale);
+    if (made !== null) return made;
+  }
+  return null;
 }

@@ -1,5 +1,5 @@
 /** A part as a drawing sees it: its blank less its features, as boxes that do not overlap. */
-import { AXES, type AxisIndex, type Box, boxToOuter, type Place, type Vec } from "../base/geometry.ts";
+import { AXES, type Box, boxToOuter, type Place, type Vec } from "../base/geometry.ts";
 import type { DryfitSet, SetAssembly, SetPart } from "../set/schema.ts";
 
 /** Coordinates closer than this are one plane: far below a pen's width at any scale. */
@@ -69,13 +69,3 @@ export const solidsOf = (set: DryfitSet, assembly: SetAssembly): Solid[] =>
       ? [{ mark: part.mark, boxes: solidOf(part).map((box) => boxToOuter(part.place as Place, box)) }]
       : [],
   );
-
-/** The box around everything. */
-export function boundsOf(solids: readonly Solid[]): Box {
-  const boxes = solids.flatMap((solid) => solid.boxes);
-  const edge = (side: 0 | 1, pick: (...values: number[]) => number): Vec => {
-    const at = (i: AxisIndex): number => pick(...boxes.map((box) => box[side][i]));
-    return [at(0), at(1), at(2)];
-  };
-  return [edge(0, Math.min), edge(1, Math.max)];
-}

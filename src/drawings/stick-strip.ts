@@ -10,7 +10,7 @@ import { isSame, type Mm } from "../base/length.ts";
 import { circleSteps, fill, group, line, lines, polygonSteps, stroke } from "../paper/draw.ts";
 import type { Point, Rect, Shape } from "../paper/shape.ts";
 import type { DryfitSet } from "../set/schema.ts";
-import { breakLines } from "./dimension.ts";
+import { breakLines } from "./clip.ts";
 import { hatch } from "./hatch.ts";
 import type { Placed } from "./placing.ts";
 import { CROSS, crossAt, laneOf, letterStrip, type Strip } from "./stick-lettering.ts";

@@ -1,4 +1,4 @@
-/** Stretches along a line. */
+/** Stretches along a line: what is free, what overlaps, what is moved apart. */
 
 /** What is left of `from` to `to` once the taken stretches are out of it, in order. */
 export function freeStretches(
@@ -28,4 +28,36 @@ export function stackStretches(stretches: readonly (readonly [number, number])[]
     else row.push(one);
   }
   return rows;
+}
+
+/** Moves intervals apart, keeping their order, each as little as the others allow. */
+export function spread(wanted: readonly { at: number; extent: number }[], gap: number): number[] {
+  const order = wanted.map((_, i) => i).sort((a, b) => wanted[a]!.at - wanted[b]!.at || a - b);
+  // Groups of touching intervals; each stands where its members' wishes average.
+  const groups: { members: number[]; start: number; length: number }[] = [];
+  for (const i of order) {
+    let group = { members: [i], start: wanted[i]!.at - wanted[i]!.extent / 2, length: wanted[i]!.extent };
+    for (let last = groups.at(-1); last && last.start + last.length + gap > group.start; last = groups.at(-1)) {
+      groups.pop();
+      const members = [...last.members, ...group.members];
+      const length = last.length + gap + group.length;
+      let offset = 0;
+      let wish = 0;
+      for (const m of members) {
+        wish += wanted[m]!.at - (offset + wanted[m]!.extent / 2);
+        offset += wanted[m]!.extent + gap;
+      }
+      group = { members, length, start: wish / members.length };
+    }
+    groups.push(group);
+  }
+  const places: number[] = new Array(wanted.length).fill(0);
+  for (const group of groups) {
+    let offset = group.start;
+    for (const m of group.members) {
+      places[m] = offset + wanted[m]!.extent / 2;
+      offset += wanted[m]!.extent + gap;
+    }
+  }
+  return places;
 }
