@@ -169,6 +169,14 @@ describe("part drawings", () => {
     expect(words).toContain(`${divider.mark} right face`);
   });
 
+  it("name hand and face on the wood itself, on two lines where the bays are narrow", () => {
+    const set = setOf(exampleFile("glaze-console"));
+    const texts = textBoxes(drawParts(set)[0]!.shapes).map(({ text }) => text);
+    expect(texts).toContain("1 L, inside face");
+    expect(texts).toContain("2 R");
+    expect(texts).toContain("inside face");
+  });
+
   it("say each groove's width, depth and stop in words", () => {
     const set = setOf(exampleFile("ware-bookcase"));
     const words = drawParts(set)

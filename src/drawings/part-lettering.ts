@@ -7,7 +7,7 @@ import { faceWords } from "../set/facing.ts";
 import type { Face, SetPart } from "../set/schema.ts";
 import { grow, meets } from "./block.ts";
 import { arrow, type Side } from "./dimension.ts";
-import { LEAST_TEXT } from "./fitting.ts";
+import { LEAST_TEXT, LINE_SPACING } from "./fitting.ts";
 import type { BroadFace, Lie } from "./part-axes.ts";
 
 const FACE_TEXT: Mm = 2.8;
@@ -42,14 +42,16 @@ function freeFace(box: Rect, taken: readonly Rect[]): (words: Words, xs: readonl
   };
 }
 
-function faceWordsOf(part: SetPart, face: BroadFace): Words {
-  const hand = part.hand === null ? "" : `${part.hand === "left" ? "L" : "R"}, `;
-  const content = `${part.mark} ${hand}${faceWords(part, face)}`;
-  return {
-    width: measureText(content, FACE_TEXT, "bold"),
-    height: FACE_TEXT * LINE,
-    draw: ([x, y]) => [text([x, y + FACE_TEXT], content, FACE_TEXT, { weight: "bold" })],
-  };
+/** The mark, the hand and the face's name: on one line, or on two where the wood between the grooves is narrow. */
+function faceForms(part: SetPart, face: BroadFace): Words[] {
+  const hand = part.hand === null ? "" : ` ${part.hand === "left" ? "L" : "R"}`;
+  const name = faceWords(part, face);
+  return [[`${part.mark}${hand === "" ? "" : `${hand},`} ${name}`], [`${part.mark}${hand}`, name]].map((rows) => ({
+    width: Math.max(...rows.map((row) => measureText(row, FACE_TEXT, "bold"))),
+    height: FACE_TEXT * (LINE + (rows.length - 1) * LINE_SPACING),
+    draw: ([x, y]) =>
+      rows.map((row, i) => text([x, y + FACE_TEXT * (1 + i * LINE_SPACING)], row, FACE_TEXT, { weight: "bold" })),
+  }));
 }
 
 const doubleArrow = (a: Point, b: Point): Shape[] => [line("thin", a, b), arrow(a, b), arrow(b, a)];
@@ -99,8 +101,10 @@ export function letterFace(part: SetPart, face: BroadFace, lie: Lie, box: Rect, 
   const ys = (words: Words): Mm[] => outwards(box.y, box.y + box.height - words.height);
   const middle = box.y + box.height / 2;
   const near = (words: Words, at: Mm): Mm[] => ys(words).sort((a, b) => Math.abs(a - at) - Math.abs(b - at));
-  const name = faceWordsOf(part, face);
-  const shapes = put(name, xs(name), near(name, middle - 4));
+  const shapes: Shape[] = [];
+  for (const name of faceForms(part, face)) {
+    if (shapes.length === 0) shapes.push(...put(name, xs(name), near(name, middle - 4)));
+  }
   if (part.grain === "length") {
     const grain = grainWords(lie);
     shapes.push(...put(grain, xs(grain), near(grain, middle + 2)));
