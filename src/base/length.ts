@@ -10,6 +10,9 @@ export const SAME = 1e-6;
 
 export const isSame = (a: Mm, b: Mm): boolean => Math.abs(a - b) < SAME;
 
+/** The finest that a length is printed to where it is no whole fraction. */
+const PRINTED: Record<Unit, Mm> = { in: MM_PER_INCH / 1000, mm: 0.05 };
+
 /** How a length is written: a whole number with a fraction in lowest terms, or a decimal. */
 export type Figure =
   | { kind: "fraction"; minus: boolean; whole: number; numerator: number; denominator: number }
@@ -19,18 +22,21 @@ const FINEST_DENOMINATOR = 64;
 const INCH_DECIMALS = 3; // a calliper's thousandth
 const MM_DECIMALS = 2; // grooves are printed to 0.05 mm
 
+const MINUS = "\u2212"; // the sign, not a hyphen
+
 const trimZeros = (text: string): string => (text.includes(".") ? text.replace(/0+$/, "").replace(/\.$/, "") : text);
+
+const decimal = (text: string): Figure => ({ kind: "decimal", text: text.replace("-", MINUS) });
 
 const gcd = (a: number, b: number): number => (b === 0 ? a : gcd(b, a % b));
 
 /** A length as the paper writes it: inches as a fraction where it is a whole number of 64ths, else to 0.001 in; mm to 0.05. */
 export function figureOf(length: Mm, unit: Unit): Figure {
-  if (unit === "mm")
-    return { kind: "decimal", text: trimZeros((Math.round(length / 0.05) * 0.05).toFixed(MM_DECIMALS)) };
+  if (unit === "mm") return decimal(trimZeros((Math.round(length / PRINTED.mm) * PRINTED.mm).toFixed(MM_DECIMALS)));
   const sixtyFourths = (length / MM_PER_INCH) * FINEST_DENOMINATOR;
   const nearest = Math.round(sixtyFourths);
   if (Math.abs(sixtyFourths - nearest) > 1e-4) {
-    return { kind: "decimal", text: (length / MM_PER_INCH).toFixed(INCH_DECIMALS) };
+    return decimal((length / MM_PER_INCH).toFixed(INCH_DECIMALS));
   }
   const size = Math.abs(nearest);
   const rest = size % FINEST_DENOMINATOR;
@@ -48,7 +54,7 @@ export function figureOf(length: Mm, unit: Unit): Figure {
 export function formatLength(length: Mm, unit: Unit): string {
   const figure = figureOf(length, unit);
   if (figure.kind === "decimal") return figure.text;
-  const sign = figure.minus ? "\u2212" : "";
+  const sign = figure.minus ? MINUS : "";
   if (figure.numerator === 0) return `${sign}${figure.whole}`;
   const fraction = `${figure.numerator}/${figure.denominator}`;
   return figure.whole === 0 ? `${sign}${fraction}` : `${sign}${figure.whole} ${fraction}`;
@@ -60,9 +66,6 @@ export const formatLengthWithUnit = (length: Mm, unit: Unit): string => `${forma
 /** The second figure beside an inch fraction, where misreading one costs a part: decimal inches, e.g. "17.625". */
 export const formatDecimal = (length: Mm, unit: Unit): string =>
   unit === "mm" ? formatLength(length, unit) : (length / MM_PER_INCH).toFixed(INCH_DECIMALS);
-
-/** The finest that a length is printed to where it is no whole fraction. */
-const PRINTED: Record<Unit, Mm> = { in: MM_PER_INCH / 1000, mm: 0.05 };
 
 /** Terms as they are printed so that they add up to the printed total: the first takes what rounding the others leaves. */
 export function closingSum([, ...others]: readonly Mm[], total: Mm, unit: Unit): Mm[] {

@@ -83,7 +83,8 @@ function drawTest(set: DryfitSet): Shape[] {
       outlines.push(rect("thin", { x, y, ...label }));
     }
   }
-  const advice = `Print this page at 100 % on plain paper and hold it against a page of labels (${format.name}): every outline must lie on a label, and both bars must measure ${BAR} mm.`;
+  const draft = set.job.draft ? "DRAFT. " : "";
+  const advice = `${draft}Print this page at 100 % on plain paper and hold it against a page of labels (${format.name}): every outline must lie on a label, and both bars must measure ${BAR} mm.`;
   const width = label.width - 6;
   const told = wrapText(advice, LEAST_TEXT, "regular", width).map((content, i) =>
     text([format.left + 3, format.top + 5.5 + i * LEAST_TEXT * 1.5], content, LEAST_TEXT),

@@ -1,0 +1,152 @@
+/** The whole run: what it writes, twice the same, and what it leaves alone when the piece does not fit. */
+import { execFileSync } from "node:child_process";
+import { createHash } from "node:crypto";
+import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { z } from "zod";
+import { buildJob, checkJob, type Run } from "../src/build.ts";
+import { setSchema } from "../src/set/schema.ts";
+import { EXAMPLES, exampleFile } from "./support/examples.ts";
+import { checkLayout } from "./support/layout-checker.ts";
+import { readPdf } from "./support/pdf.ts";
+import { JOB } from "./support/project-file.ts";
+
+const quiet = { draft: false, marksFrom: null, report: () => {} };
+
+let work: string;
+const runs = new Map<string, Run>();
+
+beforeAll(async () => {
+  work = mkdtempSync(join(tmpdir(), "dryfit-build-"));
+  for (const name of EXAMPLES)
+    runs.set(name, await buildJob(exampleFile(name), { ...quiet, out: join(work, "first") }));
+});
+afterAll(() => rmSync(work, { recursive: true, force: true }));
+
+/** Every file below a folder with a digest of its bytes. */
+function digests(folder: string): Record<string, string> {
+  const files = readdirSync(folder, { recursive: true, encoding: "utf8" }).sort();
+  return Object.fromEntries(
+    files
+      .filter((name) => statSync(join(folder, name)).isFile())
+      .map((name) => [
+        name,
+        createHash("sha256")
+          .update(readFileSync(join(folder, name)))
+          .digest("hex"),
+      ]),
+  );
+}
+
+const setIn = (folder: string) => setSchema.parse(JSON.parse(readFileSync(join(folder, "set.json"), "utf8")));
+
+describe.each(EXAMPLES)("%s", (name) => {
+  const folder = (): string => join(work, "first", name);
+
+  it("fits, with no failure and no warning", () => {
+    const run = runs.get(name)!;
+    expect(run.ok).toBe(true);
+    expect(run.warnings).toEqual([]);
+    expect(run.set.checks.filter(({ level }) => level === "failure" || level === "warning")).toEqual([]);
+  });
+
+  it("is written whole: four PDFs, a drawing each in svg/, a page a part, set.json", () => {
+    const files = Object.keys(digests(folder()));
+    expect(files).toEqual(
+      expect.arrayContaining(["bundle.pdf", "drawings.pdf", "index.html", "labels.pdf", "set.json", "sticks.pdf"]),
+    );
+    const set = setIn(folder());
+    for (const { mark } of set.parts) expect(files).toContain(`parts/${mark}.html`);
+    expect(files.filter((file) => file.startsWith("svg/")).length).toBeGreaterThan(set.sticks.length);
+  });
+
+  it("has one bundle of all pages, no page to be scaled", async () => {
+    const [bundle, ...singles] = await Promise.all(
+      ["bundle", "drawings", "sticks", "labels"].map((one) => readPdf(readFileSync(join(folder(), `${one}.pdf`)))),
+    );
+    expect(bundle!.pages).toHaveLength(singles.reduce((sum, { pages }) => sum + pages.length, 0));
+    for (const { viewerPreferences } of [bundle!, ...singles])
+      expect(viewerPreferences).toMatchObject({ PrintScaling: "None" });
+  });
+
+  it("sheet layouts pass a checker that follows the cuts at the saw", () => {
+    const set = setIn(folder());
+    const wanted = set.pieces.map(({ id, mark, stock, length, width }) => ({
+      id,
+      mark,
+      stock,
+      length,
+      width,
+      mayTurn: !set.stock.find((one) => one.id === stock)!.grain,
+    }));
+    expect(checkLayout(set.sheets, wanted)).toEqual([]);
+  });
+
+  it("a sheet too few would not do: the bound is met or one short of what is used", () => {
+    const { sheets, stock } = setIn(folder());
+    for (const { id } of stock) {
+      const used = sheets.filter((sheet) => sheet.stock === id);
+      expect(used.length).toBeGreaterThan(0);
+      expect(used.length - used[0]!.bound).toBeLessThanOrEqual(1);
+    }
+  });
+});
+
+it("the same files give the same bytes, in another time zone and run from another folder", () => {
+  const bin = fileURLToPath(new URL("../bin/dryfit.js", import.meta.url));
+  const out = join(work, "second");
+  execFileSync(process.execPath, [bin, "build", "--quiet", "--out", out, ...EXAMPLES.map(exampleFile)], {
+    cwd: work,
+    env: { ...process.env, TZ: "Pacific/Auckland", LANG: "de_DE.UTF-8" },
+  });
+  expect(digests(out)).toEqual(digests(join(work, "first")));
+});
+
+it("set.json is documented by a schema for other programs", async () => {
+  const schema = `${JSON.stringify(z.toJSONSchema(setSchema), null, 2)}\n`;
+  await expect(schema).toMatchFileSnapshot("../shared/set.schema.json");
+});
+
+describe("a piece that fails its checks", () => {
+  /** The dado cutter of this shop is too narrow, and its one bit too short. */
+  const toolless = JOB.replace(
+    '"unit": "in",',
+    '"unit": "in", "tooling": { "saw": { "dado": { "most": "1/2" } }, "router": { "bits": [{ "name": "short straight bit", "diameter": "1/8", "reach": "1/8" }] } },',
+  );
+  const project = (text: string): string => {
+    const file = join(work, "box.json");
+    writeFileSync(file, text);
+    return file;
+  };
+  const out = (): string => join(work, "third");
+
+  it("is not written; the last good output stays as it was", async () => {
+    const good = await buildJob(project(JOB), { ...quiet, out: out() });
+    expect(good.ok).toBe(true);
+    const before = digests(out());
+    const bad = await buildJob(project(toolless), { ...quiet, out: out() });
+    expect([bad.ok, bad.folder]).toEqual([false, null]);
+    expect(bad.set.checks.filter(({ level }) => level === "failure").map(({ id }) => id)).toContain("no-tool");
+    expect(digests(out())).toEqual(before);
+  });
+
+  it("is written as a draft on request, every drawing marked, and still fails", async () => {
+    const before = readFileSync(join(out(), "box", "bundle.pdf"));
+    const draft = await buildJob(project(toolless), { ...quiet, draft: true, out: out() });
+    expect(draft.ok).toBe(false);
+    const bundle = await readPdf(readFileSync(join(out(), "box", "draft", "bundle.pdf")));
+    for (const page of bundle.pages) {
+      expect(page.texts.map(({ text }) => text).join(" "), page.label).toContain("DRAFT");
+    }
+    expect(readFileSync(join(out(), "box", "bundle.pdf"))).toEqual(before);
+  });
+
+  it("check alone writes nothing", () => {
+    const before = existsSync(join(out(), "box")) ? digests(out()) : {};
+    expect(checkJob(project(toolless), quiet).ok).toBe(false);
+    expect(digests(out())).toEqual(before);
+  });
+});
