@@ -53,7 +53,17 @@ export const text = (
   content: string,
   size: Mm,
   options: Partial<Pick<TextShape, "anchor" | "weight" | "turn" | "grey">> = {},
-): TextShape => ({ kind: "text", at, text: content, size, anchor: "start", weight: "regular", turn: 0, grey: 0, ...options });
+): TextShape => ({
+  kind: "text",
+  at,
+  text: content,
+  size,
+  anchor: "start",
+  weight: "regular",
+  turn: 0,
+  grey: 0,
+  ...options,
+});
 
 export const group = (
   shapes: Shape[],

@@ -1,7 +1,17 @@
 /** Pens in paper millimetres, the same at every scale. Widths from the ISO 128-2 series; dashes in line widths (12 dash, 24 long dash, 3 gap, 0.5 dot). */
 import type { Mm } from "../base/length.ts";
 
-export type Pen = "outline" | "frame" | "hidden" | "thin" | "hatch" | "centre" | "cutting" | "cut" | "neighbour" | "bar";
+export type Pen =
+  | "outline"
+  | "frame"
+  | "hidden"
+  | "thin"
+  | "hatch"
+  | "centre"
+  | "cutting"
+  | "cut"
+  | "neighbour"
+  | "bar";
 
 export type PenStyle = { width: Mm; dash: Mm[]; grey: number };
 

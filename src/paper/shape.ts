@@ -26,7 +26,14 @@ export type TextShape = {
 };
 
 /** Shapes that belong together: moved, turned about their own origin (degrees, anticlockwise), clipped (before moving). */
-export type GroupShape = { kind: "group"; id: string | null; move: Point; turn: number; clip: Rect | null; shapes: Shape[] };
+export type GroupShape = {
+  kind: "group";
+  id: string | null;
+  move: Point;
+  turn: number;
+  clip: Rect | null;
+  shapes: Shape[];
+};
 
 /** A place to click: another page of the document by its key, or an address. */
 export type LinkShape = { kind: "link"; box: Rect; to: { page: string } | { address: string } };
