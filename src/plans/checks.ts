@@ -36,28 +36,27 @@ function roundings({ exact, printed }: Input): { key: string; by: Mm }[] {
   );
 }
 
-/** The largest rounding of any length or wall, and what it leaves at the joints. */
+/** The largest rounding of any length or wall; what it leaves at the joints the dry fit tells. */
 function checkRounding(input: Input): SetCheck[] {
-  const { marks, joints, unit, step } = input;
+  const { marks, unit, step } = input;
   const largest = roundings(input).reduce((most, one) => (one.by > most.by ? one : most));
   const text = (mm: Mm): string => formatLengthWithUnit(mm, unit);
-  const widest = Math.max(0, ...joints.filter(({ fit }) => fit === "seated").map(({ gap }) => gap[1]));
   if (largest.by < SAME) {
     return [
       {
-        id: "rounding",
+        id: "lengths",
         level: "ok",
         parts: [],
-        text: `Every printed length is exact at the step of ${text(step)}: nothing was rounded.`,
+        text: `Every length is exact at the step of ${text(step)}: none was rounded.`,
       },
     ];
   }
   return [
     {
-      id: "rounding",
+      id: "lengths",
       level: "note",
       parts: [marks.get(largest.key)!],
-      text: `Lengths are printed to ${text(step)}. The largest rounding moved an end or face by ${text(largest.by)}; the widest gap it leaves at the floor of a joint is ${text(widest)}. Grooves keep their measured width, so no joint is looser for it.`,
+      text: `Lengths are printed to ${text(step)}. The largest rounding moved an end or face by ${text(largest.by)}. Thicknesses and the widths of grooves are never rounded.`,
     },
   ];
 }
