@@ -1,6 +1,5 @@
 /** Pages as pictures, and what can be measured on a picture. */
-import { writeFileSync } from "node:fs";
-import { createCanvas, ImageData } from "@napi-rs/canvas";
+import { createCanvas } from "@napi-rs/canvas";
 import { Resvg } from "@resvg/resvg-js";
 import { faceFile } from "../../src/paper/lettering.ts";
 import { openPdf } from "./pdf.ts";
@@ -32,13 +31,6 @@ export function rasteriseSvg(svg: string, dpi: number): Raster {
   }).render();
   return { width: drawn.width, height: drawn.height, data: new Uint8ClampedArray(drawn.pixels) };
 }
-
-export function writePng(file: string, raster: Raster): void {
-  const canvas = createCanvas(raster.width, raster.height);
-  canvas.getContext("2d").putImageData(new ImageData(raster.data, raster.width, raster.height), 0, 0);
-  writeFileSync(file, canvas.toBuffer("image/png"));
-}
-
 /** 0 is white, 1 is black. */
 export function darkness(raster: Raster, column: number, row: number): number {
   const at = 4 * (row * raster.width + column);
