@@ -90,9 +90,9 @@ describe("random projects", () => {
   });
 });
 
-/** To a tenth of a micrometre; the quarter keeps halves, which float noise may push either way, from the edge of rounding. */
+/** To a tenth of a micrometre; the shift keeps whole steps, which float noise may push either way, off the edge of rounding. */
 const text = (role: string, lo: readonly number[], hi: readonly number[]): string =>
-  [role, ...[...lo, ...hi].map((value) => Math.round(value * 1e4 + 0.25))].join(" ");
+  [role, ...[...lo, ...hi].map((value) => Math.round(value * 1e4 + 0.31))].join(" ");
 
 type Bays = Project["cases"][number]["bays"];
 

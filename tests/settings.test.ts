@@ -34,7 +34,8 @@ function cutBy(setting: SetSetting, run: SetSetting["runs"][number], part: SetPa
   return { mark: part.mark, face: run.face, ...ranges };
 }
 
-const rounded = (range: Range): string => range.map((value) => value.toFixed(3)).join("..");
+/** To a micrometre; the shift keeps whole steps, which float noise may push either way, off the edge of rounding. */
+const rounded = (range: Range): string => range.map((value) => Math.round(value * 1000 + 0.31)).join("..");
 const textOf = ({ mark, face, l, w, t }: Cut): string => `${mark} ${face} ${rounded(l)} ${rounded(w)} ${rounded(t)}`;
 
 function expectRowsToMakeTheGrooves(set: Pick<DryfitSet, "parts" | "settings">): void {
