@@ -10,7 +10,7 @@ import { type DryfitSet, setSchema } from "./set/schema.ts";
 import { drawingAnchor, writeSite, writeSiteIndex } from "./site/site.ts";
 import { type Files, readBuiltSets, readOlderSet, writeFiles, writeFolder } from "./writers/files.ts";
 import { writePdf } from "./writers/pdf.ts";
-import { writeSvg } from "./writers/svg.ts";
+import { hasPageLinks, svgFile, writeSvg } from "./writers/svg.ts";
 
 export type RunOptions = {
   out: string;
@@ -57,6 +57,10 @@ export async function buildJob(file: string, options: RunOptions): Promise<Run> 
   return { ok, set, warnings, folder };
 }
 
+/** A drawing as it stands in a page of the site. */
+const elementOf = (page: Page): string =>
+  writeSvg(page, { embedFont: false, idPrefix: `${page.key}-`, hrefOf: drawingAnchor });
+
 async function filesOf(set: DryfitSet, { drawings, sticks, longSticks, labels }: Bundle): Promise<Files> {
   const document = (subject: string, pages: Page[]): PaperDocument => ({
     title: `${set.job.number} ${set.job.title}`,
@@ -69,12 +73,16 @@ async function filesOf(set: DryfitSet, { drawings, sticks, longSticks, labels }:
   files.set("drawings.pdf", await writePdf(document("Drawings", drawings)));
   files.set("sticks.pdf", await writePdf(document("Story sticks, full size", sticks)));
   files.set("labels.pdf", await writePdf(document("Labels, full size", labels)));
+  const elements = new Map(drawings.map((page) => [page, elementOf(page)]));
   for (const page of [...drawings, ...sticks, ...longSticks]) {
-    files.set(`svg/${page.key}.svg`, writeSvg(page, { embedFont: true, idPrefix: "" }));
+    const element = elements.get(page);
+    const shared = element !== undefined && !hasPageLinks(page.shapes);
+    files.set(
+      `svg/${page.key}.svg`,
+      shared ? svgFile(page, element) : writeSvg(page, { embedFont: true, idPrefix: "" }),
+    );
   }
-  const site = writeSite(set, drawings, (page) =>
-    writeSvg(page, { embedFont: false, idPrefix: `${page.key}-`, hrefOf: drawingAnchor }),
-  );
+  const site = writeSite(set, drawings, (page) => elements.get(page) ?? elementOf(page));
   for (const [name, content] of site) files.set(name, content);
   files.set("set.json", `${JSON.stringify(setSchema.parse(set), null, 1)}\n`);
   return files;

@@ -42,7 +42,7 @@ type LayoutProblem = {
 export type LayoutPlan = { sheets: SetSheet[]; problems: LayoutProblem[] };
 
 /** Spots tried for one stock: the more pieces, the more ways there are to lay them; at most about a fifth of a second. */
-const TRIALS = { each: 60_000, most: 4_000_000 };
+const TRIALS = { each: 15_000, most: 4_000_000 };
 const SEED = 1;
 /** Rips, crosscuts and one more cut to width or length: what can be cut without losing one's place; deeper only to save a sheet. */
 const DEPTH = 3;

@@ -1,5 +1,6 @@
 /** A document as PDF, at full scale. The only module that knows the PDF library. */
 import { createHash } from "node:crypto";
+import { deflateSync } from "node:zlib";
 import {
   PDFDocument,
   type PDFFont,
@@ -184,7 +185,10 @@ export async function writePdf(document: PaperDocument): Promise<Uint8Array> {
     const { stream, links } = pageContent(page, encode);
     const node = pages[i]!.node;
     node.set(PDFName.of("Resources"), resources);
-    node.set(PDFName.of("Contents"), pdf.context.register(pdf.context.flateStream(stream)));
+    node.set(
+      PDFName.of("Contents"),
+      pdf.context.register(pdf.context.stream(deflateSync(stream), { Filter: "FlateDecode" })),
+    );
     addLinks(pdf, pages[i]!, links, page.height, pageOf);
     return stream;
   });

@@ -4,7 +4,7 @@ import { createSVGWindow } from "svgdom";
 import type { Mm } from "../base/length.ts";
 import { FAMILY, fontSizeOf, readWebFaceFile, SLASHED_ZERO, type Weight } from "../paper/lettering.ts";
 import { PENS, type Pen } from "../paper/pen.ts";
-import type { GroupShape, LinkShape, Page, PathStep, Rect, TextShape } from "../paper/shape.ts";
+import type { GroupShape, LinkShape, Page, PathStep, Rect, Shape, TextShape } from "../paper/shape.ts";
 import { linkAddress } from "./address.ts";
 import { decimal } from "./decimal.ts";
 import { gather, type Run } from "./gather.ts";
@@ -173,23 +173,36 @@ function faceRule(weight: Weight): string {
   return rule;
 }
 
-/** Put in afterwards: at two faces of 150 kB the document would take as long over them as over the drawing. */
-function withFaces(svg: string, weights: readonly Weight[]): string {
-  if (weights.length === 0) return svg;
-  const end = svg.indexOf(TITLE_END) + TITLE_END.length;
-  return `${svg.slice(0, end)}<style>${weights.map(faceRule).join("")}</style>${svg.slice(end)}`;
-}
-
-const TITLE_END = "</title>";
-
 /** As the text was measured: without kerning, with slashed zeros. */
 const LETTERING_STYLE = `font-kerning:none;font-feature-settings:'${SLASHED_ZERO}'`;
 
 const SVG_PROLOG = '<?xml version="1.0" encoding="UTF-8"?>\n';
 
+const escapeText = (content: string): string =>
+  content.replace(/&/g, "&amp;").replace(/</g, "&lt;").replace(/>/g, "&gt;");
+
+/**
+ * A drawing's element as a file of its own: with a title, and the lettering inside. Both are put in as text: at two faces of 150 kB the
+ * document would take as long over them as over the drawing.
+ */
+export function svgFile(page: Page, element: string): string {
+  const weights = checkLettering([page]);
+  const style = weights.length === 0 ? "" : `<style>${weights.map(faceRule).join("")}</style>`;
+  const head = `<title>${escapeText(page.title)}</title>${style}`;
+  // An element without shapes closes itself.
+  const open = element.endsWith("/>") ? `${element.slice(0, -"/>".length)}></svg>` : element;
+  const end = open.indexOf(">") + 1;
+  return SVG_PROLOG + open.slice(0, end) + head + open.slice(end);
+}
+
 /** Two calls with equal pages give equal bytes: ids are ours, and every drawing has a document of its own. */
 export function writeSvg(page: Page, options: SvgOptions): string {
-  const weights = checkLettering([page]);
+  const element = writeElement(page, options);
+  return options.embedFont ? svgFile(page, element) : element;
+}
+
+function writeElement(page: Page, options: SvgOptions): string {
+  checkLettering([page]);
   const window = createSVGWindow();
   return withWindow(window, () => {
     const [width, height] = [decimal(page.width), decimal(page.height)];
@@ -202,11 +215,16 @@ export function writeSvg(page: Page, options: SvgOptions): string {
       "font-family": `'${FAMILY}', sans-serif`,
       style: LETTERING_STYLE,
     });
-    if (options.embedFont) root.element("title").words(page.title);
     const defs = root.defs();
     const context: Context = { ...options, page, defs, ids: new Set() };
     for (const run of gather(page.shapes)) writeRun(root, run, context);
     if (defs.children().length === 0) defs.remove();
-    return options.embedFont ? SVG_PROLOG + withFaces(root.svg(), weights) : root.svg();
+    return root.svg();
   });
 }
+
+/** Whether a page has links to other pages, which lead elsewhere from a file than from a page of the site. */
+export const hasPageLinks = (shapes: readonly Shape[]): boolean =>
+  shapes.some((shape) =>
+    shape.kind === "group" ? hasPageLinks(shape.shapes) : shape.kind === "link" && "page" in shape.to,
+  );
