@@ -94,13 +94,16 @@ function failOnLayouts(
   problems: ReturnType<typeof planSheets>["problems"],
 ): void {
   if (problems.length === 0) return;
-  const parts = printed.cases.flatMap((one) => one.parts);
+  const partOf = (mark: string) =>
+    printed.cases
+      .flatMap((one) => one.parts.map((part) => ({ ...part, of: one.design.name })))
+      .find(({ key }) => marks.get(key) === mark)!;
   throw new ProblemsFound(
     problems.map(({ mark, text, expected, remedy }) => ({
       level: "error" as const,
       kind: "design" as const,
-      where: whereIn(project, parts.find(({ key }) => marks.get(key) === mark)?.path ?? ""),
-      found: text,
+      where: whereIn(project, partOf(mark).path),
+      found: `the ${partOf(mark).name} of "${partOf(mark).of}", ${text}`,
       expected,
       remedy,
     })),
