@@ -148,10 +148,21 @@ describe("a file is at fault, and nothing is written", PATIENT, () => {
   });
 
   test("a part larger than any sheet", async () => {
-    const result = await callOn(jobWith(["36", "110"]), "build");
-    expect([result.status, result.written]).toEqual([1, []]);
-    expect(result.complained).toMatch(/^HERE\/job\.json:\d+:\d+ {2}\S+\n {2}error: /);
-    expect(result.complained).not.toContain("Internal error");
+    const large = (what: string, size: string, stock: string, least: string): string => `HERE/job.json:6:5  cases[0]
+  error: the ${what} is ${size}; a sheet of ${stock} gives 95 1/2 in x 47 1/2 in inside its trim
+  expected: a part that fits a sheet, its length along the grain
+  try: a stock with sheets of at least ${least}; or a smaller case, or one more case beside it
+`;
+    expect(await callOn(jobWith(["36", "110"]), "build")).toEqual({
+      status: 1,
+      said: "",
+      complained: [
+        large('bottom of "box", part 3', "109 1/4 in x 12 in", "3/4 in plywood", "109 3/4 in x 12 1/2 in"),
+        large('top panel of "box", part 4', "109 1/4 in x 12 in", "3/4 in plywood", "109 3/4 in x 12 1/2 in"),
+        large('back of "box", part 5', "28 15/16 in x 109 in", "1/4 in plywood", "29 7/16 in x 109 1/2 in"),
+      ].join(""),
+      written: [],
+    });
   });
 
   test("a folder that cannot be written", () =>
