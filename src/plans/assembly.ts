@@ -6,7 +6,7 @@
 import type { CaseModel, Part } from "../model/model.ts";
 import type { Bay } from "../project/project.ts";
 
-export type Way = "down" | "from the left" | "from the right" | "from behind" | "from the front";
+export type Way = "down" | "from below" | "from the left" | "from the right" | "from behind" | "from the front";
 
 /** One motion: `parts` (joined already, where there are several) against `to`, the parts standing ready that they join. Keys. */
 export type Move = { parts: string[]; to: string[]; way: Way };
@@ -31,28 +31,15 @@ export function planAssembly(one: CaseModel): Move[] {
     if (bay.kind === "open") return [];
     const way: Way = bay.kind === "columns" ? "from the right" : "down";
     let groups: string[][] = [];
+    /** Brings a group on to all it joins of what stands here already, or leaves it by itself. */
+    const add = (group: string[]): void => {
+      const touching = groups.filter((ready) => ready.some((key) => group.some((part) => joined(part, key))));
+      if (touching.length > 0) bring(group, touching.flat(), way);
+      groups = [...groups.filter((ready) => !touching.includes(ready)), [...touching.flat(), ...group]];
+    };
     bay.bays.forEach((child, i) => {
-      const inside = join(child, place === "" ? `${i + 1}` : `${place}.${i + 1}`);
-      const before = i > 0 ? groups.findIndex((group) => group.includes(member(bay, place, i - 1))) : -1;
-      let open = inside;
-      if (before >= 0 && inside.length > 0) {
-        const standing = groups[before]!;
-        for (const group of inside) bring(group, standing, way);
-        const grown = [...standing, ...inside.flat()];
-        groups = groups.filter((_, index) => index !== before);
-        open = [grown];
-      }
-      if (i === bay.bays.length - 1) {
-        groups.push(...open);
-        return;
-      }
-      const next = member(bay, place, i);
-      if (inside.length === 0) {
-        groups.push([next]);
-        return;
-      }
-      bring([next], open.flat(), way);
-      groups.push([...open.flat(), next]);
+      for (const group of join(child, place === "" ? `${i + 1}` : `${place}.${i + 1}`)) add(group);
+      if (i < bay.bays.length - 1) add([member(bay, place, i)]);
     });
     return groups;
   };
@@ -67,7 +54,13 @@ export function planAssembly(one: CaseModel): Move[] {
   const captured = one.design.back.fit === "captured";
   if (captured) bring(back, [key("bottom")], "down");
   const core = [key("bottom"), ...standing.flat(), ...(captured ? back : [])];
-  if (core.some((part) => joined(part, key("top")))) bring([key("top")], core, "down");
+  // What ends in the top panel alone hangs from it, and comes down with it.
+  const hanging = content.filter(
+    (group) => !standing.includes(group) && group.some((part) => joined(part, key("top"))),
+  );
+  for (const group of hanging) bring(group, [key("top")], "from below");
+  const cap = [key("top"), ...hanging.flat()];
+  if (core.some((below) => cap.some((part) => joined(below, part)))) bring(cap, core, "down");
   const ends = [...core, key("top"), ...content.flat()].filter((part, i, all) => all.indexOf(part) === i);
   bring([key("side-left")], ends, "from the left");
   bring([key("side-right")], ends, "from the right");
