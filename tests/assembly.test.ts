@@ -84,7 +84,7 @@ function faultsOf(project: Project, order = AS_PLANNED): string[] {
       solids.filter(({ part }) => part.assembly === one.name).map((solid) => [solid.part.key, solid]),
     );
     return tryOut(
-      planAssembly(one),
+      order(planAssembly(one)),
       own,
       one.joints
         .filter(({ kind }) => kind === "housed")
