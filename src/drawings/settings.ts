@@ -267,7 +267,7 @@ function setHandWork(set: DryfitSet, width: Mm): FlowGroup[] {
     width,
   );
   const rows = [...set.handWork]
-    .sort((a, b) => byMark(a.mark, b.mark) || a.feature - b.feature)
+    .sort((a, b) => byMark(a.mark, b.mark) || a.features[0]! - b.features[0]!)
     .map((work): Row => {
       const part = partOf(set, work.mark);
       return { cells: [[glue([tick(), word(work.mark, FIGURE, "bold")])], words(part.name), words(work.text)] };

@@ -1,30 +1,72 @@
-/** Hand work after the grooves: notches, and the round ends a router leaves where a groove stops. */
+/** Hand work after the grooves: notches, and the round ends a router leaves where a groove stops. Work of one kind on one part is told once. */
 import { formatLengthWithUnit, type Unit } from "../base/length.ts";
 import { axisOfFace, faceWords, sizeAlong, thirdAxis } from "../set/facing.ts";
 import type { DryfitSet, Face, SetFeature, SetPart } from "../set/schema.ts";
 
+/** One feature's share of the work. Tasks of a part that agree in `kind` become one entry, told of all their features together. */
+type Task = {
+  feature: number;
+  kind: string;
+  where: string;
+  clears: string | null;
+  tell: (where: string[], clears: string[]) => string;
+};
+
 export function planHandWork(parts: readonly SetPart[], unit: Unit): DryfitSet["handWork"] {
-  return parts.flatMap((part) =>
-    part.features.flatMap((feature, index) => {
-      const text = workOn(part, feature, unit);
-      return text === null ? [] : [{ mark: part.mark, feature: index, text }];
-    }),
-  );
+  const nameOf = (mark: string): string => `${parts.find((part) => part.mark === mark)!.name} ${mark}`;
+  return parts.flatMap((part) => {
+    const tasks = part.features.flatMap((feature, index): Task[] =>
+      feature.kind === "notch" ? [notchTask(part, feature, index, unit, nameOf)] : stopTask(part, feature, index),
+    );
+    const kinds = [...new Set(tasks.map(({ kind }) => kind))];
+    return kinds.map((kind) => {
+      const alike = tasks.filter((task) => task.kind === kind);
+      const where = [...new Set(alike.map((task) => task.where))];
+      const clears = alike.flatMap((task) => task.clears ?? []);
+      return { mark: part.mark, features: alike.map(({ feature }) => feature), text: alike[0]!.tell(where, clears) };
+    });
+  });
 }
 
-function workOn(part: SetPart, feature: SetFeature, unit: Unit): string | null {
-  if (feature.kind === "notch") return notchText(part, feature, unit);
+const listed = (words: readonly string[]): string =>
+  words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
+
+const plural = (noun: string, count: number): string => (count === 1 ? noun : `${noun}s`);
+
+function stopTask(part: SetPart, feature: SetFeature, index: number): Task[] {
   const stopped = (["0", "1"] as const).filter((_, i) => feature.ends[i] === "square");
-  if (stopped.length === 0) return null;
-  const ends = stopped.map((end) => faceWords(part, `${feature.along}${end}` as Face));
-  return `Square the ${feature.kind} with a chisel where it stops near the ${ends.join(" and the ")} (${feature.reason}).`;
+  if (stopped.length === 0) return [];
+  const ends = listed(stopped.map((end) => faceWords(part, `${feature.along}${end}` as Face)));
+  const tell = (where: string[]): string =>
+    `Square the ${plural(feature.kind, where.length)} for ${listed(where)} with a chisel where ${where.length === 1 ? "it stops" : "they stop"} short of the ${ends}.`;
+  return [{ feature: index, kind: `${feature.kind} ${ends}`, where: feature.holds ?? "", clears: null, tell }];
 }
 
-function notchText(part: SetPart, feature: SetFeature, unit: Unit): string {
+function notchTask(
+  part: SetPart,
+  feature: SetFeature,
+  index: number,
+  unit: Unit,
+  nameOf: (mark: string) => string,
+): Task {
   const deep = axisOfFace(feature.face);
   const wide = thirdAxis(deep, feature.along);
   const side: Face = `${wide}${feature.at < sizeAlong(part, wide) / 2 ? "0" : "1"}`;
-  const corner = `${faceWords(part, feature.face)}, ${faceWords(part, side)}`;
+  const edge = faceWords(part, side);
   const [depth, width] = [feature.depth, feature.width].map((length) => formatLengthWithUnit(length, unit));
-  return `Notch the corner at ${corner}: ${depth} in from the ${faceWords(part, feature.face)}, ${width} in from the ${faceWords(part, side)} (${feature.reason}).`;
+  const tell = (where: string[], clears: string[]): string => {
+    const why =
+      clears.length === 0
+        ? feature.reason
+        : `to clear the stopped ${plural("groove", clears.length)} in ${listed(clears)}`;
+    return `Notch ${where.length === 1 ? "the corner" : "both corners"} at the ${edge}, ${listed(where)}: ${depth} in from the end, ${width} in from the edge, ${why}.`;
+  };
+  const clears = feature.holds === null ? null : nameOf(feature.holds);
+  return {
+    feature: index,
+    kind: `notch ${depth} ${width} ${edge}`,
+    where: faceWords(part, feature.face),
+    clears,
+    tell,
+  };
 }

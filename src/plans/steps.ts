@@ -130,6 +130,7 @@ function assemble(name: string, moves: readonly Move[], input: Input): Draft[] {
       [
         "Put it together without glue, in this order, and take it apart again the other way round:",
         ...lines,
+        ...spacers(moves, byKey),
         "Clamp lightly. Measure both diagonals at the front and at the back: equal, and as the figure says. Within 1/32 in (1 mm) is good, 1/16 in (1.5 mm) is the limit; push the longer one in by half the difference.",
         "Check each bay against the part that goes in it, then write down what you find.",
       ],
@@ -157,11 +158,22 @@ function assemble(name: string, moves: readonly Move[], input: Input): Draft[] {
   return order;
 }
 
+function listOf(keys: readonly string[], byKey: ReadonlyMap<string, SetPart>): string {
+  const names = keys.map((key) => `${byKey.get(key)!.name} ${byKey.get(key)!.mark}`);
+  return names.length === 1 ? names[0]! : `${names.slice(0, -1).join(", ")} and ${names.at(-1)}`;
+}
+
+/** Shelves that only the sides hold have nothing to stand on until these are there. */
+function spacers(moves: readonly Move[], byKey: ReadonlyMap<string, SetPart>): string[] {
+  const first = moves.findIndex(({ parts }) => parts.some((key) => byKey.get(key)!.role === "side"));
+  const before = new Set(moves.slice(0, first).flatMap(({ parts, to }) => [...parts, ...to]));
+  const loose = moves[first]!.to.filter((key) => byKey.get(key)!.role === "shelf" && !before.has(key));
+  if (loose.length === 0) return [];
+  return [`Until both sides are on, ${listOf(loose, byKey)} stand on blocks as high as the bay below.`];
+}
+
 function sentence({ parts, to, way }: Move, byKey: ReadonlyMap<string, SetPart>): string {
-  const list = (keys: string[]): string => {
-    const names = keys.map((key) => `${byKey.get(key)!.name} ${byKey.get(key)!.mark}`);
-    return names.length === 1 ? names[0]! : `${names.slice(0, -1).join(", ")} and ${names.at(-1)}`;
-  };
+  const list = (keys: string[]): string => listOf(keys, byKey);
   const moved = parts.length > 1 ? `${list(parts)}, joined` : list(parts);
   return `${moved.charAt(0).toUpperCase()}${moved.slice(1)}: ${way}, on to ${list(to)}.`;
 }

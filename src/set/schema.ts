@@ -181,7 +181,7 @@ const setting = z.strictObject({
   runs: z.array(run),
 });
 
-const handWork = z.strictObject({ mark, feature: z.number().int(), text: z.string() });
+const handWork = z.strictObject({ mark, features: z.array(z.number().int()), text: z.string() });
 
 const sheet = z.strictObject({
   n: z.number().int(),

@@ -94,7 +94,7 @@ export function featureViews(set: DryfitSet, part: SetPart): FeatureView[] {
       reason: feature.reason,
       settings: runs.map((run) => run.setting.n),
       byHand: set.handWork
-        .filter((work) => work.mark === part.mark && work.feature === index)
+        .filter((work) => work.mark === part.mark && work.features.includes(index))
         .map((work) => work.text)
         .join(" "),
     };
