@@ -11,7 +11,7 @@ export const SAME = 1e-6;
 export const isSame = (a: Mm, b: Mm): boolean => Math.abs(a - b) < SAME;
 
 /** The finest that a length is printed to where it is no whole fraction. */
-const PRINTED: Record<Unit, Mm> = { in: MM_PER_INCH / 1000, mm: 0.05 };
+const PRINTED: Record<Unit, Mm> = { in: MM_PER_INCH / 1000, mm: 0.01 };
 
 /** How a length is written: a whole number with a fraction in lowest terms, or a decimal. */
 export type Figure =
@@ -20,7 +20,7 @@ export type Figure =
 
 const FINEST_DENOMINATOR = 64;
 const INCH_DECIMALS = 3; // a calliper's thousandth
-const MM_DECIMALS = 2; // grooves are printed to 0.05 mm
+const MM_DECIMALS = 2;
 
 const MINUS = "\u2212"; // the sign, not a hyphen
 
@@ -30,7 +30,7 @@ const decimal = (text: string): Figure => ({ kind: "decimal", text: text.replace
 
 const gcd = (a: number, b: number): number => (b === 0 ? a : gcd(b, a % b));
 
-/** A length as the paper writes it: inches as a fraction where it is a whole number of 64ths, else to 0.001 in; mm to 0.05. */
+/** A length as the paper writes it: inches as a fraction where it is a whole number of 64ths, else to 0.001 in; mm to 0.01, what a calliper reads. */
 export function figureOf(length: Mm, unit: Unit): Figure {
   if (unit === "mm") return decimal(trimZeros((Math.round(length / PRINTED.mm) * PRINTED.mm).toFixed(MM_DECIMALS)));
   const sixtyFourths = (length / MM_PER_INCH) * FINEST_DENOMINATOR;

@@ -95,7 +95,8 @@ export function handOf(part: Shape, key: string, tolerance: Mm): "left" | "right
     const sum = boxes.reduce((total, box) => total + boxVolume(box) * measure(offCentre(box, whole)), 0);
     if (Math.abs(sum) > 1e-3) return sum < 0 ? "left" : "right";
   }
-  return "left";
+  // Balanced in every way: the texts of the part and of its mirror image change places in a mirror, and so tell them apart.
+  return canonical(part, UNTURNED) < canonical(part, MIRROR) ? "left" : "right";
 }
 
 const MOMENTS: readonly ((offset: Vec) => number)[] = [

@@ -25,7 +25,7 @@ export function planParts(model: Model, marks: Marks, stock: readonly SetStock[]
     return {
       ...part,
       pattern: `P${bare[first]!.mark}`,
-      hand: handOf(part, part.key, handTolerance(model, stock, step)),
+      hand: handOf(part, part.key, handTolerance(part, model, stock, step)),
       same: bare.filter((_, j) => j !== i && patterns[j] === patterns[i]).map(({ mark }) => mark),
       alike: bare.filter((other, j) => j !== i && looksAlike(part, other)).map(({ mark }) => mark),
     };
@@ -33,10 +33,9 @@ export function planParts(model: Model, marks: Marks, stock: readonly SetStock[]
 }
 
 /** A wall and both ends of its part may each lie a step off the middle, and the allowance and the spread of readings all lie to one side. */
-function handTolerance(model: Model, stock: readonly SetStock[], step: Mm): Mm {
-  const allowances = model.cases.map(({ design }) => design.joinery.allowance);
-  const spreads = stock.map(({ thickness, thickest }) => thickest - thickness);
-  return 3 * step + Math.max(...allowances) + Math.max(...spreads);
+function handTolerance(part: SetPart, model: Model, stock: readonly SetStock[], step: Mm): Mm {
+  const { allowance } = model.cases.find(({ name }) => name === part.assembly)!.design.joinery;
+  return 3 * step + allowance + Math.max(...stock.map(({ thickness, thickest }) => thickest - thickness));
 }
 
 function barePart(part: Part, one: CaseModel, marks: Marks, stock: readonly SetStock[]): SetPart {
@@ -102,8 +101,14 @@ function sumOf(part: Part, one: CaseModel, axis: "l" | "w"): SetPart["sums"] {
 
 const FIXINGS: Record<Joint["kind"], Record<Joint["fit"], string>> = {
   housed: { seated: "glue", slip: "loose in its groove" },
-  butt: { seated: "glue and screws", slip: "none" },
+  butt: { seated: "glue", slip: "none" },
   face: { seated: "glue and screws", slip: "none" },
+};
+
+/** What only touches a back in grooves is not fixed to it: the back stays loose. */
+const fixingsOf = (joint: Joint, receiving: Part, one: CaseModel): string => {
+  if (joint.kind !== "butt" || receiving.role !== "back") return FIXINGS[joint.kind][joint.fit];
+  return one.design.back.fit === "applied" ? "screws" : "none: the back stays loose";
 };
 
 export function planJointList(model: Model, marks: Marks, parts: readonly SetPart[]): SetJoint[] {
@@ -126,7 +131,7 @@ export function planJointList(model: Model, marks: Marks, parts: readonly SetPar
         depth: joint.depth,
         gap: [gap, gap],
         loose: groove ? looseWidth(groove, byMark.get(mark)!) : 0,
-        fixings: FIXINGS[joint.kind][joint.fit],
+        fixings: fixingsOf(joint, receiving, one),
         receivingFace: faceTowards(placeOf(receiving), opposite(joint.direction)),
         enteringEnd: faceTowards(placeOf(entering), joint.direction),
       };
@@ -156,6 +161,8 @@ export function planAssemblies(model: Model): DryfitSet["assemblies"] {
   return model.cases.map((one) => {
     const sides = one.parts.filter(({ role }) => role === "side");
     const height = Math.min(...sides.map(({ box }) => box[1][2] - box[0][2]));
+    // A toe space takes the lower front corners; the next ones up are where it ends.
+    const toe = Math.max(0, ...sides.flatMap(({ notches }) => notches.map(({ depth }) => depth)));
     return {
       name: one.name,
       kind: "case",
@@ -164,7 +171,12 @@ export function planAssemblies(model: Model): DryfitSet["assemblies"] {
       size: [...one.size],
       travel: { kind: "none" },
       fits: { allowance: one.design.joinery.allowance, slip: one.design.joinery.slip },
-      diagonals: { outside: Math.hypot(one.size[0], height), width: one.size[0], height },
+      diagonals: {
+        outside: Math.hypot(one.size[0], height),
+        front: Math.hypot(one.size[0], height - toe),
+        width: one.size[0],
+        height,
+      },
     };
   });
 }

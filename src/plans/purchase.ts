@@ -31,7 +31,7 @@ function planSheetLine(stock: SetStock, sheets: readonly SetSheet[], unit: Unit)
 }
 
 /** One screw about every 150 mm, 6 in, and two at least, so that the joint cannot turn: common practice, no source. */
-const SPACING = 150;
+export const SCREW_SPACING: Record<Unit, Mm> = { mm: 150, in: 6 * MM_PER_INCH };
 const FEWEST = 2;
 /** What a screw should hold in the edge of plywood, 25 mm or 1 in: common practice, no source. */
 const HOLD: Record<Unit, Mm> = { mm: 25, in: MM_PER_INCH };
@@ -54,7 +54,7 @@ function planScrews(joints: readonly SetJoint[], parts: readonly SetPart[], unit
     const length = steps * SOLD[unit];
     const line = byLength.get(length) ?? { count: 0, joints: 0 };
     byLength.set(length, {
-      count: line.count + Math.max(FEWEST, Math.floor(run / SPACING) + 1),
+      count: line.count + Math.max(FEWEST, Math.floor(run / SCREW_SPACING[unit]) + 1),
       joints: line.joints + 1,
     });
   }
@@ -66,7 +66,7 @@ function planScrews(joints: readonly SetJoint[], parts: readonly SetPart[], unit
       quantity: count,
       unit: "screws",
       price: null,
-      note: `${taking === 1 ? "one joint" : `${taking} joints`}, a screw about every ${formatLength(unit === "in" ? 6 * MM_PER_INCH : SPACING, unit)} ${unit}; drill for the shank and the thread`,
+      note: `${taking === 1 ? "one joint" : `${taking} joints`}, a screw about every ${formatLength(SCREW_SPACING[unit], unit)} ${unit}; drill for the shank and the thread`,
     }));
 }
 

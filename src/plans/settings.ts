@@ -140,6 +140,9 @@ const SACRIFICIAL =
 const ROUTER_CAUTION =
   "Clamp part and straightedge. Feed away from you with the straightedge on the router's left; unplug before changing the bit. Eye, ear and dust protection. The router's manual comes first.";
 
+const BOARD_BESIDE =
+  "The straightedge lies beside the part: clamp it to a board of the same thickness set against the part.";
+
 /** Least stretch of the part the straightedge needs under it to be clamped: common practice, no source. */
 const CLAMPING: Mm = 40;
 
@@ -151,21 +154,27 @@ function routerTask(
   tooling: Tooling,
   unit: Unit,
 ): Task | { text: string } {
+  // One pass, or two that meet: a bit under half the groove's width would leave an island.
   const bit = [...tooling.router.bits]
-    .filter(({ diameter, reach }) => diameter <= feature.width + SAME && reach >= feature.depth - SAME)
+    .filter(
+      ({ diameter, reach }) =>
+        diameter <= feature.width + SAME && 2 * diameter >= feature.width - SAME && reach >= feature.depth - SAME,
+    )
     .sort((a, b) => b.diameter - a.diameter)[0];
   const width = formatLengthWithUnit(feature.width, unit);
   if (!bit) {
     return {
-      text: `No tool of the shop cuts the groove ${width} wide and ${formatLengthWithUnit(feature.depth, unit)} deep in ${part.name} ${part.mark}: the dado cutter is set from ${formatLengthWithUnit(tooling.saw.dado.least, unit)} to ${formatLengthWithUnit(tooling.saw.dado.most, unit)}, and no router bit is as narrow and as long. Add a bit to the tooling.`,
+      text: `No tool of the shop cuts the groove ${width} wide and ${formatLengthWithUnit(feature.depth, unit)} deep in ${part.name} ${part.mark}: the dado cutter is set from ${formatLengthWithUnit(tooling.saw.dado.least, unit)} to ${formatLengthWithUnit(tooling.saw.dado.most, unit)}, and no router bit is between half as wide and as wide, and long enough. Add a bit to the tooling.`,
     };
   }
-  // Offset of the straightedge from the wall it guides: half the base less half the bit. Before the groove where it can be clamped
-  // there, beyond it otherwise.
+  // Offset of the straightedge from the wall it guides: half the base less half the bit. Before the groove where it can be clamped there,
+  // beyond it otherwise; where the part has no room for it either way, a board beside the part has.
   const offset = tooling.router.baseHalf - bit.diameter / 2;
   const nearWall = feature.at;
   const farWall = feature.at + feature.width;
-  const before = nearWall - offset >= CLAMPING || farWall + offset > across - CLAMPING;
+  const fitsBeyond = farWall + offset <= across - CLAMPING;
+  const before = nearWall - offset >= CLAMPING || (!fitsBeyond && nearWall - offset >= 0);
+  const offPart = !before && !fitsBeyond;
   const twoPasses = feature.width - bit.diameter > SAME;
   const near = before ? nearWall - offset : nearWall + bit.diameter / 2 + tooling.router.baseHalf;
   const far = before ? farWall - bit.diameter / 2 - tooling.router.baseHalf : farWall + offset;
@@ -175,11 +184,12 @@ function routerTask(
     carrier: "straightedge",
     cutter: bit.name,
     straightedge: {
+      base: 2 * tooling.router.baseHalf,
       bit: bit.diameter,
       near,
       far: twoPasses ? far : null,
       spacer: twoPasses ? feature.width - bit.diameter : 0,
     },
-    caution: ROUTER_CAUTION,
+    caution: offPart ? `${BOARD_BESIDE} ${ROUTER_CAUTION}` : ROUTER_CAUTION,
   };
 }

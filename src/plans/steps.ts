@@ -4,8 +4,12 @@ import type { Model } from "../model/model.ts";
 import type { DryfitSet, SetPart, SetStep } from "../set/schema.ts";
 import { type Move, planAssembly } from "./assembly.ts";
 import { isTall } from "./checks.ts";
+import { SCREW_SPACING } from "./purchase.ts";
 
-type Input = Pick<DryfitSet, "parts" | "settings" | "handWork" | "sheets" | "assemblies" | "openings" | "stock"> & {
+type Input = Pick<
+  DryfitSet,
+  "parts" | "joints" | "settings" | "handWork" | "sheets" | "assemblies" | "openings" | "stock"
+> & {
   unit: Unit;
   model: Model;
 };
@@ -43,12 +47,12 @@ const printCheck = (): Draft =>
     "Check that every page carries the same revision.",
   ]);
 
-function measureStock({ stock, unit }: Input): Draft {
+function measureStock({ stock, assemblies, unit }: Input): Draft {
   const length = (mm: number): string => formatLengthWithUnit(mm, unit);
   return step(
     "Measure the sheets",
     [
-      "Measure each stock with a calliper at several places. If a reading differs from the figure beside its box by more than the fit allowance, enter it in the project file and build again: lengths and grooves follow it.",
+      `Measure each stock with a calliper at several places. If a reading differs from the figure beside its box by more than the fit allowance (${length(Math.min(...assemblies.map(({ fits }) => fits.allowance)))}), enter it in the project file and build again: lengths and grooves follow it.`,
     ],
     {
       boxes: stock.map(({ name, thickness }) => ({
@@ -64,8 +68,8 @@ const breakDown = ({ sheets }: Input, all: string[]): Draft =>
     "Break down the sheets and size every part",
     [
       `Follow the numbered cuts of the ${sheets.length === 1 ? "sheet layout" : `${sheets.length} sheet layouts`}: skim one edge first, then that edge goes to the fence.`,
-      "Cut the biggest parts first. Stick each label on as its part comes off the saw, on a face that will be hidden.",
-      "Gate: every part at its final length and width, ticked on the cut list, before the dado cutter goes on.",
+      "Stick each label on as its part comes off the saw, on a face that will be hidden, clear of the grooves.",
+      "Gate: every part at its final length and width, ticked on the cut list, before the first groove is cut.",
     ],
     {
       parts: all,
@@ -122,8 +126,11 @@ function assemble(name: string, moves: readonly Move[], input: Input): Draft[] {
   const lines = moves.map((move, i) => `${i + 1}. ${sentence(move, byKey)}`);
   const marks = input.parts.filter((part) => part.assembly === name).map(({ mark }) => mark);
   const bays = input.openings.filter((one) => one.case === name);
-  const outside = { label: "Outside, front: both diagonals", target: assembly.diagonals.outside };
-  const boxes = [outside, { ...outside, label: "Outside, back: both diagonals" }];
+  const toe = assembly.diagonals.front < assembly.diagonals.outside ? ", from the toe space up" : "";
+  const boxes = [
+    { label: `Outside, front${toe}: both diagonals`, target: assembly.diagonals.front },
+    { label: "Outside, back: both diagonals", target: assembly.diagonals.outside },
+  ];
   const order = [
     step(
       `Dry-fit${title || " the case"}`,
@@ -131,8 +138,8 @@ function assemble(name: string, moves: readonly Move[], input: Input): Draft[] {
         "Put it together without glue, in this order, and take it apart again the other way round:",
         ...lines,
         ...spacers(moves, byKey),
-        "Clamp lightly. Measure both diagonals at the front and at the back: equal, and as the figure says. Within 1/32 in (1 mm) is good, 1/16 in (1.5 mm) is the limit; push the longer one in by half the difference.",
-        "Check each bay against the part that goes in it, then write down what you find.",
+        "Clamp lightly. Measure both diagonals at the front and at the back: equal, and as the figure says. Within 1/32 in (0.8 mm) is good, 1/16 in (1.6 mm) is the limit; push the longer one in by half the difference.",
+        "Measure the diagonals of each bay too, and write down what you find.",
       ],
       {
         parts: marks,
@@ -144,6 +151,7 @@ function assemble(name: string, moves: readonly Move[], input: Input): Draft[] {
       [
         "Sand what can't be reached later; finish inside faces now if you like, but keep finish out of the grooves. Take off the labels that would stay inside.",
         "Glue in the same order. Spread glue in the groove and on the part's end, not on the face beside it. A back in grooves goes in without glue, or with a dab in the middle of each edge.",
+        ...screwing(marks, input),
         "Clamp across each row of joints, cauls over the joints, clamps alternately in front and behind. Check the diagonals before the glue sets.",
       ],
       {
@@ -161,6 +169,19 @@ function assemble(name: string, moves: readonly Move[], input: Input): Draft[] {
 function listOf(keys: readonly string[], byKey: ReadonlyMap<string, SetPart>): string {
   const names = keys.map((key) => `${byKey.get(key)!.name} ${byKey.get(key)!.mark}`);
   return names.length === 1 ? names[0]! : `${names.slice(0, -1).join(", ")} and ${names.at(-1)}`;
+}
+
+/** What the joints of one case take screws for. */
+function screwing(marks: readonly string[], { parts, joints, unit }: Input): string[] {
+  const screwed = joints.filter(({ entering, fixings }) => marks.includes(entering) && fixings.includes("screws"));
+  if (screwed.length === 0) return [];
+  const back = [...new Set(screwed.map(({ receiving }) => receiving))];
+  const into = [...new Set(screwed.map(({ entering }) => entering))];
+  const spacing = formatLengthWithUnit(SCREW_SPACING[unit], unit);
+  const byMark = new Map(parts.map((part) => [part.mark, part]));
+  return [
+    `When the glue has set, screw through ${listOf(back, byMark)} into the edges of ${listOf(into, byMark)}, a screw about every ${spacing}; mark the middle of each edge on the outside face first, and drill.`,
+  ];
 }
 
 /** Shelves that only the sides hold have nothing to stand on until these are there. */

@@ -74,8 +74,10 @@ const assembly = z.strictObject({
   travel: z.strictObject({ kind: z.literal("none") }),
   fits,
   diagonals: z
-    .strictObject({ outside: mm, width: mm, height: mm })
-    .describe("front diagonal over the outer corners of the sides, and the legs it is made of"),
+    .strictObject({ outside: mm, front: mm, width: mm, height: mm })
+    .describe(
+      "outside: over the outer corners of the sides, and the legs it is made of; front: the same at the front edges, whose lower corners are those of the toe space where there is one",
+    ),
 });
 
 const feature = z.strictObject({
@@ -171,9 +173,11 @@ const setting = z.strictObject({
   depth: mm,
   fence: mm.describe("from the datum to the wall nearer to it"),
   straightedge: z
-    .strictObject({ bit: mm, near: mm, far: mm.nullable(), spacer: mm })
+    .strictObject({ base: mm, bit: mm, near: mm, far: mm.nullable(), spacer: mm })
     .nullable()
-    .describe("router only: distances from the datum to the straightedge for the near and far wall passes"),
+    .describe(
+      "router only: full width of the base and the bit reckoned with, and the distances from the datum to the edge the router rides on, for the near and far wall passes",
+    ),
   stopped: z.boolean(),
   holds: z.array(mark),
   test: z.string(),

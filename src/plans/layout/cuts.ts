@@ -1,6 +1,6 @@
 /** From a tree to the numbered cuts of one sheet, its parts where they lie, and its offcuts. */
 import type { Axis, Cut, Tree } from "./tree.ts";
-import { extent } from "./tree.ts";
+import { extent, nodesOf } from "./tree.ts";
 import type { Nm } from "./units.ts";
 
 type Edge = "x0" | "x1" | "y0" | "y1";
@@ -36,15 +36,25 @@ const isUseful = (spot: Spot): boolean =>
 /** What is left over and thrown away, among the pieces that a cut makes. */
 const WASTE = "waste";
 
-/** Wide pieces first, equal ones beside each other, waste last: the fence moves least, and a spoiled piece can become a smaller one. */
+/** Whether a part reaches right across a piece: then the cut that frees the piece sizes the part, and must not be left to what remains. */
+const isSizing = (tree: Tree, axis: Axis): boolean => {
+  for (const node of nodesOf(tree)) if (node.kind === "part" && extent(node, axis) === extent(tree, axis)) return true;
+  return false;
+};
+
+/**
+ * Pieces that a part reaches across first, then wide before narrow, equal ones beside each other, waste last: parts are sized by a fence
+ * and not by what remains, the fence moves least, and a spoiled piece can become a smaller one.
+ */
 export function tidied(tree: Tree): Tree {
   if (tree.kind !== "cut") return tree;
   const children = tree.children.map(tidied);
   const keyed = children.map((child) => ({ child, shape: shapeOf(child) }));
   keyed.sort((a, b) => {
     const wasteLast = Number(a.child.kind === "waste") - Number(b.child.kind === "waste");
+    const sizing = Number(isSizing(b.child, tree.across)) - Number(isSizing(a.child, tree.across));
     const wide = extent(b.child, tree.across) - extent(a.child, tree.across);
-    return wasteLast || wide || (a.shape < b.shape ? -1 : a.shape > b.shape ? 1 : 0);
+    return wasteLast || sizing || wide || (a.shape < b.shape ? -1 : a.shape > b.shape ? 1 : 0);
   });
   return { ...tree, children: keyed.map(({ child }) => child) };
 }
