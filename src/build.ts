@@ -1,4 +1,5 @@
 /** The whole run: read, derive, round, plan, audit, draw, write. */
+import { join } from "node:path";
 import { dryFit } from "./audit/dryfit.ts";
 import type { Problem } from "./base/problem.ts";
 import { type Bundle, drawBundle } from "./drawings/bundle.ts";
@@ -8,7 +9,8 @@ import type { Project } from "./project/project.ts";
 import { readProject } from "./project/read.ts";
 import { type DryfitSet, setSchema } from "./set/schema.ts";
 import { drawingAnchor, writeSite, writeSiteIndex } from "./site/site.ts";
-import { type Files, readBuiltSets, readOlderSet, writeFiles, writeFolder } from "./writers/files.ts";
+import { checkPlace, type Files, readBuiltSets, readOlderSet, writeFiles, writeFolder } from "./writers/files.ts";
+import { checkLettering } from "./writers/lettered.ts";
 import { writePdf } from "./writers/pdf.ts";
 import { hasPageLinks, svgFile, writeSvg } from "./writers/svg.ts";
 
@@ -31,25 +33,32 @@ export function makeSet(project: Project, options: SetOptions): DryfitSet {
 
 export const hasFailed = (set: DryfitSet): boolean => set.checks.some(({ level }) => level === "failure");
 
-/** The proof alone: nothing is written. Throws ProblemsFound. */
+/** Keeps the marks of the set that --marks-from names. */
+const olderSetOf = (project: Project, { marksFrom }: Pick<RunOptions, "marksFrom">): DryfitSet | null =>
+  marksFrom === null ? null : readOlderSet(marksFrom, project.job.number);
+
+/** The proof, and whether all of it can be drawn and lettered: nothing is written. Throws ProblemsFound. */
 export function checkJob(file: string, options: Pick<RunOptions, "marksFrom" | "report">): Run {
   const { project, warnings } = timed("read", options, () => readProject(file));
-  const olderSet = options.marksFrom === null ? null : readOlderSet(options.marksFrom);
+  const olderSet = olderSetOf(project, options);
   const set = timed("plan and prove", options, () => makeSet(project, { draft: false, olderSet }));
-  return { ok: !hasFailed(set), set, warnings, folder: null };
+  const ok = !hasFailed(set);
+  if (ok) timed("draw", options, () => checkLettering(Object.values(drawBundle(set)).flat()));
+  return { ok, set, warnings, folder: null };
 }
 
 /** Everything, into out/NAME/; with failed checks only as a draft, into out/NAME/draft/. Throws ProblemsFound. */
 export async function buildJob(file: string, options: RunOptions): Promise<Run> {
   const { project, warnings } = timed("read", options, () => readProject(file));
-  const olderSet = options.marksFrom === null ? null : readOlderSet(options.marksFrom);
+  const olderSet = olderSetOf(project, options);
+  const folder = join(options.out, project.name, options.draft ? "draft" : "");
+  checkPlace(options.out, folder, writeSiteIndex([]));
   const set = timed("plan and prove", options, () => makeSet(project, { draft: options.draft, olderSet }));
   const ok = !hasFailed(set);
   if (!ok && !options.draft) return { ok, set, warnings, folder: null };
 
   const bundle = timed("draw", options, () => drawBundle(set));
   const files = await timedAsync("write", options, () => filesOf(set, bundle));
-  const folder = `${options.out}/${set.job.name}${options.draft ? "/draft" : ""}`;
   timed("save", options, () => {
     writeFolder(folder, files);
     writeFiles(options.out, writeSiteIndex(readBuiltSets(options.out)));

@@ -70,7 +70,7 @@ export async function main(args: readonly string[], io: Terminal): Promise<numbe
 
   program
     .command("check")
-    .description("prove each job, and write nothing")
+    .description("prove each job, try its drawings, and write nothing")
     .argument("<file...>", "project files")
     .option("--quiet", "no line for each stage, only what is wrong")
     .option("--marks-from <set.json>", "name parts by the marks of an earlier set")
@@ -158,7 +158,8 @@ function fail(error: unknown, io: Terminal): number {
     complainOf(error.problems, io);
     return error.problems.some(({ kind }) => kind === "input") ? AT_FAULT : CANNOT_BE_MADE;
   }
-  io.complain(`Internal error: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}\n`);
+  const text = error instanceof Error ? (error.stack ?? error.message) : String(error);
+  io.complain(`Internal error: ${text.replace(/^(?:Error: )?(?:Internal error: )?/, "")}\n`);
   return CANNOT_BE_MADE;
 }
 

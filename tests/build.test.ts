@@ -1,13 +1,14 @@
 /** The whole run: what it writes, twice the same, and what it leaves alone when the piece does not fit. */
 import { execFileSync } from "node:child_process";
 import { createHash } from "node:crypto";
-import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from "node:fs";
+import { mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { z } from "zod";
 import { buildJob, checkJob, type Run } from "../src/build.ts";
+import { drawBundle } from "../src/drawings/bundle.ts";
 import { setSchema } from "../src/set/schema.ts";
 import { EXAMPLES, exampleFile } from "./support/examples.ts";
 import { checkLayout } from "./support/layout-checker.ts";
@@ -60,7 +61,11 @@ describe.each(EXAMPLES)("%s", (name) => {
     );
     const set = setIn(folder());
     for (const { mark } of set.parts) expect(files).toContain(`parts/${mark}.html`);
-    expect(files.filter((file) => file.startsWith("svg/")).length).toBeGreaterThan(set.sticks.length);
+    const { drawings, sticks, longSticks } = drawBundle(set);
+    expect(longSticks).toHaveLength(set.sticks.length);
+    expect(files.filter((file) => file.startsWith("svg/"))).toEqual(
+      [...drawings, ...sticks, ...longSticks].map(({ key }) => `svg/${key}.svg`).sort(),
+    );
   });
 
   it("has one bundle of all pages, no page to be scaled", async () => {
@@ -121,32 +126,41 @@ describe("a piece that fails its checks", () => {
     writeFileSync(file, text);
     return file;
   };
-  const out = (): string => join(work, "third");
+
+  /** A folder with a good set of the piece as it was before. */
+  async function builtBefore(folder: string): Promise<string> {
+    const out = join(work, folder);
+    const good = await buildJob(project(JOB), { ...quiet, out });
+    expect([good.ok, good.folder]).toEqual([true, join(out, "box")]);
+    return out;
+  }
 
   it("is not written; the last good output stays as it was", async () => {
-    const good = await buildJob(project(JOB), { ...quiet, out: out() });
-    expect(good.ok).toBe(true);
-    const before = digests(out());
-    const bad = await buildJob(project(toolless), { ...quiet, out: out() });
+    const out = await builtBefore("third");
+    const before = digests(out);
+    const bad = await buildJob(project(toolless), { ...quiet, out });
     expect([bad.ok, bad.folder]).toEqual([false, null]);
     expect(bad.set.checks.filter(({ level }) => level === "failure").map(({ id }) => id)).toContain("no-tool");
-    expect(digests(out())).toEqual(before);
+    expect(digests(out)).toEqual(before);
   });
 
   it("is written as a draft on request, every drawing marked, and still fails", async () => {
-    const before = readFileSync(join(out(), "box", "bundle.pdf"));
-    const draft = await buildJob(project(toolless), { ...quiet, draft: true, out: out() });
-    expect(draft.ok).toBe(false);
-    const bundle = await readPdf(readFileSync(join(out(), "box", "draft", "bundle.pdf")));
+    const out = await builtBefore("fourth");
+    const before = digests(join(out, "box"));
+    const draft = await buildJob(project(toolless), { ...quiet, draft: true, out });
+    expect([draft.ok, draft.folder]).toEqual([false, join(out, "box", "draft")]);
+    const bundle = await readPdf(readFileSync(join(out, "box", "draft", "bundle.pdf")));
     for (const page of bundle.pages) {
       expect(page.texts.map(({ text }) => text).join(" "), page.label).toContain("DRAFT");
     }
-    expect(readFileSync(join(out(), "box", "bundle.pdf"))).toEqual(before);
+    expect(digests(join(out, "box"))).toMatchObject(before);
   });
 
-  it("check alone writes nothing", () => {
-    const before = existsSync(join(out(), "box")) ? digests(out()) : {};
+  it("check alone writes nothing, whether it fits or not", () => {
+    const before = digests(work);
+    expect(checkJob(exampleFile("ware-bookcase"), quiet).ok).toBe(true);
+    expect(digests(work)).toEqual(before);
     expect(checkJob(project(toolless), quiet).ok).toBe(false);
-    expect(digests(out())).toEqual(before);
+    expect({ ...digests(work), "box.json": "" }).toEqual({ ...before, "box.json": "" });
   });
 });

@@ -3,8 +3,9 @@ import { spawnSync } from "node:child_process";
 import { existsSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join, resolve } from "node:path";
 import { beforeAll, describe, expect, test } from "vitest";
-import { main } from "../src/cli.ts";
-import { inFolder, JOB, jobWith } from "./support/project-file.ts";
+import { makeSet } from "../src/build.ts";
+import { main, type Terminal } from "../src/cli.ts";
+import { inFolder, JOB, jobWith, readText } from "./support/project-file.ts";
 
 type Result = { status: number; said: string; complained: string };
 
@@ -32,6 +33,10 @@ const callOn = (text: string, command: "build" | "check", name = "job.json"): Pr
     return { ...result, complained: result.complained.replaceAll(here, "HERE"), written };
   });
 
+/** Names of the stages that were told with their times. */
+const stagesIn = (said: string): string[] =>
+  [...said.matchAll(/^ {2}(\S.*?) +\d+ ms$/gm)].map(([, stage]) => stage ?? "");
+
 const PATIENT = { timeout: 120_000 }; // a busy machine, and a program that starts from its sources
 
 beforeAll(() => import("../src/build.ts"), PATIENT.timeout);
@@ -54,6 +59,38 @@ describe("the call is at fault", () => {
     expect(complained).toContain("Usage: dryfit [options] [command]");
   });
 
+  test("no name for the folder of output, and nothing is worked out first", () =>
+    inFolder(async (here) => {
+      writeFileSync(join(here, "job.json"), JOB);
+      const { status, said, complained } = await call("build", join(here, "job.json"), "--out", "");
+      expect(status).toBe(2);
+      expect(stagesIn(said)).toEqual(["read"]);
+      expect(complained).toBe(`  error: found "" after --out
+  expected: the name of a folder
+  try: leave --out off, and the sets go to out/
+`);
+    }));
+
+  test("an earlier set of another job, named by both numbers", () =>
+    inFolder(async (here) => {
+      writeFileSync(join(here, "job.json"), jobWith(['"number": "7"', '"number": "8"']));
+      const older = makeSet(readText(JOB).project, { draft: false, olderSet: null });
+      writeFileSync(join(here, "older.json"), JSON.stringify(older));
+      for (const command of ["build", "check"]) {
+        const out = command === "build" ? ["--out", join(here, "out")] : [];
+        const marks = ["--marks-from", join(here, "older.json")];
+        const { status, complained } = await call(command, join(here, "job.json"), "--quiet", ...marks, ...out);
+        expect(status).toBe(2);
+        expect(
+          complained.replaceAll(here, "HERE"),
+        ).toBe(`  error: "HERE/older.json" is a set of job "7", and this is job "8"
+  expected: an earlier set of the same job
+  try: check the name after --marks-from; or leave it out, and every part gets a new mark
+`);
+      }
+      expect(existsSync(join(here, "out"))).toBe(false);
+    }));
+
   test("an earlier set for several jobs", async () => {
     const { status, complained } = await call("build", "a.json", "b.json", "--marks-from", "set.json");
     expect(status).toBe(2);
@@ -62,6 +99,31 @@ describe("the call is at fault", () => {
   try: call it once for each job
 `);
   });
+});
+
+test("a mistake of our own is called one, once, with its stack", async () => {
+  const complaintOn = async (mistake: Error): Promise<string[]> => {
+    let complained = "";
+    const io: Terminal = {
+      say: () => {
+        throw mistake;
+      },
+      complain: (text) => {
+        complained += text;
+      },
+      colours: false,
+    };
+    expect(await main(["check", "nothing.json"], io)).toBe(1);
+    return complained.split("\n");
+  };
+  for (const mistake of [new Error("Internal error: the pen is dry"), new Error("the pen is dry")]) {
+    const [first, second] = await complaintOn(mistake);
+    expect(first).toBe("Internal error: the pen is dry");
+    expect(second).toMatch(/^ {4}at .*cli\.test\.ts/);
+  }
+  expect((await complaintOn(new TypeError("pen is not a function")))[0]).toBe(
+    "Internal error: TypeError: pen is not a function",
+  );
 });
 
 test("help and version are said, not complained of", async () => {
@@ -123,6 +185,21 @@ describe("a file is at fault, and nothing is written", PATIENT, () => {
     }
   });
 
+  test("what the lettering lacks, or the paper has no room for: check finds it as build does", async () => {
+    const unlettered = jobWith(['"number"', '"notes": ["Seen by \u6728"], "number"']);
+    const half = '"paper": { "drawings": { "name": "half", "width": "210 mm", "height": "148 mm" } }';
+    const cramped = jobWith(['"unit": "in",', `"unit": "in", ${half},`]);
+    for (const [text, found] of [
+      [unlettered, "has characters that cannot be lettered: \u6728 (U+6728)\n"],
+      [cramped, "try: choose larger paper for drawings\n"],
+    ] as const) {
+      const built = await callOn(text, "build");
+      expect([built.status, built.written]).toEqual([2, []]);
+      expect(built.complained).toContain(found);
+      expect(await callOn(text, "check")).toEqual(built);
+    }
+  });
+
   test("ten megabytes of nested lists", async () => {
     const text = "[".repeat(5_000_000) + "]".repeat(5_000_000);
     expect(await callOn(text, "build")).toEqual({
@@ -165,23 +242,40 @@ describe("a file is at fault, and nothing is written", PATIENT, () => {
     });
   });
 
-  test("a folder that cannot be written", () =>
+  test("a folder that cannot be written, before anything is worked out", () =>
     inFolder(async (here) => {
       writeFileSync(join(here, "job.json"), JOB);
-      const { status, complained } = await call(
+      const { status, said, complained } = await call(
         "build",
         join(here, "job.json"),
-        "--quiet",
         "--out",
         join(here, "job.json", "out"),
       );
       expect(status).toBe(2);
+      expect(stagesIn(said)).toEqual(["read"]);
       expect(
         complained.replaceAll(here, "HERE"),
       ).toBe(`  error: "HERE/job.json/out/job" cannot be written: part of that path is a file, not a folder
   expected: a folder that can be written
   try: give another folder with --out
 `);
+    }));
+
+  test("a folder with a page of somebody's own, before anything is worked out", () =>
+    inFolder(async (here) => {
+      writeFileSync(join(here, "job.json"), JOB);
+      writeFileSync(join(here, "index.html"), "<title>Mine</title>");
+      const { status, said, complained } = await call("build", join(here, "job.json"), "--out", here);
+      expect(status).toBe(2);
+      expect(stagesIn(said)).toEqual(["read"]);
+      expect(
+        complained.replaceAll(here, "HERE"),
+      ).toBe(`  error: "HERE" holds files that no build has written: index.html
+  expected: a folder without them, or one with the list of jobs from an earlier build
+  try: give another folder with --out, or move those files away
+`);
+      expect(readdirSync(here).sort()).toEqual(["index.html", "job.json"]);
+      expect(readFileSync(join(here, "index.html"), "utf8")).toBe("<title>Mine</title>");
     }));
 
   test("two files for one folder, by case too; or one file twice", () =>
@@ -231,7 +325,7 @@ describe("a job that fits", PATIENT, () => {
       expect(file).toBe(join(here, "job.json"));
       expect(lines.at(-1)).toMatch(/^ {2}it fits/);
       for (const line of lines.slice(0, -1)) expect(line).toMatch(/^ {2}\S.{14} +\d+ ms$/);
-      expect(lines.length).toBeGreaterThanOrEqual(3);
+      expect(stagesIn(said)).toEqual(["read", "plan and prove", "draw"]);
       expect(readdirSync(here)).toEqual(["job.json"]);
     }));
 

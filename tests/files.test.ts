@@ -1,10 +1,37 @@
 /** Output is written whole or not at all, and never over somebody else's files. */
 import { existsSync, mkdirSync, readdirSync, readFileSync, symlinkSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
-import { describe, expect, test } from "vitest";
+import { afterEach, describe, expect, test, vi } from "vitest";
 import { formatProblem, ProblemsFound } from "../src/base/problem.ts";
-import { type Files, readBuiltSets, readOlderSet, writeFiles, writeFolder } from "../src/writers/files.ts";
+import { checkPlace, type Files, readBuiltSets, readOlderSet, writeFiles, writeFolder } from "../src/writers/files.ts";
+import { exampleFile, setOf } from "./support/examples.ts";
 import { inFolder } from "./support/project-file.ts";
+
+/** What the system is to refuse: whoever runs the tests may be allowed everything. */
+const system = vi.hoisted(() => ({
+  code: "",
+  rename: (_from: string, _to: string): boolean => false,
+  access: (_path: string): boolean => false,
+}));
+
+vi.mock("node:fs", async (original) => {
+  const fs = await original<typeof import("node:fs")>();
+  const refused = (): Error => Object.assign(new Error(`${system.code}: refused`), { code: system.code });
+  const renameSync = (from: string, to: string): void => {
+    if (system.rename(from, to)) throw refused();
+    fs.renameSync(from, to);
+  };
+  const accessSync = (path: string, mode: number): void => {
+    if (system.access(path)) throw refused();
+    fs.accessSync(path, mode);
+  };
+  return { ...fs, renameSync, accessSync };
+});
+
+afterEach(() => {
+  system.rename = () => false;
+  system.access = () => false;
+});
 
 const files = (entries: Record<string, string>): Files => new Map(Object.entries(entries));
 
@@ -73,6 +100,38 @@ describe("a folder of output", () => {
       expect(readdirSync(here)).toEqual(["job"]);
     }));
 
+  test.each([
+    ["EXDEV", "it lies on another disk than the folder around it"],
+    ["EBUSY", "it is in use, or a disk of its own"],
+    ["ENOTEMPTY", "files were put there meanwhile"],
+  ])("stays as it was when the system refuses to put the new one in its place: %s", (code, reason) =>
+    inFolder((here) => {
+      const job = join(here, "job");
+      writeFolder(job, files({ "set.json": "good" }));
+      system.code = code;
+      system.rename = (from, to) => from.endsWith("/new") && to === job;
+      expect(
+        refusal(() => writeFolder(job, files({ "set.json": "new" })), here),
+      ).toBe(`  error: "HERE/job" cannot be written: ${reason}
+  expected: a folder that can be written
+  try: give another folder with --out`);
+      expect(tree(here)).toEqual({ "job/set.json": "good" });
+      expect(readdirSync(here)).toEqual(["job"]);
+    }),
+  );
+
+  test("that can neither be replaced nor put back is still there", () =>
+    inFolder((here) => {
+      const job = join(here, "job");
+      writeFolder(job, files({ "set.json": "good" }));
+      system.code = "ENOTEMPTY";
+      system.rename = (_, to) => to === job;
+      expect(refusal(() => writeFolder(job, files({ "set.json": "new" })), here)).toContain(
+        "cannot be written: files were put there meanwhile",
+      );
+      expect(Object.values(tree(here))).toContain("good");
+    }));
+
   test("is refused beneath a regular file", () =>
     inFolder((here) => {
       writeFileSync(join(here, "file"), "mine");
@@ -134,14 +193,121 @@ describe("a folder of output", () => {
     }));
 });
 
-test("single files go beside what is there", () =>
-  inFolder((here) => {
-    writeFolder(join(here, "out/job"), files({ "set.json": "1" }));
-    writeFiles(join(here, "out"), files({ "index.html": "old" }));
-    writeFiles(join(here, "out"), files({ "index.html": "new", "style/site.css": "" }));
-    expect(tree(here)).toEqual({ "out/job/set.json": "1", "out/index.html": "new", "out/style/site.css": "" });
-    expect(readdirSync(join(here, "out")).sort()).toEqual(["index.html", "job", "style"]);
-  }));
+/** A page as every page of ours is headed. */
+const page = (text: string): string => `<head>\n<meta name="generator" content="Dryfit">\n</head>${text}`;
+
+describe("the list of jobs", () => {
+  test("goes beside what is there, and replaces the one before it", () =>
+    inFolder((here) => {
+      writeFolder(join(here, "out/job"), files({ "set.json": "1" }));
+      writeFiles(join(here, "out"), files({ "index.html": page("old"), "site.css": "old" }));
+      writeFiles(join(here, "out"), files({ "index.html": page("new"), "site.css": "new", "style/more.css": "" }));
+      expect(tree(here)).toEqual({
+        "out/job/set.json": "1",
+        "out/index.html": page("new"),
+        "out/site.css": "new",
+        "out/style/more.css": "",
+      });
+      expect(readdirSync(join(here, "out")).sort()).toEqual(["index.html", "job", "site.css", "style"]);
+    }));
+
+  const list = files({ "index.html": page("ours"), "site.css": "ours" });
+
+  test.each<[string, Record<string, string>, string]>([
+    [
+      "a page and a style sheet",
+      { "index.html": "<title>Mine</title>", "site.css": "mine", "notes.txt": "mine" },
+      "index.html, site.css",
+    ],
+    ["a style sheet alone", { "site.css": "mine" }, "site.css"],
+    ["a folder by the name of the page", { "index.html/mine.txt": "mine" }, "index.html"],
+  ])("takes the place of nothing that is somebody's own: %s", (_, own, names) =>
+    inFolder((here) => {
+      for (const [path, text] of Object.entries(own)) {
+        mkdirSync(dirname(join(here, path)), { recursive: true });
+        writeFileSync(join(here, path), text);
+      }
+      const refused = `  error: "HERE" holds files that no build has written: ${names}
+  expected: a folder without them, or one with the list of jobs from an earlier build
+  try: give another folder with --out, or move those files away`;
+      expect(refusal(() => writeFiles(here, list), here)).toBe(refused);
+      expect(refusal(() => checkPlace(here, join(here, "job"), list), here)).toBe(refused);
+      expect(tree(here)).toEqual(own);
+    }),
+  );
+
+  test("can be made anew where only its page was taken away", () =>
+    inFolder((here) => {
+      writeFileSync(join(here, "site.css"), "ours");
+      writeFiles(here, list);
+      expect(tree(here)).toEqual({ "index.html": page("ours"), "site.css": "ours" });
+    }));
+});
+
+describe("the place for the output is looked at beforehand", () => {
+  const nothing: Files = new Map();
+  const cannot = (path: string, reason: string): string => `  error: "${path}" cannot be written: ${reason}
+  expected: a folder that can be written
+  try: give another folder with --out`;
+
+  test("and is good where it is not there yet, is empty, or holds an earlier set; nothing is made", () =>
+    inFolder((here) => {
+      const check = (): string =>
+        refusal(() => checkPlace(join(here, "a/out"), join(here, "a/out/job"), nothing), here);
+      expect(check()).toBe("");
+      expect(readdirSync(here)).toEqual([]);
+      mkdirSync(join(here, "a/out/job"), { recursive: true });
+      expect(check()).toBe("");
+      writeFileSync(join(here, "a/out/job/set.json"), "{}");
+      expect(check()).toBe("");
+      expect(tree(here)).toEqual({ "a/out/job/set.json": "{}" });
+    }));
+
+  test("no name at all is not the root of the disk", () => {
+    expect(refusal(() => checkPlace("", "/job", nothing), "(no folder)")).toBe(`  error: found "" after --out
+  expected: the name of a folder
+  try: leave --out off, and the sets go to out/`);
+  });
+
+  test.each([
+    ["EACCES", "permission is denied"],
+    ["EROFS", "the disk is read-only"],
+  ])("no leave to write there, or in the nearest folder around it: %s", (code, reason) =>
+    inFolder((here) => {
+      system.code = code;
+      for (const closed of [here, join(here, "out"), join(here, "out/job")]) {
+        system.access = (path) => path === closed;
+        mkdirSync(closed, { recursive: true });
+        expect(refusal(() => checkPlace(join(here, "out"), join(here, "out/job"), nothing), here)).toBe(
+          cannot("HERE/out/job", reason),
+        );
+      }
+    }),
+  );
+
+  test("a file, a link to nothing, links in a circle, somebody's own folder", () =>
+    inFolder((here) => {
+      writeFileSync(join(here, "file"), "mine");
+      symlinkSync(join(here, "gone"), join(here, "nowhere"));
+      symlinkSync(join(here, "circle"), join(here, "circle"));
+      mkdirSync(join(here, "own/job"), { recursive: true });
+      writeFileSync(join(here, "own/job/thesis.txt"), "mine");
+      mkdirSync(join(here, "odd/job/set.json"), { recursive: true });
+      const check = (out: string): string =>
+        refusal(() => checkPlace(join(here, out), join(here, out, "job"), nothing), here);
+      expect(check("file")).toBe(`  error: "HERE/file" is a file, not a folder
+  expected: a folder that can be written
+  try: give another folder with --out`);
+      expect(check("file/out")).toBe(cannot("HERE/file/out/job", "part of that path is a file, not a folder"));
+      expect(check("nowhere")).toBe(cannot("HERE/nowhere/job", "part of that path is missing"));
+      expect(check("circle")).toBe(cannot("HERE/circle/job", "its links lead round in a circle"));
+      for (const out of ["own", "odd"]) {
+        expect(check(out)).toBe(`  error: "HERE/${out}/job" holds files that no build has written
+  expected: an empty folder, or one with a set.json from an earlier build
+  try: give another folder with --out, or move those files away`);
+      }
+    }));
+});
 
 describe("what earlier builds left", () => {
   const job = (name: string, draft: boolean): string =>
@@ -176,9 +342,20 @@ describe("what earlier builds left", () => {
       put("other/set.json", '{"job": 3}');
       put("broken/set.json", "{");
       put(".hidden/set.json", job("hidden", false));
+      put("c/set.json/not-a-file.txt", "mine");
+      put("c/draft/set.json", job("c", true));
+      put("d/set.json/not-a-file.txt", "mine");
+      put("plain.txt", "mine");
+      mkdirSync(join(here, ".disk"));
+      put(".disk/job/set.json", job("job", false));
+      symlinkSync(join(here, ".disk/job"), join(here, "linked"));
+      symlinkSync(join(here, "gone"), join(here, "nowhere"));
+      symlinkSync(join(here, "circle"), join(here, "circle"));
       expect(readBuiltSets(here).map(({ name, draft }) => [name, draft])).toEqual([
         ["a", true],
         ["b", false],
+        ["c", true],
+        ["linked", false],
       ]);
       expect(readBuiltSets(join(here, "nothing"))).toEqual([]);
     }));
@@ -187,14 +364,62 @@ describe("what earlier builds left", () => {
     inFolder((here) => {
       writeFileSync(join(here, "set.json"), "[]");
       expect(
-        refusal(() => void readOlderSet(join(here, "set.json")), here),
+        refusal(() => void readOlderSet(join(here, "set.json"), "7"), here),
       ).toBe(`  error: "HERE/set.json" is not a set.json that this version reads
   expected: the set.json of an earlier build
   try: leave --marks-from out, and every part gets a new mark`);
       expect(
-        refusal(() => void readOlderSet(join(here, "gone.json")), here),
+        refusal(() => void readOlderSet(join(here, "gone.json"), "7"), here),
       ).toBe(`  error: "HERE/gone.json" cannot be read
   expected: the set.json of an earlier build
   try: check the name after --marks-from`);
     }));
+
+  describe("an older set", () => {
+    const real = setOf(exampleFile("ware-bookcase"));
+
+    /** The marks that are read from a real set with these on its first parts; or what is found wrong with it. */
+    const read = (marks: string[], lastMark = real.lastMark, number = real.job.number): string | string[] =>
+      inFolder((here) => {
+        const parts = real.parts.map((part, i) => ({ ...part, mark: marks[i] ?? part.mark }));
+        writeFileSync(join(here, "set.json"), JSON.stringify({ ...real, parts, lastMark }));
+        const set: string[] = [];
+        const found = refusal(() => {
+          set.push(...readOlderSet(join(here, "set.json"), number).parts.map(({ mark }) => mark));
+        }, here);
+        return found === "" ? set : found;
+      });
+
+    test("of this job is read with its marks", () => {
+      expect(read([])).toEqual(real.parts.map(({ mark }) => mark));
+      expect(read(["901"], 999_999)).toEqual(["901", ...real.parts.slice(1).map(({ mark }) => mark)]);
+    });
+
+    test("of another job is refused by both numbers", () => {
+      expect(
+        read([], real.lastMark, "88"),
+      ).toBe(`  error: "HERE/set.json" is a set of job "${real.job.number}", and this is job "88"
+  expected: an earlier set of the same job
+  try: check the name after --marks-from; or leave it out, and every part gets a new mark`);
+    });
+
+    const wrong = (found: string): string => `  error: "HERE/set.json" ${found}
+  expected: a mark of its own for each part, a whole number from 1 to 999999
+  try: give the set.json as it was built`;
+
+    test.each(["0", "-1", "1.5", "01", "A", "", "1000000", " 1"])("with a part marked %j is refused", (mark) => {
+      expect(read([mark])).toBe(wrong(`has a part marked ${JSON.stringify(mark)}`));
+    });
+
+    test("with every fault of its marks at once", () => {
+      const highest = Math.max(...real.parts.map(({ mark }) => Number(mark)));
+      expect(read(["901", "901", "x"], highest)).toBe(
+        [
+          wrong("has 2 parts marked 901"),
+          wrong('has a part marked "x"'),
+          wrong(`has ${highest} for its last mark`),
+        ].join("\n"),
+      );
+    });
+  });
 });

@@ -302,7 +302,7 @@ describe("text fields come out as text", () => {
     const jobs = writeSiteIndex([
       { name: "a", title: ending, number: ending, revision: ending, unit: "in", draft: false },
     ]);
-    expect(tagsOf(page("index.html", jobs)).length).toBe(26);
+    expect(tagsOf(page("index.html", jobs)).length).toBe(27);
     expect(textOf(page("index.html", jobs)).split(ending.replace(/ ([.,;:)])/g, "$1"))).toHaveLength(4);
   });
 });

@@ -1,5 +1,7 @@
 /** Puts finished files on the disk, whole or not at all, and reads back what earlier builds left there. */
 import {
+  accessSync,
+  constants,
   cpSync,
   existsSync,
   lstatSync,
@@ -10,6 +12,7 @@ import {
   realpathSync,
   renameSync,
   rmSync,
+  statSync,
   writeFileSync,
 } from "node:fs";
 import { basename, dirname, join, posix } from "node:path";
@@ -23,6 +26,9 @@ export type Files = Map<string, string | Uint8Array>;
 const SET_FILE = "set.json";
 /** The draft of a job lies inside the job's folder; each is written without touching the other. */
 const DRAFT = "draft";
+/** The list of jobs; a page of ours says in its head who wrote it. */
+const LIST_PAGE = "index.html";
+const PAGE_MARK = '<meta name="generator" content="Dryfit">';
 
 const problem = (found: string, expected: string, remedy: string): Problem => ({
   level: "error",
@@ -44,7 +50,20 @@ const CANNOT: Record<string, string> = {
   EISDIR: "a folder stands where a file should go",
   ENOENT: "part of that path is missing",
   ENAMETOOLONG: "the path is too long",
+  ELOOP: "its links lead round in a circle",
+  EXDEV: "it lies on another disk than the folder around it",
+  EBUSY: "it is in use, or a disk of its own",
+  ENOTEMPTY: "files were put there meanwhile",
 };
+
+const ANOTHER = "give another folder with --out";
+const OUT_OF_THE_WAY = `${ANOTHER}, or move those files away`;
+
+function refuseToWrite(path: string, reason: string): never {
+  throw new ProblemsFound([
+    problem(`${JSON.stringify(path)} cannot be written: ${reason}`, "a folder that can be written", ANOTHER),
+  ]);
+}
 
 /** The system's refusal as a problem; anything else is a mistake of our own and goes on as it is. */
 function orProblem<T>(path: string, work: () => T): T {
@@ -54,13 +73,7 @@ function orProblem<T>(path: string, work: () => T): T {
     const code = error instanceof Error && "code" in error ? String(error.code) : "";
     const reason = CANNOT[code];
     if (reason === undefined) throw error;
-    throw new ProblemsFound([
-      problem(
-        `${JSON.stringify(path)} cannot be written: ${reason}`,
-        "a folder that can be written",
-        "give another folder with --out",
-      ),
-    ]);
+    return refuseToWrite(path, reason);
   }
 }
 
@@ -85,27 +98,84 @@ function writeInto(folder: string, files: Files): void {
   }
 }
 
+function refuseFile(path: string): never {
+  throw new ProblemsFound([
+    problem(`${JSON.stringify(path)} is a file, not a folder`, "a folder that can be written", ANOTHER),
+  ]);
+}
+
 /** Refuses to replace what no build has made. */
 function checkOurs(folder: string): void {
   if (!existsSync(folder)) return;
-  if (!lstatSync(folder).isDirectory()) {
-    throw new ProblemsFound([
-      problem(
-        `${JSON.stringify(folder)} is a file, not a folder`,
-        "a folder that can be written",
-        "give another folder with --out",
-      ),
-    ]);
-  }
+  if (!lstatSync(folder).isDirectory()) refuseFile(folder);
   const inside = readdirSync(folder);
-  if (inside.includes(SET_FILE) || inside.every((name) => name === DRAFT)) return;
+  if (isFile(join(folder, SET_FILE)) || inside.every((name) => name === DRAFT)) return;
   throw new ProblemsFound([
     problem(
       `${JSON.stringify(folder)} holds files that no build has written`,
       `an empty folder, or one with a ${SET_FILE} from an earlier build`,
-      "give another folder with --out, or move those files away",
+      OUT_OF_THE_WAY,
     ),
   ]);
+}
+
+/** Refuses to write over files that no build has made, in a folder that holds more than ours. One that already is what it will be is no loss. */
+function checkBeside(folder: string, files: Files): void {
+  const page = join(folder, LIST_PAGE);
+  if (isFile(page) && readFileSync(page, "utf8").includes(PAGE_MARK)) return;
+  const others = [...files].filter(([path, content]) => {
+    const target = join(folder, path);
+    if (isFile(target)) return !readFileSync(target).equals(Buffer.from(content));
+    return lstatSync(target, { throwIfNoEntry: false }) !== undefined;
+  });
+  if (others.length === 0) return;
+  const names = others.map(([path]) => path).sort();
+  throw new ProblemsFound([
+    problem(
+      `${JSON.stringify(folder)} holds files that no build has written: ${names.join(", ")}`,
+      "a folder without them, or one with the list of jobs from an earlier build",
+      OUT_OF_THE_WAY,
+    ),
+  ]);
+}
+
+/** Following links; what cannot be looked at is none. */
+function isFile(path: string): boolean {
+  try {
+    return statSync(path).isFile();
+  } catch {
+    return false;
+  }
+}
+
+/** The path, or as much of it as is there, is a folder that can be written. */
+function checkWritable(path: string): void {
+  if (statSync(path, { throwIfNoEntry: false })?.isDirectory()) {
+    accessSync(path, constants.R_OK | constants.W_OK | constants.X_OK);
+  } else if (lstatSync(path, { throwIfNoEntry: false }) === undefined) {
+    checkWritable(dirname(path));
+  } else {
+    realpathSync(path); // a link to nothing is refused here
+    refuseFile(path);
+  }
+}
+
+/** Whether a job's folder, and the list of jobs beside it, can be written at all: asked before the work, and makes nothing. */
+export function checkPlace(out: string, folder: string, list: Files): void {
+  if (out === "") {
+    throw new ProblemsFound([
+      problem('found "" after --out', "the name of a folder", "leave --out off, and the sets go to out/"),
+    ]);
+  }
+  orProblem(folder, () => {
+    checkWritable(dirname(folder));
+    checkWritable(out);
+    const target = existsSync(folder) ? realpathSync(folder) : folder;
+    checkOurs(target);
+    checkWritable(target);
+    checkWritable(dirname(target));
+    checkBeside(out, list);
+  });
 }
 
 /**
@@ -120,9 +190,10 @@ export function writeFolder(folder: string, files: Files): void {
     const target = existsSync(folder) ? realpathSync(folder) : folder; // a link keeps pointing where it did
     checkOurs(target);
     const work = mkdtempSync(join(dirname(target), `.${basename(target)}-`));
+    const fresh = join(work, "new");
+    const old = join(work, "old");
+    let isReplaced = false;
     try {
-      const fresh = join(work, "new");
-      const old = join(work, "old");
       mkdirSync(fresh);
       writeInto(fresh, files);
       if (!existsSync(target)) {
@@ -137,21 +208,26 @@ export function writeFolder(folder: string, files: Files): void {
         renameSync(old, target);
         throw error;
       }
+      isReplaced = true;
     } finally {
-      rmSync(work, { recursive: true, force: true });
+      // The old folder is given up only for the new one: if it could not be put back, it stays where it is.
+      if (isReplaced || !existsSync(old)) rmSync(work, { recursive: true, force: true });
     }
   });
 }
 
-/** Writes single files beside what the folder already holds, each by a rename. */
+/** Writes the list of jobs and what it needs beside what the folder already holds, each file by a rename. */
 export function writeFiles(folder: string, files: Files): void {
   checkPaths(files);
   orProblem(folder, () => {
     mkdirSync(folder, { recursive: true });
+    checkBeside(folder, files);
     const work = mkdtempSync(join(folder, ".new-"));
     try {
       writeInto(work, files);
-      for (const path of files.keys()) {
+      // The page first: by its mark the rest is known for ours, even if this is cut short.
+      const paths = [...files.keys()].sort((a, b) => Number(b === LIST_PAGE) - Number(a === LIST_PAGE));
+      for (const path of paths) {
         mkdirSync(dirname(join(folder, path)), { recursive: true });
         renameSync(join(work, path), join(folder, path));
       }
@@ -161,25 +237,65 @@ export function writeFiles(folder: string, files: Files): void {
   });
 }
 
-/** A set.json that a person names: its marks are to be kept. */
-export function readOlderSet(file: string): DryfitSet {
-  const refuse = (found: string, expected: string, remedy: string): never => {
-    throw new ProblemsFound([problem(found, expected, remedy)]);
-  };
+/** Far above the parts of any job; a mark is read in large figures, so it stays short. */
+const HIGHEST_MARK = 999_999;
+const MARK = /^[1-9]\d{0,5}$/;
+
+/** The set.json of an earlier build of this job, as a person names it: its marks are to be kept. */
+export function readOlderSet(file: string, jobNumber: string): DryfitSet {
   const name = JSON.stringify(file);
   let text: string;
   try {
     text = readFileSync(file, "utf8");
   } catch {
-    return refuse(`${name} cannot be read`, "the set.json of an earlier build", "check the name after --marks-from");
+    throw new ProblemsFound([
+      problem(`${name} cannot be read`, "the set.json of an earlier build", "check the name after --marks-from"),
+    ]);
   }
   const parsed = setSchema.safeParse(jsonOf(text));
-  if (parsed.success) return parsed.data;
-  return refuse(
-    `${name} is not a set.json that this version reads`,
-    "the set.json of an earlier build",
-    "leave --marks-from out, and every part gets a new mark",
-  );
+  if (!parsed.success) {
+    throw new ProblemsFound([
+      problem(
+        `${name} is not a set.json that this version reads`,
+        "the set.json of an earlier build",
+        "leave --marks-from out, and every part gets a new mark",
+      ),
+    ]);
+  }
+  const problems = [...checkJobNumber(parsed.data, jobNumber, name), ...checkMarks(parsed.data, name)];
+  if (problems.length > 0) throw new ProblemsFound(problems);
+  return parsed.data;
+}
+
+function checkJobNumber({ job }: DryfitSet, jobNumber: string, name: string): Problem[] {
+  if (job.number === jobNumber) return [];
+  return [
+    problem(
+      `${name} is a set of job ${JSON.stringify(job.number)}, and this is job ${JSON.stringify(jobNumber)}`,
+      "an earlier set of the same job",
+      "check the name after --marks-from; or leave it out, and every part gets a new mark",
+    ),
+  ];
+}
+
+/** No build writes such marks; a hand that mended the file might. */
+function checkMarks({ parts, lastMark }: DryfitSet, name: string): Problem[] {
+  const seen = new Map<string, number>();
+  for (const { mark } of parts) seen.set(mark, 1 + (seen.get(mark) ?? 0));
+  const wrong = (found: string): Problem =>
+    problem(
+      `${name} ${found}`,
+      `a mark of its own for each part, a whole number from 1 to ${HIGHEST_MARK}`,
+      "give the set.json as it was built",
+    );
+  const highest = Math.max(0, ...parts.map(({ mark }) => (MARK.test(mark) ? Number(mark) : 0)));
+  return [
+    ...[...seen].flatMap(([mark, times]) => {
+      if (!MARK.test(mark)) return [wrong(`has a part marked ${JSON.stringify(mark)}`)];
+      return times > 1 ? [wrong(`has ${times} parts marked ${mark}`)] : [];
+    }),
+    ...(lastMark >= highest && lastMark <= HIGHEST_MARK ? [] : [wrong(`has ${lastMark} for its last mark`)]),
+  ];
 }
 
 /** Null where the text is no JSON. */
@@ -193,15 +309,22 @@ function jsonOf(text: string): unknown {
 
 const builtSet = setSchema.pick({ job: true }).loose();
 
-/** The jobs that lie finished under the output folder, by name; a folder without a set of ours is no job. */
+/** Null where there is none of ours, or none that can be read. */
+function builtJob(file: string): DryfitSet["job"] | null {
+  if (!isFile(file)) return null;
+  try {
+    return builtSet.safeParse(jsonOf(readFileSync(file, "utf8"))).data?.job ?? null;
+  } catch {
+    return null;
+  }
+}
+
+/** The jobs that lie finished under the output folder, by name, linked folders too; a folder without a set of ours is no job. */
 export function readBuiltSets(out: string): DryfitSet["job"][] {
   if (!existsSync(out)) return [];
-  const names = readdirSync(out, { withFileTypes: true }).flatMap((entry) =>
-    entry.isDirectory() && !entry.name.startsWith(".") ? [entry.name] : [],
-  );
+  const names = readdirSync(out).filter((name) => !name.startsWith("."));
   return names.sort().flatMap((name) => {
-    const file = [join(out, name, SET_FILE), join(out, name, DRAFT, SET_FILE)].find((path) => existsSync(path));
-    const built = file === undefined ? null : builtSet.safeParse(jsonOf(readFileSync(file, "utf8")));
-    return built?.success ? [{ ...built.data.job, name }] : [];
+    const job = builtJob(join(out, name, SET_FILE)) ?? builtJob(join(out, name, DRAFT, SET_FILE));
+    return job === null ? [] : [{ ...job, name }];
   });
 }
