@@ -1,57 +1,10 @@
 /** The dry fit on worked example A, typed by hand, whole and spoiled: what it finds, in which words. */
 import { describe, expect, it } from "vitest";
-import { cutAway, volumeOf } from "../src/audit/boxes.ts";
 import { dryFit } from "../src/audit/dryfit.ts";
-import { nearPairs } from "../src/audit/pairs.ts";
-import { isRightHanded, placeBox } from "../src/audit/solid.ts";
-import type { Box } from "../src/base/geometry.ts";
-import { type DryfitSet, type SetFeature, type SetPart, setSchema } from "../src/set/schema.ts";
+import { type DryfitSet, setSchema } from "../src/set/schema.ts";
 import { workedA } from "./fixtures/audit/worked-a.ts";
 import { bare } from "./support/faults.ts";
-
-const IN = 25.4;
-
-const texts = (set: DryfitSet, id: string): string[] =>
-  dryFit(set)
-    .filter((check) => check.level === "failure" && check.id === id)
-    .map((check) => check.text);
-
-const partOf = (set: DryfitSet, mark: string): SetPart => set.parts.find((part) => part.mark === mark)!;
-
-/** The bare set with one part changed, and its piece cut to match. */
-function spoiled(mark: string, change: (part: SetPart, set: DryfitSet) => void): DryfitSet {
-  const set = bare(workedA());
-  const part = partOf(set, mark);
-  change(part, set);
-  for (const piece of set.pieces.filter((each) => each.mark === mark)) {
-    Object.assign(piece, { length: part.length, width: part.width, thickness: part.thickness });
-  }
-  return set;
-}
-
-/** A feature with a new box in inches, its figures to match. */
-function reboxed(feature: SetFeature, box: [[number, number, number], [number, number, number]]): void {
-  const [lo, hi] = box.map((corner) => corner.map((x) => x * IN)) as [
-    [number, number, number],
-    [number, number, number],
-  ];
-  const run = feature.along === "l" ? 0 : 1;
-  const across = run === 0 ? 1 : 0;
-  Object.assign(feature, {
-    box: [lo, hi],
-    at: lo[across],
-    width: hi[across] - lo[across],
-    from: lo[run],
-    to: hi[run],
-    depth: hi[2] - lo[2],
-    outline: [
-      [lo[0], lo[1]],
-      [hi[0], lo[1]],
-      [hi[0], hi[1]],
-      [lo[0], hi[1]],
-    ],
-  });
-}
+import { IN, partOf, reboxed, spoiled, texts } from "./support/spoiled.ts";
 
 describe("worked example A, typed by hand", () => {
   it("is a set by the schema", () => {
@@ -70,6 +23,7 @@ describe("worked example A, typed by hand", () => {
       "No part stands out of its case, and none stops short of being flush with it.",
       "Each of 3 bays is clear and closed, and its diagonal follows from its width and height.",
       "The figures of 7 parts agree with their shapes, stock and pieces, and are whole steps of 1/16 in.",
+      "Each of 12 grooves and rabbets is cut once, by 6 settings that have its own face, distance, width, depth and ends.",
       "Parts of one pattern are alike, and a part without a hand may be made either way round: 7 patterns.",
       "Each of 0 sums of clear size and joints makes the cut size.",
       "Each of 14 stated joints is made by the parts with the gaps stated, and no other joint is made.",
@@ -261,6 +215,54 @@ describe("what it finds, word for word", () => {
     ]);
   });
 
+  it("a rabbet over half the nominal thickness", () => {
+    const deep = spoiled("3", (bottom) => {
+      bottom.features[0]!.kind = "rabbet";
+      reboxed(bottom.features[0]!, [
+        [17.25, 0, 0.25],
+        [18, 12, 0.75],
+      ]);
+    });
+    expect(texts(deep, "groove-depth")).toEqual([
+      "The rabbet at 17 1/4 in on face t1 of bottom 3 is 1/2 in deep; 3/8 in, half the nominal thickness, is the most. Change: a joint depth of 3/8 in or less.",
+    ]);
+  });
+
+  it("two grooves side by side with no wood between them", () => {
+    const beside = (from: number, until = 12): string[] =>
+      texts(
+        spoiled("1", (side) => {
+          reboxed(side.features[1]!, [
+            [from, until - 6, 0],
+            [from + 0.75, until, 0.375],
+          ]);
+          reboxed(side.features[0]!, [
+            [2, 0, 0],
+            [2.75, 6, 0.375],
+          ]);
+          reboxed(side.features[2]!, [
+            [28.5, 4, 0],
+            [29.25, 12, 0.375],
+          ]);
+        }),
+        "groove-beside",
+      );
+    // The groove at 28 1/2 runs from 4 to 12 in, the one moved beside it from 6 to 12.
+    expect(beside(28)).toEqual([
+      "The groove at 28 in on face t0 of left side 1 and the groove at 28 1/2 in overlap by 1/4 in, with no wood between them where both run, from 6 in to 12 in. Change: move one of the two parts they hold.",
+    ]);
+    expect(beside(27.75)).toEqual([
+      "The groove at 27 3/4 in on face t0 of left side 1 and the groove at 28 1/2 in touch, with no wood between them where both run, from 6 in to 12 in. Change: move one of the two parts they hold.",
+    ]);
+    expect(beside(27.6875)).toEqual([]);
+    // In one line with the groove at 2, which ends where it begins: one after the other, not side by side.
+    expect(beside(2)).toEqual([]);
+    // As the groove at 2 in on that stretch, and on top of it.
+    expect(beside(2, 7)).toEqual([
+      "The groove at 2 in on face t0 of left side 1 and the groove at 2 in overlap by 3/4 in, with no wood between them where both run, from 1 in to 6 in. Change: move one of the two parts they hold.",
+    ]);
+  });
+
   it("a bay that is not clear, not closed, or has a wrong diagonal", () => {
     const set = workedA();
     set.openings[0]!.height += IN;
@@ -349,77 +351,5 @@ describe("stated joints against the solids", () => {
     ).toEqual([
       "The groove at 12 7/8 in on face t1 of divider 5 is to hold 7, which does not enter it. Change: what it holds, or where that part stands.",
     ]);
-  });
-});
-
-describe("the audit's own geometry", () => {
-  const cube: Box = [
-    [0, 0, 0],
-    [10, 10, 10],
-  ];
-
-  it("cuts boxes without losing or doubling volume", () => {
-    const tool: Box = [
-      [2, -5, 4],
-      [5, 6, 20],
-    ];
-    const left = cutAway(cube, tool);
-    // 1000 less the 3 x 6 x 6 that the two share.
-    expect(left.reduce((sum, box) => sum + volumeOf(box), 0)).toBeCloseTo(1000 - 108, 9);
-  });
-
-  it("places a part by its axes", () => {
-    // A side: l up, w to the back, t to the left of its origin.
-    const box: Box = [
-      [1, 2, 3],
-      [4, 5, 6],
-    ];
-    expect(placeBox({ at: [100, 0, 0], l: "+z", w: "+y", t: "-x" }, box)).toEqual([
-      [94, 2, 1],
-      [97, 5, 4],
-    ]);
-  });
-
-  it("tells a right hand from a left one", () => {
-    expect(isRightHanded({ at: [0, 0, 0], l: "+z", w: "+y", t: "-x" })).toBe(true);
-    expect(isRightHanded({ at: [0, 0, 0], l: "+x", w: "+z", t: "-y" })).toBe(true);
-    expect(isRightHanded({ at: [0, 0, 0], l: "+z", w: "+x", t: "+y" })).toBe(true);
-    expect(isRightHanded({ at: [0, 0, 0], l: "+z", w: "+y", t: "+x" })).toBe(false);
-    expect(isRightHanded({ at: [0, 0, 0], l: "+z", w: "+z", t: "+x" })).toBe(false);
-  });
-
-  it("compares neighbours only: a row of 80 bays needs at most 40 pairs a part", () => {
-    const bays = 80;
-    const wide = (bays + 1) * 20 + bays * 300;
-    const uprights = Array.from(
-      { length: bays + 1 },
-      (_, i): Box => [
-        [i * 320, 0, 0],
-        [i * 320 + 20, 400, 900],
-      ],
-    );
-    const lying = [0, 880].map(
-      (z): Box => [
-        [0, 0, z],
-        [wide, 400, z + 20],
-      ],
-    );
-    const shelves = Array.from(
-      { length: bays },
-      (_, i): Box => [
-        [i * 320 + 10, 0, 400],
-        [i * 320 + 330, 400, 420],
-      ],
-    );
-    const boxes = [...uprights, ...lying, ...shelves];
-    const pairs = nearPairs(boxes, 1);
-    // Each upright meets both panels and its shelves (two, or one at the ends); each shelf its neighbours' tongues only where they overlap.
-    const byHand = boxes.flatMap((a, i) =>
-      boxes
-        .slice(i + 1)
-        .filter((b) => [0, 1, 2].every((k) => a[0][k as 0] <= b[1][k as 0] + 1 && b[0][k as 0] <= a[1][k as 0] + 1)),
-    );
-    expect(pairs).toHaveLength(byHand.length);
-    expect(pairs.length).toBeLessThan(40 * boxes.length);
   });
 });

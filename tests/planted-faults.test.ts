@@ -1,10 +1,12 @@
-/** Faults of two rounding steps, planted in every part of every set: the dry fit finds each by mark, and nothing in the set as it was. */
+/** Faults of two rounding steps, planted in every part and setting of every set: the dry fit finds each by mark, and nothing in the set as it was. */
 import { afterAll, describe, expect, it } from "vitest";
 import { dryFit } from "../src/audit/dryfit.ts";
+import { checkSettings } from "../src/audit/settings.ts";
 import type { DryfitSet } from "../src/set/schema.ts";
 import { workedA } from "./fixtures/audit/worked-a.ts";
 import { EXAMPLES, exampleFile, setOf, testFile } from "./support/examples.ts";
 import { bare, type Excluded, plantFaults, tableOf } from "./support/faults.ts";
+import { plantSettingFaults } from "./support/setting-faults.ts";
 
 /** Small projects that together hold every joint, base, back, top and stop. */
 const SMALL = [
@@ -84,15 +86,37 @@ describe.each(SETS)("%s", (_, make) => {
     expect(missed.map(({ kind, mark }) => `${kind}: ${mark}`)).toEqual([]);
     expect(faults.length).toBeGreaterThan(20 * set.parts.length);
   });
+
+  it("has every planted fault of a setting found, every part of it by mark", () => {
+    const { faults, excluded } = plantSettingFaults(set);
+    reasons.push(...excluded);
+    const missed = faults.filter(({ kind, blame, set: spoiled }) => {
+      const named = checkSettings(spoiled).flatMap(({ parts }) => parts);
+      const found = blame.every((mark) => named.includes(mark));
+      results.push({ kind, found });
+      return !found;
+    });
+    expect(missed.map(({ kind, mark }) => `${kind}: ${mark}`)).toEqual([]);
+    expect(faults.length).toBeGreaterThan(10 * set.settings.length);
+  });
+
+  it("has every groove missed by the dry fit where there are no settings", () => {
+    const grooves = set.parts.flatMap(({ features }) => features.filter(({ kind }) => kind !== "notch"));
+    const missed = dryFit({ ...set, settings: [] }).filter(({ id, level }) => id === "run" && level === "failure");
+    expect(missed).toHaveLength(grooves.length);
+  });
 });
 
 /** Why a fault may be left out. A reason that is not here is an excuse. */
 const REASONS: readonly RegExp[] = [
   /^a rabbet's open side stays at the edge: planted as wider and narrower$/,
   /^it has no hand$/,
+  /^it lies in the middle$/,
   /^it only butts: no groove waits for it$/,
+  /^one pass clears it$/,
   /^the job has no stock of another thickness$/,
   /^the same as \d+: interchangeable$/,
+  /^the saw needs none$/,
   /^turned, it is the same part$/,
   /^turned, its notches differ by no more than one step$/,
   /^two steps are (its whole depth|its whole width|all of it): planted as missing$/,
@@ -105,7 +129,7 @@ afterAll(() => {
   console.log(`Planted faults found\n${tableOf(results).join("\n")}\nNot planted\n${why.join("\n")}`);
 });
 
-it("plants at least thirty kinds, and leaves none out without a known reason", () => {
-  expect(new Set(results.map(({ kind }) => kind)).size).toBeGreaterThanOrEqual(30);
+it("plants at least sixty kinds, and leaves none out without a known reason", () => {
+  expect(new Set(results.map(({ kind }) => kind)).size).toBeGreaterThanOrEqual(60);
   expect(reasons.filter(({ reason }) => !REASONS.some((known) => known.test(reason)))).toEqual([]);
 });

@@ -10,6 +10,7 @@ import { checkLikeness } from "./likeness.ts";
 import { checkNotches } from "./notches.ts";
 import { checkDiagonals, checkOpenings } from "./openings.ts";
 import { checkOverlaps } from "./overlaps.ts";
+import { checkSettings } from "./settings.ts";
 import { type Solid, solidsOf } from "./solid.ts";
 import { checkSums } from "./sums.ts";
 import { amount, type Job, nameOf } from "./words.ts";
@@ -35,6 +36,7 @@ export function dryFit(set: DryfitSet): SetCheck[] {
     ...checkSums(set, solids, housings),
     ...checkOpenings(set, solids),
     ...checkDiagonals(set),
+    ...checkSettings(set),
   ];
   return [
     ...failures,
@@ -77,10 +79,17 @@ function cleared(
       `Each of ${set.openings.length} bays is clear and closed, and its diagonal follows from its width and height.`,
     ],
     [
-      ["feature", "groove-depth", "whole-steps", "fence", "stock", "place", "marks", "pieces"],
+      ["feature", "groove-depth", "groove-beside", "whole-steps", "stock", "place", "marks", "pieces"],
       `The figures of ${set.parts.length} parts agree with their shapes, stock and pieces, and are whole steps of ${amount(set.job.step, set.job)}.`,
     ],
   ];
+  const grooves = set.parts.flatMap((part) => part.features.filter(({ kind }) => kind !== "notch"));
+  // Where no tool cuts a groove, not every groove has its setting.
+  if (!set.checks.some(({ id, level }) => id === "no-tool" && level === "failure"))
+    looked.push([
+      ["run", "setting", "fence", "straightedge"],
+      `Each of ${grooves.length} grooves and rabbets is cut once, by ${set.settings.length} settings that have its own face, distance, width, depth and ends.`,
+    ]);
   looked.push([
     ["pattern", "hand"],
     `Parts of one pattern are alike, and a part without a hand may be made either way round: ${new Set(set.parts.map((part) => part.pattern)).size} patterns.`,

@@ -1,13 +1,10 @@
-/** Each feature on its own part: inside the blank, told the same by its figures, its box and its outline, and never too deep. */
+/** Each feature on its own part: inside the blank, told the same by its figures, its box and its outline, never too deep, and with wood between it and the next. */
 import type { AxisIndex } from "../base/geometry.ts";
 import { isSame, type Mm } from "../base/length.ts";
 import type { DryfitSet, SetCheck, SetFeature, SetPart } from "../set/schema.ts";
-import { otherAxes } from "./boxes.ts";
+import { otherAxes, TOUCH } from "./boxes.ts";
 import { axesOfFeature, isHighFace, localAxis, sizeOf } from "./solid.ts";
-import { amount, failure, type Job, nameOf } from "./words.ts";
-
-const featureName = (part: SetPart, feature: SetFeature, job: Job): string =>
-  `the ${feature.kind} at ${amount(feature.at, job)} on face ${feature.face} of ${nameOf(part)}`;
+import { amount, failure, featureName, type Job } from "./words.ts";
 
 function outsideBlank(part: SetPart, feature: SetFeature): Mm {
   const size = sizeOf(part);
@@ -91,7 +88,7 @@ function checkFeature(set: DryfitSet, part: SetPart, feature: SetFeature): SetCh
   }
   const stock = set.stock.find((each) => each.id === part.material);
   if (
-    feature.kind === "groove" &&
+    feature.kind !== "notch" &&
     stock &&
     feature.depth > stock.nominal / 2 &&
     !isSame(feature.depth, stock.nominal / 2)
@@ -107,5 +104,29 @@ function checkFeature(set: DryfitSet, part: SetPart, feature: SetFeature): SetCh
   return checks;
 }
 
+/** Two grooves that run side by side in one face with no wood between them are one wide groove, which neither tongue fits. */
+function checkBeside(part: SetPart, job: Job): SetCheck[] {
+  const housings = part.features.filter(({ kind }) => kind !== "notch");
+  return housings.flatMap((one, i) =>
+    housings.slice(i + 1).flatMap((other): SetCheck[] => {
+      const both = [Math.max(one.from, other.from), Math.min(one.to, other.to)] as const;
+      const wood = Math.max(other.at - one.at - one.width, one.at - other.at - other.width);
+      const apart = one.face !== other.face || one.along !== other.along || both[1] - both[0] <= TOUCH;
+      if (apart || wood > TOUCH) return [];
+      const how = wood < -TOUCH ? `overlap by ${amount(-wood, job)}` : "touch";
+      return [
+        failure(
+          "groove-beside",
+          [part],
+          `${featureName(part, one, job)} and the ${other.kind} at ${amount(other.at, job)} ${how}, with no wood between them where both run, from ${amount(both[0], job)} to ${amount(both[1], job)}. Change: move one of the two parts they hold.`,
+        ),
+      ];
+    }),
+  );
+}
+
 export const checkFeatures = (set: DryfitSet): SetCheck[] =>
-  set.parts.flatMap((part) => part.features.flatMap((feature) => checkFeature(set, part, feature)));
+  set.parts.flatMap((part) => [
+    ...part.features.flatMap((feature) => checkFeature(set, part, feature)),
+    ...checkBeside(part, set.job),
+  ]);

@@ -37,35 +37,6 @@ function checkSteps(set: DryfitSet): SetCheck[] {
   );
 }
 
-/** A setting's fence is the groove's own figure, from whichever datum it is measured. */
-function checkFences(set: DryfitSet): SetCheck[] {
-  const { job } = set;
-  return set.settings.flatMap((setting) =>
-    setting.runs.flatMap((run) => {
-      const part = set.parts.find((each) => each.mark === run.mark);
-      const feature = part?.features[run.feature];
-      if (!part || !feature) {
-        return failure(
-          "fence",
-          part ? [part] : [],
-          `Setting ${setting.n} cuts a groove that part ${run.mark} does not have. Change: leave the run out.`,
-        );
-      }
-      const extent = run.datum[0] === "l" ? part.length : run.datum[0] === "w" ? part.width : part.thickness;
-      const [low, high] = [feature.at, feature.at + feature.width];
-      const [near, far] = run.datum[1] === "0" ? [low, high] : [extent - high, extent - low];
-      // A rabbet at the datum itself is set by its inner wall, against a sacrificial fence face.
-      const wanted = feature.kind === "rabbet" && isSame(near, 0) ? far : near;
-      if (isSame(setting.fence, wanted)) return [];
-      return failure(
-        "fence",
-        [part],
-        `Setting ${setting.n} has the fence at ${amount(setting.fence, job)}, but the ${feature.kind} of ${nameOf(part)} is ${amount(wanted, job)} from its datum ${run.datum}. Change: set the fence to ${amount(wanted, job)}.`,
-      );
-    }),
-  );
-}
-
 function checkStock(set: DryfitSet): SetCheck[] {
   const { job } = set;
   return set.parts.flatMap((part) => {
@@ -163,5 +134,4 @@ export const checkFigures = (set: DryfitSet): SetCheck[] => [
   ...checkStock(set),
   ...checkPieces(set),
   ...checkSteps(set),
-  ...checkFences(set),
 ];

@@ -1,7 +1,7 @@
 /** How the audit speaks: parts by name and mark, places from the case's front-left-bottom outer corner, lengths in the job's unit. */
 import type { Box } from "../base/geometry.ts";
 import { formatLength, MM_PER_INCH, type Mm } from "../base/length.ts";
-import type { DryfitSet, Face, SetCheck, SetPart } from "../set/schema.ts";
+import type { DryfitSet, Face, SetCheck, SetFeature, SetPart } from "../set/schema.ts";
 import { volumeOf } from "./boxes.ts";
 import type { Channel, Solid } from "./solid.ts";
 
@@ -48,8 +48,10 @@ const END_WORDS: Record<Face, string> = {
 export const endOf = (face: Face): string => END_WORDS[face];
 
 /** "the groove at 15 1/4 in on face t0 of left side 1" */
+export const featureName = (part: SetPart, feature: SetFeature, job: Job): string =>
+  `the ${feature.kind} at ${amount(feature.at, job)} on face ${feature.face} of ${nameOf(part)}`;
 export const channelName = (channel: Channel, job: Job): string =>
-  `the ${channel.feature.kind} at ${amount(channel.feature.at, job)} on face ${channel.feature.face} of ${nameOf(channel.owner.part)}`;
+  featureName(channel.owner.part, channel.feature, job);
 
 export const failure = (id: string, parts: readonly SetPart[], text: string): SetCheck => ({
   id,

@@ -1,24 +1,40 @@
 /**
  * Planted faults: a set spoiled in one way, by two rounding steps, everything that hangs on the edit changed with it, so that only the
- * geometry and the rules can tell. Joints, what grooves hold, bays, settings and sticks are taken out first: they would give it away.
+ * geometry and the rules can tell. Joints, what grooves hold, bays and sticks are taken out first, and settings told again from the spoiled
+ * grooves: they would give it away.
  */
-import type { Box, Place, SignedAxis } from "../../src/base/geometry.ts";
-import type { DryfitSet, Face, SetFeature, SetPart } from "../../src/set/schema.ts";
+import type { SignedAxis } from "../../src/base/geometry.ts";
+import type { DryfitSet, Face, SetPart } from "../../src/set/schema.ts";
+import {
+  acrossOf,
+  axisOfFace,
+  type Corner,
+  flipped,
+  isSameShape,
+  isTurnHarmless,
+  LETTERS,
+  mirrored,
+  move,
+  near,
+  reshape,
+  resize,
+  runOf,
+  shapes,
+  sizeOf,
+  turn,
+  turnedShapes,
+} from "./fault-shapes.ts";
+import { settingsFor } from "./setting-faults.ts";
 
 export type Fault = {
   kind: string;
-  mark: string /** Any of these named by a failure counts as found. */;
+  mark: string;
+  /** Who is to be named by a failure: any of them for a fault in wood, each of them for a fault of a setting. */
   blame: string[];
   set: DryfitSet;
 };
 export type Excluded = { kind: string; mark: string; reason: string };
 export type Planted = { faults: Fault[]; excluded: Excluded[] };
-
-type Axis = 0 | 1 | 2;
-type Corner = [number, number, number];
-const LETTERS = ["l", "w", "t"] as const;
-const SIZES = ["length", "width", "thickness"] as const;
-const near = (a: number, b: number): boolean => Math.abs(a - b) < 1e-6;
 
 /** The set with every statement taken out that repeats what the parts' own figures say. */
 export function bare(set: DryfitSet): DryfitSet {
@@ -34,7 +50,7 @@ export function bare(set: DryfitSet): DryfitSet {
     ...copy,
     joints: [],
     openings: [],
-    settings: [],
+    settings: settingsFor(copy.parts),
     handWork: [],
     sheets: [],
     sticks: [],
@@ -43,122 +59,6 @@ export function bare(set: DryfitSet): DryfitSet {
     steps: [],
   };
 }
-
-const sizeOf = (part: SetPart): Corner => [part.length, part.width, part.thickness];
-const axisOfFace = (face: Face): Axis => LETTERS.indexOf(face[0] as "l") as Axis;
-const runOf = (feature: SetFeature): Axis => LETTERS.indexOf(feature.along) as Axis;
-const acrossOf = (feature: SetFeature): Axis => (3 - axisOfFace(feature.face) - runOf(feature)) as Axis;
-
-/** A feature's figures, told again from its box. */
-function retell(part: SetPart, feature: SetFeature): void {
-  const [lo, hi] = feature.box;
-  const [run, across, depth] = [runOf(feature), acrossOf(feature), axisOfFace(feature.face)];
-  feature.at = lo[across];
-  feature.width = hi[across] - lo[across];
-  feature.from = lo[run];
-  feature.to = hi[run];
-  feature.depth = hi[depth] - lo[depth];
-  feature.ends = [near(lo[run], 0) ? "through" : "square", near(hi[run], sizeOf(part)[run]) ? "through" : "square"];
-  const [u, v] = ([0, 1, 2] as const).filter((axis) => LETTERS[axis] !== feature.axis) as [Axis, Axis];
-  feature.outline = [
-    [lo[u], lo[v]],
-    [hi[u], lo[v]],
-    [hi[u], hi[v]],
-    [lo[u], hi[v]],
-  ];
-}
-
-function reshape(part: SetPart, feature: SetFeature, change: (lo: Corner, hi: Corner) => void): void {
-  const [lo, hi]: [Corner, Corner] = [[...feature.box[0]], [...feature.box[1]]];
-  change(lo, hi);
-  feature.box = [lo, hi];
-  retell(part, feature);
-}
-
-/** A part cut to another size: what reached the moved end still does, what lies wholly beyond it is gone. */
-function resize(part: SetPart, axis: Axis, delta: number): void {
-  const before = sizeOf(part)[axis];
-  const after = before + delta;
-  part[SIZES[axis]] = after;
-  for (const feature of part.features) {
-    const reaches = near(feature.box[1][axis], before);
-    reshape(part, feature, (lo, hi) => {
-      if (feature.kind === "notch" && reaches && lo[axis] > 1e-6) lo[axis] += delta;
-      hi[axis] = reaches ? after : Math.min(hi[axis], after);
-    });
-    if (runOf(feature) === axis) {
-      feature.runOuts = feature.runOuts
-        .map(([from, to]): [number, number] => [from, near(to, before) ? after : Math.min(to, after)])
-        .filter(([from, to]) => to > from);
-    }
-  }
-  part.features = part.features.filter((feature) => feature.box[1][axis] - feature.box[0][axis] > 1e-6);
-}
-
-const AXIS_OF: Record<string, Axis> = { x: 0, y: 1, z: 2 };
-const signed = (axis: SignedAxis): { axis: Axis; sign: 1 | -1 } => ({
-  axis: AXIS_OF[axis[1]!]!,
-  sign: axis[0] === "+" ? 1 : -1,
-});
-const flipped = (axis: SignedAxis): SignedAxis => `${axis[0] === "+" ? "-" : "+"}${axis[1]}` as SignedAxis;
-
-function move(part: SetPart, along: SignedAxis, by: number): void {
-  const { axis, sign } = signed(along);
-  part.place!.at[axis] += sign * by;
-}
-
-/** The features of a part seen in a mirror across one of its axes. */
-function mirrored(part: SetPart, axis: Axis): SetFeature[] {
-  const size = sizeOf(part)[axis];
-  const copy = structuredClone(part);
-  for (const feature of copy.features) {
-    if (axisOfFace(feature.face) === axis)
-      feature.face = `${LETTERS[axis]}${feature.face[1] === "0" ? "1" : "0"}` as Face;
-    if (runOf(feature) === axis) feature.runOuts = feature.runOuts.map(([from, to]) => [size - to, size - from]);
-    reshape(copy, feature, (lo, hi) => {
-      [lo[axis], hi[axis]] = [size - hi[axis], size - lo[axis]];
-    });
-  }
-  return copy.features;
-}
-
-const shapes = (features: readonly SetFeature[]): string =>
-  JSON.stringify(features.map(({ box }: { box: Box }) => box.map((corner) => corner.map((x) => x.toFixed(4)))).sort());
-
-/** A part turned half round about one of its axes, in the space it fills: the same part, put in the wrong way. */
-function turn(part: SetPart, about: Axis): void {
-  const place = part.place as Place;
-  const size = sizeOf(part);
-  const at: Corner = [...place.at] as Corner;
-  for (const axis of ([0, 1, 2] as const).filter((each) => each !== about)) {
-    const direction = signed(place[LETTERS[axis]]);
-    at[direction.axis] += direction.sign * size[axis];
-    place[LETTERS[axis]] = flipped(place[LETTERS[axis]]);
-  }
-  part.place = { ...place, at };
-}
-
-const turnedShapes = (part: SetPart, about: Axis): string => {
-  const copy = structuredClone(part);
-  for (const axis of ([0, 1, 2] as const).filter((each) => each !== about)) copy.features = mirrored(copy, axis);
-  return shapes(copy.features);
-};
-
-/** Turned, only its notches lie otherwise, and by no more than a step: as much as rounding may leave at a wall. */
-function isTurnHarmless(part: SetPart, about: Axis, step: number): boolean {
-  const copy = structuredClone(part);
-  for (const axis of ([0, 1, 2] as const).filter((each) => each !== about)) copy.features = mirrored(copy, axis);
-  const channels = (features: readonly SetFeature[]): SetFeature[] => features.filter(({ kind }) => kind !== "notch");
-  if (shapes(channels(copy.features)) !== shapes(channels(part.features))) return false;
-  const isNear = (a: SetFeature, b: SetFeature): boolean =>
-    a.box.every((corner, i) => corner.every((x, j) => Math.abs(x - b.box[i as 0 | 1][j as Axis]) < step + 1e-6));
-  return copy.features.every((feature) =>
-    part.features.some((each) => each.kind === feature.kind && isNear(feature, each)),
-  );
-}
-
-const isSameShape = (a: SetPart, b: SetPart): boolean =>
-  sizeOf(a).every((size, i) => near(size, sizeOf(b)[i as Axis])) && shapes(a.features) === shapes(b.features);
 
 class Planter {
   readonly faults: Fault[] = [];
@@ -191,6 +91,7 @@ class Planter {
     for (const piece of set.pieces.filter((each) => each.mark === mark)) {
       Object.assign(piece, { length: part.length, width: part.width, thickness: part.thickness });
     }
+    set.settings = settingsFor(set.parts);
     this.faults.push({ kind, mark, blame, set });
   }
 
