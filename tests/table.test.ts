@@ -166,13 +166,17 @@ describe("a table", () => {
   it("refuses a row higher than the drawing", () => {
     const high: Row = { cells: [Array.from({ length: 120 }, (_, i) => [word(`w${i}`), BREAK]).flat()] };
     const draw = () => drawTable([{ head: "Notes" }], [high], SPACE);
-    expect(draw).toThrow(/^a block \d+ mm high does not fit the paper for drawings: choose larger paper$/);
+    expect(draw).toThrow(
+      /^ {2}error: a block of the drawings \d+ mm high\n {2}expected: at most the \d+ mm the paper for drawings leaves it\n {2}try: choose larger paper for drawings$/,
+    );
   });
 
   it("refuses a space too narrow for its boxes", () => {
     const row: Row = { cells: [[writeIn(30)], [writeIn(40)]] };
     const draw = () => drawTable([{ head: "A" }, { head: "B" }], [row], { ...SPACE, width: 60 });
-    expect(draw).toThrow(/^a table needs 75 mm of width, the paper for drawings gives 60: choose larger paper$/);
+    expect(draw).toThrow(
+      /^ {2}error: a table of the drawings 75 mm wide\n {2}expected: at most the 60 mm the paper for drawings leaves it\n {2}try: choose larger paper for drawings$/,
+    );
   });
 
   it("refuses a row with a cell too few", () => {

@@ -3,6 +3,7 @@ import type { Mm, Unit } from "../base/length.ts";
 import { group } from "../paper/draw.ts";
 import type { Point, Rect, Shape } from "../paper/shape.ts";
 import { largestScale, type Scale } from "./scale.ts";
+import { tooSmall } from "./too-small.ts";
 
 export type Block = { shapes: Shape[]; box: Rect };
 
@@ -75,6 +76,12 @@ export function fitBlocks(
     const shapes = arrange(draw(scale.ratio, true), room);
     return shapes === null ? null : { shapes, scale };
   });
-  if (fitted === null) throw new Error("the views do not fit the paper for drawings at any scale: choose larger paper");
+  if (fitted === null) {
+    const size = `${room.width.toFixed(0)} x ${room.height.toFixed(0)} mm`;
+    throw tooSmall(
+      `views that need more than the ${size} the paper for drawings leaves them`,
+      "views that fit at some scale",
+    );
+  }
   return fitted;
 }

@@ -2,6 +2,7 @@
 import type { Mm } from "../base/length.ts";
 import type { Rect, Shape } from "../paper/shape.ts";
 import { type Block, placeBlock } from "./cell.ts";
+import { tooSmall } from "./too-small.ts";
 
 export type FlowItem = {
   block: Block;
@@ -79,7 +80,11 @@ export function flow(groups: readonly FlowGroup[], columns: Columns): Shape[][] 
       for (const part of parts) {
         if (!fits(part) && !hasColumnFor(part)) {
           const height = heightOf(part, true).toFixed(0);
-          throw new Error(`a block ${height} mm high does not fit the paper for drawings: choose larger paper`);
+          const most = Math.max(...columns(drawings.length).map((one) => one.height)).toFixed(0);
+          throw tooSmall(
+            `a block of the drawings ${height} mm high`,
+            `at most the ${most} mm the paper for drawings leaves it`,
+          );
         }
         while (!fits(part)) advance();
         part.forEach((item, i) => {

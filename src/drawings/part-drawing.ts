@@ -11,6 +11,7 @@ import { facesToDraw, type Lie } from "./part-axes.ts";
 import { captionOf, listMarks, notesOf, type Pattern, patternsOf } from "./part-notes.ts";
 import { drawFace, type FaceViews, faceViews } from "./part-view.ts";
 import { largestScale, type Scale } from "./scale.ts";
+import { tooSmall } from "./too-small.ts";
 
 /** Patterns drawn as one block: a mirrored pair, or one alone. */
 type Unit = Pattern[];
@@ -234,8 +235,9 @@ function shareDrawings(set: DryfitSet, units: readonly Unit[], room: Rect): Shar
 /** A pair too large for one drawing takes two. */
 function apart(set: DryfitSet, unit: Unit): Unit[] {
   if (unit.length > 1) return unit.map((pattern) => [pattern]);
-  throw new Error(
-    `part ${unit[0]!.part.mark} with its dimensions does not fit the paper for drawings, ${set.paper.drawings.name}: choose larger paper`,
+  throw tooSmall(
+    `part ${unit[0]!.part.mark}, which does not fit the paper for drawings, ${set.paper.drawings.name}, with its dimensions`,
+    "parts that fit at some scale",
   );
 }
 
@@ -246,9 +248,14 @@ export function drawParts(set: DryfitSet): Draft[] {
       .flat()
       .flatMap((pattern) => pattern.marks)
       .sort(byMark);
+    // One mark for each pattern: all the marks of a large job would make too long a file name.
+    const firsts = units
+      .flat()
+      .map((pattern) => pattern.marks[0]!)
+      .sort(byMark);
     const name = marks.length === 1 ? `Part ${marks[0]}, ${units[0]![0]!.part.name}` : `Parts ${listMarks(marks)}`;
     return {
-      key: `part-${marks.join("-")}`,
+      key: `part-${firsts.join("-")}`,
       name,
       bookmark: ["Part drawings", name],
       scale: scale.name,

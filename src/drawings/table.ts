@@ -16,6 +16,7 @@ import {
   words,
 } from "./cell.ts";
 import { type FlowGroup, type FlowItem, flow, flowItem } from "./flow.ts";
+import { tooSmall } from "./too-small.ts";
 
 export type Column = {
   head: string;
@@ -63,8 +64,9 @@ export function shareWidths(asks: readonly Ask[], width: Mm): Mm[] {
   for (const bounds of [firm, soft]) if (total(bounds.map(({ low }) => low)) <= width) return fill(bounds, width);
   const floors = total(asks.map((ask) => ask.floor));
   if (floors > width) {
-    throw new Error(
-      `a table needs ${floors.toFixed(0)} mm of width, the paper for drawings gives ${width.toFixed(0)}: choose larger paper`,
+    throw tooSmall(
+      `a table of the drawings ${floors.toFixed(0)} mm wide`,
+      `at most the ${width.toFixed(0)} mm the paper for drawings leaves it`,
     );
   }
   return fill(

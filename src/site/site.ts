@@ -12,11 +12,12 @@ export { drawingAnchor } from "./drawing.ts";
 
 export type SiteFiles = Map<string, string | Uint8Array>;
 
-/** A part drawing is keyed by the marks that share it: "part-3", "part-5-6-9". */
-function drawingsOf(part: SetPart, drawings: readonly Page[]): Page[] {
+/** A part drawing is keyed by a mark of each pattern it shows: "part-3", "part-5-9". */
+function drawingsOf(set: DryfitSet, part: SetPart, drawings: readonly Page[]): Page[] {
+  const like = set.parts.filter(({ pattern }) => pattern === part.pattern).map(({ mark }) => mark);
   return drawings.filter((page) => {
     const [kind, ...marks] = page.key.split("-");
-    return kind === "part" && marks.includes(part.mark);
+    return kind === "part" && marks.some((mark) => like.includes(mark));
   });
 }
 
@@ -28,7 +29,7 @@ export function writeSite(set: DryfitSet, drawings: Page[], svgOf: (page: Page) 
   const files: SiteFiles = styleFiles("style/");
   files.set("index.html", layOut("job", jobView(set, views(drawings, ""))));
   for (const part of set.parts) {
-    const view = partView(set, part, views(drawingsOf(part, drawings), "../"));
+    const view = partView(set, part, views(drawingsOf(set, part, drawings), "../"));
     files.set(partFile(part.mark), layOut("part", view));
   }
   return files;
