@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { drawSheetDiagram } from "../src/drawings/sheet-diagram.ts";
 import { drawSheetLayouts } from "../src/drawings/sheet-layout.ts";
 import { alikeSheets, piecesOf } from "../src/drawings/sheet-pieces.ts";
 import type { PathShape, Point, Rect, Shape } from "../src/paper/shape.ts";
@@ -6,7 +7,7 @@ import type { DryfitSet, SetSheet } from "../src/set/schema.ts";
 import { exampleSets, setOf, testFile } from "./support/examples.ts";
 import { onPaper, PAPER_NAMES, type PaperName } from "./support/papers.ts";
 import { linesOf, parseFigure, printedWithin, textOf, tokensOf } from "./support/read-figures.ts";
-import { textBoxes } from "./support/text-boxes.ts";
+import { overlapping, textBoxes } from "./support/text-boxes.ts";
 
 const SETS = [...exampleSets(), ...["three-alike", "two-stocks"].map((name) => [name, setOf(testFile(name))] as const)];
 
@@ -59,6 +60,46 @@ const onPage = (
 });
 
 const firstDrawings = (set: DryfitSet) => drawSheetLayouts(set).filter(({ scale }) => scale !== null);
+
+describe("thirty sheets cut alike", () => {
+  const set = setOf(testFile("three-alike"));
+  const [first] = set.sheets as [SetSheet];
+  const many = Array.from({ length: 30 }, (_, n) => {
+    const rename = (id: string): string => (first.parts.some((part) => part.id === id) ? `${n}00${id}` : id);
+    return {
+      ...first,
+      n: n + 1,
+      parts: first.parts.map((part) => ({ ...part, id: rename(part.id) })),
+      cuts: first.cuts.map((cut) => ({ ...cut, makes: cut.makes.map(rename) })),
+    };
+  });
+
+  it.each(PAPER_NAMES)("on %s letter the first mark and how many more, and list every mark in the table", (paper) => {
+    const pages = drawSheetLayouts({ ...onPaper(set, paper), sheets: many });
+    const boxes = pages.map(({ shapes }) => textBoxes(shapes));
+    for (const page of boxes) expect(overlapping(page)).toEqual([]);
+    const said = boxes.flat().map(({ text }) => text);
+    expect(said.join(" ")).toContain('"5 + 2": part 5 on the first sheet');
+    for (const { id } of first.parts) {
+      expect(
+        said.some((text) => text === `000${id} + 29` || text === `000${id}`),
+        id,
+      ).toBe(true);
+    }
+    const listed = new Set(said.flatMap((text) => text.split(" ")));
+    for (const { id } of many.flatMap(({ parts }) => parts)) expect(listed.has(id), id).toBe(true);
+  });
+
+  it("are lettered as far as there is room, and what is not is named under them", () => {
+    const small = { ...first, parts: first.parts.map((part) => ({ ...part, length: 4, width: 4 })) };
+    const { without, outside } = drawSheetDiagram({ ...small, offcuts: [] }, 1 / 200, {
+      unit: "mm",
+      stock: set.stock[0]!,
+      idsOf: (i) => ["0".repeat(400), `${"0".repeat(300)}${i}`],
+    });
+    expect([without.length, outside]).toEqual([small.parts.length, small.parts.length]);
+  });
+});
 
 describe.each(SETS)("the sheet layouts of %s", (_name, set) => {
   const groups = alikeSheets(set.sheets);

@@ -51,8 +51,14 @@ function stripsOf(sheet: SetSheet): SheetPiece[] {
   return strips;
 }
 
-/** What is lettered on the parts: one mark, or one for each of the sheets cut alike. */
-export type Lettering = { idOf: (index: number) => string; unit: Unit; stock: SetStock };
+/** What is lettered on a part, the fullest first: one mark, or one for each of the sheets cut alike, or the first and how many more. */
+export type Lettering = { idsOf: (index: number) => string[]; unit: Unit; stock: SetStock };
+
+/**
+ * `outside`: how many are not lettered in themselves; `shortened`: some part has only its first mark; `without`: first marks
+ * of what found no room for any.
+ */
+export type SheetDiagram = { block: Block; outside: number; shortened: boolean; without: string[] };
 
 type Paper = { box: Rect; x: (x: Mm) => Mm; y: (y: Mm) => Mm; ratio: number };
 
@@ -202,16 +208,33 @@ function leaderSpots(block: Block, paper: Paper, box: Rect): Spot[] {
   });
 }
 
-/** Letters one part or offcut, and notes what it covers; says whether its size found room. */
-function letter(id: string, sizes: Sizes, box: Rect, paper: Paper, placed: Placed[]): Shape[] {
-  const inside = placeItem({ forms: formsOf(id, sizes, box) }, placed);
-  if (inside !== null) {
-    placed.push(inside);
-    return [placeBlock(inside.block as Block, [inside.box.x, inside.box.y])];
+type Lettered = { shapes: Shape[]; id: string; isInside: boolean };
+
+/** Letters one part or offcut in the fullest form that has room, and notes what it covers; null where none has. */
+function letter(ids: readonly string[], sizes: Sizes, box: Rect, paper: Paper, placed: Placed[]): Lettered | null {
+  for (const way of [letterInside, letterOutside]) {
+    for (const id of ids) {
+      const shapes = way(id, sizes, box, paper, placed);
+      if (shapes !== null) return { shapes, id, isInside: way === letterInside };
+    }
   }
+  return null;
+}
+
+type Way = (id: string, sizes: Sizes, box: Rect, paper: Paper, placed: Placed[]) => Shape[] | null;
+
+const letterInside: Way = (id, sizes, box, _paper, placed) => {
+  const inside = placeItem({ forms: formsOf(id, sizes, box) }, placed);
+  if (inside === null) return null;
+  placed.push(inside);
+  return [placeBlock(inside.block as Block, [inside.box.x, inside.box.y])];
+};
+
+/** Above or below the sheet, with a leader. */
+const letterOutside: Way = (id, _sizes, box, paper, placed) => {
   const block = asBlock([word(id, SMALL, "bold")]);
   const outside = placeItem({ forms: [{ block, spots: leaderSpots(block, paper, box) }] }, placed);
-  if (outside === null) throw new Error(`Internal error: no room on the sheet layout to letter ${id}`);
+  if (outside === null) return null;
   placed.push(outside);
   const isAbove = outside.box.y < paper.box.y;
   const foot: Point = [outside.box.x + block.width / 2, isAbove ? outside.box.y + block.height : outside.box.y];
@@ -219,7 +242,7 @@ function letter(id: string, sizes: Sizes, box: Rect, paper: Paper, placed: Place
     placeBlock(block, [outside.box.x, outside.box.y]),
     line("thin", foot, [box.x + box.width / 2, box.y + box.height / 2]),
   ];
-}
+};
 
 /** At the top left, where it keeps clear of the numbers. */
 function drawGrain(paper: Paper, stock: SetStock): { shapes: Shape[]; box: Rect } {
@@ -250,8 +273,47 @@ const letterStrips = (sheet: SetSheet, paper: Paper): Shape[] =>
     return [text([paper.box.x - 1.2, middle + SMALL / 2], piece.name, SMALL, { anchor: "end" })];
   });
 
+const PIECE_INSET: Mm = 1; // of a piece's name from its left end
+
+/**
+ * The names of strips that begin inside the sheet, at their left ends, where nothing else stands. A piece that is divided
+ * into strips has no name here: it would be read as one of them.
+ */
+function letterPieces(sheet: SetSheet, paper: Paper, taken: readonly Placed[]): Shape[] {
+  const pieces = piecesOf(sheet);
+  const names = new Set(pieces.map(({ name }) => name));
+  const isDivided = (name: string): boolean =>
+    sheet.cuts.some((cut) => cut.piece === name && cut.makes.some((made) => made !== name && names.has(made)));
+  const beside = new Set(stripsOf(sheet).map(({ name }) => name));
+  const placed = [...taken];
+  const shapes: Shape[] = [];
+  for (const piece of pieces) {
+    if (beside.has(piece.name) || isDivided(piece.name)) continue;
+    const level = asBlock([word(piece.name, SMALL)]);
+    const box = onPaper(paper, piece);
+    const forms = [level, turnBlock(level)].map((block, i) => ({ block, spots: endSpots(box, block, i) }));
+    const found = placeItem({ forms }, placed);
+    if (found === null) continue;
+    placed.push(found);
+    beside.add(piece.name); // once, as first made
+    shapes.push(placeBlock(found.block as Block, [found.box.x, found.box.y]));
+  }
+  return shapes;
+}
+
+/** Along the left end of a piece, its middle first. */
+function endSpots(box: Rect, block: Block, cost: number): Spot[] {
+  const room = box.height - block.height - 2 * CLEAR;
+  if (room < 0 || block.width + PIECE_INSET > box.width) return [];
+  return [0.5, 0.25, 0.75, 0.1, 0.9].map((share, i) => ({
+    x: box.x + PIECE_INSET,
+    y: box.y + CLEAR + room * share,
+    cost: cost * 5 + i,
+  }));
+}
+
 /** With the margins round the sheet; its upper left corner at the origin. */
-export function drawSheetDiagram(sheet: SetSheet, ratio: number, lettering: Lettering): Block {
+export function drawSheetDiagram(sheet: SetSheet, ratio: number, lettering: Lettering): SheetDiagram {
   const margins = marginsOf(sheet);
   const box = { x: margins.left, y: margins.top, width: sheet.length * ratio, height: sheet.width * ratio };
   const paper: Paper = { box, ratio, x: (x) => box.x + x * ratio, y: (y) => box.y + box.height - y * ratio };
@@ -267,14 +329,24 @@ export function drawSheetDiagram(sheet: SetSheet, ratio: number, lettering: Lett
     small: sizeAt(piece, SMALL),
   });
   const letters: Shape[] = [];
+  const without: string[] = [];
+  let shortened = false;
+  let outside = 0;
   // The smallest has the fewest places: it chooses first.
   const order = [
-    ...sheet.parts.map((part, i) => ({ id: lettering.idOf(i), sizes: sizesOf(part), box: parts[i]! })),
-    ...sheet.offcuts.map((offcut, i) => ({ id: offcut.id, sizes: sizesOf(offcut), box: offcuts[i]! })),
+    ...sheet.parts.map((part, i) => ({ ids: lettering.idsOf(i), sizes: sizesOf(part), box: parts[i]! })),
+    ...sheet.offcuts.map((offcut, i) => ({ ids: [offcut.id], sizes: sizesOf(offcut), box: offcuts[i]! })),
   ].sort((a, b) => a.box.width * a.box.height - b.box.width * b.box.height);
-  for (const { id, sizes, box: own } of order) letters.push(...letter(id, sizes, own, paper, placed));
+  for (const { ids, sizes, box: own } of order) {
+    const lettered = letter(ids, sizes, own, paper, placed);
+    letters.push(...(lettered?.shapes ?? []));
+    if (lettered === null || !lettered.isInside) outside += 1;
+    if (lettered === null) without.push(ids.at(-1)!);
+    else shortened ||= lettered.id !== ids[0];
+  }
   const waste = withoutRects(box, [...parts, ...offcuts]).filter(({ width, height }) => Math.min(width, height) > 0.3);
-  return {
+  const pieces = letterPieces(sheet, paper, [...placed, ...waste.map((one) => ({ box: one, block: NOTHING }))]);
+  const block: Block = {
     width: margins.left + box.width + margins.right,
     height: margins.top + box.height + margins.bottom,
     baseline: margins.top,
@@ -285,8 +357,10 @@ export function drawSheetDiagram(sheet: SetSheet, ratio: number, lettering: Lett
       rect("outline", box),
       ...numbers.shapes,
       ...letters,
+      ...pieces,
       ...letterStrips(sheet, paper),
       ...grain.shapes,
     ],
   };
+  return { block, outside, shortened, without };
 }

@@ -22,7 +22,7 @@ import type { Draft } from "./draft.ts";
 import { type Columns, columnsOf, type FlowGroup, flow, loosely } from "./flow.ts";
 import { drawingSpace } from "./frame.ts";
 import type { Scale } from "./scale.ts";
-import { drawSheetDiagram, marginsOf } from "./sheet-diagram.ts";
+import { drawSheetDiagram, marginsOf, type SheetDiagram } from "./sheet-diagram.ts";
 import { alikeSheets } from "./sheet-pieces.ts";
 import { type Column, type Row, setTable } from "./table.ts";
 
@@ -60,21 +60,39 @@ const tableColumns = (area: Rect): Rect[] => {
   return Array.from({ length: count }, (_, i) => ({ ...area, x: area.x + i * (TABLE + GUTTER), width: TABLE }));
 };
 
+const distinctIds = (alike: readonly SetSheet[], index: number): string[] => [
+  ...new Set(alike.map((sheet) => sheet.parts[index]!.id)),
+];
+
 /** "3", or "3 / 9" on two sheets cut alike. */
-function idOf(alike: readonly SetSheet[], index: number): string {
-  const ids = alike.map((sheet) => sheet.parts[index]!.id);
-  return [...new Set(ids)].join(" / ");
+const idOf = (alike: readonly SetSheet[], index: number): string => distinctIds(alike, index).join(" / ");
+
+/** As lettered in a part: "3 / 9 / 15"; where that has no room, "3 + 2". */
+function idsOf(alike: readonly SetSheet[], index: number): string[] {
+  const ids = distinctIds(alike, index);
+  return ids.length < 2 ? ids : [ids.join(" / "), `${ids[0]} + ${ids.length - 1}`];
 }
+
+const FEW = 4; // sheets cut alike: of more, not every row carries every mark, and boxes may stand in several lines
+const MARKS_IN_ROW = 8;
+const TICKS_WIDE: Mm = 22;
 
 /** A piece that a cut makes: a part on every sheet, or a strip named on the first. */
 function madeAs(alike: readonly SetSheet[], name: string): Atom[] {
   const index = alike[0]!.parts.findIndex((part) => part.id === name);
-  return index === -1 ? [word(name)] : [word(idOf(alike, index), FIGURE, "bold")];
+  if (index === -1) return [word(name)];
+  return words(alike.length <= FEW ? idOf(alike, index) : idsOf(alike, index).at(-1)!, FIGURE, "bold");
 }
+
+/** A box for each sheet, then the cut's number; the number first where the boxes take several lines. */
+const tickedCut = (alike: readonly SetSheet[], n: number): Atom[] =>
+  alike.length <= FEW
+    ? [glue([...alike.map(tick), word(String(n), FIGURE)])]
+    : [word(String(n), FIGURE), ...alike.map(tick)];
 
 function setCuts(alike: readonly SetSheet[], unit: Unit, width: Mm): FlowGroup {
   const columns: Column[] = [
-    { head: "Cut" },
+    { head: "Cut", most: TICKS_WIDE },
     { head: "Piece" },
     { head: "Fence", firm: true },
     { head: "Edge" },
@@ -83,7 +101,7 @@ function setCuts(alike: readonly SetSheet[], unit: Unit, width: Mm): FlowGroup {
   const rows = alike[0]!.cuts.map(
     (cut): Row => ({
       cells: [
-        [glue([...alike.map(tick), word(String(cut.n), FIGURE)])],
+        tickedCut(alike, cut.n),
         words(cut.piece),
         figureTwice(cut.fence, unit, FIGURE, "bold"),
         words(EDGES[cut.reference]),
@@ -94,12 +112,19 @@ function setCuts(alike: readonly SetSheet[], unit: Unit, width: Mm): FlowGroup {
   return setTable(columns, rows, width);
 }
 
+/** The marks of many sheets in several rows: none grows higher than a drawing. */
+const inRows = (ids: readonly string[]): string[][] =>
+  Array.from({ length: Math.ceil(ids.length / MARKS_IN_ROW) }, (_, i) =>
+    ids.slice(i * MARKS_IN_ROW, (i + 1) * MARKS_IN_ROW),
+  );
+
 function setParts(set: DryfitSet, alike: readonly SetSheet[], width: Mm): FlowGroup {
   const columns: Column[] = [{ head: "Part", most: 30 }, { head: "Name", grow: 1 }, { head: "Length x width" }];
   const { unit } = set.job;
   const rows = alike[0]!.parts
     .map((part, i) => ({ part, ids: alike.map((sheet) => sheet.parts[i]!.id) }))
     .sort((a, b) => byMark(a.ids[0]!, b.ids[0]!))
+    .flatMap(({ part, ids }) => inRows(ids).map((some) => ({ part, ids: some })))
     .map(
       ({ part, ids }): Row => ({
         cells: [
@@ -138,8 +163,15 @@ function setTitle(set: DryfitSet, alike: readonly SetSheet[], width: Mm): Block 
   );
 }
 
+const HOW_TO_READ =
+  "Circled: the cuts in their order, each from edge to edge of its piece. Fence: from the edge that lies against it, as drawn, to the blade; hatched is waste. Small, at a left end: the name of the strip.";
+
+/** Where the fence is no guide: common practice, no source. */
+const OFF_THE_FENCE =
+  "Beyond the fence's reach, measure and saw along a clamped straightedge; across the end of a narrow strip use that, or a stop on the sled: never a narrow strip's end against the fence.";
+
 /** How to read it, and what stays. */
-function setNote(set: DryfitSet, alike: readonly SetSheet[], width: Mm): Block {
+function setNote(set: DryfitSet, alike: readonly SetSheet[], diagram: SheetDiagram, width: Mm): Block {
   const { unit } = set.job;
   const [sheet] = alike as [SetSheet];
   const offcuts = sheet.offcuts.map((offcut, i): Atom => {
@@ -150,10 +182,17 @@ function setNote(set: DryfitSet, alike: readonly SetSheet[], width: Mm): Block {
   const renamed = alike.slice(1).map(({ n }) => `S${n}`);
   return setLines(
     [
-      ...words(
-        "Circled: the cuts in their order, each from edge to edge of its piece. Fence: from the edge that lies against it, as drawn, to the blade; hatched is waste.",
-        SMALL,
-      ),
+      ...words(`${HOW_TO_READ} ${OFF_THE_FENCE}`, SMALL),
+      ...(diagram.shortened
+        ? words('"5 + 2": part 5 on the first sheet; the table names the two on the others.', SMALL)
+        : []),
+      ...(diagram.without.length > 0
+        ? words(
+            `No room here to letter ${listed([...diagram.without].sort(byMark))}: the table says which cut makes each.`,
+            SMALL,
+            "bold",
+          )
+        : []),
       ...(renamed.length > 0 ? words(`On the other sheets read ${listed(renamed)} for S${sheet.n}.`, SMALL) : []),
       ...(offcuts.length > 0 ? [BREAK, ...words("To keep:"), ...offcuts] : []),
     ],
@@ -161,9 +200,12 @@ function setNote(set: DryfitSet, alike: readonly SetSheet[], width: Mm): Block {
   );
 }
 
+const tallestOf = (rows: FlowGroup): Mm =>
+  rows.reduce((most, { block, head }) => Math.max(most, block.height + (head?.height ?? 0)), 0);
+
 /**
  * The cuts beside the diagram and the parts under it. Cuts that find no room there go on under it and on further drawings;
- * the parts are then left to the cut list where they would need a drawing of their own.
+ * the parts are then left to the cut list where they would need a drawing of their own and the cuts name them all.
  */
 function flowTables(
   set: DryfitSet,
@@ -177,7 +219,9 @@ function flowTables(
     const cuts = flow([setCuts(alike, unit, right.width)], () => [right]);
     const count = Math.max(1, Math.floor((under.width + GUTTER) / (LEAST_PARTS + GUTTER)));
     const columns = columnsOf(under, count, GUTTER);
-    const parts = flow(loosely(setParts(set, alike, columns[0]!.width)), () => columns);
+    const rows = setParts(set, alike, columns[0]!.width);
+    // Many sheets cut alike make rows higher than what is left under the diagram.
+    const parts = tallestOf(rows) <= under.height ? flow(loosely(rows), () => columns) : [];
     if (cuts.length === 1 && parts.length === 1) return [[...cuts[0]!, ...parts[0]!]];
   }
   const beneath = isRoomUnder ? tableColumns(under) : [];
@@ -188,21 +232,21 @@ function flowTables(
   const parts = setParts(set, alike, TABLE).map((item, i) => (i === 0 ? { ...item, above: 6 } : item));
   const alone = flow(loosely(cuts), columns);
   const both = flow([...loosely(cuts), ...loosely(parts)], columns);
-  return both.length > alone.length ? alone : both;
+  return both.length > alone.length && alike.length <= FEW ? alone : both;
 }
 
-type Drawn = { scale: Scale; drawings: Shape[][] };
+type Drawn = { scale: Scale; drawings: Shape[][]; outside: number };
 
 function drawIn(set: DryfitSet, alike: readonly SetSheet[], space: Rect, title: Block, room: Room): Drawn {
   const [sheet] = alike as [SetSheet];
   const { scale, diagram, isBeside } = room;
-  const picture = drawSheetDiagram(sheet, scale.ratio, {
+  const drawn = drawSheetDiagram(sheet, scale.ratio, {
     unit: set.job.unit,
     stock: stockOf(set, sheet.stock),
-    idOf: (index) => idOf(alike, index),
+    idsOf: (index) => idsOf(alike, index),
   });
   const wide = isBeside ? diagram.width : space.width;
-  const note = setNote(set, alike, wide);
+  const note = setNote(set, alike, drawn, wide);
   const noteY = diagram.y + diagram.height + 2;
   const underY = noteY + note.height + 4;
   const bottom = space.y + space.height;
@@ -212,13 +256,17 @@ function drawIn(set: DryfitSet, alike: readonly SetSheet[], space: Rect, title: 
   const drawings = flowTables(set, alike, { right: isBeside ? right : null, under, later: space });
   const fixed = [
     placeBlock(title, [space.x, space.y]),
-    placeBlock(picture, [diagram.x, diagram.y]),
+    placeBlock(drawn.block, [diagram.x, diagram.y]),
     placeBlock(note, [space.x, noteY]),
   ];
-  return { scale, drawings: drawings.map((shapes, i) => (i === 0 ? [...fixed, ...shapes] : shapes)) };
+  return {
+    scale,
+    outside: drawn.outside,
+    drawings: drawings.map((shapes, i) => (i === 0 ? [...fixed, ...shapes] : shapes)),
+  };
 }
 
-/** As large as it goes; somewhat smaller where that saves a drawing. */
+/** As large as it goes; somewhat smaller where that saves a drawing and every mark keeps its place in its part. */
 function drawSheet(set: DryfitSet, alike: readonly SetSheet[], space: Rect): Drawn {
   const [sheet] = alike as [SetSheet];
   const title = setTitle(set, alike, space.width);
@@ -227,7 +275,7 @@ function drawSheet(set: DryfitSet, alike: readonly SetSheet[], space: Rect): Dra
   for (const room of roomsFor(sheet, below)) {
     if (largest !== null && room.scale.ratio < SMALLER * largest.scale.ratio) break;
     const drawn = drawIn(set, alike, space, title, room);
-    if (drawn.drawings.length === 1) return drawn;
+    if (drawn.drawings.length === 1 && drawn.outside <= (largest?.outside ?? drawn.outside)) return drawn;
     largest ??= drawn;
   }
   if (largest === null) throw new Error("Internal error: no scale is small enough for a sheet layout");
