@@ -255,12 +255,28 @@ describe("what it finds, word for word", () => {
       "The groove at 27 3/4 in on face t0 of left side 1 and the groove at 28 1/2 in touch, with no wood between them where both run, from 6 in to 12 in. Change: move one of the two parts they hold.",
     ]);
     expect(beside(27.6875)).toEqual([]);
+    // Across the back's own groove at 11, which runs the other way.
+    expect(beside(11)).toEqual([]);
     // In one line with the groove at 2, which ends where it begins: one after the other, not side by side.
     expect(beside(2)).toEqual([]);
     // As the groove at 2 in on that stretch, and on top of it.
     expect(beside(2, 7)).toEqual([
       "The groove at 2 in on face t0 of left side 1 and the groove at 2 in overlap by 3/4 in, with no wood between them where both run, from 1 in to 6 in. Change: move one of the two parts they hold.",
     ]);
+  });
+
+  it("nothing beside a groove of the other face", () => {
+    const set = spoiled("5", (divider) => {
+      const opposite = structuredClone(divider.features[0]!);
+      opposite.face = "t0";
+      reboxed(opposite, [
+        [12.875, 0, 0],
+        [13.625, 11, 0.375],
+      ]);
+      divider.features.push(opposite);
+    });
+    expect(texts(set, "groove-beside")).toEqual([]);
+    expect(texts(set, "feature")).toEqual([]);
   });
 
   it("a bay that is not clear, not closed, or has a wrong diagonal", () => {
