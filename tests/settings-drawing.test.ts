@@ -119,7 +119,7 @@ describe.each(SETS)("the settings of %s", (_name, set) => {
     );
     const starts = [...new Set(wanted)];
     const read = lines.flatMap((line) =>
-      starts.filter((start) => line === `${start} through` || line.startsWith(`${start} stops `)),
+      starts.filter((start) => line === `${start} through` || line.startsWith(`${start} leave `)),
     );
     expect(read.sort()).toEqual(wanted.sort());
   });
@@ -135,7 +135,9 @@ describe.each(SETS)("the settings of %s", (_name, set) => {
         expect([run.from, run.to]).toEqual([from, to]);
         stopped += ends.filter((end) => end !== "through").length;
       }
-    const stops = lines.flatMap((line) => /stops (\S+(?: \d+\/\d+)?) from (.+? (?:end|edge))/.exec(line)?.[1] ?? []);
+    const stops = lines.flatMap(
+      (line) => /leave (\S+(?: \d+\/\d+)?) uncut at the (.+? (?:end|edge))/.exec(line)?.[1] ?? [],
+    );
     expect(stops).toHaveLength(stopped);
     for (const stop of stops) expect(parseFigure(stop, unit)).toBeGreaterThan(0);
   });
@@ -183,7 +185,7 @@ describe("how a part lies", () => {
       ...saw,
       tool: "router",
       fence: 300,
-      straightedge: { bit: 12, near, far: null, spacer: 0 },
+      straightedge: { base: 160, bit: 12, near, far: null, spacer: 0 },
     });
     expect(lieOf(of, router(230), run)).toMatchObject({ up: "t0", right: "l1", datumSide: "left" });
     expect(lieOf(of, router(380), run)).toMatchObject({ up: "t0", right: "l0", datumSide: "right" });

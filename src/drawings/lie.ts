@@ -49,6 +49,13 @@ const isOpenFirst = (lie: Lie): boolean => lie.from <= 0 || isSame(lie.from, 0);
 export const isNearSide = (setting: SetSetting): boolean =>
   setting.straightedge !== null && setting.straightedge.near <= setting.fence;
 
+/** What the operator sets: from the datum to the fence's wall, or to the edge the router rides on in the last pass. */
+export function guideDistance(setting: SetSetting): Mm {
+  const { straightedge } = setting;
+  if (straightedge === null) return setting.fence;
+  return isNearSide(setting) ? straightedge.near : (straightedge.far ?? straightedge.near);
+}
+
 /**
  * At the saw the cut face is down and the fence on the right, or on the left where only so the open edge goes first
  * (a stopped cut enters at its open edge). At the router the cut face is up and the straightedge on the operator's left,

@@ -4,8 +4,8 @@ import { circleSteps, fill, lines, polygonSteps, rect, rectSteps, stroke, text }
 import type { Point, Rect, Shape } from "../paper/shape.ts";
 import { faceWords } from "../set/facing.ts";
 import type { SetPart, SetSetting } from "../set/schema.ts";
-import { type Atom, type Block, FIGURE, figure, placeBlock, SMALL, setLines, word, words } from "./cell.ts";
-import { isNearSide, type Lie, lieOf } from "./lie.ts";
+import { type Atom, type Block, FIGURE, figure, mostWidth, placeBlock, SMALL, setLines, word, words } from "./cell.ts";
+import { guideDistance, isNearSide, type Lie, lieOf } from "./lie.ts";
 
 export const PICTURE_HEIGHT: Mm = 38;
 export const PICTURE_WIDTH: { least: Mm; most: Mm } = { least: 35, most: 57 };
@@ -19,6 +19,7 @@ const SLED: Mm = 3;
 const LEAST_SEEN: { across: Mm; along: Mm } = { across: 15, along: 11 };
 const LEAST_BAND: Mm = 1.3;
 const BAR: Mm = 4; // the straightedge
+const ROW: Record<Unit, Mm> = { in: 6.4, mm: 4 }; // between two distances: a fraction stands two figures high
 const HATCH_STEP: Mm = 1.5;
 
 /** Slanting lines across a narrow upright bar. */
@@ -90,6 +91,19 @@ function drawGuide(setting: SetSetting, seen: Seen, datumWord: string): Shape[] 
   return [...guide, text([x, part.y + part.height / 2], datumWord, SMALL, { anchor: "middle", turn: 90 })];
 }
 
+/** Where the straightedge stands: nearer to the groove than true where the base would leave the picture. */
+function barOf(setting: SetSetting, edge: NonNullable<SetSetting["straightedge"]>, seen: Seen) {
+  const { band } = seen;
+  const near = isNearSide(setting);
+  const inward = seen.sign === 1 ? -1 : 1; // from the datum into the part
+  const toGroove = near ? inward : -inward;
+  const wall = near === (seen.sign === 1) ? band.x + band.width : band.x;
+  // On the datum's side it keeps off the datum's name.
+  const most = near ? Math.max(3, Math.abs(seen.datumX - wall) - BAR) : 12;
+  const offset = Math.min(12, most, Math.max(3, Math.abs(edge.near - setting.fence) * seen.ratio));
+  return { barEdge: wall - toGroove * offset, toGroove, offset };
+}
+
 function drawCutter(setting: SetSetting, seen: Seen): Shape[] {
   const { part, band } = seen;
   const middle = band.x + band.width / 2;
@@ -105,12 +119,7 @@ function drawCutter(setting: SetSetting, seen: Seen): Shape[] {
   }
   const edge = setting.straightedge;
   if (edge === null) return [];
-  const near = isNearSide(setting);
-  const inward = seen.sign === 1 ? -1 : 1; // from the datum into the part
-  const toGroove = near ? inward : -inward;
-  const wall = near === (seen.sign === 1) ? band.x + band.width : band.x;
-  const offset = Math.min(12, Math.max(3, Math.abs(edge.near - setting.fence) * seen.ratio));
-  const barEdge = wall - toGroove * offset;
+  const { barEdge, toGroove, offset } = barOf(setting, edge, seen);
   const bar = { x: toGroove === 1 ? barEdge - BAR : barEdge, y: part.y - 2, width: BAR, height: part.height + 2.4 };
   const radius = offset + band.width / 2;
   return [
@@ -122,15 +131,30 @@ function drawCutter(setting: SetSetting, seen: Seen): Shape[] {
   ];
 }
 
-/** From the datum to the near wall. */
-function drawDistance(setting: SetSetting, seen: Seen, unit: Unit, y: Mm): Shape[] {
-  const { part, band, datumX, sign } = seen;
-  const wall = sign === 1 ? band.x + band.width : band.x;
-  const distance = setLines([figure(setting.fence, unit, SMALL)], 0);
-  const width = figure(setting.fence, unit, SMALL);
-  const wide = width.kind === "drawn" ? width.width : 0;
+type Distance = { length: Mm; x: Mm };
+
+/** From the datum to the near wall; where both find room, to the straightedge as well, the shorter one nearer to the part. */
+function distancesOf(setting: SetSetting, seen: Seen, unit: Unit): Distance[] {
+  const { band, datumX, sign } = seen;
+  const wall = { length: setting.fence, x: sign === 1 ? band.x + band.width : band.x };
+  if (setting.straightedge === null) return [wall];
+  const edge = { length: guideDistance(setting), x: barOf(setting, setting.straightedge, seen).barEdge };
+  const both = [wall, edge].sort((a, b) => Math.abs(a.x - datumX) - Math.abs(b.x - datumX));
+  return both.every((one) => (datumX - one.x) * sign > 0 && isRoomInside(one, datumX, unit)) ? both : [wall];
+}
+
+const figureWidth = (length: Mm, unit: Unit): Mm => mostWidth([figure(length, unit, SMALL)]);
+
+const isRoomInside = ({ length, x }: Distance, datumX: Mm, unit: Unit): boolean =>
+  Math.abs(datumX - x) > figureWidth(length, unit) + 5;
+
+function drawDistance(one: Distance, seen: Seen, unit: Unit, y: Mm): Shape[] {
+  const { part, datumX, sign } = seen;
+  const wall = one.x;
+  const distance = setLines([figure(one.length, unit, SMALL)], 0);
+  const wide = figureWidth(one.length, unit);
   const bottom = part.y + part.height;
-  const isInside = Math.abs(datumX - wall) > wide + 5;
+  const isInside = isRoomInside(one, datumX, unit);
   const x = isInside ? (wall + datumX - wide) / 2 : sign === 1 ? wall - wide - 2 : wall + 2;
   const [a, b] = [Math.min(wall, datumX), Math.max(wall, datumX)];
   const arrows = (tip: Mm, into: 1 | -1): Shape =>
@@ -189,6 +213,7 @@ export function drawSettingPicture(
   const isSled = setting.carrier === "sled";
   const bottom = box.y + box.height;
   const y = bottom + (isSled ? SLED : 0) + 3.6;
+  const distances = distancesOf(setting, seen, unit);
   const isHidden = setting.tool === "table saw";
   const caption: Atom[] = [
     word(part.mark, FIGURE, "bold"),
@@ -196,7 +221,7 @@ export function drawSettingPicture(
   ];
   return {
     width: wide,
-    height: PICTURE_HEIGHT,
+    height: PICTURE_HEIGHT + (distances.length - 1) * ROW[unit],
     baseline: SMALL,
     shapes: [
       placeBlock(setLines(caption, wide - FEED, "middle"), [FEED, 0]),
@@ -206,7 +231,7 @@ export function drawSettingPicture(
       ...(isSled ? [rect("outline", { x: box.x - 1, y: bottom, width: box.width + 2, height: SLED })] : []),
       ...drawGuide(setting, seen, faceWords(part, run.datum)),
       ...drawCutter(setting, seen),
-      ...drawDistance(setting, seen, unit, y),
+      ...distances.flatMap((one, i) => drawDistance(one, seen, unit, y + i * ROW[unit])),
       ...arrowUp([FEED - 2.5, bottom], Math.min(14, box.height)),
     ],
   };

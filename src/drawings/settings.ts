@@ -27,7 +27,7 @@ import {
 import type { Draft } from "./draft.ts";
 import { type FlowGroup, type FlowItem, flow, flowItem, loosely } from "./flow.ts";
 import { drawingSpace } from "./frame.ts";
-import { isNearSide, lieOf, stopsOf } from "./lie.ts";
+import { guideDistance, isNearSide, lieOf, stopsOf } from "./lie.ts";
 import { numberDrafts } from "./numbered.ts";
 import { drawSettingPicture, PICTURE_WIDTH } from "./setting-picture.ts";
 import { type Row, setTable } from "./table.ts";
@@ -50,12 +50,7 @@ const CARRIERS: Record<SetSetting["carrier"], { way: string; caption: string }> 
   straightedge: { way: "router along a clamped straightedge", caption: "STRAIGHTEDGE" },
 };
 
-/** What the operator sets: from the datum to the fence's wall, or to the straightedge. */
-function guideDistance(setting: SetSetting): Mm {
-  const { straightedge } = setting;
-  if (straightedge === null) return setting.fence;
-  return isNearSide(setting) ? straightedge.near : (straightedge.far ?? straightedge.near);
-}
+const EDGE_SET = "datum to the edge the router rides on";
 
 /** The figure to set, in a box of its own. */
 function setFence(setting: SetSetting, unit: Unit): Block {
@@ -65,7 +60,8 @@ function setFence(setting: SetSetting, unit: Unit): Block {
     BREAK,
     ...figureTwice(distance, unit, FENCE, "bold"),
   ];
-  const block = setLines(content, mostWidth(content) + 1e-6);
+  const under = setting.straightedge === null ? [] : [BREAK, ...words(EDGE_SET, SMALL)];
+  const block = setLines([...content, ...under], Math.max(LEAST_FENCE - 2 * PAD, mostWidth(content) + 1e-6));
   const width = Math.max(LEAST_FENCE, block.width + 2 * PAD);
   const height = block.height + 2 * PAD;
   return {
@@ -91,6 +87,11 @@ function describePasses(setting: SetSetting, unit: Unit): Atom[] {
   const { straightedge } = setting;
   if (straightedge === null) return [];
   const near: Atom[] = [
+    ...words("Reckoned for a router base"),
+    glue([figure(straightedge.base, unit), word("wide")]),
+    ...words("and a bit"),
+    glue([figure(straightedge.bit, unit), word(":")], 0),
+    ...words("measure yours."),
     ...words("Near wall of the groove"),
     glue([...figureTwice(setting.fence, unit)]),
     ...words("from the datum."),
@@ -152,14 +153,14 @@ function setHead(set: DryfitSet, setting: SetSetting, width: Mm): Block {
   return stackBlocks([setTitle(setting, width), besideBlocks([machine, stackBlocks(rows, GAP)], GAP)], 2);
 }
 
-/** "through", or "stops 1/2 from front edge". */
+/** "through", or "leave 1/2 uncut at the front edge". */
 function runAtoms(part: SetPart, run: Run, unit: Unit): Atom[] {
   const stops = stopsOf(part, run);
   if (stops.length === 0) return words("through");
   return stops.flatMap((stop, i) => [
     ...(i > 0 ? [BREAK] : []),
-    glue([word("stops"), figure(stop.distance, unit)]),
-    ...words(`from ${faceWords(part, stop.from)}`),
+    glue([word("leave"), figure(stop.distance, unit), word("uncut")]),
+    glue(words(`at the ${faceWords(part, stop.from)}`)),
   ]);
 }
 
@@ -200,9 +201,18 @@ function setPasses(setting: SetSetting, unit: Unit, width: Mm): Block[] {
   return passes.length === 0 ? [] : [setLines(passes, width)];
 }
 
+/** A base or a bit of another size moves the wall, not the width: the scrap tells. */
+const wallTest = (setting: SetSetting): Atom[] =>
+  setting.straightedge === null ? [] : words("Check on it, too, how far the near wall is from the datum.", SMALL);
+
 const setTest = (setting: SetSetting, width: Mm): Block =>
   setLines(
-    [word("Test cut.", SMALL, "bold"), ...words(setting.test, SMALL), glue([word("Passed", SMALL, "bold"), tick()])],
+    [
+      word("Test cut.", SMALL, "bold"),
+      ...words(setting.test, SMALL),
+      ...wallTest(setting),
+      glue([word("Passed", SMALL, "bold"), tick()]),
+    ],
     width,
   );
 
@@ -213,18 +223,17 @@ const ruled = (block: Block, width: Mm): Block => ({
   shapes: [line("outline", [0, 0], [width, 0]), placeBlock(block, [0, RULE_ABOVE])],
 });
 
-/** The setting in two halves, as one block: the machine on the left, the parts and the words on the right. */
+/** The setting in two halves, as one block: the machine and its passes on the left, the parts, the test and the caution on the right. */
 function setInHalves(set: DryfitSet, setting: SetSetting, width: Mm): Block {
   const { unit } = set.job;
   const half = (width - GUTTER) / 2;
-  const left = setHead(set, setting, half);
+  const left = stackBlocks([setHead(set, setting, half), ...setPasses(setting, unit, half)], 1.8);
   const right = stackBlocks(
     [
       stackBlocks(
         setRuns(set, setting, half).map(({ block }) => block),
         0,
       ),
-      ...setPasses(setting, unit, half),
       setTest(setting, half),
       setCaution(setting.caution, half, SMALL),
     ],
