@@ -57,7 +57,10 @@ describe.each(SETS)("the cut list of %s", (_name, set) => {
       const figures = tokens.filter(({ text, size }) => parseFigure(text, unit) !== null && size > 3.4);
       const [quantity, length, width, thickness] = figures as [Token, Token, Token, Token];
       const alike = set.parts.filter(
-        ({ mark, case: of }) => (mark === part.mark || part.same.includes(mark)) && of === part.case,
+        ({ mark, case: of, sums }) =>
+          (mark === part.mark || part.same.includes(mark)) &&
+          of === part.case &&
+          sums.every(({ between }, i) => Math.abs(between - part.sums[i]!.between) <= 0.01),
       );
       expect(quantity.text).toBe(String(alike.length));
       for (const [token, wanted] of [
@@ -127,7 +130,7 @@ describe("what else the cut list says", () => {
       parts: [{ ...part, alike: ["10", "2"], features: [feature] }, ...set.parts.slice(1)],
     };
     const row = rows(told).find((line) => line.startsWith(`${part.mark} `))!;
-    expect(row).toMatch(/ 2, 10 run on past 3$/);
+    expect(row).toMatch(/ 2, 10 good: outside; run on past 3$/);
   });
 
   it("tells what is first cut larger", () => {

@@ -1,5 +1,5 @@
 /** The cut list: what to cut, to what size and why, with a box to tick and one for the size as built. */
-import { closingSum, formatLengthWithUnit, type Unit } from "../base/length.ts";
+import { closingSum, formatLengthWithUnit, type Mm, type Unit } from "../base/length.ts";
 import type { DryfitSet, SetPart, SetStock } from "../set/schema.ts";
 import { byMark, nameInSet } from "../set/words.ts";
 import {
@@ -21,33 +21,50 @@ import type { Draft } from "./draft.ts";
 import { flow, flowItem } from "./flow.ts";
 import { drawingSpace } from "./frame.ts";
 import { numberDrafts } from "./numbered.ts";
+import { goodFaces } from "./part-notes.ts";
 import { type Column, type Row, setTable } from "./table.ts";
 
 const COLUMNS: readonly Column[] = [
   { head: "Part", most: 32 },
   { head: "Name", most: 60, firm: true },
   { head: "Hand" },
-  { head: "No.", align: "middle" },
+  { head: "Make", align: "middle" },
   { head: "Length", firm: true },
   { head: "Width", firm: true },
   { head: "Thick" },
   { head: "Grain" },
   { head: "Between + joints = cut size", firm: true },
   { head: "Look-alikes", most: 32 },
-  { head: "Grooves", grow: 1 },
+  { head: "Notes", grow: 1 },
   { head: "As built", grow: 1 },
 ];
 
 const AS_BUILT = 17; // room for "1016.5" or "40 3/16" by hand
 
-/** Interchangeable parts of one case share a row. */
+const SAME_SUM: Mm = 0.01; // parts whose bays differ by more are checked against sums of their own
+
+/** Whether one sum, as printed, is true of both. */
+const haveSameSums = (a: SetPart, b: SetPart): boolean =>
+  a.sums.length === b.sums.length &&
+  a.sums.every((sum, i) => {
+    const other = b.sums[i]!;
+    const terms = [sum.between, ...sum.joints, sum.total];
+    const others = [other.between, ...other.joints, other.total];
+    return sum.axis === other.axis && terms.every((term, n) => Math.abs(term - others[n]!) <= SAME_SUM);
+  });
+
+/** Interchangeable parts of one case share a row where one sum proves them all. */
 function rowsOfParts(set: DryfitSet, stock: SetStock): SetPart[][] {
   const left = set.parts.filter((part) => part.material === stock.id).sort((a, b) => byMark(a.mark, b.mark));
   const rows: SetPart[][] = [];
   const taken = new Set<string>();
   for (const part of left) {
     if (taken.has(part.mark)) continue;
-    const alike = left.filter((one) => one === part || (part.same.includes(one.mark) && one.case === part.case));
+    const alike = left.filter(
+      (one) =>
+        one === part ||
+        (!taken.has(one.mark) && part.same.includes(one.mark) && one.case === part.case && haveSameSums(part, one)),
+    );
     for (const one of alike) taken.add(one.mark);
     rows.push(alike);
   }
@@ -75,7 +92,7 @@ function alikeAtoms(row: readonly SetPart[]): Atom[] {
   return words(alike.join(", "), TEXT, "bold");
 }
 
-/** Where its grooves run on, and whether it is first cut larger. */
+/** Which faces must be good, where its grooves run on, and whether it is first cut larger. */
 function noteAtoms(set: DryfitSet, row: readonly SetPart[]): Atom[] {
   const [part] = row as [SetPart];
   const marks = row.map((one) => one.mark);
@@ -83,6 +100,7 @@ function noteAtoms(set: DryfitSet, row: readonly SetPart[]): Atom[] {
   const held = [...new Set(runsOn.flatMap((feature) => feature.holds ?? []))].sort(byMark);
   const states = [...new Set(set.pieces.filter((piece) => marks.includes(piece.mark)).map((piece) => piece.state))];
   const notes = [
+    ...(part.show.length > 0 ? [`good: ${goodFaces(part)}`] : []),
     ...(runsOn.length > 0 ? [`run on past ${held.length > 0 ? held.join(", ") : "the joint"}`] : []),
     ...states.flatMap((state) => (state === "final" ? [] : [STATES[state]])),
   ];
@@ -110,7 +128,7 @@ function rowOf(set: DryfitSet, row: readonly SetPart[]): Row {
       sumAtoms(part, unit),
       alikeAtoms(row),
       noteAtoms(set, row),
-      [writeIn(AS_BUILT)],
+      row.length === 1 ? [writeIn(AS_BUILT)] : row.map((one) => glue([word(one.mark, SMALL), writeIn(AS_BUILT)])),
     ],
   };
 }

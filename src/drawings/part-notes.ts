@@ -35,6 +35,10 @@ const handWords = (part: SetPart): string =>
 const casesOf = (set: DryfitSet, marks: readonly string[]): string =>
   listMarks([...new Set(marks.map((mark) => partOf(set, mark).case))]);
 
+/** "outside", "upper and lower". */
+export const goodFaces = (part: SetPart): string =>
+  part.show.map((face) => faceWords(part, face).replace(/ face$/, "")).join(" and ");
+
 /** The part's mark, name and hand; how many; its finished sizes and its stock. */
 export function captionOf(set: DryfitSet, { part, marks }: Pattern, width: Mm): Lettering {
   const { unit } = set.job;
@@ -51,6 +55,7 @@ export function captionOf(set: DryfitSet, { part, marks }: Pattern, width: Mm): 
     size(part.thickness),
     ...words(`\u00b7 ${stockOf(set, part.material).name} \u00b7`),
     ...words(part.grain === "length" ? "grain lengthwise" : "no grain"),
+    ...(part.show.length === 0 ? [] : words(`\u00b7 good face: ${goodFaces(part)}`, TEXT, "bold")),
   ];
   return stackBlocks([setLines(heading, width), setLines(sizes, width)], NOTE_GAP);
 }
