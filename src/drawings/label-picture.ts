@@ -10,7 +10,7 @@ const LEAST_BAND: Mm = 0.5; // a groove narrower than this on the label would va
 const ARROW: Mm = 1.4;
 
 /** The face to look at: the inside, or the one with more cut into it. */
-function seenFace(part: SetPart): "t0" | "t1" {
+export function seenFace(part: SetPart): "t0" | "t1" {
   if (part.inside === "t0" || part.inside === "t1") return part.inside;
   const count = (face: Face): number => part.features.filter((feature) => feature.face === face).length;
   return count("t0") > count("t1") ? "t0" : "t1";

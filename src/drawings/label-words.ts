@@ -4,6 +4,7 @@ import { formatLength, isSame } from "../base/length.ts";
 import { faceWords } from "../set/facing.ts";
 import type { DryfitSet, Face, SetPart } from "../set/schema.ts";
 import { partOf, stockOf } from "../set/words.ts";
+import { seenFace } from "./label-picture.ts";
 
 export type LabelField = { text: string; bold: boolean };
 
@@ -23,6 +24,8 @@ export function labelFields(set: DryfitSet, part: SetPart): LabelField[] {
     plain(`${stockOf(set, part.material).name}, ${grainWords(part)}`),
     ...(part.same.length === 0 ? [] : [plain(`same as ${part.same.join(", ")}`)]),
     plain(whereToStick(part)),
+    ...picturedWords(part).map(plain),
+    ...datumWords(set, part).map(plain),
   ];
 }
 
@@ -47,16 +50,30 @@ function grooveWords(part: SetPart): string[] {
   });
 }
 
-/** "not 7 (1/8 longer), 8, 9 (other grooves)": what tells the look-alikes from this part. */
+/** "to the fence: front edge, bottom end": what the triangles on the picture point at. */
+function datumWords(set: DryfitSet, part: SetPart): string[] {
+  const guided = set.settings.filter(({ tool }) => tool === "table saw");
+  const runs = guided.flatMap((setting) => setting.runs.filter(({ mark }) => mark === part.mark));
+  const datums = [...new Set(runs.map(({ datum }) => faceWords(part, datum)))];
+  return datums.length === 0 ? [] : [`to the fence: ${datums.join(", ")}`];
+}
+
+/** "not 7 (that is 1/8 longer), 8, 9 (other grooves)": what tells the look-alikes from this part. */
 function alikeWords(set: DryfitSet, part: SetPart): string[] {
   const byDifference = new Map<string, string[]>();
   for (const mark of part.alike) {
     const difference = differenceWords(set, part, partOf(set, mark));
     byDifference.set(difference, [...(byDifference.get(difference) ?? []), mark]);
   }
-  const told = [...byDifference].map(([difference, marks]) => `${marks.join(", ")} (${difference})`);
+  const told = [...byDifference].map(
+    ([difference, marks]) => `${marks.join(", ")} (${toldOf(marks.length, difference)})`,
+  );
   return told.length === 0 ? [] : [`not ${told.join(", ")}`];
 }
+
+/** A size is said of the other parts in so many words: "8 (1/32 longer)" could be read of this one. */
+const toldOf = (count: number, difference: string): string =>
+  /\d/.test(difference) ? `${count === 1 ? "that is" : "those are"} ${difference}` : difference;
 
 function differenceWords({ job }: DryfitSet, part: SetPart, other: SetPart): string {
   const by = (length: number): string => formatLength(Math.abs(length), job.unit);
@@ -70,10 +87,22 @@ function differenceWords({ job }: DryfitSet, part: SetPart, other: SetPart): str
   return "other grooves";
 }
 
-/** A face that will not show: glue leaves its ghost under a finish. */
-function whereToStick(part: SetPart): string {
+/** A face that will not show: glue leaves its ghost under a finish. Null where both show. */
+function faceToStick(part: SetPart): Face | null {
   const faces: Face[] = ["t0", "t1"];
   const hidden = faces.filter((face) => !part.show.includes(face));
-  const outside = hidden.find((face) => part.inside !== null && face !== part.inside) ?? hidden[0];
-  return outside === undefined ? "off before finish" : `stick on ${faceWords(part, outside)}, off before finish`;
+  return hidden.find((face) => part.inside !== null && face !== part.inside) ?? hidden[0] ?? null;
+}
+
+function whereToStick(part: SetPart): string {
+  const face = faceToStick(part);
+  if (face === null) return "off before finish";
+  const isCut = part.features.some((feature) => feature.face === face);
+  return `stick on ${faceWords(part, face)}${isCut ? ", clear of the grooves" : ""}, off before finish`;
+}
+
+/** The picture shows the face to look at under the saw, which need not be the one the label is on. */
+function picturedWords(part: SetPart): string[] {
+  const seen = seenFace(part);
+  return seen === faceToStick(part) ? [] : [`drawn: ${faceWords(part, seen)}`];
 }
