@@ -34,7 +34,7 @@ export function placeBalloons(
   drawn: readonly (readonly [Point, Point])[],
   taken: readonly Rect[],
   within: Rect,
-): { shapes: Shape[]; boxes: Rect[]; without: string[] } {
+): { shapes: Shape[]; boxes: Rect[]; leaders: (readonly [Point, Point])[]; without: string[] } {
   const spots: Spot[] = [];
   const boxes: Rect[] = [...taken];
   const without: string[] = [];
@@ -53,6 +53,7 @@ export function placeBalloons(
   return {
     without: without.sort((a, b) => a.localeCompare(b, "en", { numeric: true })),
     boxes: boxes.slice(taken.length),
+    leaders: spots.map(leaderOf),
     shapes: [
       lines("thin", spots.map(leaderOf)),
       ...spots.flatMap((spot) => [fill(0, circleSteps(spot.dot, DOT)), ...drawBalloon(spot.centre, spot.mark)]),

@@ -92,7 +92,7 @@ function alikeAtoms(row: readonly SetPart[]): Atom[] {
   return words(alike.join(", "), TEXT, "bold");
 }
 
-/** Which faces must be good, where its grooves run on, and whether it is first cut larger. */
+/** Where its grooves run on, and whether it is first cut larger. */
 function noteAtoms(set: DryfitSet, row: readonly SetPart[]): Atom[] {
   const [part] = row as [SetPart];
   const marks = row.map((one) => one.mark);
@@ -100,7 +100,6 @@ function noteAtoms(set: DryfitSet, row: readonly SetPart[]): Atom[] {
   const held = [...new Set(runsOn.flatMap((feature) => feature.holds ?? []))].sort(byMark);
   const states = [...new Set(set.pieces.filter((piece) => marks.includes(piece.mark)).map((piece) => piece.state))];
   const notes = [
-    ...(part.show.length > 0 ? [`good: ${goodFaces(part)}`] : []),
     ...(runsOn.length > 0 ? [`run on past ${held.length > 0 ? held.join(", ") : "the joint"}`] : []),
     ...states.flatMap((state) => (state === "final" ? [] : [STATES[state]])),
   ];
@@ -118,7 +117,10 @@ function rowOf(set: DryfitSet, row: readonly SetPart[]): Row {
   return {
     cells: [
       row.map((one) => glue([tick(), word(one.mark, FIGURE, "bold")])),
-      words(nameInSet(set, part)),
+      [
+        ...words(nameInSet(set, part)),
+        ...(part.show.length > 0 ? [BREAK, ...words(`good: ${goodFaces(part)}`, SMALL)] : []),
+      ],
       words(part.hand ?? "\u2013"),
       [word(String(row.length), FIGURE)],
       figureTwice(part.length, unit, FIGURE, "bold"),

@@ -1,16 +1,19 @@
 /** Elevations of each case: from the front with every clear size and mark, then from the right and from above. */
 import type { Mm } from "../base/length.ts";
-import { group as groupShapes } from "../paper/draw.ts";
+import { group as groupShapes, text } from "../paper/draw.ts";
+import { measureText } from "../paper/lettering.ts";
 import type { Point, Rect, Shape } from "../paper/shape.ts";
 import type { DryfitSet, SetAssembly, SetOpening } from "../set/schema.ts";
 import { type Block, fitBlocks, grow, isWithin, meets, unionOf } from "./block.ts";
 import { type CaseGroup, caseGroups, keyOfCase, nameOfCase } from "./case-group.ts";
 import { setLines, words } from "./cell.ts";
+import { clipToBox } from "./clip.ts";
 import { cutsOf, drawCutMarks, MARKS_SPACE } from "./cutting.ts";
 import { type DimensionStyle, drawDimensions, drawSpan, type Row } from "./dimension.ts";
 import type { Draft } from "./draft.ts";
+import { LEAST_TEXT } from "./fitting.ts";
 import { drawingSpace } from "./frame.ts";
-import { markView, NO_MARKS, withAbove, withAside } from "./marking.ts";
+import { type Marking, markView, NO_MARKS, withAbove, withAside } from "./marking.ts";
 import { drawView, type Picture } from "./picture.ts";
 import { solidsOf } from "./solid.ts";
 import { stackStretches } from "./stretch.ts";
@@ -110,6 +113,34 @@ function drawInner(chains: Chains, picture: Picture, style: DimensionStyle): Inn
   return inner;
 }
 
+const BAY_SHARES: readonly number[] = [0, 0.5, 1, 0.25, 0.75];
+
+/** The name of each bay, as the steps call it, in a corner of it; where marks and figures leave no room, none. */
+function nameBays(openings: SetOpening[], picture: Picture, taken: readonly Rect[], marking: Marking): Shape[] {
+  const blocked = [...taken, ...marking.boxes];
+  return openings.flatMap((o): Shape[] => {
+    const bay = picture.rectOf({ u0: o.at[0], u1: acrossOf(o)[1], v0: o.at[2], v1: upOf(o)[1] });
+    const size = { width: measureText(o.name, LEAST_TEXT, "regular"), height: LEAST_TEXT };
+    const room = grow(bay, -BAY_CLEAR);
+    for (const down of BAY_SHARES) {
+      for (const across of BAY_SHARES) {
+        const x = room.x + across * (room.width - size.width);
+        const y = room.y + down * (room.height - size.height);
+        const box = { x, y, ...size };
+        const air = grow(box, 0.6);
+        const isFree =
+          isWithin(box, room) &&
+          !blocked.some((other) => meets(air, other)) &&
+          ![...picture.segments, ...marking.leaders].some(([a, b]) => clipToBox(a, b, air) !== null);
+        if (isFree) return [text([x, y + LEAST_TEXT], o.name, LEAST_TEXT)];
+      }
+    }
+    return [];
+  });
+}
+
+const BAY_CLEAR: Mm = 1.2;
+
 function frontBlock(set: DryfitSet, assembly: SetAssembly, view: View, ratio: number, withMarks: boolean): Block {
   const style: DimensionStyle = { unit: set.job.unit, ratio, size: VIEW_FIGURE };
   const picture = drawView(view, ratio);
@@ -155,6 +186,7 @@ function frontBlock(set: DryfitSet, assembly: SetAssembly, view: View, ratio: nu
   const marking = withMarks
     ? markView(view.seen, picture, [...inner.boxes, ...cutMarks.boxes], withAbove(box))
     : NO_MARKS;
+  const names = withMarks ? nameBays(openings, picture, [...inner.boxes, ...cutMarks.boxes], marking) : [];
   return captioned(
     {
       shapes: [
@@ -163,6 +195,7 @@ function frontBlock(set: DryfitSet, assembly: SetAssembly, view: View, ratio: nu
         ...inner.shapes,
         ...cutMarks.shapes,
         ...marking.shapes,
+        ...names,
       ],
       box: unionOf([box, ...cutMarks.boxes, ...marking.boxes, ...dimensions.flatMap((d) => d.boxes)]),
     },

@@ -50,12 +50,13 @@ function grooveWords(part: SetPart): string[] {
   });
 }
 
-/** "to the fence: front edge, bottom end": what the triangles on the picture point at. */
+/** "to the fence: front edge, bottom end", or "measured from: ..." where stop or straightedge guide: what the triangles on the picture point at. */
 function datumWords(set: DryfitSet, part: SetPart): string[] {
-  const guided = set.settings.filter(({ tool }) => tool === "table saw");
-  const runs = guided.flatMap((setting) => setting.runs.filter(({ mark }) => mark === part.mark));
+  const own = set.settings.filter(({ runs }) => runs.some(({ mark }) => mark === part.mark));
+  const runs = own.flatMap((setting) => setting.runs.filter(({ mark }) => mark === part.mark));
   const datums = [...new Set(runs.map(({ datum }) => faceWords(part, datum)))];
-  return datums.length === 0 ? [] : [`to the fence: ${datums.join(", ")}`];
+  const isFence = own.every(({ carrier }) => carrier === "fence");
+  return datums.length === 0 ? [] : [`${isFence ? "to the fence" : "measured from"}: ${datums.join(", ")}`];
 }
 
 /** "not 7 (that is 1/8 longer), 8, 9 (other grooves)": what tells the look-alikes from this part. */

@@ -1,13 +1,18 @@
 /** The marks of a view's parts, and what is said where one found no room. */
 import type { Mm } from "../base/length.ts";
-import type { Rect, Shape } from "../paper/shape.ts";
+import type { Point, Rect, Shape } from "../paper/shape.ts";
 import { placeBalloons } from "./balloon.ts";
 import type { Picture } from "./picture.ts";
 import type { Patch } from "./view.ts";
 
-export type Marking = { shapes: Shape[]; boxes: Rect[]; note: string };
+export type Marking = {
+  shapes: Shape[];
+  boxes: Rect[];
+  leaders: readonly (readonly [Point, Point])[];
+  note: string;
+};
 
-export const NO_MARKS: Marking = { shapes: [], boxes: [], note: "" };
+export const NO_MARKS: Marking = { shapes: [], boxes: [], leaders: [], note: "" };
 
 /** Room for marks beside a view, on the sides that carry no dimensions. */
 const ASIDE: Mm = 13;
@@ -27,11 +32,16 @@ export function markView(
   taken: readonly Rect[],
   within: Rect,
 ): Marking {
-  const { shapes, boxes, without } = placeBalloons(
+  const { shapes, boxes, leaders, without } = placeBalloons(
     new Map([...shown].map(([mark, patches]) => [mark, patches.map(picture.rectOf)])),
     picture.segments,
     taken,
     within,
   );
-  return { shapes, boxes, note: without.length === 0 ? "" : `no room here for the marks ${without.join(", ")}` };
+  return {
+    shapes,
+    boxes,
+    leaders,
+    note: without.length === 0 ? "" : `no room here for the marks ${without.join(", ")}`,
+  };
 }
