@@ -118,15 +118,15 @@ job.json:11:51  cases[0].bays.columns[0].rows
       jobWith(["36", '"1 7/16"'], ["30", "1"], ["12", '"1/4"']),
       `job.json:8:16  cases[0].width
   error: "box" is 1 7/16 in wide, and its sides take 1 7/16 in
-  expected: more than 1 7/16 in
+  expected: at least 1.831 in
   try: make it wider
 job.json:9:17  cases[0].height
   error: "box" is 1 in high, and bottom and top panel with what is below and above them take 1 7/16 in
-  expected: more than 1 7/16 in
+  expected: at least 1.831 in
   try: make it higher, the bottom lower or the top panel higher
 job.json:10:16  cases[0].depth
   error: "box" is 1/4 in deep, and its back takes 0.700 in
-  expected: more than 0.700 in
+  expected: at least 1.094 in
   try: make it deeper, or set the back in less`,
     ],
     [

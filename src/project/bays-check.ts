@@ -1,8 +1,10 @@
 /** Do the bays add up? Clear sizes and what stands between them must come to the clear space they divide. */
 import { formatLengthWithUnit, isSame, type Mm, SAME, type Unit } from "../base/length.ts";
 import type { Problem } from "../base/problem.ts";
+import { clearInside, thicknessIn } from "./clear-inside.ts";
+import { LEAST_CLEAR } from "./defaults.ts";
 import { designProblem } from "./problems.ts";
-import type { Bay, BaySize, Case, Project, Role, Stock } from "./project.ts";
+import type { Bay, BaySize, Case, Project } from "./project.ts";
 import { quote } from "./words.ts";
 
 export type Division = { sizes: Mm[] } | { over: Mm }; // over: too much, or too little below zero
@@ -17,23 +19,6 @@ export function divide(space: Mm, between: Mm, bays: readonly { size: BaySize }[
   if (shares === 0 ? !isSame(left, 0) : left < SAME) return { over: -left };
   return { sizes: bays.map(({ size }) => ("clear" in size ? size.clear : (left * size.share) / shares)) };
 }
-
-type ThicknessOf = (role: Role) => Mm;
-
-export const thicknessIn =
-  (design: Case, stock: readonly Stock[]): ThicknessOf =>
-  (role) => {
-    const found = stock.find(({ id }) => id === design.stock[role]);
-    if (found === undefined)
-      throw new Error(`Stock ${design.stock[role]} was looked up before, and is not in the list`);
-    return found.thickness;
-  };
-
-/** Between the sides, and between bottom and top panel. */
-export const clearInside = (design: Case, thickness: ThicknessOf): { width: Mm; height: Mm } => ({
-  width: design.width - 2 * thickness("side"),
-  height: design.height - design.bottom.up - thickness("bottom") - design.top.down - thickness("top"),
-});
 
 /** A difference may be finer than the paper prints. */
 function difference(length: Mm, unit: Unit): string {
@@ -52,8 +37,10 @@ export function checkBays(project: Project, design: Case): Problem[] {
     let sizes: (Mm | null)[] = bay.bays.map(() => null);
     if (space !== null) {
       const division = divide(space, thickness(columns ? "divider" : "shelf"), bay.bays);
-      if ("sizes" in division) sizes = division.sizes;
-      else problems.push(sumProblem(project, design, bay, space, division.over));
+      if ("sizes" in division) {
+        sizes = division.sizes;
+        problems.push(...narrowProblem(project, design, bay, division.sizes));
+      } else problems.push(sumProblem(project, design, bay, space, division.over));
     }
     bay.bays.forEach((child, i) => {
       const along = sizes[i] ?? null;
@@ -62,6 +49,32 @@ export function checkBays(project: Project, design: Case): Problem[] {
   };
   check(design.bays, clearInside(design, thickness));
   return problems;
+}
+
+/** Of the bays side by side or above each other that are too narrow, the first: the others are so for the same reason. */
+function narrowProblem(
+  project: Project,
+  design: Case,
+  bay: Bay & { kind: "columns" | "rows" },
+  sizes: readonly Mm[],
+): Problem[] {
+  const i = sizes.findIndex((size) => size < LEAST_CLEAR - SAME);
+  const child = bay.bays[i];
+  if (child === undefined) return [];
+  const columns = bay.kind === "columns";
+  const name = child.name === null ? `a bay of ${quote(bay.name ?? design.name)}` : quote(child.name);
+  const { unit } = project;
+  return [
+    designProblem(
+      project,
+      "clear" in child.size ? `${child.path}.size` : child.path,
+      `${name} would be ${difference(sizes[i]!, unit)} ${columns ? "wide" : "high"} inside`,
+      `at least ${formatLengthWithUnit(LEAST_CLEAR, unit)}`,
+      "clear" in child.size
+        ? "give it a larger size"
+        : `make the bays beside it smaller or fewer, or the case ${columns ? "wider" : "higher"}`,
+    ),
+  ];
 }
 
 function sumProblem(

@@ -2,10 +2,14 @@
 import { type Box, intersectBoxes } from "../base/geometry.ts";
 import { formatLengthWithUnit, type Mm, SAME } from "../base/length.ts";
 import type { Problem } from "../base/problem.ts";
-import { checkBays, clearInside, thicknessIn } from "./bays-check.ts";
+import { checkBays } from "./bays-check.ts";
+import { clearInside, thicknessIn } from "./clear-inside.ts";
+import { LEAST_CLEAR } from "./defaults.ts";
+import { checkGrooves } from "./groove-check.ts";
 import { checkJoints } from "./joints-check.ts";
 import { designProblem, inputProblem } from "./problems.ts";
 import type { Case, Project } from "./project.ts";
+import { roundedDown, roundedNearest } from "./rounded.ts";
 import { quote } from "./words.ts";
 
 /** Every case by itself, then beside the others. */
@@ -13,7 +17,8 @@ export function checkCases(project: Project): Problem[] {
   return [
     ...project.cases.flatMap((design) => {
       const room = checkRoom(project, design);
-      return [...room, ...(room.length > 0 ? [] : checkBays(project, design)), ...checkJoints(project, design)];
+      const inside = room.length > 0 ? [] : [...checkBays(project, design), ...checkGrooves(project, design)];
+      return [...room, ...inside, ...checkKick(project, design), ...checkJoints(project, design)];
     }),
     ...checkNames(project),
     ...checkOverlaps(project),
@@ -31,60 +36,75 @@ function checkRoom(project: Project, design: Case): Problem[] {
     problems.push(designProblem(project, `${design.path}.${key}`, found, expected, remedy));
   };
 
-  if (clear.width < SAME) {
+  if (clear.width < LEAST_CLEAR - SAME) {
     const sides = design.width - clear.width;
     add(
       "width",
       `${name} is ${show(design.width)} wide, and its sides take ${show(sides)}`,
-      `more than ${show(sides)}`,
+      `at least ${show(sides + LEAST_CLEAR)}`,
       "make it wider",
     );
   }
-  if (clear.height < SAME) {
+  if (clear.height < LEAST_CLEAR - SAME) {
     const taken = design.height - clear.height;
     add(
       "height",
       `${name} is ${show(design.height)} high, and bottom and top panel with what is below and above them take ${show(taken)}`,
-      `more than ${show(taken)}`,
+      `at least ${show(taken + LEAST_CLEAR)}`,
       "make it higher, the bottom lower or the top panel higher",
     );
   }
-  const back =
-    design.back.fit === "none" ? 0 : thickness("back") + (design.back.fit === "captured" ? design.back.setIn : 0);
-  const depth = design.depth - back;
-  if (depth < SAME) {
+  if (clear.depth < LEAST_CLEAR - SAME) {
+    const back = design.depth - clear.depth;
     add(
       "depth",
-      `${name} is ${show(design.depth)} deep, and its back takes ${show(back)}`,
-      `more than ${show(back)}`,
-      "make it deeper, or set the back in less",
-    );
-  } else if (design.joinery.setBack >= depth - SAME) {
-    add(
-      "depth",
-      `a set-back of ${show(design.joinery.setBack)} in ${name}, which is ${show(depth)} deep inside`,
-      `less than ${show(depth)}`,
-      'give a smaller "setBack" in "joinery"',
+      back < SAME
+        ? `${name} is ${show(design.depth)} deep`
+        : `${name} is ${show(design.depth)} deep, and its back takes ${show(back)}`,
+      `at least ${show(back + LEAST_CLEAR)}`,
+      back < SAME ? "make it deeper" : "make it deeper, or set the back in less",
     );
   }
-  if (design.kick !== null) {
-    const { setBack } = design.kick;
-    if (design.bottom.up < SAME) {
-      add(
-        "kick",
-        `a kick under ${name}, whose bottom stands on the floor`,
-        "a bottom that is raised by the height of the kick",
-        'add "bottom": { "up": 80 } or the like',
-      );
-    }
-    if (setBack + thickness("kick") > design.depth - SAME) {
-      add(
-        "kick.setBack",
-        `a kick set back ${show(setBack)} in ${name}, which is ${show(design.depth)} deep`,
-        "a kick within the depth of the case",
-        "set it back less",
-      );
-    }
+  return problems;
+}
+
+/** Is there a toe space, once rounded, and wood behind it? */
+function checkKick(project: Project, design: Case): Problem[] {
+  if (design.kick === null) return [];
+  const { step } = project;
+  const thickness = thicknessIn(design, project.stock);
+  const show = (length: Mm): string => formatLengthWithUnit(length, project.unit);
+  const name = quote(design.name);
+  const problems: Problem[] = [];
+  const add = (path: string, found: string, expected: string, remedy: string): void => {
+    problems.push(designProblem(project, `${design.path}.${path}`, found, expected, remedy));
+  };
+  const { setBack } = design.kick;
+  if (design.bottom.up < SAME) {
+    add(
+      "kick",
+      `a kick under ${name}, whose bottom stands on the floor`,
+      "a bottom that is raised by the height of the kick",
+      'add "bottom": { "up": 80 } or the like',
+    );
+  }
+  if (setBack < step - SAME) {
+    add(
+      "kick.setBack",
+      `a kick set back ${show(setBack)} in ${name}, which leaves no toe space`,
+      `at least the rounding step of ${show(step)}`,
+      "set it back more",
+    );
+  }
+  // An applied back lies behind the sides; any other ends above the kick.
+  const sides = design.back.fit === "applied" ? clearInside(design, thickness).depth : design.depth;
+  if (roundedNearest(setBack, step) + thickness("kick") > roundedDown(sides, step) + SAME) {
+    add(
+      "kick.setBack",
+      `a kick set back ${show(setBack)} in ${name}, whose sides are ${show(sides)} deep`,
+      "a kick within the depth of the sides",
+      "set it back less",
+    );
   }
   return problems;
 }

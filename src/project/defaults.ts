@@ -11,7 +11,18 @@ export const STEP: ByUnit = { in: inches(1 / 16), mm: 0.1 };
 /** Finest units a step is a whole multiple of: what a printed length is counted in. */
 export const STEP_OF: ByUnit = { in: inches(1 / 64), mm: 0.1 };
 /** A step coarser than this is no accuracy for a joint (common practice, no source). */
-export const COARSEST_STEP: Mm = inches(1 / 8);
+export const COARSEST_STEP: Mm = inches(1 / 16);
+
+/** Rounding brings a groove's floor up by less than a step, and the end that enters it back by less than another: with two, some is always held. */
+export const HELD_STEPS = 2;
+/** Wood thinner than this beside a groove does not survive the cutter (common practice, no source). */
+export const LEAST_BESIDE: Mm = 2;
+/** A groove shorter than this is mostly end: nothing is held square by it (common practice, no source). */
+export const LEAST_GROOVE: Mm = 20;
+/** A bay narrower than this takes no finger to wipe the glue out of its corners (common practice, no source). */
+export const LEAST_CLEAR: Mm = 10;
+/** A router's base stands so much over its bit, or it would drop into the groove (common practice, no source). */
+export const BASE_OVER_BIT: Mm = 10;
 
 /** Groove wider than what enters it: in by hand pressure, and the two hold together when lifted (magazines' rule; the figure is common practice, no source). */
 export const ALLOWANCE: Mm = 0.1;

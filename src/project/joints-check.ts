@@ -1,9 +1,10 @@
 /** Joint depths against the parts that receive the grooves, before anything is derived. */
 import { formatLengthWithUnit, type Mm, SAME } from "../base/length.ts";
 import type { Problem } from "../base/problem.ts";
-import { BACK_GROOVE } from "./defaults.ts";
+import { stockIn } from "./clear-inside.ts";
+import { BACK_GROOVE, HELD_STEPS } from "./defaults.ts";
 import { designProblem } from "./problems.ts";
-import type { Bay, Case, Joinery, Project, Role, Stock } from "./project.ts";
+import { type Bay, type Case, joineryPath, type Project, type Role, type Stock } from "./project.ts";
 import { quote } from "./words.ts";
 
 const ROLE_NAMES: Record<Role, string> = {
@@ -45,13 +46,9 @@ function receivingRoles(design: Case): Set<Role> {
 export function checkJoints(project: Project, design: Case): Problem[] {
   const { joinery } = design;
   const show = (length: Mm): string => formatLengthWithUnit(length, project.unit);
-  const stockOf = (role: Role): Stock => project.stock.find(({ id }) => id === design.stock[role])!;
+  const stockOf = (role: Role): Stock => stockIn(design, project.stock, role);
+  const { step } = project;
   const problems: Problem[] = [];
-  const placeOf = (key: keyof Joinery): string => {
-    const own = `${design.path}.joinery.${key}`;
-    return own in project.lines ? own : `joinery.${key}`;
-  };
-
   /** One problem for each stock, however many parts are cut from it. */
   const checkDepths = (path: string, roles: readonly Role[], depthIn: (stock: Stock) => Mm): void => {
     for (const stock of new Set(roles.map(stockOf))) {
@@ -65,6 +62,16 @@ export function checkJoints(project: Project, design: Case): Problem[] {
             `joints that leave as much as there is in ${parts}, measured ${show(stock.thickness)} thick`,
             `less than ${show(stock.thickness)} to be left`,
             "leave less under the groove",
+          ),
+        );
+      } else if (depth < HELD_STEPS * step - SAME) {
+        problems.push(
+          designProblem(
+            project,
+            path,
+            `joints ${show(depth)} deep in ${parts}, where rounding may take up to ${show(HELD_STEPS * step)}`,
+            `at least ${HELD_STEPS} rounding steps, ${show(HELD_STEPS * step)}`,
+            'make the joints deeper, or "step" finer',
           ),
         );
       }
@@ -87,19 +94,31 @@ export function checkJoints(project: Project, design: Case): Problem[] {
     const roles = [...receivingRoles(design)];
     checkDepths(joinery.depthPath, roles, ({ thickness }) => ("cut" in depth ? depth.cut : thickness - depth.leave));
   }
-  if (design.back.fit !== "captured") return problems;
+  const { fit } = design.back;
+  if (fit === "none" || fit === "applied") return problems;
+  const grooves = fit === "captured" ? "grooves" : "rabbets";
   const { backDepth } = joinery;
-  if (backDepth !== null) checkDepths(placeOf("backDepth"), HOLD_BACK, () => backDepth);
+  if (backDepth !== null) checkDepths(joineryPath(project, design, "backDepth"), HOLD_BACK, () => backDepth);
   const groove =
     backDepth ?? Math.min(BACK_GROOVE[project.unit], ...HOLD_BACK.map((role) => stockOf(role).nominal / 2));
   if (joinery.slip >= groove - SAME) {
     problems.push(
       designProblem(
         project,
-        placeOf("slip"),
-        `the back of ${quote(design.name)} stays clear of its grooves by the slip of ${show(joinery.slip)}`,
-        `less than the grooves' depth of ${show(groove)}`,
-        "make the slip smaller, or the grooves for the back deeper",
+        joineryPath(project, design, "slip"),
+        `the back of ${quote(design.name)} stays clear of its ${grooves} by the slip of ${show(joinery.slip)}`,
+        `less than the ${grooves}' depth of ${show(groove)}`,
+        `make the slip smaller, or the ${grooves} for the back deeper`,
+      ),
+    );
+  } else if (groove - joinery.slip < HELD_STEPS * step - SAME) {
+    problems.push(
+      designProblem(
+        project,
+        joineryPath(project, design, backDepth === null ? "slip" : "backDepth"),
+        `the back of ${quote(design.name)} is held by ${show(groove - joinery.slip)}, its ${grooves}' depth of ${show(groove)} less the slip of ${show(joinery.slip)}, and rounding may take up to ${show(HELD_STEPS * step)}`,
+        `at least ${HELD_STEPS} rounding steps, ${show(HELD_STEPS * step)}`,
+        `make the slip smaller, the ${grooves} for the back deeper, or "step" finer`,
       ),
     );
   }

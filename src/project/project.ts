@@ -140,3 +140,10 @@ export const whereIn = (project: Pick<Project, "file" | "lines">, path: string):
   const { line, column } = project.lines[at] ?? { line: 1, column: 1 };
   return { file: project.file, line, column, path };
 };
+
+/** Where the file gives a case's joinery: in the case, for the whole job, or nowhere. */
+export function joineryPath(project: Pick<Project, "lines">, design: Case, key: keyof Joinery): string {
+  const own = `${design.path}.joinery.${key}`;
+  const common = `joinery.${key}`;
+  return !(own in project.lines) && common in project.lines ? common : own;
+}

@@ -1,0 +1,35 @@
+/** The clear space inside a case: between its sides, between bottom and top panel, and before its back. */
+import type { Mm } from "../base/length.ts";
+import type { Case, Role, Stock } from "./project.ts";
+
+export type ThicknessOf = (role: Role) => Mm;
+
+export function stockIn(design: Case, stock: readonly Stock[], role: Role): Stock {
+  const found = stock.find(({ id }) => id === design.stock[role]);
+  if (found === undefined) throw new Error(`Stock ${design.stock[role]} was looked up before, and is not in the list`);
+  return found;
+}
+
+export const thicknessIn =
+  (design: Case, stock: readonly Stock[]): ThicknessOf =>
+  (role) =>
+    stockIn(design, stock, role).thickness;
+
+/** Front edge of the sides to the front face of the back, or to the rear where there is none. */
+export function clearDepth(design: Case, thickness: ThicknessOf): Mm {
+  switch (design.back.fit) {
+    case "captured":
+      return design.depth - design.back.setIn - thickness("back");
+    case "rabbeted":
+    case "applied":
+      return design.depth - thickness("back");
+    case "none":
+      return design.depth;
+  }
+}
+
+export const clearInside = (design: Case, thickness: ThicknessOf): { width: Mm; height: Mm; depth: Mm } => ({
+  width: design.width - 2 * thickness("side"),
+  height: design.height - design.bottom.up - thickness("bottom") - design.top.down - thickness("top"),
+  depth: clearDepth(design, thickness),
+});

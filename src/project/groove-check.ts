@@ -1,0 +1,91 @@
+/** Is there wood enough beside, and length enough in, the grooves that the design asks for? As printed: rounding may take some of it. */
+import { formatLengthWithUnit, type Mm, SAME } from "../base/length.ts";
+import type { Problem } from "../base/problem.ts";
+import { clearDepth, stockIn, thicknessIn } from "./clear-inside.ts";
+import { LEAST_BESIDE, LEAST_GROOVE } from "./defaults.ts";
+import { designProblem } from "./problems.ts";
+import { type Case, joineryPath, type Project, type Role } from "./project.ts";
+import { roundedDown, roundedNearest } from "./rounded.ts";
+import { quote } from "./words.ts";
+
+export function checkGrooves(project: Project, design: Case): Problem[] {
+  return [...checkWood(project, design), ...checkSetBack(project, design)];
+}
+
+/** Wood left between a groove and the end or edge that it runs along. */
+function checkWood(project: Project, design: Case): Problem[] {
+  const { step } = project;
+  const show = (length: Mm): string => formatLengthWithUnit(length, project.unit);
+  const name = quote(design.name);
+  const problems: Problem[] = [];
+  /** Behind or above the groove of a part that lies so far in; the wall of a back is rounded away from the edge. */
+  const leftBeyond = (size: Mm, inset: Mm, role: Role): Mm => {
+    const { thickness, thickest } = stockIn(design, project.stock, role);
+    const wall = size - inset - thickness;
+    const width = thickest + design.joinery.allowance;
+    const printedWall = role === "back" ? roundedDown(wall, step) : roundedNearest(wall, step);
+    return Math.min(size - wall, roundedDown(size, step) - printedWall) - width;
+  };
+
+  // More than the coarsest step, so a raised bottom stays raised once rounded, and there is height for a kick.
+  const { up } = design.bottom;
+  if (up > 0 && up < LEAST_BESIDE - SAME) {
+    problems.push(
+      designProblem(
+        project,
+        `${design.path}.bottom.up`,
+        `the bottom of ${name} is raised ${show(up)}, and so little wood is left below its grooves`,
+        `0, or at least ${show(LEAST_BESIDE)} of wood below the grooves`,
+        "write 0 for a bottom at the very end of the sides, or raise it more",
+      ),
+    );
+  }
+  const { down } = design.top;
+  if (down > 0 && leftBeyond(design.height, down, "top") <= LEAST_BESIDE + SAME) {
+    problems.push(
+      designProblem(
+        project,
+        `${design.path}.top.down`,
+        `the top panel of ${name} is set down ${show(down)}, and its grooves break out of the sides' upper ends`,
+        `0, or more than ${show(LEAST_BESIDE)} of wood above the grooves`,
+        "write 0 for a flush top panel, or set it down more",
+      ),
+    );
+  }
+  const { back } = design;
+  if (back.fit === "captured" && leftBeyond(design.depth, back.setIn, "back") <= LEAST_BESIDE + SAME) {
+    problems.push(
+      designProblem(
+        project,
+        `${design.path}.back.setIn`,
+        `the back of ${name} is set in ${show(back.setIn)}, and its grooves break out of the back edges`,
+        `more than ${show(LEAST_BESIDE)} of wood behind the grooves`,
+        'set the back in more, or write "fit": "rabbeted" and leave "setIn" out',
+      ),
+    );
+  }
+  return problems;
+}
+
+/** What is left of a groove from front to back where it stops short of edges that show. */
+function checkSetBack(project: Project, design: Case): Problem[] {
+  const { setBack } = design.joinery;
+  const show = (length: Mm): string => formatLengthWithUnit(length, project.unit);
+  const depth = clearDepth(design, thicknessIn(design, project.stock));
+  // With a back in the case, what the back edges ask for lies behind it.
+  const edges = [
+    ...(design.edges.front === "shows" ? ["front"] : []),
+    ...(design.edges.back === "shows" && design.back.fit === "none" ? ["back"] : []),
+  ];
+  if (edges.length === 0 || depth - edges.length * setBack >= LEAST_GROOVE - SAME) return [];
+  const where = edges.length === 1 ? `the ${edges[0]} edge` : "front and back edge each";
+  return [
+    designProblem(
+      project,
+      joineryPath(project, design, "setBack"),
+      `grooves that stop ${show(setBack)} short of ${where} in ${quote(design.name)}, which is ${show(depth)} deep inside`,
+      `at least ${show(LEAST_GROOVE)} of groove`,
+      'give a smaller "setBack" in "joinery", or make the case deeper',
+    ),
+  ];
+}
