@@ -16,20 +16,20 @@ type Reading = { source: Source; unit: Unit; problems: Problem[] };
 export function casesOf(file: ProjectFile, source: Source, problems: Problem[]): Case[] {
   const reading = { source, unit: file.unit, problems };
   checkJoinery(file.joinery, "joinery", reading);
-  let right: Mm = 0; // where the next case stands, unless it says so itself
+  let beside: Vec = [0, 0, 0]; // where the next case stands, unless it says so itself
   return file.cases.map((one, i) => {
-    const design = caseOf(one, `cases[${i}]`, file.joinery, right, reading);
-    right = design.at[0] + design.quantity * design.width;
+    const design = caseOf(one, `cases[${i}]`, file.joinery, beside, reading);
+    beside = [design.at[0] + design.quantity * design.width, design.at[1], design.at[2]];
     return design;
   });
 }
 
-function caseOf(file: CaseFile, path: string, common: JoineryFile | undefined, beside: Mm, reading: Reading): Case {
+function caseOf(file: CaseFile, path: string, common: JoineryFile | undefined, beside: Vec, reading: Reading): Case {
   const { source, unit, problems } = reading;
   const mm = (value: number | string): Mm => lengthOf(value, unit);
   const down = file.top === undefined ? 0 : mm(file.top.down);
   const up = file.bottom === undefined ? 0 : mm(file.bottom.up);
-  const at: Vec = file.at === undefined ? [beside, 0, 0] : [mm(file.at[0]), mm(file.at[1]), mm(file.at[2])];
+  const at: Vec = file.at === undefined ? beside : [mm(file.at[0]), mm(file.at[1]), mm(file.at[2])];
   const bays = bayOf(file.bays ?? {}, `${path}.bays`, source, unit, problems);
   checkJoinery(file.joinery, `${path}.joinery`, reading);
   const back = backOf(file, path, reading);

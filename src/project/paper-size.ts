@@ -1,6 +1,5 @@
 /** Paper sizes: by name from the shop's list, or by their measurements. */
-
-import type { Mm, Unit } from "../base/length.ts";
+import { type Mm, SAME, type Unit } from "../base/length.ts";
 import { lengthOf } from "../base/parse-length.ts";
 import type { Problem } from "../base/problem.ts";
 import { nearest } from "./nearest.ts";
@@ -13,7 +12,11 @@ import { choice, quote } from "./words.ts";
 export type PaperWish = NonNullable<PaperOverrides["drawings"]>;
 type Turn = "portrait" | "landscape";
 
-const LEAST_PAPER: Mm = 140; // A5's short edge: a title block and one view need as much
+export type Least = { width: Mm; height: Mm };
+/** Between the frame's margins the widest table takes 158 mm, and above the title block the row of a setting with its picture 90 mm. */
+export const LEAST_DRAWING: Least = { width: 200, height: 170 };
+/** A tile of a stick shorter than this is mostly overlap and margins (common practice, no source). */
+export const LEAST_TILE: Least = { width: 140, height: 140 };
 
 export const NO_PAPER: PaperSize = { name: "", width: 0, height: 0 }; // stands in beside a problem that stops the run
 
@@ -41,6 +44,7 @@ export function shopSize(name: string, shop: PaperFile): PaperSize | null {
 export function sizeOf(
   wish: PaperWish,
   path: string,
+  least: Least,
   shop: PaperFile,
   source: Source,
   unit: Unit,
@@ -63,14 +67,14 @@ export function sizeOf(
     },
     asked.turn ?? null,
   );
-  if (Math.min(size.width, size.height) < LEAST_PAPER) {
+  if (size.width < least.width - SAME || size.height < least.height - SAME) {
     problems.push(
       inputProblem(
         source,
         path,
-        `${quote(size.name)} is too small`,
-        `paper of at least ${LEAST_PAPER} mm each way`,
-        "choose larger paper",
+        `${quote(size.name)} is too small: ${Math.round(size.width)} mm wide and ${Math.round(size.height)} mm high`,
+        `paper at least ${least.width} mm wide and ${least.height} mm high`,
+        "choose larger paper, or turn it",
       ),
     );
   }

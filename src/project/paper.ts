@@ -3,7 +3,7 @@ import type { Unit } from "../base/length.ts";
 import type { Problem } from "../base/problem.ts";
 import { PAPER } from "./defaults.ts";
 import { labelsOf } from "./label-format.ts";
-import { type PaperWish, sizeOf } from "./paper-size.ts";
+import { LEAST_DRAWING, LEAST_TILE, type Least, type PaperWish, sizeOf } from "./paper-size.ts";
 import type { PaperChoice, PaperSize } from "./project.ts";
 import type { PaperFile, PaperOverrides } from "./shop-schema.ts";
 import type { Source } from "./source.ts";
@@ -16,10 +16,11 @@ export function paperOf(
   problems: Problem[],
 ): PaperChoice {
   const wishes = PAPER[unit];
-  const sheet = (wish: PaperWish, path: string): PaperSize => sizeOf(wish, path, shop, source, unit, problems);
+  const sheet = (wish: PaperWish, path: string, least: Least): PaperSize =>
+    sizeOf(wish, path, least, shop, source, unit, problems);
   return {
-    drawings: sheet(job?.drawings ?? wishes.drawings, "paper.drawings"),
-    sticks: sheet(job?.sticks ?? wishes.sticks, "paper.sticks"),
+    drawings: sheet(job?.drawings ?? wishes.drawings, "paper.drawings", LEAST_DRAWING),
+    sticks: sheet(job?.sticks ?? wishes.sticks, "paper.sticks", LEAST_TILE),
     labels: labelsOf(job?.labels ?? wishes.labels, shop, source, unit, problems),
     print: { x: job?.print?.x ?? 1, y: job?.print?.y ?? 1 },
   };

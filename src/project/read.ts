@@ -20,6 +20,7 @@ import { inFileOrder, readSource, type Source } from "./source.ts";
 import { stockTable } from "./stock.ts";
 import { unknownStock } from "./stock-ids.ts";
 import { toolingOf } from "./tooling.ts";
+import { checkTooling, checkTrim } from "./tooling-check.ts";
 import { quote } from "./words.ts";
 
 /** The shop's data lies with the program; a project may lie anywhere. */
@@ -73,14 +74,17 @@ function assemble(file: ProjectFile, source: Source, shop: Shop, problems: Probl
   const { unit } = file;
   const table = stockTable(shop.stock, { unit, entries: file.stock ?? {} }, source, problems);
   const cases = casesOf(file, source, problems);
+  const tooling = toolingOf(shop.tooling, file.tooling, unit);
+  const stock = usedStock(cases, table);
+  problems.push(...checkTooling(tooling, source, "tooling.", unit), ...checkTrim(stock, tooling, source, unit));
   return {
     file: source.file,
     name: nameOf(source),
     job: jobOf(file.job),
     unit,
     step: stepOf(file, source, problems),
-    stock: usedStock(cases, table),
-    tooling: toolingOf(shop.tooling, file.tooling, unit),
+    stock,
+    tooling,
     paper: paperOf(shop.paper, file.paper, source, unit, problems),
     cases,
     lines: source.lines,
@@ -104,13 +108,16 @@ function stepOf(file: ProjectFile, source: Source, problems: Problem[]): Mm {
   const { step, unit } = file;
   if (step === undefined) return STEP[unit];
   const mm = lengthOf(step, unit);
-  if (mm > COARSEST_STEP + SAME || !(isMultiple(mm, STEP_OF.in) || isMultiple(mm, STEP_OF.mm))) {
+  const isFine = mm > STEP_OF.mm - SAME && mm < COARSEST_STEP + SAME;
+  if (!isFine || !(isMultiple(mm, STEP_OF.in) || isMultiple(mm, STEP_OF.mm))) {
     problems.push(
       inputProblem(
         source,
         "step",
-        `a rounding step of ${formatLengthWithUnit(mm, unit)}`,
-        "a whole multiple of 1/64 in or of 0.1 mm, at most 1/8 in",
+        mm > STEP_OF.mm - SAME
+          ? `a rounding step of ${formatLengthWithUnit(mm, unit)}`
+          : "a rounding step of less than 0.1 mm",
+        "a whole multiple of 1/64 in or of 0.1 mm, at most 1/16 in",
         'write it like "1/16 in", "1/32 in" or "0.1 mm"',
       ),
     );

@@ -22,8 +22,11 @@ const job = z
     address: z
       .string()
       .regex(
-        /^https?:\/\/[^\s/]+(\/\S*)?$/,
-        says('a web address such as "https://shop.example/jobs/"', "begin it with https://, or leave it out"),
+        /^https?:\/\/[^\s/?#]+(\/[^\s?#]*)?$/,
+        says(
+          'a web address such as "https://shop.example/jobs/", with nothing after a "?" or "#"',
+          "begin it with https:// and end it with a folder, or leave it out",
+        ),
       )
       .optional()
       .describe("where the site will be served: labels then link to it, otherwise they say the part in words"),
@@ -37,9 +40,11 @@ const joinery = z
       .optional()
       .describe("how deep a housing goes; half the nominal thickness of the receiving part when left out"),
     leave: size.optional().describe('instead of "depth": how much stays under the groove, of the measured thickness'),
-    backDepth: size.optional().describe("how deep a captured back's grooves go"),
+    backDepth: size
+      .optional()
+      .describe("how deep the grooves of a captured back, or the rabbets of a rabbeted one, go"),
     allowance: lengthOrZero.optional().describe("added to the entering part's measured thickness: the groove's width"),
-    slip: lengthOrZero.optional().describe("how much a captured back stays clear of each groove's floor"),
+    slip: lengthOrZero.optional().describe("how much a back in grooves or rabbets stays clear of each one's floor"),
     setBack: size.optional().describe("how far a stopped groove stays back from an edge that shows"),
   })
   .describe("how parts enter one another");
@@ -171,7 +176,7 @@ export const projectSchema = z
     step: size
       .optional()
       .describe(
-        "what printed lengths are rounded to: a whole multiple of 1/64 in or of 0.1 mm; 1/16 in or 0.1 mm when left out",
+        "what printed lengths are rounded to: a whole multiple of 1/64 in or of 0.1 mm, at most 1/16 in; 1/16 in or 0.1 mm when left out",
       ),
     paper: paperOverrides.optional(),
     stock: stockOverrides.optional(),
