@@ -1,9 +1,9 @@
 /** Random checked projects: every fit of top and back, every edge, both units, several steps, nested bays, thin and thick readings. */
 import fc from "fast-check";
 import type { Box } from "../../src/base/geometry.ts";
-import { MM_PER_INCH, type Mm, type Unit } from "../../src/base/length.ts";
+import { MM_PER_INCH, type Mm } from "../../src/base/length.ts";
 import { layCarcase } from "../../src/model/carcase.ts";
-import { checkBays } from "../../src/project/bays-check.ts";
+import { checkCases } from "../../src/project/case-check.ts";
 import type { Bay, BaySize, Case, Project, Role, Stock, Tooling } from "../../src/project/project.ts";
 import { ROLES } from "../../src/project/project.ts";
 
@@ -19,7 +19,7 @@ const TOOLING: Tooling = {
   },
 };
 
-const STEPS: readonly Mm[] = [0.1, 0.5, MM_PER_INCH / 64, MM_PER_INCH / 32, MM_PER_INCH / 16];
+const STEPS: readonly Mm[] = [0.1, 0.3, 0.5, 1, MM_PER_INCH / 64, MM_PER_INCH / 32, MM_PER_INCH / 16];
 
 function stockOf(id: string, nominal: Mm, readings: Mm[]): Stock {
   return {
@@ -70,67 +70,81 @@ const bayOf = (shape: Shape, path: string, size: BaySize): Bay =>
         bays: shape.bays.map((bay, i) => bayOf(bay, `${path}.${shape.kind}[${i}]`, { share: shape.sizes[i]! })),
       };
 
+const tenths = (count: number): Mm => count / 10;
+
 const edge = fc.constantFrom("shows" as const, "covered" as const);
 const grain = fc.constantFrom("upright" as const, "level" as const);
 
 const back: fc.Arbitrary<Case["back"]> = fc.oneof(
-  fc.record({ fit: fc.constant("captured" as const), setIn: fc.integer({ min: 8, max: 25 }), grain }),
+  fc.record({ fit: fc.constant("captured" as const), setIn: fc.integer({ min: 3, max: 25 }), grain }),
   fc.record({ fit: fc.constant("rabbeted" as const), grain }),
   fc.record({ fit: fc.constant("applied" as const), grain }),
   fc.constant({ fit: "none" as const }),
 );
 
-const design = (unit: Unit): fc.Arbitrary<Case> =>
-  fc
-    .record({
-      width: fc.integer({ min: 500, max: 1500 }),
-      height: fc.integer({ min: 500, max: 2000 }),
-      depth: fc.integer({ min: 200, max: 600 }),
-      front: edge,
-      rear: edge,
-      upper: edge,
-      flush: fc.boolean(),
-      up: fc.oneof(fc.constant(0), fc.integer({ min: 20, max: 120 })),
-      down: fc.integer({ min: 12, max: 40 }),
-      kick: fc.option(fc.integer({ min: 20, max: 60 }), { nil: null }),
-      back,
-      depthRule: fc.constantFrom(null, { cut: 6 }, { leave: 10 }),
-      allowance: fc.integer({ min: 0, max: 3 }).map((tenths) => tenths / 10),
-      slip: fc.integer({ min: 0, max: 12 }).map((tenths) => tenths / 10),
-      tree,
-      quantity: fc.integer({ min: 1, max: 2 }),
-    })
-    .map((one): Case => {
-      const { unit: _unit, ...rest } = { ...one, unit };
-      const kicked = rest.kick !== null && rest.up >= 40 ? { setBack: rest.kick } : null;
-      return {
-        path: "cases[0]",
-        name: "case",
-        quantity: rest.quantity,
-        at: [0, 0, 0],
-        width: rest.width,
-        height: rest.height,
-        depth: rest.depth,
-        stock: Object.fromEntries(ROLES.map((role) => [role, role === "back" ? "thin" : "thick"])) as Record<
-          Role,
-          string
-        >,
-        joinery: {
-          depth: rest.depthRule,
-          depthPath: "joinery.depth",
-          backDepth: null,
-          allowance: rest.allowance,
-          slip: rest.slip,
-          setBack: 12,
-        },
-        edges: { front: rest.front, back: rest.rear, top: rest.upper, bottom: "covered" },
-        bottom: { up: rest.up },
-        top: rest.flush ? { fit: "flush", down: 0 } : { fit: "lowered", down: rest.down },
-        back: rest.back,
-        kick: kicked,
-        bays: bayOf(rest.tree, "cases[0].bays", { share: 1 }),
-      };
-    });
+const design: fc.Arbitrary<Case> = fc
+  .record({
+    width: fc.integer({ min: 500, max: 1500 }),
+    height: fc.integer({ min: 500, max: 2000 }),
+    depth: fc.integer({ min: 200, max: 600 }),
+    edges: fc.record({ front: edge, back: edge, top: edge, bottom: edge }),
+    flush: fc.boolean(),
+    up: fc.oneof(fc.constant(0), fc.integer({ min: 3, max: 120 })),
+    down: fc.integer({ min: 3, max: 40 }),
+    kick: fc.option(fc.integer({ min: 3, max: 60 }), { nil: null }),
+    back,
+    depthRule: fc.constantFrom(null, { cut: 6 }, { leave: 10 }),
+    backDepth: fc.option(fc.integer({ min: 20, max: 90 }).map(tenths), { nil: null }),
+    allowance: fc.integer({ min: 0, max: 3 }).map(tenths),
+    slip: fc.integer({ min: 0, max: 12 }).map(tenths),
+    setBack: fc.integer({ min: 8, max: 30 }),
+    tree,
+    quantity: fc.integer({ min: 1, max: 2 }),
+  })
+  .map(
+    (one): Case => ({
+      path: "cases[0]",
+      name: "case",
+      quantity: one.quantity,
+      at: [0, 0, 0],
+      width: one.width,
+      height: one.height,
+      depth: one.depth,
+      stock: Object.fromEntries(ROLES.map((role) => [role, role === "back" ? "thin" : "thick"])) as Record<
+        Role,
+        string
+      >,
+      joinery: {
+        depth: one.depthRule,
+        depthPath: "joinery.depth",
+        backDepth: one.backDepth,
+        allowance: one.allowance,
+        slip: one.slip,
+        setBack: one.setBack,
+      },
+      edges: one.edges,
+      bottom: { up: one.up },
+      top: one.flush ? { fit: "flush", down: 0 } : { fit: "lowered", down: one.down },
+      back: one.back,
+      kick: one.kick !== null && one.up > 0 ? { setBack: one.kick } : null,
+      bays: bayOf(one.tree, "cases[0].bays", { share: 1 }),
+    }),
+  );
+
+/** A case of its own beside the first. */
+const besides = (first: Case, second: Case): Case => ({
+  ...second,
+  path: "cases[1]",
+  name: "case beside",
+  at: [first.quantity * first.width, 0, 0],
+  joinery: { ...second.joinery, depthPath: "cases[1].joinery.depth" },
+  bays: movedTo("cases[1].bays", second.bays),
+});
+
+const movedTo = (path: string, bay: Bay): Bay =>
+  bay.kind === "open"
+    ? { ...bay, path }
+    : { ...bay, path, bays: bay.bays.map((child, i) => movedTo(`${path}.${bay.kind}[${i}]`, child)) };
 
 export const randomProject: fc.Arbitrary<Project> = fc
   .record({
@@ -138,51 +152,49 @@ export const randomProject: fc.Arbitrary<Project> = fc
     step: fc.constantFrom(...STEPS),
     thick: readings(18),
     thin: readings(6),
+    first: design,
+    second: fc.option(design, { nil: null, freq: 3 }),
   })
-  .chain(({ unit, step, thick, thin }) =>
-    design(unit).map(
-      (one): Project => ({
-        file: "random.json",
-        name: "random",
-        job: {
-          number: "R-1",
-          title: "Random case",
-          client: null,
-          drawnBy: null,
-          date: "2026-11-20",
-          revision: "A",
-          address: null,
-          notes: [],
+  .map(
+    ({ unit, step, thick, thin, first, second }): Project => ({
+      file: "random.json",
+      name: "random",
+      job: {
+        number: "R-1",
+        title: "Random case",
+        client: null,
+        drawnBy: null,
+        date: "2026-11-20",
+        revision: "A",
+        address: null,
+        notes: [],
+      },
+      unit,
+      step,
+      stock: [stockOf("thick", 18, thick), stockOf("thin", 6, thin)],
+      tooling: TOOLING,
+      paper: {
+        drawings: { name: "A4", width: 297, height: 210 },
+        sticks: { name: "A4", width: 297, height: 210 },
+        labels: {
+          name: "A4 3 x 8",
+          page: { name: "A4", width: 210, height: 297 },
+          columns: 3,
+          rows: 8,
+          label: { width: 63.5, height: 33.9 },
+          left: 7.21,
+          top: 12.9,
+          pitch: { x: 66.04, y: 33.9 },
+          cutLines: false,
         },
-        unit,
-        step,
-        stock: [stockOf("thick", 18, thick), stockOf("thin", 6, thin)],
-        tooling: TOOLING,
-        paper: {
-          drawings: { name: "A4", width: 297, height: 210 },
-          sticks: { name: "A4", width: 297, height: 210 },
-          labels: {
-            name: "A4 3 x 8",
-            page: { name: "A4", width: 210, height: 297 },
-            columns: 3,
-            rows: 8,
-            label: { width: 63.5, height: 33.9 },
-            left: 7.21,
-            top: 12.9,
-            pitch: { x: 66.04, y: 33.9 },
-            cutLines: false,
-          },
-          print: { x: 1, y: 1 },
-        },
-        cases: [one],
-        lines: {},
-      }),
-    ),
+        print: { x: 1, y: 1 },
+      },
+      cases: second === null ? [first] : [first, besides(first, second)],
+      lines: {},
+    }),
   )
-  // Bays that do not add up never come past the reader; a bay under 40 mm is nobody's furniture.
-  .filter((project) =>
-    project.cases.every((one) => checkBays(project, one).length === 0 && leastBay(project, one) >= 40),
-  );
+  // What the reader refuses never comes further; a bay under 40 mm is nobody's furniture.
+  .filter((project) => checkCases(project).length === 0 && project.cases.every((one) => leastBay(project, one) >= 40));
 
 function leastBay(project: Project, one: Case): Mm {
   const stock = new Map(project.stock.map((entry) => [entry.id, entry]));
