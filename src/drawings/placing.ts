@@ -2,8 +2,8 @@
 import type { Mm } from "../base/length.ts";
 import type { Rect, Shape } from "../paper/shape.ts";
 
-/** A block of lettering, drawn from its own upper left corner. */
-export type Block = { width: Mm; height: Mm; shapes: Shape[] };
+/** A block of lettering, drawn from its own upper left corner; `turned`: what is drawn instead where it is turned about. */
+export type Block = { width: Mm; height: Mm; shapes: Shape[]; turned?: Shape[] };
 
 export type Spot = { x: Mm; y: Mm; cost: number };
 

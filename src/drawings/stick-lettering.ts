@@ -1,6 +1,7 @@
 /** The lettering of a strip: every figure beside its line, none over another, from the upper long edge down to the lane. */
 import { figureOf, formatDecimal, isSame, type Mm } from "../base/length.ts";
-import { group } from "../paper/draw.ts";
+import { fill, group, polygonSteps } from "../paper/draw.ts";
+import type { Shape } from "../paper/shape.ts";
 import type { DryfitSet, SetStick } from "../set/schema.ts";
 import { type Atom, FIGURE, figure, glue, SMALL, setLines, stackBlocks, word } from "./cell.ts";
 import { type Block, type Item, type Placed, placeItem, type Spot } from "./placing.ts";
@@ -30,6 +31,7 @@ const TICK: Mm = 2.6; // lines run out to the long edge unbroken
 const OFF: Mm = 0.9; // lettering stands this clear of its line
 const STEP: Mm = 0.5; // of places tried for lettering
 const BIG: Mm = 5;
+const MARK_AIR: Mm = 0.5; // beside the mark in a band
 
 // What a place costs: the least sum wins.
 const WRONG_SIDE = 1;
@@ -138,6 +140,29 @@ const zeroForms = (): Form[] => [
   { block: blockOf([word("0", BIG, "bold")]), cost: 10 },
 ];
 
+const HEAD: Mm = 1.7;
+const HEAD_AIR: Mm = 0.4;
+
+/** A figure that runs over another line, with an arrowhead at its own: it is not read as the other's. */
+function pointing(block: Block, to: 1 | -1): Block {
+  const width = block.width + HEAD + HEAD_AIR;
+  const withHead = (end: 1 | -1): Shape[] => {
+    const [tip, foot] = end === 1 ? [width, width - HEAD] : [0, HEAD];
+    const middle = Math.min(block.height, FIGURE) / 2;
+    const head = fill(
+      0,
+      polygonSteps([
+        [tip, middle],
+        [foot, middle - HEAD / 3],
+        [foot, middle + HEAD / 3],
+      ]),
+    );
+    return [...(end === 1 ? block.shapes : [group(block.shapes, { move: [HEAD + HEAD_AIR, 0] })]), head];
+  };
+  // Turned about, its other end is at the line.
+  return { width, height: block.height, shapes: withHead(to), turned: withHead(to === 1 ? -1 : 1) };
+}
+
 /** The zone being lettered: what stands in it, and which lines run through it. */
 class Lettering {
   readonly placed: Placed[];
@@ -171,14 +196,22 @@ class Lettering {
   /** On either side of the line at `at`, at any height. */
   beside(at: Mm, forms: Form[], side: "low" | "high"): Item {
     const u = at - this.strip.from;
+    const [low, high] = side === "low" ? [0, WRONG_SIDE] : [WRONG_SIDE, 0];
     return {
-      forms: forms.map(({ block, cost }) => ({
-        block,
-        spots: [
-          ...this.spots(u - OFF - block.width, block, cost + (side === "low" ? 0 : WRONG_SIDE)),
-          ...this.spots(u + OFF, block, cost + (side === "high" ? 0 : WRONG_SIDE)),
-        ],
-      })),
+      forms: forms.flatMap(({ block, cost }) => {
+        const [toHigh, toLow] = [pointing(block, 1), pointing(block, -1)];
+        return [
+          {
+            block,
+            spots: [
+              ...this.clear(u - OFF - block.width, block, cost + low),
+              ...this.clear(u + OFF, block, cost + high),
+            ],
+          },
+          { block: toHigh, spots: this.crossing(u - OFF - toHigh.width, toHigh, cost + low) },
+          { block: toLow, spots: this.crossing(u + OFF, toLow, cost + high) },
+        ];
+      }),
     };
   }
 
@@ -186,7 +219,10 @@ class Lettering {
   inBand(mark: StickMark): Item {
     const u = mark.at - this.strip.from;
     const forms = [BIG, FIGURE, SMALL].map((size, i) => {
-      const block = blockOf([word(mark.holds.join(", "), size, "bold")]);
+      const bare = blockOf([word(mark.holds.join(", "), size, "bold")]);
+      // A figure beside it must not be read with it.
+      const shapes = [group(bare.shapes, { move: [MARK_AIR, 0] })];
+      const block = { ...bare, width: bare.width + 2 * MARK_AIR, shapes };
       const slack = mark.width - block.width - 2 * OFF;
       const steps = slack < 0 ? [] : Array.from({ length: Math.floor(slack / STEP) + 1 }, (_, n) => n * STEP);
       const spots = steps.flatMap((x) => this.clear(u + OFF + x, block, 2 * i + 0.1 * Math.abs(x - slack / 2)));
@@ -208,6 +244,10 @@ class Lettering {
 
   private clear(x: Mm, block: Block, cost: number): Spot[] {
     return this.crossed(x, block) === 0 ? this.spots(x, block, cost) : [];
+  }
+
+  private crossing(x: Mm, block: Block, cost: number): Spot[] {
+    return this.crossed(x, block) > 0 ? this.spots(x, block, cost) : [];
   }
 
   private spots(x: Mm, block: Block, cost: number): Spot[] {

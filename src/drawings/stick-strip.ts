@@ -34,7 +34,7 @@ export function drawStrip(set: DryfitSet, strip: Strip): Shape[] {
 
 const drawTwice = ({ box, block }: Placed, height: Mm): Shape[] => [
   group(block.shapes, { move: [box.x, box.y] }),
-  group(block.shapes, { move: [box.x + box.width, height - box.y], turn: 180 }),
+  group(block.turned ?? block.shapes, { move: [box.x + box.width, height - box.y], turn: 180 }),
 ];
 
 /** The same box seen from the other long edge. */
