@@ -187,8 +187,9 @@ describe("a file is at fault, and nothing is written", PATIENT, () => {
 
   test("what the lettering lacks, or the paper has no room for: check finds it as build does", async () => {
     const unlettered = jobWith(['"number"', '"notes": ["Seen by \u6728"], "number"']);
-    const half = '"paper": { "drawings": { "name": "half", "width": "210 mm", "height": "148 mm" } }';
-    const cramped = jobWith(['"unit": "in",', `"unit": "in", ${half},`]);
+    const small = '"paper": { "drawings": { "name": "small", "width": "200 mm", "height": "170 mm" } }';
+    const many = `"bays": { "columns": [${Array.from({ length: 20 }, () => "{}").join(", ")}] }`;
+    const cramped = jobWith(['"unit": "in",', `"unit": "in", ${small},`], ["12,", `12, ${many},`]);
     for (const [text, found] of [
       [unlettered, "has characters that cannot be lettered: \u6728 (U+6728)\n"],
       [cramped, "try: choose larger paper for drawings\n"],

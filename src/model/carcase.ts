@@ -1,6 +1,7 @@
 /** Every part of a case put down at its butt size: no joint yet. */
 import type { Vec } from "../base/geometry.ts";
 import type { Mm } from "../base/length.ts";
+import { clearDepth } from "../project/clear-inside.ts";
 import type { Case, Role, Stock } from "../project/project.ts";
 import { layBays } from "./bays.ts";
 import type { Direction, Frame, Opening, Part, PlainNotch } from "./model.ts";
@@ -18,25 +19,12 @@ export const stockOf = (stock: StockTable, id: string): Stock => {
   return found;
 };
 
-/** Depth (front edge of the sides to the front face of the back, or to the rear where there is none). */
-export function clearDepth(design: Case, stock: StockTable): Mm {
-  switch (design.back.fit) {
-    case "captured":
-      return design.depth - design.back.setIn - stockOf(stock, design.stock.back).thickness;
-    case "rabbeted":
-    case "applied":
-      return design.depth - stockOf(stock, design.stock.back).thickness;
-    case "none":
-      return design.depth;
-  }
-}
-
 export type Carcase = { parts: Part[]; openings: Opening[] };
 
 export function layCarcase(design: Case, prefix: string, stock: StockTable): Carcase {
   const { width, height, depth } = design;
   const thick = (role: Role): Mm => stockOf(stock, design.stock[role]).thickness;
-  const inner = clearDepth(design, stock);
+  const inner = clearDepth(design, thick);
   // An applied back lies behind the other parts, inside the case's depth.
   const rear = design.back.fit === "applied" ? inner : depth;
   const floor = design.bottom.up;

@@ -1,15 +1,13 @@
 /** Features: what the joints, and the design itself, take out of each blank. */
 import { AXES, type AxisIndex, axisOf, type Box, signOf } from "../base/geometry.ts";
 import { type Mm, SAME } from "../base/length.ts";
+import { LEAST_BESIDE } from "../project/defaults.ts";
 import { opposite, planeOf, thicknessAxis } from "./contacts.ts";
 import { runAxis } from "./joints.ts";
 import type { Direction, Feature, Joint, Part } from "./model.ts";
 import { facePlane, type Grid } from "./seat.ts";
 
 type Range = [Mm, Mm];
-
-/** Wood thinner than this beside a groove would not survive the cutter: the groove takes it and is a rabbet. Common practice, no source. */
-const SLIVER: Mm = 2;
 
 /** Parts, already seated, with their features cut. */
 export function cut(parts: readonly Part[], joints: readonly Joint[], grid: Grid): Part[] {
@@ -64,7 +62,7 @@ function cutHousing(
 
   const lower = entering.box[0][across];
   const edge = receiving.box[1][across];
-  const upper = lower + joint.width > edge - SLIVER ? edge : lower + joint.width;
+  const upper = lower + joint.width > edge - LEAST_BESIDE ? edge : lower + joint.width;
   const atEdge = upper === edge || lower <= receiving.box[0][across] + SAME;
 
   const lo: [Mm, Mm, Mm] = [0, 0, 0];
@@ -135,8 +133,8 @@ function endOfRun(
 /** Whether a part lies across a groove's run all the way from where the groove's own part ends to the edge: its deeper rabbet hides the end. */
 const fillsTo = (part: Part, run: AxisIndex, held: Mm, edge: Mm): boolean =>
   thicknessAxis(part) === run &&
-  part.box[0][run] <= Math.min(held, edge) + SLIVER &&
-  part.box[1][run] >= Math.max(held, edge) - SLIVER;
+  part.box[0][run] <= Math.min(held, edge) + LEAST_BESIDE &&
+  part.box[1][run] >= Math.max(held, edge) - LEAST_BESIDE;
 
 /** A corner off the entering part: as deep as it enters, as long as the groove stops short, so that it closes the groove's end. */
 function clearingNotch(joint: Joint, entering: Part, face: Mm, run: AxisIndex, span: Range, grid: Grid): Feature {
