@@ -223,23 +223,23 @@ const ruled = (block: Block, width: Mm): Block => ({
   shapes: [line("outline", [0, 0], [width, 0]), placeBlock(block, [0, RULE_ABOVE])],
 });
 
-/** The setting in two halves, as one block: the machine and its passes on the left, the parts, the test and the caution on the right. */
+/**
+ * The setting in two halves, as one block: the machine on the left, the parts, the test and the caution on the right; the router's passes on
+ * whichever side makes it lower.
+ */
 function setInHalves(set: DryfitSet, setting: SetSetting, width: Mm): Block {
-  const { unit } = set.job;
   const half = (width - GUTTER) / 2;
-  const left = stackBlocks([setHead(set, setting, half), ...setPasses(setting, unit, half)], 1.8);
-  const right = stackBlocks(
-    [
-      stackBlocks(
-        setRuns(set, setting, half).map(({ block }) => block),
-        0,
-      ),
-      setTest(setting, half),
-      setCaution(setting.caution, half, SMALL),
-    ],
-    1.8,
+  const head = setHead(set, setting, half);
+  const runs = stackBlocks(
+    setRuns(set, setting, half).map(({ block }) => block),
+    0,
   );
-  return ruled(besideBlocks([{ ...left, width: half }, right], GUTTER), width);
+  const rest = [setTest(setting, half), setCaution(setting.caution, half, SMALL)];
+  const passes = setPasses(setting, set.job.unit, half);
+  const halves = (left: Block[], right: Block[]): Block =>
+    besideBlocks([{ ...stackBlocks(left, 1.8), width: half }, stackBlocks(right, 1.8)], GUTTER);
+  const [a, b] = [halves([head, ...passes], [runs, ...rest]), halves([head], [runs, ...passes, ...rest])];
+  return ruled(b.height < a.height ? b : a, width);
 }
 
 /** The same one under the other, its rows free to run on to the next column. */

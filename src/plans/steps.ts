@@ -201,13 +201,11 @@ function sentence({ parts, to, way }: Move, byKey: ReadonlyMap<string, SetPart>)
 
 function finishAndStand({ assemblies, parts }: Input, all: string[]): Draft {
   const tall = assemblies.filter(isTall).map(({ name }) => name);
-  const anchoring =
-    "Anchor it to the wall before it is loaded: it is tall enough to tip. Fixings to suit the wall; local codes come first.";
+  const anchoring = `Anchor ${tall.join(", ")} to the wall before it is loaded: tall enough to tip. Fixings to suit the wall; local codes come first.`;
   return step(
     "Sand, finish, stand it up",
     [
       `Ease the edges that show, sand, and finish by the finish's own data sheet. ${parts.length} parts are now ${assemblies.length === 1 ? "one piece" : `${assemblies.length} pieces`}.`,
-      ...(tall.length > 0 ? [`Anchor ${tall.join(", ")} to the wall.`] : []),
     ],
     {
       parts: all,
