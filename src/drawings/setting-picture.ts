@@ -87,8 +87,21 @@ function drawGuide(setting: SetSetting, seen: Seen, datumWord: string): Shape[] 
   const box = { x: sign === 1 ? datumX : datumX - GUIDE, y, width: GUIDE, height };
   const wordX = sign === 1 ? datumX + GUIDE + 1 + SMALL : datumX - GUIDE - 1.2;
   const guide = setting.tool === "router" ? [] : [rect("outline", box), hatchBar(box)];
-  const x = setting.tool === "router" ? (sign === 1 ? datumX + 1 + SMALL : datumX - 1.2) : wordX;
+  const x = setting.tool === "router" ? clearOfBar(setting, seen) : wordX;
   return [...guide, text([x, part.y + part.height / 2], datumWord, SMALL, { anchor: "middle", turn: 90 })];
+}
+
+/** Beside the datum; beyond the straightedge or the router's base where these hang over the part's end. */
+function clearOfBar(setting: SetSetting, seen: Seen): Mm {
+  const { datumX, sign, band, part } = seen;
+  const outward = (x: Mm): Mm => (x - datumX) * sign;
+  const { straightedge } = setting;
+  if (straightedge === null) return sign === 1 ? datumX + 1 + SMALL : datumX - 1.2;
+  const { barEdge, toGroove, offset } = barOf(setting, straightedge, seen);
+  const radius = Math.min(offset + band.width / 2, part.height / 2);
+  const reached = [barEdge, barEdge - toGroove * BAR, band.x + band.width / 2 + sign * radius].map(outward);
+  const beyond = Math.max(0, ...reached);
+  return datumX + sign * beyond + (sign === 1 ? 1 + SMALL : -1.2);
 }
 
 /** Where the straightedge stands: nearer to the groove than true where the base would leave the picture. */
