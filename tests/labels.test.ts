@@ -1,4 +1,5 @@
 /** Labels as planned: what the codes say, where they lie, and what a QR code holds. */
+
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { planLabels } from "../src/plans/labels.ts";
@@ -6,6 +7,7 @@ import { moduleSize } from "../src/set/label-page.ts";
 import { qrMatrix } from "../src/set/qr.ts";
 import type { DryfitSet } from "../src/set/schema.ts";
 import { exampleSets, setOf, testFile } from "./support/examples.ts";
+import { messageOf } from "./support/message.ts";
 
 type Capacity = { rows: { version: number; modules: number; level: string; byte: number }[] };
 type Layouts = {
@@ -110,15 +112,6 @@ describe("what a code says", () => {
     );
   });
 });
-
-function messageOf(work: () => unknown): string {
-  try {
-    work();
-  } catch (error) {
-    return (error as Error).message;
-  }
-  return "nothing was thrown";
-}
 
 describe("where labels lie", () => {
   it.each(reference<Layouts>("label-sheets").rows.filter(({ label_mm: [, height] }) => height > 25))(

@@ -1,10 +1,12 @@
 /** Sticks as planned: worked example A by hand, every groove on a stick, tiles that can be joined. */
+
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { makeSet } from "../src/build.ts";
 import { cutStick, layTiles } from "../src/plans/stick-tiles.ts";
 import type { DryfitSet, SetPart, SetStick } from "../src/set/schema.ts";
 import { exampleSets, setOf, testFile } from "./support/examples.ts";
+import { messageOf } from "./support/message.ts";
 import { randomProject } from "./support/random-project.ts";
 
 const inches = (mm: number): number => Math.round((mm / 25.4) * 1e6) / 1e6;
@@ -180,15 +182,6 @@ it("puts every groove of random cases on a stick that can be joined", () => {
     { numRuns: 25, seed: 20261120 },
   );
 }, 60_000);
-
-function messageOf(work: () => unknown): string {
-  try {
-    work();
-  } catch (error) {
-    return (error as Error).message;
-  }
-  return "nothing was thrown";
-}
 
 describe("tiles", () => {
   const groove = (at: number, width: number): SetStick["marks"][number] => ({

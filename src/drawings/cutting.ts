@@ -23,12 +23,12 @@ export function cutsOf(set: DryfitSet, assembly: SetAssembly): Cuts {
   return { upright: { letter: "A", x: best(0) }, level: { letter: "B", z: best(2) } };
 }
 
-const STUB: Mm = 4; // the ends of the plane, outside the view
+const PLANE_END: Mm = 4; // the ends of the plane, outside the view
 const ARROW_RUN: Mm = 4.5;
 const LETTER: Mm = 3.5;
 
 /** Kept free round the front view for the marks. */
-export const MARKS_SPACE: Mm = 1 + STUB + LETTER / 2 + 1.2;
+export const MARKS_SPACE: Mm = 1 + PLANE_END + LETTER / 2 + 1.2;
 
 export function drawCutMarks(cuts: Cuts, picture: Picture): { shapes: Shape[]; boxes: Rect[] } {
   const { box } = picture;
@@ -49,10 +49,10 @@ export function drawCutMarks(cuts: Cuts, picture: Picture): { shapes: Shape[]; b
     });
   };
   const x = picture.x(cuts.upright.x);
-  mark([x, box.y - 1], [x, box.y - 1 - STUB], [-1, 0], cuts.upright.letter);
-  mark([x, 1], [x, 1 + STUB], [-1, 0], cuts.upright.letter);
+  mark([x, box.y - 1], [x, box.y - 1 - PLANE_END], [-1, 0], cuts.upright.letter);
+  mark([x, 1], [x, 1 + PLANE_END], [-1, 0], cuts.upright.letter);
   const y = picture.y(cuts.level.z);
-  mark([-1, y], [-1 - STUB, y], [0, 1], cuts.level.letter);
-  mark([box.width + 1, y], [box.width + 1 + STUB, y], [0, 1], cuts.level.letter);
+  mark([-1, y], [-1 - PLANE_END, y], [0, 1], cuts.level.letter);
+  mark([box.width + 1, y], [box.width + 1 + PLANE_END, y], [0, 1], cuts.level.letter);
   return { shapes, boxes };
 }

@@ -1,5 +1,7 @@
 /** Part drawings: one for each pattern; a left and a right side together, as an open book with the inside faces up. */
+
 import { isSame, type Mm } from "../base/length.ts";
+import { listInWords } from "../base/words.ts";
 import type { Point, Rect, Shape } from "../paper/shape.ts";
 import type { DryfitSet, SetPart } from "../set/schema.ts";
 import { byMark } from "../set/words.ts";
@@ -8,7 +10,7 @@ import type { Block as Lettering } from "./cell.ts";
 import type { Draft } from "./draft.ts";
 import { drawingSpace } from "./frame.ts";
 import { facesToDraw, type Lie } from "./part-axes.ts";
-import { captionOf, listMarks, notesOf, type Pattern, patternsOf } from "./part-notes.ts";
+import { captionOf, notesOf, type Pattern, patternsOf } from "./part-notes.ts";
 import { drawFace, type FaceViews, faceViews } from "./part-view.ts";
 import { largestScale, type Scale } from "./scale.ts";
 import { tooSmall } from "./too-small.ts";
@@ -253,7 +255,7 @@ export function drawParts(set: DryfitSet): Draft[] {
       .flat()
       .map((pattern) => pattern.marks[0]!)
       .sort(byMark);
-    const name = marks.length === 1 ? `Part ${marks[0]}, ${units[0]![0]!.part.name}` : `Parts ${listMarks(marks)}`;
+    const name = marks.length === 1 ? `Part ${marks[0]}, ${units[0]![0]!.part.name}` : `Parts ${listInWords(marks)}`;
     return {
       key: `part-${firsts.join("-")}`,
       name,

@@ -1,5 +1,7 @@
 /** What stands beside a part's views: its name and sizes over them, and each kind of groove and notch in words under them. */
+
 import { isSame, type Mm } from "../base/length.ts";
+import { listInWords } from "../base/words.ts";
 import { faceWords } from "../set/facing.ts";
 import type { DryfitSet, SetFeature, SetPart } from "../set/schema.ts";
 import { byMark, partOf, stockOf } from "../set/words.ts";
@@ -10,10 +12,6 @@ import { facesToDraw } from "./part-axes.ts";
 
 const NAME: Mm = 5;
 const NOTE_GAP: Mm = 1.6;
-
-/** "5", or "5 and 7", or "5, 7 and 9". */
-export const listMarks = (marks: readonly string[]): string =>
-  marks.length < 2 ? marks.join("") : `${marks.slice(0, -1).join(", ")} and ${marks.at(-1)}`;
 
 /** A part with everything that shares its drawing. */
 export type Pattern = { part: SetPart; marks: string[] };
@@ -33,7 +31,7 @@ const handWords = (part: SetPart): string =>
 
 /** The cases a pattern's parts are in. */
 const casesOf = (set: DryfitSet, marks: readonly string[]): string =>
-  listMarks([...new Set(marks.map((mark) => partOf(set, mark).case))]);
+  listInWords([...new Set(marks.map((mark) => partOf(set, mark).case))]);
 
 /** "outside", "upper and lower". */
 export const goodFaces = (part: SetPart): string =>
@@ -100,7 +98,7 @@ function kindAtoms(set: DryfitSet, part: SetPart, { feature, holds, stops }: Kin
   const { unit } = set.job;
   const where = facesToDraw(part).length > 1 ? ` in the ${faceWords(part, feature.face)}` : "";
   return [
-    ...(holds.length === 0 ? [] : words(`${listMarks([...holds].sort(byMark))}:`, TEXT, "bold")),
+    ...(holds.length === 0 ? [] : words(`${listInWords([...holds].sort(byMark))}:`, TEXT, "bold")),
     ...words(`${feature.kind}${feature.along === "l" ? " along the length" : ""}${where},`),
     figure(feature.width, unit),
     ...words("wide,"),
@@ -144,7 +142,7 @@ function datumWords(set: DryfitSet, part: SetPart): Atom[] {
     part.features.flatMap((feature, i) => (feature.kind === "notch" ? [] : [datumOf(set, part, i)])),
   );
   if (datums.size === 0) return [];
-  const ends = listMarks([...datums].map((datum) => `the ${faceWords(part, datum)}`));
+  const ends = listInWords([...datums].map((datum) => `the ${faceWords(part, datum)}`));
   return words(`Measured from ${ends}.`);
 }
 

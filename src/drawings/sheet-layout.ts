@@ -1,5 +1,7 @@
 /** Sheet layouts: each sheet to scale with its numbered cuts beside it; sheets cut alike are drawn once. */
+
 import { formatLengthWithUnit, type Mm, type Unit } from "../base/length.ts";
+import { listInWords } from "../base/words.ts";
 import type { Rect, Shape } from "../paper/shape.ts";
 import type { DryfitSet, SetSheet } from "../set/schema.ts";
 import { byMark, partOf, stockOf } from "../set/words.ts";
@@ -137,9 +139,6 @@ function setParts(set: DryfitSet, alike: readonly SetSheet[], width: Mm): FlowGr
   return setTable(columns, rows, width);
 }
 
-const listed = (items: readonly string[]): string =>
-  items.length < 2 ? items.join("") : `${items.slice(0, -1).join(", ")} and ${items.at(-1)}`;
-
 /** Which sheet, of what, and what the plan says of the number of sheets. */
 function setTitle(set: DryfitSet, alike: readonly SetSheet[], width: Mm): Block {
   const [sheet] = alike as [SetSheet];
@@ -147,7 +146,7 @@ function setTitle(set: DryfitSet, alike: readonly SetSheet[], width: Mm): Block 
   const stock = stockOf(set, sheet.stock);
   const length = (mm: Mm): string => formatLengthWithUnit(mm, unit);
   const numbers = alike.map(({ n }) => String(n));
-  const name = numbers.length === 1 ? `Sheet ${numbers[0]}` : `Sheets ${listed(numbers)}, cut alike`;
+  const name = numbers.length === 1 ? `Sheet ${numbers[0]}` : `Sheets ${listInWords(numbers)}, cut alike`;
   return setLines(
     [
       ...words(`${name}:`, TITLE, "bold"),
@@ -188,12 +187,12 @@ function setNote(set: DryfitSet, alike: readonly SetSheet[], diagram: SheetDiagr
         : []),
       ...(diagram.without.length > 0
         ? words(
-            `No room here to letter ${listed([...diagram.without].sort(byMark))}: the table says which cut makes each.`,
+            `No room here to letter ${listInWords([...diagram.without].sort(byMark))}: the table says which cut makes each.`,
             SMALL,
             "bold",
           )
         : []),
-      ...(renamed.length > 0 ? words(`On the other sheets read ${listed(renamed)} for S${sheet.n}.`, SMALL) : []),
+      ...(renamed.length > 0 ? words(`On the other sheets read ${listInWords(renamed)} for S${sheet.n}.`, SMALL) : []),
       ...(offcuts.length > 0 ? [BREAK, ...words("To keep:"), ...offcuts] : []),
     ],
     width,
@@ -286,7 +285,7 @@ export function drawSheetLayouts(set: DryfitSet): Draft[] {
   const space = drawingSpace(set);
   return alikeSheets(set.sheets).flatMap((alike) => {
     const numbers = alike.map(({ n }) => String(n));
-    const name = `Sheet layout ${listed(numbers)}`;
+    const name = `Sheet layout ${listInWords(numbers)}`;
     const { scale, drawings } = drawSheet(set, alike, space);
     return drawings.map(
       (shapes, i): Draft => ({

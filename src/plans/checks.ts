@@ -1,6 +1,8 @@
 /** Checks on the printed model that the dry fit does not make: webs, rounding, stock, look-alikes, tall pieces. Each says what, where, how much. */
+
 import { AXES } from "../base/geometry.ts";
 import { formatLength, formatLengthWithUnit, type Mm, SAME, type Unit } from "../base/length.ts";
+import { listInWords } from "../base/words.ts";
 import type { Model } from "../model/model.ts";
 import type { DryfitSet, SetAssembly, SetCheck, SetFeature, SetPart } from "../set/schema.ts";
 import type { Marks } from "./parts.ts";
@@ -184,12 +186,12 @@ function checkAlike({ parts }: Input): SetCheck[] {
   return heaps
     .filter((heap) => heap.length > 1)
     .map((heap): SetCheck => {
-      const list = heap.map(({ name, mark }) => `${name} ${mark}`);
+      const list = listInWords(heap.map(({ name, mark }) => `${name} ${mark}`));
       return {
         id: "look-alike",
         level: "note",
         parts: heap.map(({ mark }) => mark),
-        text: `${list.slice(0, -1).join(", ")} and ${list.at(-1)} are easily taken for one another: go by the labels.`,
+        text: `${list} are easily taken for one another: go by the labels.`,
       };
     });
 }

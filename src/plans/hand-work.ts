@@ -1,5 +1,7 @@
 /** Hand work after the grooves: notches, and the round ends a router leaves where a groove stops. Work of one kind on one part is told once. */
+
 import { formatLengthWithUnit, type Unit } from "../base/length.ts";
+import { listInWords } from "../base/words.ts";
 import { axisOfFace, faceWords, sizeAlong, thirdAxis } from "../set/facing.ts";
 import type { DryfitSet, Face, SetFeature, SetPart } from "../set/schema.ts";
 
@@ -28,17 +30,14 @@ export function planHandWork(parts: readonly SetPart[], unit: Unit): DryfitSet["
   });
 }
 
-const listed = (words: readonly string[]): string =>
-  words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
-
 const plural = (noun: string, count: number): string => (count === 1 ? noun : `${noun}s`);
 
 function stopTask(part: SetPart, feature: SetFeature, index: number): Task[] {
   const stopped = (["0", "1"] as const).filter((_, i) => feature.ends[i] === "square");
   if (stopped.length === 0) return [];
-  const ends = listed(stopped.map((end) => faceWords(part, `${feature.along}${end}` as Face)));
+  const ends = listInWords(stopped.map((end) => faceWords(part, `${feature.along}${end}` as Face)));
   const tell = (where: string[]): string =>
-    `Square the ${plural(feature.kind, where.length)} for ${listed(where)} with a chisel where ${where.length === 1 ? "it stops" : "they stop"} short of the ${ends}.`;
+    `Square the ${plural(feature.kind, where.length)} for ${listInWords(where)} with a chisel where ${where.length === 1 ? "it stops" : "they stop"} short of the ${ends}.`;
   return [{ feature: index, kind: `${feature.kind} ${ends}`, where: feature.holds ?? "", clears: null, tell }];
 }
 
@@ -57,9 +56,9 @@ function notchTask(
   const tell = (where: string[], clears: string[]): string => {
     const why =
       clears.length === 0
-        ? feature.reason
-        : `to clear the stopped ${plural("groove", clears.length)} in ${listed(clears)}`;
-    return `Notch ${where.length === 1 ? "the corner" : "both corners"} at the ${edge}, ${listed(where)}: ${depth} in from the end, ${width} in from the edge, ${why}.`;
+        ? `for the ${feature.reason}`
+        : `to clear the stopped ${plural("groove", clears.length)} in ${listInWords(clears)}`;
+    return `Notch ${where.length === 1 ? "the corner" : "both corners"} at the ${edge}, ${listInWords(where)}: ${depth} in from the end, ${width} in from the edge, ${why}.`;
   };
   const clears = feature.holds === null ? null : nameOf(feature.holds);
   return {

@@ -94,18 +94,18 @@ function failOnLayouts(
   problems: ReturnType<typeof planSheets>["problems"],
 ): void {
   if (problems.length === 0) return;
-  const partOf = (mark: string) =>
-    printed.cases
-      .flatMap((one) => one.parts.map((part) => ({ ...part, of: one.design.name })))
-      .find(({ key }) => marks.get(key) === mark)!;
+  const parts = printed.cases.flatMap((one) => one.parts.map((part) => ({ part, design: one.design.name })));
   throw new ProblemsFound(
-    problems.map(({ mark, text, expected, remedy }) => ({
-      level: "error" as const,
-      kind: "design" as const,
-      where: whereIn(project, partOf(mark).path),
-      found: `the ${partOf(mark).name} of "${partOf(mark).of}", ${text}`,
-      expected,
-      remedy,
-    })),
+    problems.map(({ mark, text, expected, remedy }) => {
+      const { part, design } = parts.find((one) => marks.get(one.part.key) === mark)!;
+      return {
+        level: "error",
+        kind: "design",
+        where: whereIn(project, part.path),
+        found: `the ${part.name} of "${design}", ${text}`,
+        expected,
+        remedy,
+      };
+    }),
   );
 }

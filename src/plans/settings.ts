@@ -141,7 +141,7 @@ const ROUTER_CAUTION =
   "Clamp part and straightedge. Feed away from you with the straightedge on the router's left; unplug before changing the bit. Eye, ear and dust protection. The router's manual comes first.";
 
 const BOARD_BESIDE =
-  "The straightedge lies beside the part: clamp it to a board of the same thickness set against the part.";
+  "The part has too little room for the straightedge: clamp it to a board of the same thickness set against the part.";
 
 /** Least stretch of the part the straightedge needs under it to be clamped: common practice, no source. */
 const CLAMPING: Mm = 40;
@@ -173,8 +173,9 @@ function routerTask(
   const nearWall = feature.at;
   const farWall = feature.at + feature.width;
   const fitsBeyond = farWall + offset <= across - CLAMPING;
-  const before = nearWall - offset >= CLAMPING || (!fitsBeyond && nearWall - offset >= 0);
-  const offPart = !before && !fitsBeyond;
+  const fitsBefore = nearWall - offset >= CLAMPING;
+  const before = fitsBefore || (!fitsBeyond && nearWall - offset >= 0);
+  const hasRoom = fitsBefore || fitsBeyond;
   const twoPasses = feature.width - bit.diameter > SAME;
   const near = before ? nearWall - offset : nearWall + bit.diameter / 2 + tooling.router.baseHalf;
   const far = before ? farWall - bit.diameter / 2 - tooling.router.baseHalf : farWall + offset;
@@ -190,6 +191,6 @@ function routerTask(
       far: twoPasses ? far : null,
       spacer: twoPasses ? feature.width - bit.diameter : 0,
     },
-    caution: offPart ? `${BOARD_BESIDE} ${ROUTER_CAUTION}` : ROUTER_CAUTION,
+    caution: hasRoom ? ROUTER_CAUTION : `${BOARD_BESIDE} ${ROUTER_CAUTION}`,
   };
 }

@@ -1,5 +1,7 @@
 /** Steps: the order of work from the print check to standing the piece up, from the plans made so far. */
+
 import { formatLengthWithUnit, type Unit } from "../base/length.ts";
+import { listInWords } from "../base/words.ts";
 import type { Model } from "../model/model.ts";
 import type { DryfitSet, SetPart, SetStep } from "../set/schema.ts";
 import { type Move, planAssembly } from "./assembly.ts";
@@ -167,8 +169,7 @@ function assemble(name: string, moves: readonly Move[], input: Input): Draft[] {
 }
 
 function listOf(keys: readonly string[], byKey: ReadonlyMap<string, SetPart>): string {
-  const names = keys.map((key) => `${byKey.get(key)!.name} ${byKey.get(key)!.mark}`);
-  return names.length === 1 ? names[0]! : `${names.slice(0, -1).join(", ")} and ${names.at(-1)}`;
+  return listInWords(keys.map((key) => `${byKey.get(key)!.name} ${byKey.get(key)!.mark}`));
 }
 
 /** What the joints of one case take screws for. */

@@ -8,27 +8,12 @@
  */
 import type { Vec } from "../base/geometry.ts";
 import { type Mm, SAME } from "../base/length.ts";
+import { type Rounder, rounderOf } from "../base/step.ts";
 import { thicknessAxis } from "../model/contacts.ts";
 import { cut } from "../model/cut.ts";
 import type { CaseModel, Joint, Model, Part } from "../model/model.ts";
 import { type Grid, seat } from "../model/seat.ts";
 import type { Project } from "../project/project.ts";
-
-/** Printed lengths are whole multiples of this, so that steps of inches and of millimetres are both exact: 0.1 mm = 32, 1/64 in = 127. */
-const GRAIN_PER_MM = 320;
-
-export type Rounder = { nearest: (x: Mm) => Mm; down: (x: Mm) => Mm; up: (x: Mm) => Mm };
-
-export function rounderOf(step: Mm): Rounder {
-  const whole = (steps: number): Mm => Math.round(steps * step * GRAIN_PER_MM) / GRAIN_PER_MM;
-  // A coordinate that is on the grid but for float noise is on the grid.
-  const noise = SAME / step;
-  return {
-    nearest: (x) => whole(Math.round(x / step)),
-    down: (x) => whole(Math.floor(x / step + noise)),
-    up: (x) => whole(Math.ceil(x / step - noise)),
-  };
-}
 
 export function roundModel(model: Model, project: Project): Model {
   const round = rounderOf(project.step);

@@ -1,7 +1,9 @@
 /** Does each case make sense in the shop? Speaks of cases and parts by name. */
+
 import { type Box, intersectBoxes } from "../base/geometry.ts";
 import { formatLengthWithUnit, type Mm, SAME } from "../base/length.ts";
 import type { Problem } from "../base/problem.ts";
+import { rounderOf } from "../base/step.ts";
 import { checkBays } from "./bays-check.ts";
 import { clearInside, thicknessIn } from "./clear-inside.ts";
 import { LEAST_CLEAR } from "./defaults.ts";
@@ -9,7 +11,6 @@ import { checkGrooves } from "./groove-check.ts";
 import { checkJoints } from "./joints-check.ts";
 import { designProblem, inputProblem } from "./problems.ts";
 import type { Case, Project } from "./project.ts";
-import { roundedDown, roundedNearest } from "./rounded.ts";
 import { quote } from "./words.ts";
 
 /** Every case by itself, then beside the others. */
@@ -80,6 +81,7 @@ function checkKick(project: Project, design: Case): Problem[] {
     problems.push(designProblem(project, `${design.path}.${path}`, found, expected, remedy));
   };
   const { setBack } = design.kick;
+  const round = rounderOf(step);
   if (design.bottom.up < SAME) {
     add(
       "kick",
@@ -98,7 +100,7 @@ function checkKick(project: Project, design: Case): Problem[] {
   }
   // An applied back lies behind the sides; any other ends above the kick.
   const sides = design.back.fit === "applied" ? clearInside(design, thickness).depth : design.depth;
-  if (roundedNearest(setBack, step) + thickness("kick") > roundedDown(sides, step) + SAME) {
+  if (round.nearest(setBack) + thickness("kick") > round.down(sides) + SAME) {
     add(
       "kick.setBack",
       `a kick set back ${show(setBack)} in ${name}, whose sides are ${show(sides)} deep`,

@@ -1,11 +1,12 @@
 /** Is there wood enough beside, and length enough in, the grooves that the design asks for? As printed: rounding may take some of it. */
+
 import { formatLengthWithUnit, type Mm, SAME } from "../base/length.ts";
 import type { Problem } from "../base/problem.ts";
+import { rounderOf } from "../base/step.ts";
 import { clearDepth, stockIn, thicknessIn } from "./clear-inside.ts";
 import { LEAST_BESIDE, LEAST_GROOVE } from "./defaults.ts";
 import { designProblem } from "./problems.ts";
 import { type Case, joineryPath, type Project, type Role } from "./project.ts";
-import { roundedDown, roundedNearest } from "./rounded.ts";
 import { quote } from "./words.ts";
 
 export function checkGrooves(project: Project, design: Case): Problem[] {
@@ -14,7 +15,7 @@ export function checkGrooves(project: Project, design: Case): Problem[] {
 
 /** Wood left between a groove and the end or edge that it runs along. */
 function checkWood(project: Project, design: Case): Problem[] {
-  const { step } = project;
+  const round = rounderOf(project.step);
   const show = (length: Mm): string => formatLengthWithUnit(length, project.unit);
   const name = quote(design.name);
   const problems: Problem[] = [];
@@ -23,8 +24,8 @@ function checkWood(project: Project, design: Case): Problem[] {
     const { thickness, thickest } = stockIn(design, project.stock, role);
     const wall = size - inset - thickness;
     const width = thickest + design.joinery.allowance;
-    const printedWall = role === "back" ? roundedDown(wall, step) : roundedNearest(wall, step);
-    return Math.min(size - wall, roundedDown(size, step) - printedWall) - width;
+    const printedWall = role === "back" ? round.down(wall) : round.nearest(wall);
+    return Math.min(size - wall, round.down(size) - printedWall) - width;
   };
 
   // More than the coarsest step, so a raised bottom stays raised once rounded, and there is height for a kick.

@@ -1,6 +1,8 @@
 /** Joint depths against the parts that receive the grooves, before anything is derived. */
+
 import { formatLengthWithUnit, type Mm, SAME } from "../base/length.ts";
 import type { Problem } from "../base/problem.ts";
+import { listInWords } from "../base/words.ts";
 import { stockIn } from "./clear-inside.ts";
 import { BACK_GROOVE, HELD_STEPS } from "./defaults.ts";
 import { designProblem } from "./problems.ts";
@@ -53,7 +55,7 @@ export function checkJoints(project: Project, design: Case): Problem[] {
   const checkDepths = (path: string, roles: readonly Role[], depthIn: (stock: Stock) => Mm): void => {
     for (const stock of new Set(roles.map(stockOf))) {
       const depth = depthIn(stock);
-      const parts = `${wordList(roles.filter((role) => stockOf(role) === stock).map((role) => ROLE_NAMES[role]))} of ${quote(design.name)}`;
+      const parts = `${listInWords(roles.filter((role) => stockOf(role) === stock).map((role) => ROLE_NAMES[role]))} of ${quote(design.name)}`;
       if (depth < SAME) {
         problems.push(
           designProblem(
@@ -124,7 +126,3 @@ export function checkJoints(project: Project, design: Case): Problem[] {
   }
   return problems;
 }
-
-/** "side, bottom and top panel" */
-const wordList = (words: readonly string[]): string =>
-  words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;

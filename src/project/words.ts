@@ -1,4 +1,5 @@
 /** How a message writes what it found in a file. */
+import { choiceInWords } from "../base/words.ts";
 
 export type Path = readonly (string | number)[];
 
@@ -31,7 +32,4 @@ export function valueText(value: unknown): string {
 }
 
 /** "a", "b" or "c". */
-export function choice(words: readonly string[]): string {
-  const quoted = words.map(quote);
-  return quoted.length < 2 ? quoted.join("") : `${quoted.slice(0, -1).join(", ")} or ${quoted.at(-1)}`;
-}
+export const choice = (words: readonly string[]): string => choiceInWords(words.map(quote));

@@ -1,9 +1,11 @@
 /** What is cut out of a part, in words, each distance from the datum that its setting uses. */
+
 import type { AxisIndex } from "../base/geometry.ts";
 import { isSame, type Mm } from "../base/length.ts";
+import { listInWords } from "../base/words.ts";
 import { axisOfFace, faceWords, LOCAL_AXES, type LocalAxis, sizeAlong, thirdAxis } from "../set/facing.ts";
 import type { DryfitSet, Face, SetFeature, SetPart, SetSetting } from "../set/schema.ts";
-import { type LengthView, lengthView, listInWords } from "./words.ts";
+import { type LengthView, lengthView } from "./words.ts";
 
 export type FeatureView = {
   what: string;

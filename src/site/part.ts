@@ -1,12 +1,14 @@
 /** The view of one part's page: what a maker at the saw wants to know with the part in one hand. */
+
 import { isSame, SAME, type Unit } from "../base/length.ts";
+import { listInWords } from "../base/words.ts";
 import { faceWords } from "../set/facing.ts";
 import type { DryfitSet, SetJoint, SetPart, SetSetting } from "../set/schema.ts";
 import { formatMass, nameInSet, partOf, stockOf } from "../set/words.ts";
 import type { DrawingView } from "./drawing.ts";
 import { featureViews } from "./features.ts";
 import { pageHead } from "./head.ts";
-import { grainInWords, lengthView, listInWords, sumView } from "./words.ts";
+import { grainInWords, lengthView, sumView } from "./words.ts";
 
 export type PartLink = { mark: string; name: string; href: string };
 

@@ -20,12 +20,6 @@ export const unitName = (unit: Unit): string => (unit === "in" ? "inches" : "mil
 export const grainInWords = (part: Pick<SetPart, "grain">): string =>
   part.grain === "length" ? "along the length" : "none: may be turned";
 
-/** Names in a row: "left end, front edge and top end". */
-export function listInWords(words: readonly string[]): string {
-  if (words.length < 2) return words.join("");
-  return `${words.slice(0, -1).join(", ")} and ${words[words.length - 1]}`;
-}
-
 /** "Between + joints = cut length", in terms that add up as they are shown. */
 export function sumView(sum: SetPart["sums"][number], unit: Unit) {
   const [between, ...joints] = closingSum([sum.between, ...sum.joints], sum.total, unit);
