@@ -191,7 +191,9 @@ function spacers(moves: readonly Move[], byKey: ReadonlyMap<string, SetPart>): s
   const before = new Set(moves.slice(0, first).flatMap(({ parts, to }) => [...parts, ...to]));
   const loose = moves[first]!.to.filter((key) => byKey.get(key)!.role === "shelf" && !before.has(key));
   if (loose.length === 0) return [];
-  return [`Until both sides are on, ${listOf(loose, byKey)} stand on blocks as high as the bay below.`];
+  return [
+    `Until both sides are on, ${listOf(loose, byKey)} ${loose.length === 1 ? "stands" : "stand"} on blocks as high as the bay below.`,
+  ];
 }
 
 function sentence({ parts, to, way }: Move, byKey: ReadonlyMap<string, SetPart>): string {
