@@ -108,7 +108,7 @@ const FIXINGS: Record<Joint["kind"], Record<Joint["fit"], string>> = {
 /** What only touches a back in grooves is not fixed to it: the back stays loose. */
 const fixingsOf = (joint: Joint, receiving: Part, one: CaseModel): string => {
   if (joint.kind !== "butt" || receiving.role !== "back") return FIXINGS[joint.kind][joint.fit];
-  return one.design.back.fit === "applied" ? "screws" : "none: the back stays loose";
+  return one.design.back.fit === "applied" ? "screws" : "no glue: the back stays loose";
 };
 
 export function planJointList(model: Model, marks: Marks, parts: readonly SetPart[]): SetJoint[] {
