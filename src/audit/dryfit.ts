@@ -105,7 +105,7 @@ function cleared(
     ]);
   return looked
     .filter(([ids]) => !failures.some((check) => ids.includes(check.id)))
-    .map(([ids, text]) => ({ id: ids[0]!, level: "ok", parts: [], text }));
+    .map(([ids, text]) => ({ id: ids[0]!, level: "ok", parts: [], text, rule: null, change: null }));
 }
 
 /** The largest gap that rounding leaves at a seat, and the loosest groove: to know before the glue, not to mend. */
@@ -128,6 +128,8 @@ function notes(job: Job, housings: readonly Housing[], contacts: readonly Contac
       level: "note",
       parts: [worst.a.part.mark, worst.b.part.mark],
       text: `Rounding to ${amount(job.step, job)} leaves a gap at ${open.length} of ${seats.length} seats; the largest is ${amount(worst.gap, job)}, ${nameOf(worst.a.part)} in ${nameOf(worst.b.part)}. Nothing to change: close joints at the face that shows.`,
+      rule: null,
+      change: null,
     });
   }
   const loosest = housings.reduce<Housing | null>(
@@ -140,6 +142,8 @@ function notes(job: Job, housings: readonly Housing[], contacts: readonly Contac
       level: "note",
       parts: [loosest.entering.part.mark, loosest.channel.owner.part.mark],
       text: `The loosest tongue has ${amount(loosest.loose, job)} in its groove, ${nameOf(loosest.entering.part)} in ${nameOf(loosest.channel.owner.part)}: the allowance, and the spread of the stock's readings. Test the groove with the part itself.`,
+      rule: null,
+      change: null,
     });
   }
   return checks;

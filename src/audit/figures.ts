@@ -106,6 +106,8 @@ function checkPieces(set: DryfitSet): SetCheck[] {
         level: "failure",
         parts: [piece.mark],
         text: `Piece ${piece.id} is cut, ${amount(piece.length, job)} x ${amount(piece.width, job)}, but no part ${piece.mark} uses it. Change: put the part back, or leave the piece out.`,
+        rule: null,
+        change: null,
       }),
     );
   const wrong = set.parts.flatMap((part) => {

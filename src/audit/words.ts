@@ -58,6 +58,8 @@ export const failure = (id: string, parts: readonly SetPart[], text: string): Se
   level: "failure",
   parts: [...new Set(parts.map((part) => part.mark))],
   text: `${text.charAt(0).toUpperCase()}${text.slice(1)}`,
+  rule: null,
+  change: null,
 });
 
 export const partsOf = (solids: readonly Solid[]): SetPart[] => solids.map((solid) => solid.part);

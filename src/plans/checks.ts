@@ -50,6 +50,8 @@ function checkRounding(input: Input): SetCheck[] {
         level: "ok",
         parts: [],
         text: `Every length is exact at the step of ${text(step)}: none was rounded.`,
+        rule: null,
+        change: null,
       },
     ];
   }
@@ -59,6 +61,8 @@ function checkRounding(input: Input): SetCheck[] {
       level: "note",
       parts: [marks.get(largest.key)!],
       text: `Lengths are printed to ${text(step)}. The largest rounding moved an end or face by ${text(largest.by)}. Thicknesses and the widths of grooves are never rounded.`,
+      rule: null,
+      change: null,
     },
   ];
 }
@@ -74,6 +78,8 @@ function checkThirds({ printed, marks, unit }: Input): SetCheck[] {
         level: "note",
         parts: [mark, a!, b!],
         text: `${a} and ${b} enter ${mark} back to back: both grooves are ${formatLengthWithUnit(depth, unit)} deep, a third of the thickness, so that a third is left between. The ends of ${a} and ${b} differ for it.`,
+        rule: null,
+        change: null,
       };
     }),
   );
@@ -131,6 +137,8 @@ const warn = (part: SetPart, text: string): SetCheck => ({
   level: "warning",
   parts: [part.mark],
   text: `${part.name} ${part.mark} ${text}.`,
+  rule: null,
+  change: null,
 });
 
 /** Readings that spread beyond the fit allowance: grooves follow the thickest, and a thin place rattles. */
@@ -145,6 +153,8 @@ function checkReadings({ stock, parts, assemblies, unit }: Input): SetCheck[] {
           level: "warning",
           parts: using,
           text: `${name} has not been measured: its nominal ${formatLengthWithUnit(nominal, unit)} was used. Measure it and build again before cutting grooves.`,
+          rule: null,
+          change: null,
         },
       ];
     }
@@ -161,6 +171,8 @@ function checkReadings({ stock, parts, assemblies, unit }: Input): SetCheck[] {
         level: "warning",
         parts: using,
         text: `${name} was measured from ${formatLength(Math.min(...readings), unit)} to ${formatLengthWithUnit(Math.max(...readings), unit)}, a spread of ${formatLengthWithUnit(spread, unit)} about a mean of ${formatLengthWithUnit(thickness, unit)}: more than the fit allowance. Grooves follow the thickest; test each with the part itself: ${grooves.join(", ")}.`,
+        rule: null,
+        change: null,
       },
     ];
   });
@@ -171,7 +183,9 @@ export function checkLayouts({ sheets, stock }: Pick<DryfitSet, "sheets" | "stoc
   return stock.flatMap(({ id, name }): SetCheck[] => {
     const used = sheets.filter((sheet) => sheet.stock === id);
     if (used.length === 0) return [];
-    return [{ id: "layout-bound", level: "ok", parts: [], text: `${name}: ${used[0]!.boundText}.` }];
+    return [
+      { id: "layout-bound", level: "ok", parts: [], text: `${name}: ${used[0]!.boundText}.`, rule: null, change: null },
+    ];
   });
 }
 
@@ -192,6 +206,8 @@ function checkAlike({ parts }: Input): SetCheck[] {
         level: "note",
         parts: heap.map(({ mark }) => mark),
         text: `${list} are easily taken for one another: go by the labels.`,
+        rule: null,
+        change: null,
       };
     });
 }
@@ -209,5 +225,7 @@ function checkTall({ assemblies, parts, unit }: Input): SetCheck[] {
     level: "note",
     parts: parts.filter(({ assembly, role }) => assembly === one.name && role === "back").map(({ mark }) => mark),
     text: `${one.name} stands ${formatLengthWithUnit(one.size[2], unit)} high on a depth of ${formatLengthWithUnit(one.size[1], unit)}: anchor it to the wall (27 in, 686 mm, or more, or higher than three times its depth).`,
+    rule: null,
+    change: null,
   }));
 }

@@ -66,6 +66,8 @@ export function localFeature(
     box: [[...box[0]], [...box[1]]],
     holds: feature.holds === null ? null : markOf(feature.holds),
     runOuts: feature.runOuts.map(([a, b]) => (reversed ? [origin - b, origin - a] : [a - origin, b - origin])),
+    row: null,
+    lipping: false,
     reason,
   };
 }

@@ -67,6 +67,8 @@ function barePart(part: Part, one: CaseModel, marks: Marks, stock: readonly SetS
     show: part.show.map((direction) => faceTowards(place, direction)),
     edges: part.edges.map((direction) => faceTowards(place, direction)),
     features,
+    lippings: [],
+    cut: { length, width },
     sums: (["l", "w"] as const).flatMap((axis) => sumOf(part, one, axis)),
     alike: [],
     same: [],
@@ -130,8 +132,10 @@ export function planJointList(model: Model, marks: Marks, parts: readonly SetPar
         fit: joint.fit,
         depth: joint.depth,
         gap: [gap, gap],
+        rounding: gap - joint.slip,
         loose: groove ? looseWidth(groove, byMark.get(mark)!) : 0,
         fixings: fixingsOf(joint, receiving, one),
+        fasteners: null,
         receivingFace: faceTowards(placeOf(receiving), opposite(joint.direction)),
         enteringEnd: faceTowards(placeOf(entering), joint.direction),
       };
@@ -170,6 +174,7 @@ export function planAssemblies(model: Model): DryfitSet["assemblies"] {
       place: { at: [...one.at], l: "+x", w: "+y", t: "+z" },
       size: [...one.size],
       travel: { kind: "none" },
+      borrows: [],
       fits: { allowance: one.design.joinery.allowance, slip: one.design.joinery.slip },
       diagonals: {
         outside: Math.hypot(one.size[0], height),
@@ -191,4 +196,5 @@ export const planPieces = (parts: readonly SetPart[]): DryfitSet["pieces"] =>
     width,
     thickness,
     state: "final",
+    kind: "panel",
   }));

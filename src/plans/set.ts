@@ -52,7 +52,7 @@ export function planJoinery(
   const { settings, noTool } = planSettings({ parts, stock, tooling, unit });
   return {
     version: 1,
-    job: { name: project.name, ...project.job, unit, step, draft },
+    job: { name: project.name, ...project.job, unit, step, draft, doorway: project.doorway },
     paper,
     stock,
     assemblies,
@@ -61,9 +61,22 @@ export function planJoinery(
     pieces: planPieces(parts),
     joints,
     settings,
+    drilling: [],
     handWork: planHandWork(parts, unit),
+    orders: [],
+    rounding: { largest: 0, mark: null, what: "" },
+    sensitivity: [],
     checks: [
-      ...noTool.map(({ mark, text }): SetCheck => ({ id: "no-tool", level: "failure", parts: [mark], text })),
+      ...noTool.map(
+        ({ mark, text }): SetCheck => ({
+          id: "no-tool",
+          level: "failure",
+          parts: [mark],
+          text,
+          rule: null,
+          change: null,
+        }),
+      ),
       ...planChecks({ parts, joints, assemblies, stock, unit, step, exact, printed, marks }),
     ],
     mass: parts.reduce((sum, { mass }) => sum + mass, 0),

@@ -25,6 +25,7 @@ const step = (title: string, text: string[], more: Partial<Draft> = {}): Draft =
   settings: [],
   cautions: [],
   boxes: [],
+  moves: [],
   ...more,
 });
 

@@ -22,7 +22,7 @@ export function bayOf(file: BayFile, path: string, source: Source, unit: Unit, p
   const head = { path, name: file.name ?? null, size };
   const kind = file.columns !== undefined ? "columns" : "rows";
   const list = file[kind];
-  if (list === undefined) return { ...head, kind: "open" };
+  if (list === undefined) return { ...head, kind: "open", loose: 0 };
   return { ...head, kind, bays: list.map((bay, i) => bayOf(bay, `${path}.${kind}[${i}]`, source, unit, problems)) };
 }
 

@@ -4,7 +4,18 @@ import type { Mm, Unit } from "../base/length.ts";
 import { lengthOf } from "../base/parse-length.ts";
 import type { Problem } from "../base/problem.ts";
 import { bayOf, hasBetween } from "./bays.ts";
-import { ALLOWANCE, BACK_FIT, BACK_GRAIN, BACK_SET_IN, EDGES, KICK_SET_BACK, SET_BACK, SLIP } from "./defaults.ts";
+import {
+  ALLOWANCE,
+  BACK_FIT,
+  BACK_GRAIN,
+  BACK_SET_IN,
+  EDGES,
+  KICK_SET_BACK,
+  PINS,
+  SET_BACK,
+  SHELF_LOAD,
+  SLIP,
+} from "./defaults.ts";
 import { inputProblem } from "./problems.ts";
 import { type Case, type DepthRule, type Joinery, ROLES, type Role } from "./project.ts";
 import type { CaseFile, JoineryFile, ProjectFile } from "./schema.ts";
@@ -36,7 +47,10 @@ function caseOf(file: CaseFile, path: string, common: JoineryFile | undefined, b
   const kick =
     file.kick === undefined
       ? null
-      : { setBack: file.kick.setBack === undefined ? KICK_SET_BACK[unit] : mm(file.kick.setBack) };
+      : {
+          fit: "between" as const,
+          setBack: file.kick.setBack === undefined ? KICK_SET_BACK[unit] : mm(file.kick.setBack),
+        };
   const used: Record<Role, boolean> = {
     side: true,
     bottom: true,
@@ -45,6 +59,10 @@ function caseOf(file: CaseFile, path: string, common: JoineryFile | undefined, b
     shelf: hasBetween(bays, "shelf"),
     back: back.fit !== "none",
     kick: kick !== null,
+    stretcher: false,
+    filler: false,
+    looseShelf: false,
+    plinth: false,
   };
   return {
     path,
@@ -62,10 +80,17 @@ function caseOf(file: CaseFile, path: string, common: JoineryFile | undefined, b
       top: file.edges?.top ?? EDGES.top(down > 0),
       bottom: file.edges?.bottom ?? EDGES.bottom,
     },
-    bottom: { up },
-    top: { fit: down > 0 ? "lowered" : "flush", down },
+    joints: [],
+    lippings: [],
+    pins: PINS[unit],
+    bottom: { fit: "between", up },
+    top: { fit: down > 0 ? "lowered" : "flush", down, stretcher: 0, fillers: null },
     back,
     kick,
+    plinth: null,
+    shares: null,
+    finished: [],
+    shelfLoad: SHELF_LOAD,
     bays,
   };
 }
@@ -74,7 +99,14 @@ function backOf(file: CaseFile, path: string, { source, unit, problems }: Readin
   const fit = file.back?.fit ?? BACK_FIT;
   const grain = file.back?.grain ?? BACK_GRAIN;
   const setIn = file.back?.setIn;
-  if (fit === "captured") return { fit, setIn: setIn === undefined ? BACK_SET_IN[unit] : lengthOf(setIn, unit), grain };
+  if (fit === "captured")
+    return {
+      fit,
+      setIn: setIn === undefined ? BACK_SET_IN[unit] : lengthOf(setIn, unit),
+      grain,
+      houses: false,
+      sections: false,
+    };
   if (setIn !== undefined) {
     problems.push(
       inputProblem(
@@ -86,7 +118,7 @@ function backOf(file: CaseFile, path: string, { source, unit, problems }: Readin
       ),
     );
   }
-  return fit === "none" ? { fit } : { fit, grain };
+  return fit === "none" ? { fit } : { fit, grain, houses: false, sections: false };
 }
 
 /** A role that the case has no part for is given the side's stock, so that every role has one. */

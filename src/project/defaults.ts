@@ -1,6 +1,6 @@
 /** What a project file may leave out, and what then holds. One table, each figure with its reason or source. */
 import { MM_PER_INCH, type Mm, type Unit } from "../base/length.ts";
-import type { Edge, Grain } from "./project.ts";
+import type { Edge, Grain, Pins } from "./project.ts";
 
 type ByUnit = Record<Unit, Mm>;
 const inches = (value: number): Mm => value * MM_PER_INCH;
@@ -54,7 +54,26 @@ export const STOCK = {
   grain: true, // the cautious answer: parts are then never turned
   goodFaces: 1 as const, // likewise
   density: 600, // kg/m3, between softwood and birch plywood (common practice, no source)
+  /** The least that a reference of architectural woodwork gives for veneer-core plywood (Architectural Woodwork Standards 2009: 950,000 psi). */
+  stiffness: { along: 6550, across: 6550, source: "veneer-core plywood, Architectural Woodwork Standards 2009" },
 };
+
+/** Pins of loose shelves: 5 mm and 32 mm apart, or 1/4 in and 1 1/4 in; rows 37 mm from the front edge (common practice, no source). */
+export const PINS: Record<Unit, Pins> = {
+  mm: { diameter: 5, depth: 10, pitch: 32, fromFront: 37, fromBack: 37, margin: 100, clearance: 1.5 },
+  in: {
+    diameter: inches(1 / 4),
+    depth: inches(3 / 8),
+    pitch: inches(5 / 4),
+    fromFront: inches(3 / 2),
+    fromBack: inches(3 / 2),
+    margin: inches(4),
+    clearance: inches(1 / 16),
+  },
+};
+
+/** Average books: 20 lb to the foot of shelf (trade articles). */
+export const SHELF_LOAD = 29.8; // kg/m
 
 /** Paper that the unit's own countries have in the printer. */
 export const PAPER: Record<Unit, { drawings: string; sticks: string; labels: string }> = {

@@ -6,18 +6,8 @@ import { listInWords } from "../base/words.ts";
 import { stockIn } from "./clear-inside.ts";
 import { BACK_GROOVE, HELD_STEPS } from "./defaults.ts";
 import { designProblem } from "./problems.ts";
-import { type Bay, type Case, joineryPath, type Project, type Role, type Stock } from "./project.ts";
+import { type Bay, type Case, joineryPath, type Project, ROLE_NAMES, type Role, type Stock } from "./project.ts";
 import { quote } from "./words.ts";
-
-const ROLE_NAMES: Record<Role, string> = {
-  side: "side",
-  bottom: "bottom",
-  top: "top panel",
-  divider: "divider",
-  shelf: "shelf",
-  back: "back",
-  kick: "kick",
-};
 
 const HOLD_BACK: readonly Role[] = ["side", "bottom", "top"];
 

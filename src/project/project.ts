@@ -15,6 +15,8 @@ export type Project = {
   tooling: Tooling;
   paper: PaperChoice;
   cases: Case[];
+  doorway: { width: Mm; height: Mm } | null; // narrowest opening on the way to its place
+  glue: GlueTime | null;
   /** Where each value stands in the file: "cases[0].bays.columns[1].size" -> line and column. */
   lines: Record<string, { line: number; column: number }>;
 };
@@ -30,6 +32,9 @@ export type Job = {
   notes: string[];
 };
 
+/** How long spread glue stays open, and how long one joint takes to spread and close; or plainly how many joints to a glue-up. */
+export type GlueTime = { openMinutes: number; minutesPerJoint: number; mostJoints: number | null };
+
 export type Stock = {
   id: string;
   name: string;
@@ -43,6 +48,7 @@ export type Stock = {
   grain: boolean; // false: no visible grain, parts may be turned
   goodFaces: 1 | 2;
   density: number; // kg/m3
+  stiffness: { along: number; across: number; source: string }; // modulus of elasticity in bending, N/mm2
   price: number | null; // one sheet, in the shop's own money
 };
 
@@ -80,8 +86,34 @@ export type PaperChoice = {
   print: { x: number; y: number };
 };
 
-export type Role = "side" | "bottom" | "top" | "divider" | "shelf" | "back" | "kick";
-export const ROLES: readonly Role[] = ["side", "bottom", "top", "divider", "shelf", "back", "kick"];
+export type Role =
+  | "side"
+  | "bottom"
+  | "top"
+  | "divider"
+  | "shelf"
+  | "back"
+  | "kick"
+  | "stretcher"
+  | "filler"
+  | "looseShelf"
+  | "plinth";
+
+/** Every role, and its name on paper. */
+export const ROLE_NAMES: Record<Role, string> = {
+  side: "side",
+  bottom: "bottom",
+  top: "top panel",
+  divider: "divider",
+  shelf: "shelf",
+  back: "back",
+  kick: "kick",
+  stretcher: "stretcher",
+  filler: "filler strip",
+  looseShelf: "loose shelf",
+  plinth: "plinth",
+};
+export const ROLES = Object.keys(ROLE_NAMES) as Role[];
 
 /** Joint depth as the job gives it: so deep, or leave so much under the groove; null: half the receiving part's nominal. */
 export type DepthRule = { cut: Mm } | { leave: Mm } | null;
@@ -93,6 +125,39 @@ export type Joinery = {
   allowance: Mm;
   slip: Mm; // each edge of a back
   setBack: Mm; // how far a stopped groove stops short
+};
+
+export type Fixing = "glue" | "screws" | "dowels";
+
+/** A joint chosen for a pair of roles, or for one place: a part's id in its case, such as "shelf-2" or "side-left". The last that fits a contact holds. */
+export type JointChoice = {
+  path: string;
+  entering: string;
+  receiving: string;
+  kind: "housed" | "tongue" | "butt";
+  depth: DepthRule; // housed and tongue; null: as the joinery says
+  tongue: Mm | null; // thickness of the tongue; null: half the nominal thickness
+  fixing: Fixing;
+};
+
+/** Strips or bands on front edges. */
+export type Lipping = {
+  name: string;
+  kind: "strip" | "band";
+  thickness: Mm;
+  lipped: "before" | "after"; // the grooves are cut
+  roles: Role[];
+};
+
+/** Pins of loose shelves: one value at hole and hardware list. */
+export type Pins = {
+  diameter: Mm;
+  depth: Mm;
+  pitch: Mm;
+  fromFront: Mm; // front edge to the front row's middle
+  fromBack: Mm; // back, or rear edge, to the rear row's middle
+  margin: Mm; // clear of the bay's floor and ceiling, at least
+  clearance: Mm; // a loose shelf's end to the face beside it
 };
 
 /** What becomes of an edge of the case: covered (frame, lipping, wall, worktop, floor) or showing (grooves stop short of it). */
@@ -109,23 +174,34 @@ export type Case = {
   stock: Record<Role, string>; // stock id
   joinery: Joinery;
   edges: { front: Edge; back: Edge; top: Edge; bottom: Edge };
-  bottom: { up: Mm }; // underside above the floor
-  top: { fit: "flush" | "lowered"; down: Mm }; // upper face below the sides' upper ends; 0 when flush
+  joints: JointChoice[];
+  lippings: Lipping[];
+  pins: Pins;
+  bottom: { fit: "between" | "under"; up: Mm }; // between the sides, its underside so far above their lower ends; or under them
+  /** Between the sides, so far below their upper ends; over them; or stretchers, front and rear, in its place. */
+  top: { fit: "flush" | "lowered" | "over" | "stretchers"; down: Mm; stretcher: Mm; fillers: Mm | null };
   back:
-    | { fit: "captured"; setIn: Mm; grain: Grain }
-    | { fit: "rabbeted"; grain: Grain }
-    | { fit: "applied"; grain: Grain }
+    | ({ fit: "captured"; setIn: Mm } & BackMore)
+    | ({ fit: "rabbeted" } & BackMore)
+    | ({ fit: "applied" } & BackMore)
     | { fit: "none" };
-  kick: { setBack: Mm } | null; // as high as the bottom is up
+  kick: { fit: "between" | "applied"; setBack: Mm } | null; // as high as the bottom is up
+  plinth: { height: Mm; setBack: Mm; inset: Mm } | null; // a base of its own under the case
+  shares: { left: string } | null; // its left side is the right side of this case
+  finished: string[][]; // parts, by role or id, that are one finished glue-up before the rest comes
+  shelfLoad: number; // kg per metre of shelf
   bays: Bay;
 };
+
+/** `houses`: shelves and dividers enter it; `sections`: one for each of the outermost columns. */
+export type BackMore = { grain: Grain; houses: boolean; sections: boolean };
 
 /** Which way the length (and so the grain) of a back runs. */
 export type Grain = "upright" | "level";
 
 /** A bay: a clear space, whole or divided. Columns run left to right with a divider between, rows bottom to top with a shelf between. */
 export type Bay = { path: string; name: string | null; size: BaySize } & (
-  | { kind: "open" }
+  | { kind: "open"; loose: number } // loose shelves in it
   | { kind: "columns"; bays: Bay[] }
   | { kind: "rows"; bays: Bay[] }
 );

@@ -87,6 +87,8 @@ function assemble(file: ProjectFile, source: Source, shop: Shop, problems: Probl
     tooling,
     paper: paperOf(shop.paper, file.paper, source, unit, problems),
     cases,
+    doorway: null,
+    glue: null,
     lines: source.lines,
   };
 }

@@ -98,6 +98,10 @@ const stockByRole = z.strictObject({
   shelf: stockId.optional(),
   back: stockId.optional(),
   kick: stockId.optional(),
+  stretcher: stockId.optional(),
+  filler: stockId.optional(),
+  looseShelf: stockId.optional(),
+  plinth: stockId.optional(),
 });
 
 const back = z

@@ -47,6 +47,7 @@ function complete(id: string, parts: StockParts, unit: Unit): Stock | null {
     grain: parts.grain ?? STOCK.grain,
     goodFaces: parts.goodFaces ?? STOCK.goodFaces,
     density: parts.density ?? STOCK.density,
+    stiffness: parts.stiffness ?? STOCK.stiffness,
     price: parts.price ?? null,
   };
 }

@@ -26,6 +26,7 @@ const job = z.strictObject({
   address: z.string().nullable(),
   notes: z.array(z.string()),
   draft: z.boolean(),
+  doorway: z.strictObject({ width: mm, height: mm }).nullable().describe("narrowest opening on the way to its place"),
 });
 
 const paper = z.strictObject({
@@ -57,6 +58,9 @@ const stock = z.strictObject({
   grain: z.boolean(),
   goodFaces: z.union([z.literal(1), z.literal(2)]),
   density: z.number(),
+  stiffness: z
+    .strictObject({ along: z.number(), across: z.number(), source: z.string() })
+    .describe("modulus of elasticity in bending, N/mm2, along and across the grain of the face"),
   price: z.number().nullable(),
 });
 
@@ -67,21 +71,24 @@ const fits = z.strictObject({
 
 const assembly = z.strictObject({
   name: z.string(),
-  kind: z.enum(["case"]),
+  kind: z.enum(["case", "base"]),
   in: z.string().nullable().describe("the assembly around it; null: the room"),
   place,
   size: vec.describe("x, y, z over all"),
   travel: z.strictObject({ kind: z.literal("none") }),
+  borrows: z.array(mark).describe("parts of an assembly beside it that parts of this one enter: a shared side"),
   fits,
   diagonals: z
     .strictObject({ outside: mm, front: mm, width: mm, height: mm })
     .describe(
-      "outside: over the outer corners of the sides, and the legs it is made of; front: the same at the front edges, whose lower corners are those of the toe space where there is one",
+      "outside: over the outer corners of the sides, and the legs it is made of; front: the same at the front edges, whose lower corners are those of the toe space where there is one; of a base: over its outer corners, lying",
     ),
 });
 
 const feature = z.strictObject({
-  kind: z.enum(["groove", "rabbet", "notch"]),
+  kind: z
+    .enum(["groove", "rabbet", "notch", "shoulder", "hole"])
+    .describe("shoulder: the rabbet at a part's own end that leaves the tongue standing"),
   face: face.describe("the face it is cut into; for a notch, the edge it opens to"),
   along: axis,
   at: mm.describe("lower wall, local, across the run"),
@@ -89,21 +96,52 @@ const feature = z.strictObject({
   depth: mm,
   from: mm,
   to: mm,
-  ends: z.tuple([z.enum(["through", "square"]), z.enum(["through", "square"])]),
+  ends: z
+    .tuple([z.enum(["through", "square", "open"]), z.enum(["through", "square", "open"])])
+    .describe("open: short of the part's own end, but into another groove as deep"),
   axis: axis.describe("the prism's axis"),
-  outline: z.array(z.tuple([mm, mm])).describe("closed, in the other two local axes in l, w, t order"),
-  box: z.tuple([vec, vec]),
+  outline: z
+    .array(z.union([z.tuple([mm, mm]), z.tuple([mm, mm, z.number()])]))
+    .describe(
+      "closed, in the other two local axes in l, w, t order; a third number is the bulge of the line that follows: the tangent of a quarter of its arc, so that two points with 1 make a circle",
+    ),
+  box: z.tuple([vec, vec]).describe("the outline's own box where it is no rectangle"),
   holds: mark.nullable(),
   runOuts: z.array(z.tuple([mm, mm])).describe("stretches of the run, local, that nothing enters by design"),
+  row: z.string().nullable().describe("holes drilled in one row share its name"),
+  lipping: z.boolean().describe("a corner that is left open because the lipping ends there: nothing to cut"),
   reason: z.string().describe("in a maker's words: 'shelf 7 enters', 'clears the stopped groove in 3'"),
 });
+
+const lipping = z
+  .strictObject({
+    edge: face,
+    name: z.string(),
+    thickness: mm.describe("taken off the size the panel is cut to"),
+    from: mm.describe("along the edge, local"),
+    to: mm,
+    lipped: z.enum(["before", "after"]).describe("before or after the grooves are cut"),
+  })
+  .describe("a strip or band glued to an edge: part of the finished part, a piece of its own");
 
 const part = z.strictObject({
   mark,
   key: z.string(),
   pattern: z.string(),
   name: z.string(),
-  role: z.enum(["side", "bottom", "top", "divider", "shelf", "back", "kick"]),
+  role: z.enum([
+    "side",
+    "bottom",
+    "top",
+    "divider",
+    "shelf",
+    "back",
+    "kick",
+    "stretcher",
+    "filler",
+    "looseShelf",
+    "plinth",
+  ]),
   assembly: z.string(),
   case: z.string(),
   hand: z.enum(["left", "right"]).nullable(),
@@ -118,6 +156,8 @@ const part = z.strictObject({
   show: z.array(face).describe("faces that must be good"),
   edges: z.array(face).describe("edges that show"),
   features: z.array(feature),
+  lippings: z.array(lipping),
+  cut: z.strictObject({ length: mm, width: mm }).describe("what the panel is cut to: the finished size less lippings"),
   /** "between + joints = cut length", where it applies. */
   sums: z.array(
     z.strictObject({
@@ -139,17 +179,33 @@ const piece = z.strictObject({
   width: mm,
   thickness: mm,
   state: z.enum(["rough", "oversize", "final"]),
+  kind: z.enum(["panel", "lipping"]),
 });
 
 const joint = z.strictObject({
   entering: mark,
   receiving: mark,
-  kind: z.enum(["housed", "butt", "face"]),
-  fit: z.enum(["seated", "slip"]),
+  kind: z
+    .enum(["housed", "tongue", "butt", "face", "edge", "pin"])
+    .describe(
+      "housed: whole thickness in a groove; tongue: part of it; butt: end against face; face: face on face, or a panel laid on edges; edge: edge against edge; pin: a loose shelf between the parts that hold its pins",
+    ),
+  fit: z.enum(["seated", "slip", "floating"]),
   depth: mm,
   gap: z.tuple([mm, mm]).describe("between the entering end and its seat"),
+  rounding: mm.describe("what rounding adds to the gap at the seat"),
   loose: mm.describe("groove width less the entering thickness; 0 where there is no groove"),
   fixings: z.string(),
+  fasteners: z
+    .strictObject({
+      kind: z.enum(["screw", "dowel"]),
+      size: z.string(),
+      along: axis,
+      at: mm.describe("across, from the receiving part's local origin"),
+      positions: z.array(mm).describe("along, from the receiving part's local origin"),
+    })
+    .nullable()
+    .describe("where they go through the receiving part's face, in its own coordinates"),
   receivingFace: face,
   enteringEnd: face,
 });
@@ -167,7 +223,7 @@ const setting = z.strictObject({
   n: z.number().int(),
   tool: z.enum(["table saw", "router"]),
   carrier: z.enum(["fence", "sled", "straightedge"]).describe("what guides the part or the tool"),
-  operation: z.enum(["groove", "rabbet"]),
+  operation: z.enum(["groove", "rabbet", "shoulder"]),
   cutter: z.string(),
   width: mm,
   depth: mm,
@@ -184,6 +240,31 @@ const setting = z.strictObject({
   caution: z.string(),
   runs: z.array(run),
 });
+
+const drilling = z
+  .strictObject({
+    n: z.number().int(),
+    diameter: mm,
+    depth: mm,
+    holds: z.string().describe("what goes into the holes"),
+    rows: z.array(
+      z.strictObject({
+        mark,
+        row: z.string(),
+        features: z.array(z.number().int()),
+        face,
+        datum: face.describe("the end that the first hole is measured from"),
+        first: mm.describe("from that end to the first hole's middle"),
+        pitch: mm,
+        count: z.number().int(),
+        edge: face.describe("the edge or end that the row keeps its distance from"),
+        distance: mm,
+      }),
+    ),
+    test: z.string(),
+    caution: z.string(),
+  })
+  .describe("holes of one diameter and depth, row by row");
 
 const handWork = z.strictObject({ mark, features: z.array(z.number().int()), text: z.string() });
 
@@ -253,8 +334,60 @@ const check = z.strictObject({
   id: z.string(),
   level: z.enum(["ok", "note", "warning", "failure"]),
   parts: z.array(mark),
-  text: z.string(),
+  text: z.string().describe("what, where, how much"),
+  rule: z.string().nullable().describe("the rule it was held against, and its source"),
+  change: z.string().nullable().describe("what to change"),
 });
+
+const body = z.strictObject({
+  parts: z.array(mark),
+  travel: vec.describe("the way it travels in its assembly, each figure -1, 0 or 1; several bodies move together"),
+});
+
+const move = z.strictObject({
+  n: z.number().int().describe("in the order of its assembly, from 1"),
+  bring: z.array(body).describe("what is brought: one body, or several at the same time"),
+  to: z.array(mark).describe("parts standing ready that it joins"),
+  slides: z.boolean().describe("it slides along a groove that holds it, rather than straight into it"),
+  held: z.number().int().describe("bodies not yet joined that are held at once in this move"),
+  group: z.number().int().describe("the glue-up it belongs to"),
+});
+
+const order = z
+  .strictObject({
+    assembly: z.string(),
+    finished: z.array(z.array(mark)).describe("parts declared one finished glue-up before the rest is put together"),
+    moves: z.array(move),
+    holds: z.number().int().describe("most bodies held at once in any move"),
+    proved: z.boolean().describe("no order holds fewer"),
+    glueUps: z.array(
+      z.strictObject({
+        n: z.number().int(),
+        parts: z.array(mark),
+        joints: z.number().int(),
+        minutes: z.number().nullable(),
+      }),
+    ),
+    locked: z
+      .strictObject({ parts: z.array(mark), text: z.string(), change: z.string() })
+      .nullable()
+      .describe("parts that cannot be brought together, and what locks them"),
+  })
+  .describe("how an assembly goes together, found by taking it apart");
+
+const sensitivity = z
+  .strictObject({
+    stock: z.string(),
+    thicknesses: z.array(mm).describe("likely measured thicknesses, the thinnest first"),
+    rows: z.array(
+      z.strictObject({
+        marks: z.array(mark),
+        what: z.string().describe("length, width, or which wall of which groove"),
+        values: z.array(mm).describe("one for each thickness, as it would be printed"),
+      }),
+    ),
+  })
+  .describe("the figures that change when a stock measures otherwise");
 
 const purchase = z.strictObject({
   what: z.string(),
@@ -283,6 +416,9 @@ const step = z.strictObject({
   text: z.array(z.string()),
   cautions: z.array(z.string()),
   boxes: z.array(z.strictObject({ label: z.string(), target: mm.nullable() })).describe("write-in boxes"),
+  moves: z
+    .array(z.strictObject({ assembly: z.string(), n: z.number().int() }))
+    .describe("moves of an order that belong to this step: pictured one by one"),
 });
 
 export const setSchema = z.strictObject({
@@ -296,11 +432,17 @@ export const setSchema = z.strictObject({
   pieces: z.array(piece),
   joints: z.array(joint),
   settings: z.array(setting),
+  drilling: z.array(drilling),
   handWork: z.array(handWork),
   sheets: z.array(sheet),
   sticks: z.array(stick),
   labels: z.array(label),
+  orders: z.array(order),
   checks: z.array(check),
+  rounding: z
+    .strictObject({ largest: mm, mark: mark.nullable(), what: z.string() })
+    .describe("the largest rounding of any length, wall or depth"),
+  sensitivity: z.array(sensitivity),
   purchase: z.array(purchase),
   steps: z.array(step),
   mass: z.number(),
@@ -319,6 +461,11 @@ export type SetCheck = DryfitSet["checks"][number];
 export type SetStep = DryfitSet["steps"][number];
 export type SetStock = DryfitSet["stock"][number];
 export type SetAssembly = DryfitSet["assemblies"][number];
+export type SetDrilling = DryfitSet["drilling"][number];
+export type SetOrder = DryfitSet["orders"][number];
+export type SetMove = SetOrder["moves"][number];
+export type SetSensitivity = DryfitSet["sensitivity"][number];
+export type SetLipping = SetPart["lippings"][number];
 export type SetOpening = DryfitSet["openings"][number];
 export type SetPurchase = DryfitSet["purchase"][number];
 export type Face = z.infer<typeof face>;

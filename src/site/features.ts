@@ -28,7 +28,9 @@ const acrossOf = (feature: SetFeature): LocalAxis => thirdAxis(feature.along, ax
 const DIRECTION = { l: "with the grain", w: "across the grain", t: "through the thickness" } as const;
 
 function whatIs(part: SetPart, feature: SetFeature): string {
-  const name = { groove: "Groove", rabbet: "Rabbet", notch: "Notch" }[feature.kind];
+  const name = { groove: "Groove", rabbet: "Rabbet", notch: "Notch", shoulder: "Rabbet for the tongue", hole: "Hole" }[
+    feature.kind
+  ];
   return feature.kind === "notch" || part.grain === "none" ? name : `${name} ${DIRECTION[feature.along]}`;
 }
 

@@ -36,14 +36,23 @@ function gapView([least, most]: SetJoint["gap"], unit: Unit) {
 function jointView(set: DryfitSet, part: SetPart, joint: SetJoint) {
   const enters = joint.entering === part.mark;
   const { unit } = set.job;
-  const how = { housed: "housed", butt: "butted", face: "laid on, face to face" }[joint.kind];
+  const how = {
+    housed: "housed",
+    tongue: "housed by a tongue",
+    butt: "butted",
+    face: "laid on, face to face",
+    edge: "edge to edge",
+    pin: "on pins",
+  }[joint.kind];
   return {
     own: faceWords(part, enters ? joint.enteringEnd : joint.receivingFace),
     verb: enters ? (joint.kind === "housed" ? "goes into" : "meets") : joint.kind === "housed" ? "takes" : "meets",
     other: partLink(set, enters ? joint.receiving : joint.entering, ROOT),
     how,
     depth: joint.depth > 0 ? lengthView(joint.depth, unit) : null,
-    fit: { seated: "seated: pushed home", slip: "slip: not glued, free to move" }[joint.fit],
+    fit: { seated: "seated: pushed home", slip: "slip: not glued, free to move", floating: "free: it lifts out" }[
+      joint.fit
+    ],
     gap: gapView(joint.gap, unit),
     fixings: joint.fixings,
   };
