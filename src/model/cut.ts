@@ -3,31 +3,44 @@ import { AXES, type AxisIndex, axisOf, type Box, signOf } from "../base/geometry
 import { type Mm, SAME } from "../base/length.ts";
 import { LEAST_BESIDE } from "../project/defaults.ts";
 import { opposite, planeOf, thicknessAxis } from "./contacts.ts";
+import { cutDowels, cutRow } from "./holes.ts";
 import { runAxis } from "./joints.ts";
-import type { Direction, Feature, Joint, Part } from "./model.ts";
+import type { Direction, Feature, FeatureEnd, Joint, Part, PinRow } from "./model.ts";
 import { facePlane, type Grid } from "./seat.ts";
 
 type Range = [Mm, Mm];
 
 /** Parts, already seated, with their features cut. */
-export function cut(parts: readonly Part[], joints: readonly Joint[], grid: Grid): Part[] {
+export function cut(parts: readonly Part[], joints: readonly Joint[], pinRows: readonly PinRow[], grid: Grid): Part[] {
   const byKey = new Map(parts.map((part) => [part.key, part]));
   const features = new Map<string, Feature[]>(parts.map((part) => [part.key, []]));
   for (const joint of joints) {
-    if (joint.kind !== "housed") continue;
-    const { groove, notches } = cutHousing(joint, joints, byKey, grid);
-    features.get(joint.receiving)!.push(groove);
-    features.get(joint.entering)!.push(...notches);
+    const entering = byKey.get(joint.entering)!;
+    if (joint.depth > 0) {
+      const { groove, notches } = cutHousing(joint, joints, byKey, grid);
+      features.get(joint.receiving)!.push(groove);
+      features.get(joint.entering)!.push(...notches);
+    }
+    if (joint.shoulder !== null) {
+      const face = facePlane(joint, byKey);
+      features.get(joint.entering)!.push(shoulderOf(joint, joint.shoulder, entering, face, grid));
+    }
+    if (joint.fasteners?.kind === "dowel") {
+      const dowels = cutDowels(joint, entering, byKey.get(joint.receiving)!, grid);
+      features.get(joint.receiving)!.push(...dowels.receiving);
+      features.get(joint.entering)!.push(...dowels.entering);
+    }
   }
+  for (const row of pinRows) features.get(row.part)!.push(...cutRow(row, byKey.get(row.part)!));
   return parts.map((part) => ({
     ...part,
     features: [...features.get(part.key)!, ...part.notches.map((notch) => plainNotch(part, notch))].sort(inOrder),
   }));
 }
 
-const KIND_ORDER = { groove: 0, rabbet: 1, notch: 2 } as const;
+const KIND_ORDER = { groove: 0, rabbet: 1, shoulder: 2, hole: 3, notch: 4 } as const;
 
-/** Grooves before notches; face by face; from the datum outwards. */
+/** Grooves before holes, notches last; face by face; from the datum outwards. */
 function inOrder(a: Feature, b: Feature): number {
   return (
     KIND_ORDER[a.kind] - KIND_ORDER[b.kind] ||
@@ -60,7 +73,9 @@ function cutHousing(
   const face = facePlane(joint, parts);
   const floor = face + signOf(joint.direction) * joint.depth;
 
-  const lower = entering.box[0][across];
+  const { shoulder } = joint;
+  const tongue = shoulder !== null && signOf(shoulder.face) < 0 ? shoulder.depth : 0;
+  const lower = entering.box[0][across] + tongue;
   const edge = receiving.box[1][across];
   const upper = lower + joint.width > edge - LEAST_BESIDE ? edge : lower + joint.width;
   const atEdge = upper === edge || lower <= receiving.box[0][across] + SAME;
@@ -82,14 +97,16 @@ function cutHousing(
     face: opposite(joint.direction),
     along: run,
     box: [lo, hi],
-    ends: [low.stopped ? "square" : "through", high.stopped ? "square" : "through"],
+    ends: [low.end, high.end],
     holds: entering.key,
     runOuts: [low.runOut, high.runOut].filter((range): range is Range => range !== null),
+    row: null,
+    lipping: false,
     reason: "",
   };
-  const notches = [low, high]
-    .filter((end) => end.notch !== null)
-    .map((end) => clearingNotch(joint, entering, face, run, end.notch!, grid));
+  const notches = [low, high].flatMap((end) =>
+    end.notch === null ? [] : clearingNotches(joint, entering, face, run, end.notch, grid),
+  );
   return { groove, notches };
 }
 
@@ -98,10 +115,10 @@ const isAsDeep = (other: Joint, joint: Joint): boolean =>
   other !== joint &&
   other.receiving === joint.receiving &&
   other.direction === joint.direction &&
-  other.kind === "housed" &&
+  other.depth > 0 &&
   other.depth >= joint.depth - SAME;
 
-type EndOfRun = { at: Mm; stopped: boolean; runOut: Range | null; notch: Range | null };
+type EndOfRun = { at: Mm; end: FeatureEnd; runOut: Range | null; notch: Range | null };
 
 /** A groove runs through unless its end would show; where it stops before what it holds does, that part is notched. */
 function endOfRun(
@@ -110,7 +127,7 @@ function endOfRun(
   receiving: Part,
   run: AxisIndex,
   which: "low" | "high",
-  rabbets: readonly Joint[],
+  asDeep: readonly Joint[],
   parts: ReadonlyMap<string, Part>,
 ): EndOfRun {
   const axisName = (["x", "y", "z"] as const)[run];
@@ -119,15 +136,49 @@ function endOfRun(
   const held = planeOf(entering.box, direction);
   const short = signOf(direction) * (edge - held);
   const range = (a: Mm, b: Mm): Range => [Math.min(a, b), Math.max(a, b)];
-  const hidden = short > SAME && rabbets.some((other) => fillsTo(parts.get(other.entering)!, run, held, edge));
-  if (hidden || !receiving.edges.includes(direction)) {
-    return { at: edge, stopped: false, runOut: short > SAME ? range(held, edge) : null, notch: null };
+  const crossed = short > SAME ? crossingWall(entering, receiving, run, held, direction, asDeep, parts) : null;
+  if (crossed !== null) return { at: crossed, end: "open", runOut: null, notch: null };
+  const hidden = short > SAME && asDeep.some((other) => fillsTo(parts.get(other.entering)!, run, held, edge));
+  const stop = stopAt(joint, entering, receiving, direction);
+  if (hidden || stop === null) {
+    return { at: edge, end: "through", runOut: short > SAME ? range(held, edge) : null, notch: null };
   }
-  if (short > SAME) return { at: held, stopped: true, runOut: null, notch: null };
-  const setBack = direction === "+y" ? joint.rearStop : joint.stop;
-  if (setBack < SAME) return { at: edge, stopped: false, runOut: null, notch: null };
-  const stop = edge - signOf(direction) * setBack;
-  return { at: stop, stopped: true, runOut: null, notch: range(stop, held) };
+  if (short > SAME) return { at: held, end: "square", runOut: null, notch: null };
+  if (stop < SAME) return { at: edge, end: "through", runOut: null, notch: null };
+  const at = edge - signOf(direction) * stop;
+  return { at, end: "square", runOut: null, notch: range(at, held) };
+}
+
+/** How far a groove stops short of an edge: of a lipping, at its back; of one that shows, by the set-back. Null: it runs through. */
+function stopAt(joint: Joint, entering: Part, receiving: Part, direction: Direction): Mm | null {
+  const thick = (part: Part): Mm => part.lippings.find(({ edge }) => edge === direction)?.thickness ?? 0;
+  // What enters is only panel behind its own lipping, so a groove stops no sooner than that is thick.
+  if (thick(receiving) > 0) return Math.max(thick(receiving), thick(entering));
+  if (!receiving.edges.includes(direction)) return null;
+  return Math.max(direction === "+y" ? joint.rearStop : joint.stop, thick(entering));
+}
+
+/** Near wall of another groove in the same face, at least as deep, in which the end of this one's part lies: this groove ends there. */
+function crossingWall(
+  entering: Part,
+  receiving: Part,
+  run: AxisIndex,
+  held: Mm,
+  direction: Direction,
+  asDeep: readonly Joint[],
+  parts: ReadonlyMap<string, Part>,
+): Mm | null {
+  // The face of a back is seen in every bay: there alone a groove must not run on beyond what it crosses.
+  if (receiving.role !== "back") return null;
+  const across = thicknessAxis(entering);
+  for (const other of asDeep) {
+    const crossing = parts.get(other.entering)!;
+    if (thicknessAxis(crossing) !== run || crossing.box[0][across] > entering.box[0][across] - SAME) continue;
+    if (crossing.box[1][across] < entering.box[1][across] + SAME) continue;
+    const [lower, upper] = [crossing.box[0][run], crossing.box[0][run] + other.width];
+    if (held > lower + SAME && held < upper - SAME) return signOf(direction) > 0 ? lower : upper;
+  }
+  return null;
 }
 
 /** Whether a part lies across a groove's run all the way from where the groove's own part ends to the edge: its deeper rabbet hides the end. */
@@ -136,18 +187,73 @@ const fillsTo = (part: Part, run: AxisIndex, held: Mm, edge: Mm): boolean =>
   part.box[0][run] <= Math.min(held, edge) + LEAST_BESIDE &&
   part.box[1][run] >= Math.max(held, edge) - LEAST_BESIDE;
 
-/** A corner off the entering part: as deep as it enters, as long as the groove stops short, so that it closes the groove's end. */
-function clearingNotch(joint: Joint, entering: Part, face: Mm, run: AxisIndex, span: Range, grid: Grid): Feature {
+/**
+ * A corner off the entering part: as deep as it enters, as long as the groove stops short, so that it closes the groove's end. Where the
+ * part has a lipping there, that is only as long as the clear bay, and so much of the corner is never filled.
+ */
+function clearingNotches(joint: Joint, entering: Part, face: Mm, run: AxisIndex, span: Range, grid: Grid): Feature[] {
   const into = axisOf(joint.direction);
   const end = planeOf(entering.box, joint.direction);
   const inner = end - signOf(joint.direction) * grid.atLeast(Math.abs(end - face));
-  const lo: [Mm, Mm, Mm] = [...entering.box[0]];
-  const hi: [Mm, Mm, Mm] = [...entering.box[1]];
-  lo[into] = Math.min(end, inner);
-  hi[into] = Math.max(end, inner);
-  lo[run] = span[0];
-  hi[run] = span[1];
-  return notchOf(entering, joint.direction, [lo, hi], joint.receiving, "clears the stopped groove");
+  const lipping = entering.lippings.find(({ edge }) => axisOf(edge) === run && touches(entering, edge, span));
+  const corner = (from: Mm, to: Mm): Box => {
+    const lo: [Mm, Mm, Mm] = [...entering.box[0]];
+    const hi: [Mm, Mm, Mm] = [...entering.box[1]];
+    lo[into] = Math.min(end, inner);
+    hi[into] = Math.max(end, inner);
+    lo[run] = from;
+    hi[run] = to;
+    return [lo, hi];
+  };
+  const cleared = "clears the stopped groove";
+  if (lipping === undefined) return [notchOf(entering, joint.direction, corner(...span), joint.receiving, cleared)];
+  const low = signOf(lipping.edge) < 0;
+  const back = low ? span[0] + lipping.thickness : span[1] - lipping.thickness;
+  const strip: Range = low ? [span[0], back] : [back, span[1]];
+  const rest: Range = low ? [back, span[1]] : [span[0], back];
+  const ends = notchOf(
+    entering,
+    joint.direction,
+    corner(...strip),
+    joint.receiving,
+    "the lipping ends at the shoulder",
+  );
+  return [
+    { ...ends, lipping: true },
+    ...(rest[1] - rest[0] > SAME
+      ? [notchOf(entering, joint.direction, corner(...rest), joint.receiving, cleared)]
+      : []),
+  ];
+}
+
+const touches = (part: Part, edge: Direction, span: Range): boolean =>
+  Math.abs(planeOf(part.box, edge) - span[signOf(edge) < 0 ? 0 : 1]) < SAME;
+
+/** The rabbet at an entering end that leaves its tongue; the shoulder comes to rest on the receiving face. */
+function shoulderOf(
+  joint: Joint,
+  { face, depth }: NonNullable<Joint["shoulder"]>,
+  part: Part,
+  plane: Mm,
+  grid: Grid,
+): Feature {
+  const end = planeOf(part.box, joint.direction);
+  const lo: [Mm, Mm, Mm] = [...part.box[0]];
+  const hi: [Mm, Mm, Mm] = [...part.box[1]];
+  trim(lo, hi, joint.direction, grid.atLeast(Math.abs(end - plane)));
+  trim(lo, hi, face, depth);
+  return {
+    kind: "shoulder",
+    face,
+    along: runAxis(joint, part),
+    box: [lo, hi],
+    ends: ["through", "through"],
+    holds: joint.receiving,
+    runOuts: [],
+    row: null,
+    lipping: false,
+    reason: "leaves the tongue",
+  };
 }
 
 function plainNotch(part: Part, notch: Part["notches"][number]): Feature {
@@ -167,5 +273,16 @@ function trim(lo: [Mm, Mm, Mm], hi: [Mm, Mm, Mm], direction: Direction, size: Mm
 function notchOf(part: Part, end: Direction, box: Box, holds: string | null, reason: string): Feature {
   const along = thicknessAxis(part);
   if (!AXES.every((axis) => box[1][axis] - box[0][axis] > SAME)) throw new Error(`Empty notch in ${part.key}`);
-  return { kind: "notch", face: end, along, box, ends: ["through", "through"], holds, runOuts: [], reason };
+  return {
+    kind: "notch",
+    face: end,
+    along,
+    box,
+    ends: ["through", "through"],
+    holds,
+    runOuts: [],
+    row: null,
+    lipping: false,
+    reason,
+  };
 }

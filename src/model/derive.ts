@@ -1,60 +1,116 @@
 /** From a checked project to the exact model: contacts, depths, sizes, features, in that order. */
 import { formatLengthWithUnit, type Mm } from "../base/length.ts";
 import { type Problem, ProblemsFound } from "../base/problem.ts";
+import { LEAST_HOUSING } from "../project/defaults.ts";
 import { type Case, type Project, whereIn } from "../project/project.ts";
 import { layCarcase, type StockTable } from "./carcase.ts";
 import { cut } from "./cut.ts";
-import { type JointPlan, LEAST_HOUSING, planJoints } from "./joints.ts";
-import type { CaseModel, Model } from "./model.ts";
-import { EXACT, seat } from "./seat.ts";
+import { planJoints, type TooThin } from "./joints.ts";
+import type { CaseModel, Joint, Model, Part } from "./model.ts";
+import { layPlinth, plinthSize } from "./plinth.ts";
+import { gather, rowsOf, spread } from "./row.ts";
+import { EXACT, type Grid, seat, settle } from "./seat.ts";
 
 /** Throws ProblemsFound where a part is too thin for the joint it receives. */
 export function deriveModel(project: Project): Model {
   const stock: StockTable = new Map(project.stock.map((one) => [one.id, one]));
   const problems: Problem[] = [];
-  const cases = project.cases.flatMap((design) =>
-    Array.from({ length: design.quantity }, (_, instance) => deriveCase(project, design, instance, stock, problems)),
+  const laid = project.cases.flatMap((design) =>
+    Array.from({ length: design.quantity }, (_, instance) => layCase(design, instance, stock)).flat(),
+  );
+  const joined = new Map(
+    rowsOf(laid).flatMap((row) => joinRow(row, project, stock, problems).map((one) => [one.name, one])),
   );
   if (problems.length > 0) throw new ProblemsFound(problems);
-  return { cases };
+  return { cases: laid.map(({ name }) => joined.get(name)!) };
 }
 
-function deriveCase(
-  project: Project,
-  design: Case,
-  instance: number,
-  stock: StockTable,
-  problems: Problem[],
-): CaseModel {
+const BARE = { borrowed: [], joints: [], openings: [], pinRows: [], thirds: [] };
+
+/** A case at its butt sizes, with the base under it. */
+function layCase(design: Case, instance: number, stock: StockTable): CaseModel[] {
   const name = design.quantity > 1 ? `${design.name} ${instance + 1}` : design.name;
-  const carcase = layCarcase(design, name, stock);
-  const plan = planJoints(carcase.parts, design, stock, project.unit);
-  // Instances share their design, so they share its problems: say each once.
-  if (instance === 0) problems.push(...problemsOf(project, design, plan));
-  const seated = seat(carcase.parts, plan.joints, EXACT);
-  return {
+  const [x, y, z] = [design.at[0] + instance * design.width, design.at[1], design.at[2]];
+  const lender = design.shares === null ? null : `${design.shares.left}/side-right`;
+  const carcase = layCarcase(design, name, stock, lender);
+  const one: CaseModel = {
+    ...BARE,
     name,
+    kind: "case",
     design,
-    at: [design.at[0] + instance * design.width, design.at[1], design.at[2]],
+    at: [x, y, z],
     size: [design.width, design.depth, design.height],
-    parts: cut(seated, plan.joints, EXACT),
-    joints: plan.joints,
-    openings: carcase.openings,
-    thirds: plan.thirds,
+    ...carcase,
   };
+  const { plinth } = design;
+  if (plinth === null) return [one];
+  const base: CaseModel = {
+    ...BARE,
+    name: `${name} plinth`,
+    kind: "base",
+    design,
+    at: [x + plinth.inset, y + plinth.setBack, z - plinth.height],
+    size: plinthSize(design, plinth),
+    parts: layPlinth(design, plinth, `${name} plinth`, stock),
+  };
+  return [base, one];
+}
+
+const caseOf = (key: string): string => key.slice(0, key.indexOf("/"));
+
+function joinRow(row: CaseModel[], project: Project, stock: StockTable, problems: Problem[]): CaseModel[] {
+  const owner = (part: Part): CaseModel => row.find(({ name }) => name === caseOf(part.key))!;
+  const pinRows = row.flatMap((one) => one.pinRows);
+  const plan = planJoints(gather(row), pinRows, {
+    designOf: (part) => owner(part).design,
+    mayMeet: (entering, receiving) =>
+      owner(entering) === owner(receiving) || receiving.key === `${owner(entering).design.shares?.left}/side-right`,
+    stock,
+    unit: project.unit,
+  });
+  problems.push(...problemsOf(project, plan.tooThin, owner));
+  const joints = new Map(row.map((one) => [one, plan.joints.filter(({ entering }) => caseOf(entering) === one.name)]));
+  const joined = row.map((one) => ({
+    ...one,
+    joints: joints.get(one)!,
+    thirds: plan.thirds.filter(({ receiving }) => caseOf(receiving) === one.name),
+  }));
+  return fitRow(joined, EXACT);
+}
+
+/** A row with its joints known, seated and cut: for the exact model and for the printed one alike. */
+export function fitRow(row: CaseModel[], grid: Grid): CaseModel[] {
+  const joints = row.flatMap((one) => one.joints);
+  const seated = seat(gather(row), joints, grid);
+  const settled = settle(joints, seated, grid);
+  const parts = cut(
+    seated,
+    settled,
+    row.flatMap((one) => one.pinRows),
+    grid,
+  );
+  const own = (one: CaseModel): Joint[] => settled.filter(({ entering }) => caseOf(entering) === one.name);
+  return spread(
+    row.map((one) => ({ ...one, joints: own(one) })),
+    parts,
+  );
 }
 
 /** Depths over half a part's thickness were found by the reader; what receives what is known only now. */
-function problemsOf(project: Project, design: Case, { tooThin }: JointPlan): Problem[] {
+function problemsOf(project: Project, tooThin: readonly TooThin[], owner: (part: Part) => CaseModel): Problem[] {
   const show = (length: Mm): string => formatLengthWithUnit(length, project.unit);
   return tooThin
     .filter(({ part }, i) => tooThin.findIndex((other) => other.part.key === part.key) === i)
+    .filter(({ part }) => isFirst(owner(part)))
     .map(({ part, stock }) => ({
       level: "error",
       kind: "design",
-      where: whereIn(project, `${design.path}.stock`),
-      found: `the ${part.name} of "${design.name}" is ${show(stock.nominal)} thick and would have to house another part`,
+      where: whereIn(project, `${owner(part).design.path}.stock`),
+      found: `the ${part.name} of "${owner(part).design.name}" is ${show(stock.nominal)} thick and would have to house another part`,
       expected: `a part of ${show(LEAST_HOUSING)} or more where grooves are cut`,
       remedy: 'choose a thicker stock for it, or give "depth" under "joinery" yourself',
     }));
 }
+
+/** Instances share their design, so they share its problems: say each once. */
+const isFirst = ({ name, design }: CaseModel): boolean => design.quantity === 1 || name === `${design.name} 1`;

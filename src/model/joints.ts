@@ -1,32 +1,13 @@
 /** Joints: what contact between two roles makes, how deep, how loose. */
 import { AXES, type AxisIndex, axisOf } from "../base/geometry.ts";
-import { type Mm, SAME, type Unit } from "../base/length.ts";
-import { BACK_GROOVE } from "../project/defaults.ts";
-import type { Case, Role, Stock } from "../project/project.ts";
+import type { Mm, Unit } from "../base/length.ts";
+import { BACK_GROOVE, LEAST_HOUSING, TONGUE } from "../project/defaults.ts";
+import { JOINT_RULES, type JointRule } from "../project/joint-rules.ts";
+import type { Case, DepthRule, JointChoice, Stock } from "../project/project.ts";
 import { type StockTable, stockOf } from "./carcase.ts";
-import { type Contact, findContacts, thicknessAxis } from "./contacts.ts";
-import type { Joint, JointKind, Part, ThirdRule } from "./model.ts";
-
-type Rule = { kind: JointKind; fit: "seated" | "slip" };
-
-const HOUSED: Rule = { kind: "housed", fit: "seated" };
-const SLIP: Rule = { kind: "housed", fit: "slip" };
-const BUTT: Rule = { kind: "butt", fit: "seated" };
-const FACE: Rule = { kind: "face", fit: "seated" };
-
-/** The table of role pairs: entering role, then receiving role. A pair that is not here makes no joint. DEVELOPERS.md prints it. */
-export const JOINT_RULES: Partial<Record<Role, Partial<Record<Role, Rule>>>> = {
-  bottom: { side: HOUSED, back: FACE },
-  top: { side: HOUSED, back: FACE },
-  shelf: { side: HOUSED, divider: HOUSED, back: BUTT },
-  divider: { bottom: HOUSED, top: HOUSED, shelf: HOUSED, back: BUTT },
-  side: { back: FACE },
-  back: { side: SLIP, bottom: SLIP, top: SLIP },
-  kick: { side: BUTT, bottom: BUTT },
-};
-
-/** A part thinner than this houses nothing unless the job says how deep (common practice, no source). */
-export const LEAST_HOUSING: Mm = 12;
+import { type Contact, findContacts, opposite, thicknessAxis } from "./contacts.ts";
+import type { Joint, Part, PinRow, Shoulder, ThirdRule } from "./model.ts";
+import { applyWebRule } from "./webs.ts";
 
 export type TooThin = { part: Part; stock: Stock };
 export type JointPlan = {
@@ -35,34 +16,64 @@ export type JointPlan = {
   tooThin: TooThin[];
 };
 
-export function planJoints(parts: readonly Part[], design: Case, stock: StockTable, unit: Unit): JointPlan {
+export type JointGround = {
+  designOf: (part: Part) => Case;
+  mayMeet: (entering: Part, receiving: Part) => boolean;
+  stock: StockTable;
+  unit: Unit;
+};
+
+/** Depths of joints and pin rows are cut down by the web rule in place. */
+export function planJoints(parts: readonly Part[], pinRows: readonly PinRow[], ground: JointGround): JointPlan {
   const tooThin: TooThin[] = [];
-  const joints = findContacts(parts).flatMap((contact): Joint[] => {
-    const rule = ruleFor(contact);
-    if (!rule) return [];
-    const depth = rule.kind === "housed" ? depthOf(contact.receiving, rule, design, stock, unit) : 0;
-    if (depth === null) {
-      tooThin.push({ part: contact.receiving, stock: stockOf(stock, contact.receiving.stock) });
-      return [];
-    }
-    const entering = stockOf(stock, contact.entering.stock);
-    return [
-      {
-        entering: contact.entering.key,
-        receiving: contact.receiving.key,
-        direction: contact.direction,
-        ...rule,
-        depth,
-        slip: rule.fit === "slip" ? design.joinery.slip : 0,
-        width: rule.kind === "housed" ? entering.thickest + design.joinery.allowance : 0,
-        contact: contact.contact,
-        stop: design.joinery.setBack,
-        rearStop: rearStopOf(design, stock),
-      },
-    ];
-  });
-  const thirds = applyWebRule(joints, parts, stock);
+  const { stock } = ground;
+  const joints: Joint[] = [];
+  for (const contact of findContacts(parts, ground.mayMeet)) {
+    // Two edges, or two faces, meet each other alike: told once.
+    const isTold = joints.some(
+      (joint) =>
+        contact.how !== "end" &&
+        joint.entering === contact.receiving.key &&
+        joint.receiving === contact.entering.key &&
+        joint.direction === opposite(contact.direction),
+    );
+    if (isTold) continue;
+    const made = makeJoint(contact, ground);
+    if (made === "too thin") tooThin.push({ part: contact.receiving, stock: stockOf(stock, contact.receiving.stock) });
+    else if (made !== null) joints.push(made);
+  }
+  const thirds = applyWebRule(joints, pinRows, parts, stock);
   return { joints, thirds, tooThin };
+}
+
+function makeJoint(contact: Contact, { designOf, stock, unit }: JointGround): Joint | "too thin" | null {
+  const { entering, receiving, direction } = contact;
+  const design = designOf(entering);
+  const rule = ruleFor(contact, design);
+  if (rule === null) return null;
+  const depth = rule.kind === "housed" || rule.kind === "tongue" ? depthOf(receiving, rule, design, stock, unit) : 0;
+  if (depth === null) return "too thin";
+  const { thickness, thickest, nominal } = stockOf(stock, entering.stock);
+  const shoulder = rule.kind === "tongue" ? shoulderOf(entering, thickness, rule.tongue ?? nominal * TONGUE) : null;
+  const enters = thickest - (shoulder?.depth ?? 0);
+  return {
+    entering: entering.key,
+    receiving: receiving.key,
+    direction,
+    kind: rule.kind,
+    fit: rule.fit,
+    fixing: rule.fixing,
+    depth,
+    slip: rule.fit === "slip" ? design.joinery.slip : rule.fit === "floating" ? design.pins.clearance : 0,
+    width: depth > 0 ? enters + design.joinery.allowance : 0,
+    shoulder,
+    contact: contact.contact,
+    ledge: contact.ledge,
+    stop: design.joinery.setBack,
+    rearStop: rearStopOf(design, stock),
+    gap: 0,
+    fasteners: null,
+  };
 }
 
 /** Behind a back in grooves a groove may stop no sooner than where the back's own groove ends. */
@@ -73,48 +84,43 @@ function rearStopOf(design: Case, stock: StockTable): Mm {
   return Math.max(0, Math.min(setBack, design.back.setIn - (thickest + allowance - thickness)));
 }
 
-const ruleFor = ({ entering, receiving }: Contact): Rule | undefined => JOINT_RULES[entering.role]?.[receiving.role];
+type Chosen = JointRule & Pick<JointChoice, "fixing" | "tongue"> & { own: DepthRule };
+
+/** What the table says of the two roles, or what the job chooses instead for them or for this very place. */
+function ruleFor({ entering, receiving, how }: Contact, design: Case): Chosen | null {
+  const rule = JOINT_RULES[entering.role]?.[receiving.role];
+  if (rule === undefined || !rule.how.includes(how)) return null;
+  const isHousing = receiving.role === "back" && design.back.fit !== "none" && design.back.houses;
+  const usual: JointRule = isHousing && rule.housedIf === "back houses" ? { ...rule, kind: "housed" } : rule;
+  const choice = how === "end" && rule.chosen ? lastChoice(design.joints, entering, receiving) : undefined;
+  if (choice === undefined) return { ...usual, fixing: usual.fixing, tongue: null, own: null };
+  return { ...usual, kind: choice.kind, fixing: choice.fixing, tongue: choice.tongue, own: choice.depth };
+}
+
+const idOf = (part: Part): string => part.key.slice(part.key.indexOf("/") + 1);
+
+const lastChoice = (choices: readonly JointChoice[], entering: Part, receiving: Part): JointChoice | undefined => {
+  const names = (part: Part, name: string): boolean => name === part.role || name === idOf(part);
+  return choices.findLast((choice) => names(entering, choice.entering) && names(receiving, choice.receiving));
+};
 
 /** Depth of the groove, or null where the receiving part is too thin to house anything by default. */
-function depthOf(receiving: Part, rule: Rule, design: Case, stock: StockTable, unit: Unit): Mm | null {
+function depthOf(receiving: Part, rule: Chosen, design: Case, stock: StockTable, unit: Unit): Mm | null {
   const { nominal, thickness } = stockOf(stock, receiving.stock);
   if (rule.fit === "slip") return design.joinery.backDepth ?? Math.min(BACK_GROOVE[unit], nominal / 2);
-  const { depth } = design.joinery;
+  const depth = rule.own ?? design.joinery.depth;
   if (depth === null) return nominal < LEAST_HOUSING ? null : nominal / 2;
   return "cut" in depth ? depth.cut : thickness - depth.leave;
 }
 
 /**
- * Grooves on opposite faces of one part that overlap, or pass within half its thickness of each other: where both depths together
- * exceed two thirds of the measured thickness, each becomes a third. Changes the joints given.
+ * The rabbet that leaves a tongue. The tongue stays at the part's lower, left or front face; on a bottom at its upper one, or its groove
+ * would lie at the very ends of the sides.
  */
-function applyWebRule(joints: Joint[], parts: readonly Part[], stock: StockTable): ThirdRule[] {
-  const thirds: ThirdRule[] = [];
-  for (const part of parts) {
-    const { thickness } = stockOf(stock, part.stock);
-    const received = joints.filter((joint) => joint.receiving === part.key && joint.depth > 0);
-    const full = new Map(received.map((joint) => [joint, joint.depth]));
-    received.forEach((one, i) => {
-      for (const other of received.slice(i + 1)) {
-        if (one.direction === other.direction || !areClose(one, other, part, thickness / 2)) continue;
-        if (full.get(one)! + full.get(other)! <= (2 / 3) * thickness + SAME) continue;
-        one.depth = Math.min(one.depth, thickness / 3);
-        other.depth = Math.min(other.depth, thickness / 3);
-        thirds.push({ receiving: part.key, entering: [one.entering, other.entering], depth: thickness / 3 });
-      }
-    });
-  }
-  return thirds;
-}
-
-/** Whether two contacts on opposite faces of a part overlap in its plane, or pass within `reach` of each other. */
-function areClose(one: Joint, other: Joint, part: Part, reach: Mm): boolean {
-  return AXES.filter((axis): axis is AxisIndex => axis !== thicknessAxis(part)).every((axis) => {
-    const gap =
-      Math.max(one.contact[0][axis], other.contact[0][axis]) - Math.min(one.contact[1][axis], other.contact[1][axis]);
-    return gap < reach - SAME;
-  });
-}
+const shoulderOf = (entering: Part, thickness: Mm, tongue: Mm): Shoulder => {
+  const axis = (["x", "y", "z"] as const)[thicknessAxis(entering)];
+  return { face: entering.role === "bottom" ? `-${axis}` : `+${axis}`, depth: thickness - tongue };
+};
 
 /** The axis along which a joint's groove runs: in the receiving face, across the entering part's thickness. */
 export function runAxis(joint: Joint, entering: Part): AxisIndex {

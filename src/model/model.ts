@@ -1,22 +1,25 @@
 /** The model: cases made of parts, in case coordinates. A part is its blank less its features; features follow from blanks and joints. */
 import type { AxisIndex, Box, SignedAxis, Vec } from "../base/geometry.ts";
 import type { Mm } from "../base/length.ts";
-import type { Case, Role } from "../project/project.ts";
+import type { Case, Fixing, Role } from "../project/project.ts";
 
 /** A direction in case axes: also names the face of a part that looks that way. */
 export type Direction = SignedAxis;
 
 export type Model = { cases: CaseModel[] };
 
-/** One box as built: an instance of a case of the project, an assembly of its own. */
+/** One box as built: an instance of a case of the project, or the base under one; an assembly of its own. */
 export type CaseModel = {
-  name: string; // the assembly's name, unique in the job: "bench", "bench 2"
+  name: string; // the assembly's name, unique in the job: "bench", "bench 2", "bench plinth"
+  kind: "case" | "base";
   design: Case;
   at: Vec; // in the room
   size: Vec;
   parts: Part[];
+  borrowed: Part[]; // parts of the case beside it that its own parts enter, in its own coordinates
   joints: Joint[];
   openings: Opening[];
+  pinRows: PinRow[];
   thirds: ThirdRule[];
 };
 
@@ -33,13 +36,25 @@ export type Part = {
   inside: Direction | null;
   show: Direction[]; // faces that must be good
   edges: Direction[]; // edges that show: grooves stop short of them
+  lippings: PartLipping[];
   notches: PlainNotch[]; // features the design asks for itself (the kick's)
+  standsOn: { row: string; hole: number } | null; // of a loose shelf: the holes its pins are in
   features: Feature[];
 };
 
-export type PlainNotch = { end: Direction; edge: Direction; depth: Mm; width: Mm; reason: string };
+export type PartLipping = { edge: Direction; name: string; thickness: Mm; lipped: "before" | "after" };
 
-export type JointKind = "housed" | "butt" | "face";
+/** `against`: the part whose rear face the notch is cut to, where it is more than a figure of its own. */
+export type PlainNotch = {
+  end: Direction;
+  edge: Direction;
+  depth: Mm;
+  width: Mm;
+  against: string | null;
+  reason: string;
+};
+
+export type JointKind = "housed" | "tongue" | "butt" | "face" | "edge" | "pin";
 
 /** Where the end or edge of one part meets the face of another. */
 export type Joint = {
@@ -47,24 +62,52 @@ export type Joint = {
   receiving: string; // key
   direction: Direction; // of entry: the entering part's end looks this way
   kind: JointKind;
-  fit: "seated" | "slip";
-  depth: Mm; // 0 for butt and face joints
+  fit: "seated" | "slip" | "floating";
+  fixing: Fixing;
+  depth: Mm; // 0 where nothing enters
   slip: Mm; // the entering end stops this much short of the floor
-  width: Mm; // of the groove: thickest reading of the entering stock + allowance
+  width: Mm; // of the groove: thickest reading of what enters + allowance
+  shoulder: Shoulder | null; // of a tongue
   contact: Box; // flat: where they met at butt size
+  ledge: boolean; // they meet at a notch, so the blank's own end stays where it is
   stop: Mm; // how far a groove stops short of an edge that shows
   rearStop: Mm; // the same at a rear edge, where it must not reach the back's groove
+  gap: Mm; // left between the end and its seat, once seated
+  fasteners: Fasteners | null; // of a butt joint, once seated
 };
 
+/** Screws or dowels in a row through the receiving face, in case coordinates. */
+export type Fasteners = { kind: "screw" | "dowel"; along: AxisIndex; across: AxisIndex; at: Mm; positions: Mm[] };
+
+/** The rabbet that leaves a tongue: cut into this face of the entering part, so deep. */
+export type Shoulder = { face: Direction; depth: Mm };
+
+export type FeatureEnd = "through" | "square" | "open";
+
 export type Feature = {
-  kind: "groove" | "rabbet" | "notch";
+  kind: "groove" | "rabbet" | "notch" | "shoulder" | "hole";
   face: Direction; // the face it is cut into; for a notch, the end it opens to
-  along: AxisIndex; // case axis of its run; for a notch, the thickness axis
-  box: Box; // in the case
-  ends: ["through" | "square", "through" | "square"]; // at the low and the high end of the run, in case axes
+  along: AxisIndex; // case axis of its run; for a notch, the thickness axis; for a hole, that of its row
+  box: Box; // in the case; of a hole, around it
+  ends: [FeatureEnd, FeatureEnd]; // at the low and the high end of the run, in case axes
   holds: string | null; // key
   runOuts: [Mm, Mm][]; // case coordinates along the run
+  row: string | null; // holes drilled in one row share its name
+  lipping: boolean; // the lipping ends here: nothing to cut
   reason: string;
+};
+
+/** A row of holes in one face, for the pins of loose shelves. */
+export type PinRow = {
+  name: string;
+  part: string; // key
+  face: Direction; // of the part: the holes go in against it
+  first: Mm; // middle of the lowest hole, z
+  pitch: Mm;
+  count: number;
+  at: Mm; // y
+  diameter: Mm;
+  depth: Mm;
 };
 
 /** A bay as the parts around it leave it, by name: later assemblies are derived from this record. */
@@ -78,5 +121,5 @@ export type Opening = {
   depth: Mm;
 };
 
-/** Two grooves back to back in one part whose depths were cut down to a third each. */
+/** Two recesses back to back in one part whose depths were cut down to a third each; holes are told by their row. */
 export type ThirdRule = { receiving: string; entering: [string, string]; depth: Mm };

@@ -2,6 +2,7 @@
 import { axisOf, type Box, signOf } from "../base/geometry.ts";
 import type { Mm } from "../base/length.ts";
 import { endDirections, opposite, planeOf, thicknessAxis } from "./contacts.ts";
+import { fastenersOf } from "./holes.ts";
 import type { Direction, Joint, Part } from "./model.ts";
 
 /** How coordinates are brought to the grid of printed figures; the exact model leaves them alone. */
@@ -14,6 +15,8 @@ export type Grid = {
   end: (coordinate: Mm) => Mm;
   /** A length that must be at least so much. */
   atLeast: (length: Mm) => Mm;
+  /** Where a hole's middle is marked. */
+  place: (coordinate: Mm) => Mm;
 };
 
 export const EXACT: Grid = {
@@ -21,6 +24,7 @@ export const EXACT: Grid = {
   start: (coordinate) => coordinate,
   end: (coordinate) => coordinate,
   atLeast: (length) => length,
+  place: (coordinate) => coordinate,
 };
 
 /** Parts with their final blanks: across the thickness by the grid, ends against the floors of what they enter. */
@@ -33,7 +37,7 @@ export function seat(parts: readonly Part[], joints: readonly Joint[], grid: Gri
     for (const direction of endDirections(part)) {
       const axis = axisOf(direction);
       const planes = joints
-        .filter((joint) => joint.entering === part.key && joint.direction === direction)
+        .filter((joint) => joint.entering === part.key && joint.direction === direction && !joint.ledge)
         .map((joint) => seatPlane(joint, byKey));
       if (signOf(direction) > 0) hi[axis] = grid.end(Math.min(...(planes.length > 0 ? planes : [hi[axis]])));
       else lo[axis] = grid.start(Math.max(...(planes.length > 0 ? planes : [lo[axis]])));
@@ -65,11 +69,29 @@ export function facePlane(joint: Joint, parts: ReadonlyMap<string, Part>): Mm {
   return planeOf(receiving.box, opposite(joint.direction));
 }
 
-/** What is left between an entering end and its seat. */
-export function seatGap(joint: Joint, parts: ReadonlyMap<string, Part>): Mm {
+/** Joints of seated parts, each with what is left between its entering end and its seat, and where its screws or dowels go. */
+export function settle(joints: readonly Joint[], parts: readonly Part[], grid: Grid): Joint[] {
+  const byKey = new Map(parts.map((part) => [part.key, part]));
+  return joints.map((joint) => ({
+    ...joint,
+    gap: seatGap(joint, byKey),
+    fasteners: fastenersOf(joint, byKey.get(joint.entering)!, byKey.get(joint.receiving)!, grid),
+  }));
+}
+
+function seatGap(joint: Joint, parts: ReadonlyMap<string, Part>): Mm {
   const entering = parts.get(joint.entering);
-  if (!entering) throw new Error(`Joint of ${joint.entering}, which is not among the parts`);
-  const sign: Direction = joint.direction;
-  const floor = facePlane(joint, parts) + signOf(sign) * joint.depth;
-  return signOf(sign) * (floor - planeOf(entering.box, sign));
+  const receiving = parts.get(joint.receiving);
+  if (!entering || !receiving) throw new Error(`Joint of ${joint.entering} in ${joint.receiving} has a part too few`);
+  const sign = signOf(joint.direction);
+  const floor = surfaceOf(receiving, opposite(joint.direction), joint.ledge) + sign * joint.depth;
+  return sign * (floor - surfaceOf(entering, joint.direction, joint.ledge));
+}
+
+/** The plane in which a part ends; where parts meet at a notch, the notch's own wall if it has one that looks there. */
+function surfaceOf(part: Part, direction: Direction, ledge: boolean): Mm {
+  const plane = planeOf(part.box, direction);
+  const notch = ledge ? part.notches.find(({ end, edge }) => end === direction || edge === direction) : undefined;
+  if (notch === undefined) return plane;
+  return plane - signOf(direction) * (notch.end === direction ? notch.depth : notch.width);
 }

@@ -1,9 +1,19 @@
 /** From case coordinates to a part's own: place, faces and features as set.json gives them. */
-import { AXES, type AxisIndex, axesOf, axisOf, boxToInner, type Place, signOf, type Vec } from "../base/geometry.ts";
-import type { Direction, Feature, Part } from "../model/model.ts";
+import {
+  AXES,
+  type AxisIndex,
+  axesOf,
+  axisOf,
+  type Box,
+  boxToInner,
+  type Place,
+  signOf,
+  type Vec,
+} from "../base/geometry.ts";
+import type { Direction, Feature, FeatureEnd, Part } from "../model/model.ts";
 import type { Face, SetFeature } from "../set/schema.ts";
 
-const LOCAL = ["l", "w", "t"] as const;
+export const LOCAL = ["l", "w", "t"] as const;
 
 /** The local origin is the corner of the blank from which l, w and t all run into it. */
 export function placeOf(part: Part): Place {
@@ -20,7 +30,7 @@ export function sizeOf(part: Part): Vec {
   return [along(part.frame.l), along(part.frame.w), along(part.frame.t)];
 }
 
-function localIndex(place: Place, axis: AxisIndex): AxisIndex {
+export function localIndex(place: Place, axis: AxisIndex): AxisIndex {
   return axesOf(place).findIndex((one) => axisOf(one) === axis) as AxisIndex;
 }
 
@@ -55,19 +65,33 @@ export function localFeature(
     depth: box[1][into] - box[0][into],
     from: box[0][along],
     to: box[1][along],
-    ends: reversed ? [feature.ends[1], feature.ends[0]] : feature.ends,
+    ends: turned(feature.ends, reversed),
     axis: LOCAL[prism]!,
-    outline: [
-      [box[0][p], box[0][q]],
-      [box[1][p], box[0][q]],
-      [box[1][p], box[1][q]],
-      [box[0][p], box[1][q]],
-    ],
+    outline: feature.kind === "hole" ? circleIn(box, p, q) : rectangleOf(box, p, q),
     box: [[...box[0]], [...box[1]]],
     holds: feature.holds === null ? null : markOf(feature.holds),
     runOuts: feature.runOuts.map(([a, b]) => (reversed ? [origin - b, origin - a] : [a - origin, b - origin])),
-    row: null,
-    lipping: false,
+    row: feature.row,
+    lipping: feature.lipping,
     reason,
   };
+}
+
+const turned = (ends: Feature["ends"], reversed: boolean): [FeatureEnd, FeatureEnd] =>
+  reversed ? [ends[1], ends[0]] : ends;
+
+const rectangleOf = (box: Box, p: AxisIndex, q: AxisIndex): SetFeature["outline"] => [
+  [box[0][p], box[0][q]],
+  [box[1][p], box[0][q]],
+  [box[1][p], box[1][q]],
+  [box[0][p], box[1][q]],
+];
+
+/** Two half circles. */
+function circleIn(box: Box, p: AxisIndex, q: AxisIndex): SetFeature["outline"] {
+  const middle = (box[0][q] + box[1][q]) / 2;
+  return [
+    [box[0][p], middle, 1],
+    [box[1][p], middle, 1],
+  ];
 }

@@ -1,12 +1,12 @@
 /** Parts and joints of the printed model as set.json lists them, in each part's own coordinates. */
-import { axisOf, signOf } from "../base/geometry.ts";
-import type { Mm } from "../base/length.ts";
+import { type AxisIndex, axisOf, signOf, toInner } from "../base/geometry.ts";
+import { type Mm, SAME } from "../base/length.ts";
 import { opposite, planeOf } from "../model/contacts.ts";
 import type { CaseModel, Feature, Joint, Model, Part } from "../model/model.ts";
-import { seatGap } from "../model/seat.ts";
-import type { DryfitSet, SetFeature, SetJoint, SetOpening, SetPart, SetStock } from "../set/schema.ts";
+import { DOWEL } from "../project/defaults.ts";
+import type { DryfitSet, SetFeature, SetJoint, SetLipping, SetOpening, SetPart, SetStock } from "../set/schema.ts";
 import { handOf, looksAlike, patternText } from "./hand.ts";
-import { faceTowards, localFeature, placeOf, sizeOf } from "./local.ts";
+import { faceTowards, LOCAL, localFeature, localIndex, placeOf, sizeOf } from "./local.ts";
 import { massOf } from "./mass.ts";
 
 export type Marks = ReadonlyMap<string, string>;
@@ -43,7 +43,7 @@ function barePart(part: Part, one: CaseModel, marks: Marks, stock: readonly SetS
   if (!found) throw new Error(`${part.key} is made of ${part.stock}, which the job does not list`);
   const place = placeOf(part);
   const [length, width, thickness] = sizeOf(part);
-  const names = new Map(one.parts.map(({ key, name }) => [key, `${name} ${markIn(marks, key)}`]));
+  const names = new Map([...partsAround(one).values()].map(({ key, name }) => [key, `${name} ${markIn(marks, key)}`]));
   const features = part.features.map((feature) =>
     localFeature(part, feature, (key) => markIn(marks, key), reasonOf(feature, names)),
   );
@@ -67,8 +67,8 @@ function barePart(part: Part, one: CaseModel, marks: Marks, stock: readonly SetS
     show: part.show.map((direction) => faceTowards(place, direction)),
     edges: part.edges.map((direction) => faceTowards(place, direction)),
     features,
-    lippings: [],
-    cut: { length, width },
+    lippings: part.lippings.map((lipping) => localLipping(part, lipping, features, length, width)),
+    cut: cutSize(part, length, width),
     sums: (["l", "w"] as const).flatMap((axis) => sumOf(part, one, axis)),
     alike: [],
     same: [],
@@ -78,17 +78,26 @@ function barePart(part: Part, one: CaseModel, marks: Marks, stock: readonly SetS
 
 function reasonOf(feature: Feature, names: ReadonlyMap<string, string>): string {
   const other = feature.holds === null ? null : names.get(feature.holds)!;
-  if (feature.kind === "notch") return other === null ? feature.reason : `${feature.reason} in ${other}`;
-  return `${other} enters`;
+  switch (feature.kind) {
+    case "groove":
+    case "rabbet":
+      return `${other} enters`;
+    case "notch":
+      return other === null ? feature.reason : `${feature.reason} in ${other}`;
+    case "shoulder":
+      return `${feature.reason} that enters ${other}`;
+    case "hole":
+      return other === null ? feature.reason : `${feature.reason} to ${other}`;
+  }
 }
 
 /** "Between + joints = cut length": what is clear between the two faces a part enters, and how far it goes in at each end. */
 function sumOf(part: Part, one: CaseModel, axis: "l" | "w"): SetPart["sums"] {
   const forward = part.frame[axis];
-  const byKey = new Map(one.parts.map((other) => [other.key, other]));
+  const byKey = partsAround(one);
   const ends = [opposite(forward), forward].map((direction) => {
     const joint = one.joints.find(
-      ({ entering, kind, direction: d }) => entering === part.key && kind === "housed" && d === direction,
+      ({ entering, depth, direction: d }) => entering === part.key && depth > 0 && d === direction,
     );
     if (!joint) return null;
     const face = planeOf(byKey.get(joint.receiving)!.box, opposite(direction));
@@ -101,30 +110,39 @@ function sumOf(part: Part, one: CaseModel, axis: "l" | "w"): SetPart["sums"] {
   return [{ axis, between, joints: [low.goesIn, high.goesIn], total: size }];
 }
 
-const FIXINGS: Record<Joint["kind"], Record<Joint["fit"], string>> = {
-  housed: { seated: "glue", slip: "loose in its groove" },
-  butt: { seated: "glue", slip: "none" },
-  face: { seated: "glue and screws", slip: "none" },
+const FIXINGS: Record<Joint["kind"], string> = {
+  housed: "glue",
+  tongue: "glue",
+  butt: "glue",
+  face: "glue and screws",
+  edge: "none: edge against edge",
+  pin: "none: it lies on its pins",
 };
 
 /** What only touches a back in grooves is not fixed to it: the back stays loose. */
-const fixingsOf = (joint: Joint, receiving: Part, one: CaseModel): string => {
-  if (joint.kind !== "butt" || receiving.role !== "back") return FIXINGS[joint.kind][joint.fit];
-  return one.design.back.fit === "applied" ? "screws" : "no glue: the back stays loose";
-};
+function fixingsOf(joint: Joint, receiving: Part, one: CaseModel): string {
+  if (joint.fit === "slip") return "loose in its groove";
+  if (joint.kind !== "butt") return FIXINGS[joint.kind];
+  if (receiving.role === "back") return one.design.back.fit === "applied" ? "screws" : "no glue: the back stays loose";
+  return joint.fixing === "glue" ? FIXINGS.butt : `glue and ${joint.fixing}`;
+}
+
+/** A case's own parts, and those of the case beside it that it enters. */
+const partsAround = (one: CaseModel): Map<string, Part> =>
+  new Map([...one.parts, ...one.borrowed].map((part) => [part.key, part]));
 
 export function planJointList(model: Model, marks: Marks, parts: readonly SetPart[]): SetJoint[] {
   const byMark = new Map(parts.map((part) => [part.mark, part]));
   return model.cases.flatMap((one) => {
-    const byKey = new Map(one.parts.map((part) => [part.key, part]));
+    const byKey = partsAround(one);
     return one.joints.map((joint): SetJoint => {
       const entering = byKey.get(joint.entering)!;
       const receiving = byKey.get(joint.receiving)!;
-      const gap = seatGap(joint, byKey);
+      const { gap } = joint;
       const mark = markIn(marks, joint.entering);
       const groove = byMark
         .get(markIn(marks, joint.receiving))!
-        .features.find(({ kind, holds }) => kind !== "notch" && holds === mark);
+        .features.find(({ kind, holds }) => (kind === "groove" || kind === "rabbet") && holds === mark);
       return {
         entering: mark,
         receiving: markIn(marks, joint.receiving),
@@ -133,9 +151,9 @@ export function planJointList(model: Model, marks: Marks, parts: readonly SetPar
         depth: joint.depth,
         gap: [gap, gap],
         rounding: gap - joint.slip,
-        loose: groove ? looseWidth(groove, byMark.get(mark)!) : 0,
+        loose: groove ? groove.width - (byMark.get(mark)!.thickness - (joint.shoulder?.depth ?? 0)) : 0,
         fixings: fixingsOf(joint, receiving, one),
-        fasteners: null,
+        fasteners: localFasteners(joint, entering, receiving),
         receivingFace: faceTowards(placeOf(receiving), opposite(joint.direction)),
         enteringEnd: faceTowards(placeOf(entering), joint.direction),
       };
@@ -143,11 +161,60 @@ export function planJointList(model: Model, marks: Marks, parts: readonly SetPar
   });
 }
 
-const looseWidth = (groove: SetFeature, entering: SetPart): number => groove.width - entering.thickness;
+/** Where screws or dowels go, on the receiving part. */
+function localFasteners({ fasteners }: Joint, entering: Part, receiving: Part): SetJoint["fasteners"] {
+  if (fasteners === null) return null;
+  const place = placeOf(receiving);
+  const local = (axis: AxisIndex, at: Mm): Mm => {
+    const point: [Mm, Mm, Mm] = [...place.at];
+    point[axis] = at;
+    return toInner(place, point)[localIndex(place, axis)];
+  };
+  const thickness = sizeOf(entering)[2];
+  const { diameter, length } = DOWEL(thickness);
+  return {
+    kind: fasteners.kind,
+    size: fasteners.kind === "dowel" ? { diameter, length } : null,
+    along: LOCAL[localIndex(place, fasteners.along)]!,
+    at: local(fasteners.across, fasteners.at),
+    positions: fasteners.positions.map((at) => local(fasteners.along, at)).sort((a, b) => a - b),
+  };
+}
+
+/** From shoulder to shoulder on a part whose corners enter others; from the toe notch up on a side that has one. */
+function localLipping(
+  part: Part,
+  { edge, name, thickness, lipped }: Part["lippings"][number],
+  features: readonly SetFeature[],
+  length: Mm,
+  width: Mm,
+): SetLipping {
+  const face = faceTowards(placeOf(part), edge);
+  const isWidth = face[0] === "w";
+  const run = isWidth ? 0 : 1;
+  const whole = isWidth ? length : width;
+  const taken = features.filter(({ kind, lipping, box }) => {
+    const low = face[1] === "0" ? box[0][1 - run]! < SAME : box[1][1 - run]! > (isWidth ? width : length) - SAME;
+    return kind === "notch" && low && (lipping || box[1][1 - run]! - box[0][1 - run]! > thickness - SAME);
+  });
+  const from = Math.max(0, ...taken.filter(({ box }) => box[0][run] < SAME).map(({ box }) => box[1][run]));
+  const to = Math.min(whole, ...taken.filter(({ box }) => box[1][run] > whole - SAME).map(({ box }) => box[0][run]));
+  return { edge: face, name, thickness, from, to, lipped };
+}
+
+/** What the panel itself is cut to. */
+function cutSize(part: Part, length: Mm, width: Mm): SetPart["cut"] {
+  const off = (axis: "l" | "w"): Mm =>
+    part.lippings
+      .filter(({ edge }) => axisOf(edge) === axisOf(part.frame[axis]))
+      .reduce((sum, { thickness }) => sum + thickness, 0);
+  return { length: length - off("l"), width: width - off("w") };
+}
 
 export function planOpenings(model: Model): SetOpening[] {
   return model.cases.flatMap((one) => {
-    const box = (key: string): Part["box"] => one.parts.find((part) => part.key === key)!.box;
+    const byKey = partsAround(one);
+    const box = (key: string): Part["box"] => byKey.get(key)!.box;
     return one.openings.map(({ name, left, right, below, above }): SetOpening => {
       const x = box(left)[1][0];
       const z = box(below)[1][2];
@@ -160,41 +227,55 @@ export function planOpenings(model: Model): SetOpening[] {
   });
 }
 
-/** The cases as assemblies standing in the room. */
-export function planAssemblies(model: Model): DryfitSet["assemblies"] {
-  return model.cases.map((one) => {
-    const sides = one.parts.filter(({ role }) => role === "side");
-    const height = Math.min(...sides.map(({ box }) => box[1][2] - box[0][2]));
-    // A toe space takes the lower front corners; the next ones up are where it ends.
-    const toe = Math.max(0, ...sides.flatMap(({ notches }) => notches.map(({ depth }) => depth)));
-    return {
-      name: one.name,
-      kind: "case",
-      in: null,
-      place: { at: [...one.at], l: "+x", w: "+y", t: "+z" },
-      size: [...one.size],
-      travel: { kind: "none" },
-      borrows: [],
-      fits: { allowance: one.design.joinery.allowance, slip: one.design.joinery.slip },
-      diagonals: {
-        outside: Math.hypot(one.size[0], height),
-        front: Math.hypot(one.size[0], height - toe),
-        width: one.size[0],
-        height,
-      },
-    };
-  });
+/** Cases and their bases as assemblies standing in the room. */
+export function planAssemblies(model: Model, marks: Marks): DryfitSet["assemblies"] {
+  return model.cases.map((one) => ({
+    name: one.name,
+    kind: one.kind,
+    in: null,
+    place: { at: [...one.at], l: "+x", w: "+y", t: "+z" },
+    size: [...one.size],
+    travel: { kind: "none" },
+    borrows: one.borrowed.map(({ key }) => markIn(marks, key)),
+    fits: {
+      allowance: one.design.joinery.allowance,
+      slip: one.design.joinery.slip,
+      clearance: one.design.pins.clearance,
+    },
+    diagonals: diagonalsOf(one),
+  }));
 }
 
-/** A part is one piece for now: cut to its final size. */
+/** Over the outer corners, from the front; of a base, lying, from above. */
+function diagonalsOf({ kind, size, parts }: CaseModel): DryfitSet["assemblies"][number]["diagonals"] {
+  if (kind === "base") {
+    const diagonal = Math.hypot(size[0], size[1]);
+    return { outside: diagonal, front: diagonal, width: size[0], height: size[1] };
+  }
+  const shell = parts.filter(({ role }) => role === "side" || role === "bottom" || role === "top");
+  const height = Math.max(...shell.map(({ box }) => box[1][2])) - Math.min(...shell.map(({ box }) => box[0][2]));
+  // A toe space takes the lower front corners; the next ones up are where it ends.
+  const toe = Math.max(0, ...shell.flatMap(({ notches }) => notches.map(({ depth }) => depth)));
+  return {
+    outside: Math.hypot(size[0], height),
+    front: Math.hypot(size[0], height - toe),
+    width: size[0],
+    height,
+  };
+}
+
+/** The panel of each part, cut to its final size, and each of its lippings. */
 export const planPieces = (parts: readonly SetPart[]): DryfitSet["pieces"] =>
-  parts.map(({ mark, material, length, width, thickness }) => ({
-    id: mark,
-    mark,
-    stock: material,
-    length,
-    width,
-    thickness,
-    state: "final",
-    kind: "panel",
-  }));
+  parts.flatMap(({ mark, material, cut, thickness, lippings }): DryfitSet["pieces"] => [
+    { id: mark, mark, stock: material, ...cut, thickness, state: "final", kind: "panel" },
+    ...lippings.map((lipping, i): DryfitSet["pieces"][number] => ({
+      id: `${mark}${String.fromCharCode(97 + i)}`,
+      mark,
+      stock: lipping.name,
+      length: lipping.to - lipping.from,
+      width: thickness,
+      thickness: lipping.thickness,
+      state: "final",
+      kind: "lipping",
+    })),
+  ]);

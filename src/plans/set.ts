@@ -48,7 +48,7 @@ export function planJoinery(
   const { unit, step, stock, tooling, paper } = project;
   const parts = planParts(printed, marks, stock, step);
   const joints = planJointList(printed, marks, parts);
-  const assemblies = planAssemblies(printed);
+  const assemblies = planAssemblies(printed, marks);
   const { settings, noTool } = planSettings({ parts, stock, tooling, unit });
   return {
     version: 1,

@@ -10,62 +10,124 @@ import type { Vec } from "../base/geometry.ts";
 import { type Mm, SAME } from "../base/length.ts";
 import { type Rounder, rounderOf } from "../base/step.ts";
 import { thicknessAxis } from "../model/contacts.ts";
-import { cut } from "../model/cut.ts";
-import type { CaseModel, Joint, Model, Part } from "../model/model.ts";
-import { type Grid, seat } from "../model/seat.ts";
+import { fitRow } from "../model/derive.ts";
+import type { CaseModel, Joint, Model, Part, PinRow } from "../model/model.ts";
+import { standOf } from "../model/pins.ts";
+import { rowsOf } from "../model/row.ts";
+import type { Grid } from "../model/seat.ts";
 import type { Project } from "../project/project.ts";
 
 export function roundModel(model: Model, project: Project): Model {
   const round = rounderOf(project.step);
-  return { cases: model.cases.map((one) => roundCase(one, round)) };
+  const printed = new Map(rowsOf(model.cases).flatMap((row) => roundRow(row, round).map((one) => [one.name, one])));
+  return { cases: model.cases.map(({ name }) => printed.get(name)!) };
 }
 
-function roundCase(exact: CaseModel, round: Rounder): CaseModel {
-  const size: Vec = [round.down(exact.size[0]), round.down(exact.size[1]), round.down(exact.size[2])];
-  const joints = exact.joints.map(
-    (joint): Joint => ({
-      ...joint,
-      depth: round.down(joint.depth),
-      stop: round.nearest(joint.stop),
-      rearStop: round.down(Math.max(0, joint.rearStop - (exact.size[1] - size[1]))),
-    }),
-  );
-  const parts = exact.parts.map(
-    (part): Part => ({
-      ...part,
-      notches: part.notches.map((notch) => ({
-        ...notch,
-        depth: round.nearest(notch.depth),
-        width: round.nearest(notch.width),
-      })),
-    }),
-  );
+/** Cases that share sides stand as far apart as the printed width of the one between says. */
+function roundRow(row: readonly CaseModel[], round: Rounder): CaseModel[] {
+  const sized = row.map((one): CaseModel => {
+    const size: Vec = [round.down(one.size[0]), round.down(one.size[1]), round.down(one.size[2])];
+    return {
+      ...one,
+      size,
+      joints: one.joints.map((joint) => roundJoint(joint, one.size[1] - size[1], round)),
+      pinRows: one.pinRows.map((pins) => roundPins(pins, round)),
+      thirds: one.thirds.map((third) => ({ ...third, depth: round.down(third.depth) })),
+    };
+  });
+  const placed: CaseModel[] = [];
+  for (const one of sized) placed.push({ ...one, at: placeBeside(placed, one, row, round) });
+  const laid = placed.map((one, i): CaseModel => {
+    const wallOf = (part: Part): Mm => printedWall(part, row[i]!, one, round);
+    return { ...one, parts: one.parts.map((part) => roundPart(part, one, wallOf, round)) };
+  });
   const grid: Grid = {
-    wall: (part) => printedWall(part, exact, size, round),
+    // Laid on its printed wall above, in its own case.
+    wall: (part) => part.box[0][thicknessAxis(part)],
     start: round.up,
     end: round.down,
     atLeast: round.up,
+    place: round.nearest,
+  };
+  return fitRow(laid, grid);
+}
+
+/** A case that shares a side begins where that side's printed outer face lies; the first of a row stays where the job has it. */
+function placeBeside(before: readonly CaseModel[], one: CaseModel, row: readonly CaseModel[], round: Rounder): Vec {
+  const lender = before.find(({ name }) => name === one.design.shares?.left);
+  if (lender === undefined) return one.at;
+  const exact = row.find(({ name }) => name === lender.name)!;
+  const off = (axis: 1 | 2): Mm => lender.at[axis] + round.nearest(one.at[axis] - exact.at[axis]);
+  return [lender.at[0] + lender.size[0], off(1), off(2)];
+}
+
+function roundJoint(joint: Joint, lostDepth: Mm, round: Rounder): Joint {
+  const { shoulder } = joint;
+  const shallower = shoulder === null ? 0 : shoulder.depth - round.down(shoulder.depth);
+  return {
+    ...joint,
+    depth: round.down(joint.depth),
+    // A shoulder cut less deep leaves a thicker tongue.
+    width: joint.width + shallower,
+    shoulder: shoulder === null ? null : { ...shoulder, depth: round.down(shoulder.depth) },
+    stop: round.nearest(joint.stop),
+    rearStop: round.down(Math.max(0, joint.rearStop - lostDepth)),
+  };
+}
+
+/** The first hole and the distance from the front are measured; the pitch is the jig's own, and stays. */
+const roundPins = (pins: PinRow, round: Rounder): PinRow => ({
+  ...pins,
+  first: round.nearest(pins.first),
+  at: round.nearest(pins.at),
+  depth: round.down(pins.depth),
+});
+
+/** A part on its printed wall; its ends and edges come to the grid when it is seated. */
+function roundPart(part: Part, { parts }: CaseModel, wallOf: (part: Part) => Mm, round: Rounder): Part {
+  const axis = thicknessAxis(part);
+  const lo: [Mm, Mm, Mm] = [...part.box[0]];
+  const hi: [Mm, Mm, Mm] = [...part.box[1]];
+  lo[axis] = wallOf(part);
+  hi[axis] = lo[axis] + (part.box[1][axis] - part.box[0][axis]);
+  const rearOf = (key: string): Mm => {
+    const behind = parts.find((other) => other.key === key)!;
+    return wallOf(behind) + (behind.box[1][1] - behind.box[0][1]);
   };
   return {
-    ...exact,
-    size,
-    joints,
-    parts: cut(seat(parts, joints, grid), joints, grid),
-    thirds: exact.thirds.map((third) => ({ ...third, depth: round.down(third.depth) })),
+    ...part,
+    box: [lo, hi],
+    notches: part.notches.map((notch) => ({
+      ...notch,
+      depth: round.nearest(notch.depth),
+      width: notch.against === null ? round.nearest(notch.width) : round.up(rearOf(notch.against)),
+    })),
   };
 }
 
 /** Where a part's lower, left or front face comes to lie. Outer faces keep the case's outside size; all else goes to the nearest step. */
-function printedWall(part: Part, exact: CaseModel, size: Vec, round: Rounder): Mm {
+function printedWall(part: Part, exact: CaseModel, printed: CaseModel, round: Rounder): Mm {
   const axis = thicknessAxis(part);
   const lower = part.box[0][axis];
   const thickness = part.box[1][axis] - lower;
+  const size = printed.size[axis];
+  if (part.standsOn !== null) {
+    const { row, hole } = part.standsOn;
+    return standOf(printed.pinRows.find(({ name }) => name === row)!, hole);
+  }
+  if (part.role === "filler") {
+    // It lies on the top panel, wherever that came to lie.
+    const top = exact.parts.find(({ role }) => role === "top")!;
+    return printedWall(top, exact, printed, round) + (top.box[1][2] - top.box[0][2]);
+  }
+  // Set down by a strip's own thickness: lower rather than higher, so that no strip stands out over the sides.
+  if (part.role === "top" && exact.design.top.fillers !== null) return round.down(lower - (exact.size[2] - size));
   const meetsOutside = Math.abs(part.box[1][axis] - exact.size[axis]) < SAME;
   // A back never comes nearer to the rear than meant, so that a groove that stops short of a rear edge still clears it.
   if (!meetsOutside) return part.role === "back" ? round.down(lower) : round.nearest(lower);
   // Nothing holds these faces in a groove, so they may lie off the grid, flush with the outside.
-  if (part.role === "side" || isApplied(part, exact)) return size[axis] - thickness;
-  return round.down(size[axis] - thickness);
+  if (part.role === "side" || part.role === "plinth" || isApplied(part, exact)) return size - thickness;
+  return round.down(size - thickness);
 }
 
 const isApplied = (part: Part, { design }: CaseModel): boolean => part.role === "back" && design.back.fit === "applied";

@@ -83,3 +83,18 @@ export const PAPER: Record<Unit, { drawings: string; sticks: string; labels: str
 
 /** A reading further from nominal than this was taken or typed wrongly: standards allow plywood 1/32 in, makers find 1/16 (PS 1-19; forum measurements). */
 export const FARTHEST_READING: Mm = inches(5 / 64);
+
+/** A part thinner than this houses nothing unless the job says how deep (common practice, no source). */
+export const LEAST_HOUSING: Mm = 12;
+/** A tongue is half as thick as its part: neither it nor what the groove leaves is the weaker (common practice, no source). */
+export const TONGUE = 1 / 2;
+
+/** Screws and dowels of a butt joint: the outer ones so far in from its ends, none farther apart (common practice, no source). */
+export const FASTENER = { inset: 50, farthest: 150 };
+/** A dowel a third to a half as thick as what it joins, deeper in the end than in the face, with a little room for glue (common practice, no source). */
+export const DOWEL = (thickness: Mm): { diameter: Mm; length: Mm; inFace: Mm; spare: Mm } =>
+  thickness >= 15
+    ? { diameter: 8, length: 35, inFace: 11, spare: 1 }
+    : { diameter: 6, length: 30, inFace: 8, spare: 1 };
+/** Ribs of a plinth stand no farther apart than this, or the bottom over them gives (common practice, no source). */
+export const RIBS: Mm = 600;

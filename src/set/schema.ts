@@ -66,6 +66,7 @@ const stock = z.strictObject({
 
 const fits = z.strictObject({
   allowance: mm.describe("added to the thickest reading of the entering stock: groove width"),
+  clearance: mm.describe("at each end of a loose shelf, before rounding"),
   slip: mm.describe("stated gap of a slip joint at each edge, before rounding (rounding may add up to one step)"),
 });
 
@@ -199,7 +200,10 @@ const joint = z.strictObject({
   fasteners: z
     .strictObject({
       kind: z.enum(["screw", "dowel"]),
-      size: z.string(),
+      size: z
+        .strictObject({ diameter: mm, length: mm })
+        .nullable()
+        .describe("of a dowel; a screw is chosen by the shop"),
       along: axis,
       at: mm.describe("across, from the receiving part's local origin"),
       positions: z.array(mm).describe("along, from the receiving part's local origin"),

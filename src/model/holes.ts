@@ -1,0 +1,98 @@
+/** Holes: rows for pins, and for the dowels of butt joints; where screws and dowels go. */
+import { type AxisIndex, axisOf, type Box, signOf } from "../base/geometry.ts";
+import { type Mm, SAME } from "../base/length.ts";
+import { DOWEL, FASTENER } from "../project/defaults.ts";
+import { opposite, planeOf, thicknessAxis } from "./contacts.ts";
+import { runAxis } from "./joints.ts";
+import type { Direction, Fasteners, Feature, Joint, Part, PinRow } from "./model.ts";
+import type { Grid } from "./seat.ts";
+
+/** A row of pin holes, from the lowest up. */
+export function cutRow(row: PinRow, part: Part): Feature[] {
+  const { name, face, first, pitch, count, at, diameter, depth } = row;
+  return Array.from({ length: count }, (_, i) =>
+    holeAt(part, face, { 1: at, 2: first + i * pitch }, { diameter, depth, along: 2, row: name, holds: null }),
+  );
+}
+
+/**
+ * Where a butt joint is screwed or dowelled: on the middle of the entering part's thickness, the outer ones so far in from the contact's
+ * ends, the others evenly between, no two farther apart than so much. Null where nothing of the kind holds it.
+ */
+export function fastenersOf(joint: Joint, entering: Part, receiving: Part, grid: Grid): Fasteners | null {
+  if (joint.kind !== "butt" || joint.fixing === "glue") return null;
+  const across = thicknessAxis(entering);
+  const along = runAxis(joint, entering);
+  const low = Math.max(entering.box[0][along], receiving.box[0][along]);
+  const high = Math.min(entering.box[1][along], receiving.box[1][along]);
+  const inset = Math.min(FASTENER.inset, (high - low) / 4);
+  const [from, to] = [grid.place(low + inset), grid.place(high - inset)];
+  const spaces = Math.max(1, Math.ceil((to - from) / FASTENER.farthest - SAME));
+  const positions = Array.from({ length: spaces + 1 }, (_, i) => grid.place(from + ((to - from) * i) / spaces));
+  return {
+    kind: joint.fixing === "screws" ? "screw" : "dowel",
+    along,
+    across,
+    at: (entering.box[0][across] + entering.box[1][across]) / 2,
+    positions,
+  };
+}
+
+/** Holes for the dowels of a joint: into the receiving face, and into the entering end, so deep that the dowel does not bottom. */
+export function cutDowels(
+  joint: Joint,
+  entering: Part,
+  receiving: Part,
+  grid: Grid,
+): { entering: Feature[]; receiving: Feature[] } {
+  const { fasteners } = joint;
+  if (fasteners === null) return { entering: [], receiving: [] };
+  const { along, across, at, positions } = fasteners;
+  const thickness = (part: Part): Mm => part.box[1][thicknessAxis(part)] - part.box[0][thicknessAxis(part)];
+  const dowel = DOWEL(thickness(entering));
+  const inFace = grid.end(Math.min(dowel.inFace, (2 / 3) * thickness(receiving)));
+  const drill = (part: Part, face: Direction, depth: Mm, other: Part): Feature[] =>
+    positions.map((position) =>
+      holeAt(
+        part,
+        face,
+        { [along]: position, [across]: at },
+        { diameter: dowel.diameter, depth, along, row: `dowels ${other.key}`, holds: other.key },
+      ),
+    );
+  return {
+    entering: drill(entering, joint.direction, grid.atLeast(dowel.length - inFace + dowel.spare), receiving),
+    receiving: drill(receiving, opposite(joint.direction), inFace, entering),
+  };
+}
+
+type Hole = { diameter: Mm; depth: Mm; along: AxisIndex; row: string; holds: string | null };
+
+/** `middle`: its coordinates on the two axes across the hole. */
+function holeAt(part: Part, face: Direction, middle: Partial<Record<AxisIndex, Mm>>, hole: Hole): Feature {
+  const { diameter, depth, along, row, holds } = hole;
+  const into = axisOf(face);
+  const mouth = planeOf(part.box, face);
+  const bottom = mouth - signOf(face) * depth;
+  const range = (axis: AxisIndex): [Mm, Mm] =>
+    axis === into
+      ? [Math.min(mouth, bottom), Math.max(mouth, bottom)]
+      : [middle[axis]! - diameter / 2, middle[axis]! + diameter / 2];
+  const [x, y, z] = [range(0), range(1), range(2)];
+  const box: Box = [
+    [x[0], y[0], z[0]],
+    [x[1], y[1], z[1]],
+  ];
+  return {
+    kind: "hole",
+    face,
+    along,
+    box,
+    ends: ["square", "square"],
+    holds,
+    runOuts: [],
+    row,
+    lipping: false,
+    reason: holds === null ? "for a shelf pin" : "for a dowel",
+  };
+}

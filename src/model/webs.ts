@@ -1,0 +1,68 @@
+/** The web rule: what is left between two recesses back to back in one part. */
+import { AXES, type AxisIndex, type Box } from "../base/geometry.ts";
+import { type Mm, SAME } from "../base/length.ts";
+import { type StockTable, stockOf } from "./carcase.ts";
+import { opposite, thicknessAxis } from "./contacts.ts";
+import type { Direction, Joint, Part, PinRow, ThirdRule } from "./model.ts";
+
+/** A groove, or a row of holes, as far as the web rule looks at it. */
+type Recess = { of: Joint | PinRow; name: string; into: Direction; depth: Mm; region: Box };
+
+/**
+ * Grooves or holes on opposite faces of one part that overlap, or pass within half its thickness of each other: where both depths together
+ * exceed two thirds of the measured thickness, each becomes a third. Changes the joints and rows given.
+ */
+export function applyWebRule(
+  joints: readonly Joint[],
+  pinRows: readonly PinRow[],
+  parts: readonly Part[],
+  stock: StockTable,
+): ThirdRule[] {
+  const thirds: ThirdRule[] = [];
+  for (const part of parts) {
+    const { thickness } = stockOf(stock, part.stock);
+    const received: Recess[] = [
+      ...joints.filter((joint) => joint.receiving === part.key && joint.depth > 0).map(recessOfJoint),
+      ...pinRows.filter((row) => row.part === part.key).map(recessOfRow),
+    ];
+    received.forEach((one, i) => {
+      for (const other of received.slice(i + 1)) {
+        if (one.into === other.into || !areClose(one, other, part, thickness / 2)) continue;
+        if (one.depth + other.depth <= (2 / 3) * thickness + SAME) continue;
+        one.of.depth = Math.min(one.of.depth, thickness / 3);
+        other.of.depth = Math.min(other.of.depth, thickness / 3);
+        thirds.push({ receiving: part.key, entering: [one.name, other.name], depth: thickness / 3 });
+      }
+    });
+  }
+  return thirds;
+}
+
+const recessOfJoint = (joint: Joint): Recess => ({
+  of: joint,
+  name: joint.entering,
+  into: joint.direction,
+  depth: joint.depth,
+  region: joint.contact,
+});
+
+function recessOfRow(row: PinRow): Recess {
+  const { name, first, pitch, count, at, diameter, depth } = row;
+  const top = first + (count - 1) * pitch;
+  const radius = diameter / 2;
+  // Holes are in upright parts: their rows run up, at a distance from the front.
+  const region: Box = [
+    [0, at - radius, first - radius],
+    [0, at + radius, top + radius],
+  ];
+  return { of: row, name, into: opposite(row.face), depth, region };
+}
+
+/** Whether two recesses on opposite faces of a part overlap in its plane, or pass within `reach` of each other. */
+function areClose(one: Recess, other: Recess, part: Part, reach: Mm): boolean {
+  return AXES.filter((axis): axis is AxisIndex => axis !== thicknessAxis(part)).every((axis) => {
+    const gap =
+      Math.max(one.region[0][axis], other.region[0][axis]) - Math.min(one.region[1][axis], other.region[1][axis]);
+    return gap < reach - SAME;
+  });
+}

@@ -1,0 +1,49 @@
+/** What contact between two roles makes: the one table that the reader and the model both go by, and the documents print. */
+import type { Fixing, Role } from "./project.ts";
+
+/** How surfaces meet: an end or edge against a face, face on face, end or edge against end or edge. */
+export type Meeting = "end" | "faces" | "edges";
+
+export type JointRule = {
+  kind: "housed" | "tongue" | "butt" | "face" | "edge" | "pin";
+  fit: "seated" | "slip" | "floating";
+  fixing: Fixing;
+  how: readonly Meeting[];
+  /** The job may choose another joint for this pair. */
+  chosen: boolean;
+  /** Butted, unless the back is to house what meets it. */
+  housedIf: "back houses" | null;
+};
+
+const BUTT: JointRule = {
+  kind: "butt",
+  fit: "seated",
+  fixing: "glue",
+  how: ["end"],
+  chosen: false,
+  housedIf: null,
+};
+const HOUSED: JointRule = { ...BUTT, kind: "housed", chosen: true };
+const SLIP: JointRule = { ...BUTT, kind: "housed", fit: "slip" };
+const SCREWED: JointRule = { ...BUTT, fixing: "screws" };
+const TO_BACK: JointRule = { ...BUTT, housedIf: "back houses" };
+/** A panel laid on the edges of what it covers. */
+const LAID: JointRule = { ...BUTT, kind: "face" };
+const FACES: JointRule = { ...LAID, how: ["faces"] };
+const EDGES: JointRule = { ...BUTT, kind: "edge", how: ["edges"] };
+const PINS: JointRule = { ...BUTT, kind: "pin", fit: "floating" };
+
+/** Entering role, then receiving role. A pair that is not here makes no joint. */
+export const JOINT_RULES: Partial<Record<Role, Partial<Record<Role, JointRule>>>> = {
+  side: { bottom: HOUSED, top: HOUSED, back: LAID, kick: LAID },
+  bottom: { side: HOUSED, back: LAID },
+  top: { side: HOUSED, back: LAID },
+  stretcher: { side: HOUSED, back: BUTT },
+  shelf: { side: HOUSED, divider: HOUSED, back: TO_BACK },
+  divider: { bottom: HOUSED, top: HOUSED, stretcher: SCREWED, shelf: HOUSED, back: TO_BACK },
+  back: { side: SLIP, bottom: SLIP, top: SLIP, divider: SLIP, back: EDGES },
+  kick: { side: { ...BUTT, how: ["end", "edges"] }, bottom: BUTT },
+  filler: { top: FACES, side: BUTT, filler: EDGES },
+  looseShelf: { side: PINS, divider: PINS },
+  plinth: { plinth: SCREWED },
+};
