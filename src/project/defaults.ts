@@ -53,6 +53,7 @@ export const STOCK = {
   trim: { in: inches(1 / 4), mm: 6 } satisfies ByUnit, // factory edges are straight but dented: skim them (trade practice)
   grain: true, // the cautious answer: parts are then never turned
   goodFaces: 1 as const, // likewise
+  solid: false, // panels, unless the list says otherwise
   density: 600, // kg/m3, between softwood and birch plywood (common practice, no source)
   /** The least that a reference of architectural woodwork gives for veneer-core plywood (Architectural Woodwork Standards 2009: 950,000 psi). */
   stiffness: { along: 6550, across: 6550, source: "veneer-core plywood, Architectural Woodwork Standards 2009" },

@@ -49,6 +49,8 @@ export type Stock = {
   goodFaces: 1 | 2;
   density: number; // kg/m3
   stiffness: { along: number; across: number; source: string }; // modulus of elasticity in bending, N/mm2
+  solid: boolean; // edge-glued solid wood: it moves across its grain, as no plywood does
+  limits: { least: Mm; most: Mm; source: string } | null; // thickness that its standard allows
   price: number | null; // one sheet, in the shop's own money
 };
 
@@ -57,6 +59,7 @@ export type Tooling = {
     kerf: Mm;
     bladeRadius: Mm;
     rip: Mm; // fence to blade, at most
+    narrowest: Mm; // ripped between fence and blade, at least
     sled: Mm; // longest part the sled or mitre gauge carries across
     dado: { least: Mm; most: Mm; radius: Mm }; // widths the dado cutter can be set to
   };

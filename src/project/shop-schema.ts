@@ -22,6 +22,11 @@ const price = z
   .number(says("a number, in the shop's own money", "write it like 85.5, without quotes"))
   .nonnegative(says("a price of zero or more", "leave it out where it is not known"))
   .max(1e7, says("a price of at most 10000000", "give the price of one sheet"));
+const modulusSays = says(
+  "a modulus of elasticity from 500 to 30000 N/mm2",
+  "write it like 6550; 1,000,000 psi are 6895 N/mm2",
+);
+const modulus = z.number(modulusSays).min(500, modulusSays).max(30000, modulusSays);
 const readingSays = says("a measured thickness, or a list of them", 'write it like "23/32" or [17.6, 17.7, 17.6]');
 
 const stock = z.strictObject({
@@ -36,6 +41,19 @@ const stock = z.strictObject({
   grain: yesOrNo.optional().describe("false: no grain to be seen, parts may be turned on the sheet"),
   goodFaces: faces.optional().describe("faces fit to be seen"),
   density: density.optional().describe("kg/m3"),
+  stiffness: z
+    .strictObject({
+      along: modulus.describe("a part bent along the grain of its face"),
+      across: modulus.describe("bent across it"),
+      source: text.describe("who says so, as it stands on the checks page"),
+    })
+    .optional()
+    .describe("modulus of elasticity in bending, N/mm2: the sag of shelves follows it"),
+  solid: yesOrNo.optional().describe("true: edge-glued solid wood, which moves across its grain"),
+  limits: z
+    .strictObject({ least: size, most: size, source: text })
+    .optional()
+    .describe("thickness that the standard it is sold by allows: a reading outside is noted"),
   price: price.optional().describe("one sheet, in the shop's own money"),
 });
 
@@ -43,6 +61,7 @@ const saw = z.strictObject({
   kerf: size.describe("width of the cut"),
   bladeRadius: size,
   rip: size.describe("farthest the fence stands from the blade"),
+  narrowest: size.describe("narrowest strip that is ripped between fence and blade"),
   sled: size.describe("longest part that the sled or mitre gauge carries across"),
   dado: z
     .strictObject({ least: size, most: size, radius: size })

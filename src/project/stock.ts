@@ -1,6 +1,6 @@
 /** Stock: the shop's list with the job's own over it, in millimetres. */
 import type { Mm, Unit } from "../base/length.ts";
-import { formatLengthWithUnit } from "../base/length.ts";
+import { formatLengthWithUnit, isSame } from "../base/length.ts";
 import { lengthOf } from "../base/parse-length.ts";
 import type { Problem } from "../base/problem.ts";
 import { FARTHEST_READING, STOCK } from "./defaults.ts";
@@ -27,6 +27,12 @@ function inMm(entry: StockEntry, unit: Unit): StockParts {
   if (entry.grain !== undefined) parts.grain = entry.grain;
   if (entry.goodFaces !== undefined) parts.goodFaces = entry.goodFaces;
   if (entry.density !== undefined) parts.density = entry.density;
+  if (entry.stiffness !== undefined) parts.stiffness = entry.stiffness;
+  if (entry.solid !== undefined) parts.solid = entry.solid;
+  if (entry.limits !== undefined) {
+    const { least, most, source } = entry.limits;
+    parts.limits = { least: mm(least), most: mm(most), source };
+  }
   if (entry.price !== undefined) parts.price = entry.price;
   return parts;
 }
@@ -48,8 +54,17 @@ function complete(id: string, parts: StockParts, unit: Unit): Stock | null {
     goodFaces: parts.goodFaces ?? STOCK.goodFaces,
     density: parts.density ?? STOCK.density,
     stiffness: parts.stiffness ?? STOCK.stiffness,
+    solid: parts.solid ?? STOCK.solid,
+    limits: parts.limits ?? null,
     price: parts.price ?? null,
   };
+}
+
+/** What the shop knows of a stock, less what holds only for the thickness that the job has changed. */
+function ofShop(shop: StockParts, job: StockParts): StockParts {
+  if (job.nominal === undefined || shop.nominal === undefined || isSame(job.nominal, shop.nominal)) return shop;
+  const { stiffness: _stiffness, limits: _limits, ...rest } = shop;
+  return rest;
 }
 
 /** Every stock the job could name: the shop's, changed where the job says so, and the job's own. */
@@ -58,7 +73,7 @@ export function stockTable(shop: StockList, job: StockList, source: Source, prob
   for (const id of new Set([...Object.keys(shop.entries), ...Object.keys(job.entries)])) {
     const fromShop = Object.hasOwn(shop.entries, id) ? inMm(shop.entries[id]!, shop.unit) : {};
     const fromJob = Object.hasOwn(job.entries, id) ? inMm(job.entries[id]!, job.unit) : {};
-    const parts = { ...fromShop, ...fromJob };
+    const parts = { ...ofShop(fromShop, fromJob), ...fromJob };
     const stock = complete(id, parts, job.unit);
     const path = `stock.${id}`;
     if (stock === null) {
@@ -96,6 +111,17 @@ function checkStock(stock: Stock, path: string, unit: Unit, source: Source): Pro
       ),
     );
   });
+  if (stock.limits !== null && stock.limits.least > stock.limits.most) {
+    problems.push(
+      inputProblem(
+        source,
+        `${path}.limits`,
+        `limits from ${show(stock.limits.least)} to ${show(stock.limits.most)}`,
+        '"least" no more than "most"',
+        "change them over, or look them up again",
+      ),
+    );
+  }
   if (Math.min(stock.sheet.length, stock.sheet.width) <= 2 * stock.trim) {
     problems.push(
       inputProblem(

@@ -61,6 +61,11 @@ const stock = z.strictObject({
   stiffness: z
     .strictObject({ along: z.number(), across: z.number(), source: z.string() })
     .describe("modulus of elasticity in bending, N/mm2, along and across the grain of the face"),
+  solid: z.boolean().describe("solid wood, which moves across its grain; false: a panel that keeps its size"),
+  limits: z
+    .strictObject({ least: mm, most: mm, source: z.string() })
+    .nullable()
+    .describe("thickness that the standard it is sold by allows"),
   price: z.number().nullable(),
 });
 
