@@ -240,7 +240,7 @@ export function planAssemblies(model: Model, marks: Marks): DryfitSet["assemblie
     fits: {
       allowance: one.design.joinery.allowance,
       slip: one.design.joinery.slip,
-      clearance: one.design.pins.clearance,
+      clearance: one.pinRows.length > 0 ? one.design.pins.clearance : 0,
     },
     diagonals: diagonalsOf(one),
   }));
