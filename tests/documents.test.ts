@@ -6,7 +6,7 @@ import { beforeAll, describe, expect, test } from "vitest";
 import { z } from "zod";
 import { hasFailed, makeSet } from "../src/build.ts";
 import { main, type Terminal } from "../src/cli.ts";
-import { JOINT_RULES } from "../src/model/joints.ts";
+import { JOINT_RULES } from "../src/project/joint-rules.ts";
 import { readProject } from "../src/project/read.ts";
 import { projectSchema } from "../src/project/schema.ts";
 import { stockFile } from "../src/project/shop-schema.ts";
@@ -215,11 +215,15 @@ describe("README keeps up with the schemas", () => {
 
 describe("DEVELOPERS.md", () => {
   test("prints the table of joints as the code has it", () => {
-    const printed = [...developers.matchAll(/^\| (\w+) +\| (\w+) +\| (housed|butt|face) +\| (seated|slip) +\|$/gm)].map(
-      (row) => row.slice(1, 5).join(" "),
-    );
+    const printed = [
+      ...developers.matchAll(
+        /^\| (\w+) +\| (\w+) +\| (housed|butt|face|edge|pin) +\| (seated|slip|floating) +\| ([\w, ]+?) +\|$/gm,
+      ),
+    ].map((row) => row.slice(1, 6).join(" "));
     const coded = Object.entries(JOINT_RULES).flatMap(([entering, row]) =>
-      Object.entries(row).map(([receiving, { kind, fit }]) => `${entering} ${receiving} ${kind} ${fit}`),
+      Object.entries(row).map(
+        ([receiving, { kind, fit, how }]) => `${entering} ${receiving} ${kind} ${fit} ${how.join(", ")}`,
+      ),
     );
     expect(printed.sort()).toEqual(coded.sort());
   });
