@@ -86,9 +86,9 @@ function cutHousing(
   hi[into] = Math.max(face, floor);
   lo[across] = lower;
   hi[across] = upper;
-  const rabbets = joints.filter((other) => isAsDeep(other, joint));
-  const low = endOfRun(joint, entering, receiving, run, "low", rabbets, parts);
-  const high = endOfRun(joint, entering, receiving, run, "high", rabbets, parts);
+  const asDeep = joints.filter((other) => isAsDeep(other, joint));
+  const low = endOfRun(joint, entering, receiving, run, "low", asDeep, parts, grid);
+  const high = endOfRun(joint, entering, receiving, run, "high", asDeep, parts, grid);
   lo[run] = low.at;
   hi[run] = high.at;
 
@@ -129,6 +129,7 @@ function endOfRun(
   which: "low" | "high",
   asDeep: readonly Joint[],
   parts: ReadonlyMap<string, Part>,
+  grid: Grid,
 ): EndOfRun {
   const axisName = (["x", "y", "z"] as const)[run];
   const direction: Direction = which === "low" ? `-${axisName}` : `+${axisName}`;
@@ -139,7 +140,7 @@ function endOfRun(
   const crossed = short > SAME ? crossingWall(entering, receiving, run, held, direction, asDeep, parts) : null;
   if (crossed !== null) return { at: crossed, end: "open", runOut: null, notch: null };
   const hidden = short > SAME && asDeep.some((other) => fillsTo(parts.get(other.entering)!, run, held, edge));
-  const stop = stopAt(joint, entering, receiving, direction);
+  const stop = stopAt(joint, entering, receiving, direction, grid);
   if (hidden || stop === null) {
     return { at: edge, end: "through", runOut: short > SAME ? range(held, edge) : null, notch: null };
   }
@@ -150,12 +151,13 @@ function endOfRun(
 }
 
 /** How far a groove stops short of an edge: of a lipping, at its back; of one that shows, by the set-back. Null: it runs through. */
-function stopAt(joint: Joint, entering: Part, receiving: Part, direction: Direction): Mm | null {
+function stopAt(joint: Joint, entering: Part, receiving: Part, direction: Direction, grid: Grid): Mm | null {
   const thick = (part: Part): Mm => part.lippings.find(({ edge }) => edge === direction)?.thickness ?? 0;
+  const [own, other] = [thick(receiving), thick(entering)];
+  if (own === 0 && !receiving.edges.includes(direction)) return null;
+  const usual = own > 0 ? own : direction === "+y" ? joint.rearStop : joint.stop;
   // What enters is only panel behind its own lipping, so a groove stops no sooner than that is thick.
-  if (thick(receiving) > 0) return Math.max(thick(receiving), thick(entering));
-  if (!receiving.edges.includes(direction)) return null;
-  return Math.max(direction === "+y" ? joint.rearStop : joint.stop, thick(entering));
+  return other > usual + SAME ? grid.atLeast(other) : usual;
 }
 
 /** Near wall of another groove in the same face, at least as deep, in which the end of this one's part lies: this groove ends there. */

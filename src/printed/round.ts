@@ -126,8 +126,12 @@ function printedWall(part: Part, exact: CaseModel, printed: CaseModel, round: Ro
   // A back never comes nearer to the rear than meant, so that a groove that stops short of a rear edge still clears it.
   if (!meetsOutside) return part.role === "back" ? round.down(lower) : round.nearest(lower);
   // Nothing holds these faces in a groove, so they may lie off the grid, flush with the outside.
-  if (part.role === "side" || part.role === "plinth" || isApplied(part, exact)) return size - thickness;
+  if ((part.role === "side" && !isHeld(exact)) || part.role === "plinth" || isApplied(part, exact))
+    return size - thickness;
   return round.down(size - thickness);
 }
+
+/** Whether the sides enter a top panel over them or a bottom under them. */
+const isHeld = ({ design }: CaseModel): boolean => design.top.fit === "over" || design.bottom.fit === "under";
 
 const isApplied = (part: Part, { design }: CaseModel): boolean => part.role === "back" && design.back.fit === "applied";
