@@ -2,9 +2,9 @@
 import type { Mm, Unit } from "../base/length.ts";
 import { lengthOf } from "../base/parse-length.ts";
 import type { Problem } from "../base/problem.ts";
+import type { BayFile } from "./case-schema.ts";
 import { inputProblem } from "./problems.ts";
 import type { Bay, BaySize } from "./project.ts";
-import type { BayFile } from "./schema.ts";
 import type { Source } from "./source.ts";
 
 export function bayOf(file: BayFile, path: string, source: Source, unit: Unit, problems: Problem[]): Bay {
@@ -16,13 +16,16 @@ export function bayOf(file: BayFile, path: string, source: Source, unit: Unit, p
   };
   once("columns", "rows", "put the rows inside one of the columns, or the columns inside one of the rows");
   once("size", "share", "keep the size, or share what the sizes leave over");
+  const divided = "put the loose shelves into one of the bays that it is divided into";
+  once("columns", "loose", divided);
+  once("rows", "loose", divided);
 
   const mm = (value: number | string): Mm => lengthOf(value, unit);
   const size: BaySize = file.size === undefined ? { share: file.share ?? 1 } : { clear: mm(file.size) };
   const head = { path, name: file.name ?? null, size };
   const kind = file.columns !== undefined ? "columns" : "rows";
   const list = file[kind];
-  if (list === undefined) return { ...head, kind: "open", loose: 0 };
+  if (list === undefined) return { ...head, kind: "open", loose: file.loose ?? 0 };
   return { ...head, kind, bays: list.map((bay, i) => bayOf(bay, `${path}.${kind}[${i}]`, source, unit, problems)) };
 }
 
@@ -30,3 +33,5 @@ export function bayOf(file: BayFile, path: string, source: Source, unit: Unit, p
 export const hasBetween = (bay: Bay, role: "divider" | "shelf"): boolean =>
   bay.kind !== "open" &&
   (bay.kind === (role === "divider" ? "columns" : "rows") || bay.bays.some((child) => hasBetween(child, role)));
+
+export const hasLoose = (bay: Bay): boolean => (bay.kind === "open" ? bay.loose > 0 : bay.bays.some(hasLoose));

@@ -38,7 +38,7 @@ function checkRoom(project: Project, design: Case): Problem[] {
   };
 
   if (clear.width < LEAST_CLEAR - SAME) {
-    const sides = design.width - clear.width;
+    const sides = design.width - clear.width; // one of them where the other is shared
     add(
       "width",
       `${name} is ${show(design.width)} wide, and its sides take ${show(sides)}`,

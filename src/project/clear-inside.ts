@@ -1,4 +1,4 @@
-/** The clear space inside a case: between its sides, between bottom and top panel, and before its back. */
+/** The clear space inside a case: between its sides, from the bottom to the top panel or the stretchers, and before its back. */
 import type { Mm } from "../base/length.ts";
 import type { Case, Role, Stock } from "./project.ts";
 
@@ -28,8 +28,12 @@ export function clearDepth(design: Case, thickness: ThicknessOf): Mm {
   }
 }
 
+/** What closes the case above. */
+export const ceilingRole = ({ top }: Case): "top" | "stretcher" => (top.fit === "stretchers" ? "stretcher" : "top");
+
 export const clearInside = (design: Case, thickness: ThicknessOf): { width: Mm; height: Mm; depth: Mm } => ({
-  width: design.width - 2 * thickness("side"),
-  height: design.height - design.bottom.up - thickness("bottom") - design.top.down - thickness("top"),
+  // A shared side belongs to the case beside it, whose outer face is where this one begins.
+  width: design.width - (design.shares === null ? 2 : 1) * thickness("side"),
+  height: design.height - design.bottom.up - thickness("bottom") - design.top.down - thickness(ceilingRole(design)),
   depth: clearDepth(design, thickness),
 });

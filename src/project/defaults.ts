@@ -1,6 +1,6 @@
 /** What a project file may leave out, and what then holds. One table, each figure with its reason or source. */
 import { MM_PER_INCH, type Mm, type Unit } from "../base/length.ts";
-import type { Edge, Grain, Pins } from "./project.ts";
+import type { Case, Edge, Fixing, GlueTime, Grain, JointChoice, Pins, Role } from "./project.ts";
 
 type ByUnit = Record<Unit, Mm>;
 const inches = (value: number): Mm => value * MM_PER_INCH;
@@ -37,13 +37,25 @@ export const BACK_SET_IN: ByUnit = { in: inches(1 / 2), mm: 12 };
 /** Toe space: feet stand under the case (common practice, no source). */
 export const KICK_SET_BACK: ByUnit = { in: inches(2), mm: 50 };
 
-/** The front is what one looks at; back and bottom stand against wall and floor; the top is seen unless a worktop lies on a lowered top panel. */
-export const EDGES: { front: Edge; back: Edge; bottom: Edge; top: (lowered: boolean) => Edge } = {
+/** The front is what one looks at; back and bottom stand against wall and floor; the top is seen unless a worktop lies on a lowered top panel or on stretchers. */
+export const EDGES: { front: Edge; back: Edge; bottom: Edge; top: (fit: Case["top"]["fit"]) => Edge } = {
   front: "shows",
   back: "covered",
   bottom: "covered",
-  top: (lowered) => (lowered ? "covered" : "shows"),
+  top: (fit) => (fit === "lowered" || fit === "stretchers" ? "covered" : "shows"),
 };
+
+/** A stretcher takes two rows of screws up into a worktop, and stays out of the way of what is put in (common practice, no source). */
+export const STRETCHER: ByUnit = { in: inches(3), mm: 80 };
+
+/** A butted end holds by glue alone only in solid wood: plywood's is screwed as well (common practice, no source). */
+export const FIXING: Record<JointChoice["kind"], Fixing> = { housed: "glue", tongue: "glue", butt: "screws" };
+
+/** Whose stock a role takes that has none of its own: a stretcher stands in for the top panel, a plinth for the kick. */
+export const STOCK_AS: Partial<Record<Role, Role>> = { looseShelf: "shelf", stretcher: "top", plinth: "kick" };
+
+/** Yellow wood glue waits about ten minutes at most; a housing is spread and closed in one (common practice, no source). */
+export const GLUE: GlueTime = { openMinutes: 10, minutesPerJoint: 1, mostJoints: null };
 
 export const BACK_FIT = "captured";
 export const BACK_GRAIN: Grain = "upright";

@@ -1,5 +1,6 @@
 /** The kinds of field that the project file and the shop's files are made of. */
 import { z } from "zod";
+import { readLoad } from "./load.ts";
 
 /** What a field's error carries: what is expected, and what to try. */
 export const says = (expected: string, remedy: string): { error: string } => ({ error: `${expected}\n${remedy}` });
@@ -23,6 +24,21 @@ export const text = z
 const MOST_ALIKE = 50;
 const countSays = says(`a whole number from 1 to ${MOST_ALIKE}`, "write it like 2, without quotes");
 export const count = z.number(countSays).int(countSays).min(1, countSays).max(MOST_ALIKE, countSays);
+
+export const yesOrNo = z.boolean(says("true or false", "write it without quotes"));
+
+const minutesSays = says("minutes above zero, at most a day", "write it like 10, without quotes");
+export const minutes = z.number(minutesSays).positive(minutesSays).max(1440, minutesSays);
+
+const loadSays = says(
+  "a load on so much shelf, above zero and at most 1000 kg/m",
+  'write it like "20 lb/ft" or "30 kg/m"',
+);
+/** Load on a length of shelf, as text. */
+export const shelfLoad = z
+  .string(loadSays)
+  .refine((written) => readLoad(written) !== null, loadSays)
+  .describe('what a running length of shelf carries, such as "20 lb/ft" or "30 kg/m"');
 
 /** How small a length field may be. A length's value is read after its shape is checked, when the job's unit is known. */
 export type LengthKind = { least: "above zero" | "zero" | "any" };

@@ -7,16 +7,16 @@ import { lengthOf } from "../base/parse-length.ts";
 import { type Problem, ProblemsFound } from "../base/problem.ts";
 import { checkCases } from "./case-check.ts";
 import { casesOf } from "./cases.ts";
-import { COARSEST_STEP, STEP, STEP_OF } from "./defaults.ts";
+import { COARSEST_STEP, GLUE, STEP, STEP_OF } from "./defaults.ts";
 import { checkShape } from "./explain.ts";
 import { saidBy } from "./fields.ts";
 import { FOLDER_NAME, isFolderName } from "./folder-name.ts";
 import { paperOf } from "./paper.ts";
 import { inputProblem, warning } from "./problems.ts";
-import { type Case, type Job, type Project, ROLES, type Stock } from "./project.ts";
+import { type Case, type GlueTime, type Job, type Project, ROLES, type Stock } from "./project.ts";
 import { type ProjectFile, projectSchema } from "./schema.ts";
 import { readShop, type Shop } from "./shop.ts";
-import { inFileOrder, readSource, type Source } from "./source.ts";
+import { inFileOrder, readSource, type Source, sourceOf } from "./source.ts";
 import { stockTable } from "./stock.ts";
 import { unknownStock } from "./stock-ids.ts";
 import { toolingOf } from "./tooling.ts";
@@ -29,9 +29,13 @@ const SHARED = fileURLToPath(new URL("../../shared", import.meta.url));
 export type ReadProject = { project: Project; warnings: Problem[] };
 
 /** Throws ProblemsFound with everything that is wrong, in the order of the file. */
-export function readProject(file: string, shared: string = SHARED): ReadProject {
+export const readProject = (file: string, shared: string = SHARED): ReadProject => projectOf(readSource(file), shared);
+
+/** The same from text, as if it stood in a file of this name. */
+export const readProjectText = (text: string, file: string): ReadProject => projectOf(sourceOf(text, file), SHARED);
+
+function projectOf(source: Source, shared: string): ReadProject {
   const shop = readShop(shared);
-  const source = readSource(file);
   const unit = unitOf(source.data);
   const { data, problems } = checkShape(source, projectSchema, unit);
   problems.push(...unknownStock(source, Object.keys(shop.stock.entries)));
@@ -73,7 +77,7 @@ function checkFileName(source: Source): Problem[] {
 function assemble(file: ProjectFile, source: Source, shop: Shop, problems: Problem[]): Project {
   const { unit } = file;
   const table = stockTable(shop.stock, { unit, entries: file.stock ?? {} }, source, problems);
-  const cases = casesOf(file, source, problems);
+  const cases = casesOf(file, table, source, problems);
   const tooling = toolingOf(shop.tooling, file.tooling, unit);
   const stock = usedStock(cases, table);
   problems.push(...checkTooling(tooling, source, "tooling.", unit), ...checkTrim(stock, tooling, source, unit));
@@ -87,8 +91,8 @@ function assemble(file: ProjectFile, source: Source, shop: Shop, problems: Probl
     tooling,
     paper: paperOf(shop.paper, file.paper, source, unit, problems),
     cases,
-    doorway: null,
-    glue: null,
+    doorway: doorwayOf(file),
+    glue: glueOf(file, source, problems),
     lines: source.lines,
   };
 }
@@ -103,6 +107,27 @@ const jobOf = (file: ProjectFile["job"]): Job => ({
   address: file.address ?? null,
   notes: file.notes ?? [],
 });
+
+const doorwayOf = ({ doorway, unit }: ProjectFile): Project["doorway"] =>
+  doorway === undefined ? null : { width: lengthOf(doorway.width, unit), height: lengthOf(doorway.height, unit) };
+
+function glueOf({ glue }: ProjectFile, source: Source, problems: Problem[]): GlueTime | null {
+  if (glue === undefined) return null;
+  const openMinutes = glue.openMinutes ?? GLUE.openMinutes;
+  const minutesPerJoint = glue.minutesPerJoint ?? GLUE.minutesPerJoint;
+  if (minutesPerJoint > openMinutes) {
+    problems.push(
+      inputProblem(
+        source,
+        "glue",
+        `${minutesPerJoint} minutes for each joint, with glue that waits ${openMinutes}`,
+        "time for one joint at least",
+        "choose a glue that waits longer, or check the two figures",
+      ),
+    );
+  }
+  return { openMinutes, minutesPerJoint, mostJoints: glue.mostJoints ?? GLUE.mostJoints };
+}
 
 const isMultiple = (length: Mm, of: Mm): boolean => isSame(length / of, Math.round(length / of));
 

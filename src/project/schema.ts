@@ -1,6 +1,7 @@
 /** The project file as a maker writes it. Shape only: lengths become millimetres, and ids are looked up, afterwards. */
 import { z } from "zod";
-import { count, length, lengthOrZero, says, size, text } from "./fields.ts";
+import { box, joinery, joints } from "./case-schema.ts";
+import { minutes, says, size, text } from "./fields.ts";
 import { FOLDER_NAME, isFolderName } from "./folder-name.ts";
 import { paperOverrides, stockOverrides, toolingOverrides } from "./shop-schema.ts";
 
@@ -34,137 +35,25 @@ const job = z
   })
   .describe("what the title block says");
 
-const joinery = z
+const doorway = z
+  .strictObject({ width: size, height: size })
+  .describe("the narrowest opening on the way to its place: what has to pass it is checked");
+
+const MOST_JOINTS = 200;
+const jointsSays = says(`a whole number from 1 to ${MOST_JOINTS}`, "write it like 8, without quotes");
+const glue = z
   .strictObject({
-    depth: size
+    openMinutes: minutes.optional().describe("how long spread glue may wait before the joint is closed"),
+    minutesPerJoint: minutes.optional().describe("how long one joint takes to spread and close"),
+    mostJoints: z
+      .number(jointsSays)
+      .int(jointsSays)
+      .min(1, jointsSays)
+      .max(MOST_JOINTS, jointsSays)
       .optional()
-      .describe("how deep a housing goes; half the nominal thickness of the receiving part when left out"),
-    leave: size.optional().describe('instead of "depth": how much stays under the groove, of the measured thickness'),
-    backDepth: size
-      .optional()
-      .describe("how deep the grooves of a captured back, or the rabbets of a rabbeted one, go"),
-    allowance: lengthOrZero.optional().describe("added to the entering part's measured thickness: the groove's width"),
-    slip: lengthOrZero.optional().describe("how much a back in grooves or rabbets stays clear of each one's floor"),
-    setBack: size.optional().describe("how far a stopped groove stays back from an edge that shows"),
+      .describe("most joints to one glue-up, whatever the minutes say"),
   })
-  .describe("how parts enter one another");
-
-const edge = z.enum(["shows", "covered"], says('"shows" or "covered"', "choose one of the two"));
-
-const bay = z
-  .strictObject({
-    name: text.optional().describe("a name for messages and drawings"),
-    size: size.optional().describe("clear width in a list of columns, clear height in a list of rows"),
-    share: z
-      .number(says("a share above zero, such as 1 or 2", "give a number, or leave it out for an equal share"))
-      .positive(says("a share above zero, such as 1 or 2", "give a number, or leave it out for an equal share"))
-      .optional()
-      .describe("share of what the sizes leave over; 1 when both are left out"),
-    get columns() {
-      return bays.optional().describe("bays side by side, left to right, a divider between each two");
-    },
-    get rows() {
-      return bays.optional().describe("bays one above the other, bottom to top, a shelf between each two");
-    },
-  })
-  .describe("a clear space inside the case");
-
-const MOST_BAYS = 60;
-const severalBays = says(
-  `a list of 2 to ${MOST_BAYS} bays`,
-  'list each bay, even an undivided one: [{ "size": 12 }, {}]',
-);
-const bays = z.array(bay, severalBays).min(2, severalBays).max(MOST_BAYS, severalBays);
-
-const inside = z
-  .strictObject({
-    name: bay.shape.name,
-    get columns() {
-      return bays.optional().describe("bays side by side, left to right, a divider between each two");
-    },
-    get rows() {
-      return bays.optional().describe("bays one above the other, bottom to top, a shelf between each two");
-    },
-  })
-  .describe("how the inside is divided; one clear space when left out");
-
-const stockId = text.describe("id of a stock, from shared/stock.json or this job's own");
-const stockByRole = z.strictObject({
-  all: stockId.optional().describe("every part not named here"),
-  side: stockId.optional(),
-  bottom: stockId.optional(),
-  top: stockId.optional(),
-  divider: stockId.optional(),
-  shelf: stockId.optional(),
-  back: stockId.optional(),
-  kick: stockId.optional(),
-  stretcher: stockId.optional(),
-  filler: stockId.optional(),
-  looseShelf: stockId.optional(),
-  plinth: stockId.optional(),
-});
-
-const back = z
-  .strictObject({
-    fit: z
-      .enum(
-        ["captured", "rabbeted", "applied", "none"],
-        says('"captured", "rabbeted", "applied" or "none"', "choose one of the four"),
-      )
-      .optional()
-      .describe("in grooves, in rabbets, laid on from behind, or no back; captured when left out"),
-    setIn: size.optional().describe("captured: from the case's back edges to the back"),
-    grain: z
-      .enum(["upright", "level"], says('"upright" or "level"', "choose one of the two"))
-      .optional()
-      .describe("which way the grain of the back runs; upright when left out"),
-  })
-  .describe("the back");
-
-const position = z
-  .tuple([length, length, length], says("three lengths [right, back, up]", "write it like [0, 0, 0]"))
-  .describe("front-left-bottom corner in the room; beside the case before when left out");
-
-const box = z
-  .strictObject({
-    name: text.describe("the case's name: on drawings, labels and in messages"),
-    quantity: count.optional().describe("how many of this case; 1 when left out"),
-    at: position.optional(),
-    width: size.describe("over the outer faces of the sides"),
-    height: size.describe("from the sides' lower ends to their upper ends"),
-    depth: size.describe("from the sides' front edges to their back edges"),
-    stock: z
-      .union(
-        [stockId, stockByRole],
-        says(
-          "the id of a stock, or an object with a stock for each part",
-          'write it like "ply-18mm" or { "all": "ply-18mm", "back": "ply-6mm" }',
-        ),
-      )
-      .describe("what the parts are cut from"),
-    joinery: joinery.optional(),
-    edges: z
-      .strictObject({ front: edge.optional(), back: edge.optional(), top: edge.optional(), bottom: edge.optional() })
-      .optional()
-      .describe("which edges of the case show: a groove stops short of an edge that shows"),
-    bottom: z
-      .strictObject({ up: lengthOrZero.describe("from the sides' lower ends to the bottom's underside") })
-      .optional()
-      .describe("the bottom; at the very end of the sides when left out"),
-    top: z
-      .strictObject({
-        down: lengthOrZero.describe("from the sides' upper ends to the top panel's upper face; 0: flush"),
-      })
-      .optional()
-      .describe("the top panel; flush when left out"),
-    back: back.optional(),
-    kick: z
-      .strictObject({ setBack: lengthOrZero.optional().describe("from the sides' front edges to the kick's face") })
-      .optional()
-      .describe("a toe kick, as high as the bottom is up; none when left out"),
-    bays: inside.optional(),
-  })
-  .describe("one case");
+  .describe("the glue's time: how much is glued up at once follows from it");
 
 const cases = z
   .array(box, says("a list of one or more cases", 'write "cases": [ { ... } ]'))
@@ -186,11 +75,11 @@ export const projectSchema = z
     stock: stockOverrides.optional(),
     tooling: toolingOverrides.optional(),
     joinery: joinery.optional(),
+    joints: joints.optional(),
+    doorway: doorway.optional(),
+    glue: glue.optional(),
     cases,
   })
   .describe("A Dryfit project: one job of plywood cases");
 
 export type ProjectFile = z.infer<typeof projectSchema>;
-export type CaseFile = z.infer<typeof box>;
-export type BayFile = z.infer<typeof bay>;
-export type JoineryFile = z.infer<typeof joinery>;

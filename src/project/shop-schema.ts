@@ -1,8 +1,7 @@
 /** What the shop's own files say, and how a job may override it: stock, tooling, paper and label formats. */
 import { z } from "zod";
-import { count, length, lengthOrZero, says, size, text } from "./fields.ts";
+import { count, length, lengthOrZero, says, size, text, yesOrNo } from "./fields.ts";
 
-const yesOrNo = z.boolean(says("true or false", "write it without quotes"));
 const unit = z
   .enum(["in", "mm"], says('"in" or "mm"', "choose one of the two"))
   .describe("unit of every bare number in this file");

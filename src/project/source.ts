@@ -94,8 +94,10 @@ function scan(text: string): Scan {
 }
 
 /** The file as data. Syntax that cannot be read past is thrown; what can (a trailing comma, a key given twice) comes back with the data. */
-export function readSource(file: string): Source {
-  const text = readText(file);
+export const readSource = (file: string): Source => sourceOf(readText(file), file);
+
+/** The same from text; `file` is what messages call it. */
+export function sourceOf(text: string, file: string): Source {
   const placeOf = placesIn(text);
   const problems: Problem[] = [];
   const add = (offset: number, path: string, found: string, expected: string, remedy: string): void => {

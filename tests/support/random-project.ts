@@ -4,11 +4,12 @@ import type { Box } from "../../src/base/geometry.ts";
 import { MM_PER_INCH, type Mm } from "../../src/base/length.ts";
 import { layCarcase } from "../../src/model/carcase.ts";
 import { checkCases } from "../../src/project/case-check.ts";
+import { PINS, SHELF_LOAD } from "../../src/project/defaults.ts";
 import type { Bay, BaySize, Case, Project, Role, Stock, Tooling } from "../../src/project/project.ts";
 import { ROLES } from "../../src/project/project.ts";
 
 const TOOLING: Tooling = {
-  saw: { kerf: 3.2, bladeRadius: 127, rip: 700, sled: 700, dado: { least: 6, most: 21, radius: 100 } },
+  saw: { kerf: 3.2, bladeRadius: 127, rip: 700, narrowest: 50, sled: 700, dado: { least: 6, most: 21, radius: 100 } },
   router: {
     baseHalf: 76.2,
     bits: [
@@ -34,6 +35,9 @@ function stockOf(id: string, nominal: Mm, readings: Mm[]): Stock {
     grain: false,
     goodFaces: 2,
     density: 680,
+    stiffness: { along: 9000, across: 6000, source: "made up" },
+    solid: false,
+    limits: null,
     price: null,
   };
 }
@@ -61,7 +65,7 @@ const { tree } = fc.letrec<{ tree: Shape }>((tie) => ({
 
 const bayOf = (shape: Shape, path: string, size: BaySize): Bay =>
   shape.kind === "open"
-    ? { kind: "open", path, name: null, size }
+    ? { kind: "open", path, name: null, size, loose: 0 }
     : {
         kind: shape.kind,
         path,
@@ -75,10 +79,12 @@ const tenths = (count: number): Mm => count / 10;
 const edge = fc.constantFrom("shows" as const, "covered" as const);
 const grain = fc.constantFrom("upright" as const, "level" as const);
 
+const plainBack = { grain, houses: fc.constant(false), sections: fc.constant(false) };
+
 const back: fc.Arbitrary<Case["back"]> = fc.oneof(
-  fc.record({ fit: fc.constant("captured" as const), setIn: fc.integer({ min: 3, max: 25 }), grain }),
-  fc.record({ fit: fc.constant("rabbeted" as const), grain }),
-  fc.record({ fit: fc.constant("applied" as const), grain }),
+  fc.record({ fit: fc.constant("captured" as const), setIn: fc.integer({ min: 3, max: 25 }), ...plainBack }),
+  fc.record({ fit: fc.constant("rabbeted" as const), ...plainBack }),
+  fc.record({ fit: fc.constant("applied" as const), ...plainBack }),
   fc.constant({ fit: "none" as const }),
 );
 
@@ -123,10 +129,17 @@ const design: fc.Arbitrary<Case> = fc
         setBack: one.setBack,
       },
       edges: one.edges,
-      bottom: { up: one.up },
-      top: one.flush ? { fit: "flush", down: 0 } : { fit: "lowered", down: one.down },
+      joints: [],
+      lippings: [],
+      pins: PINS.mm,
+      bottom: { fit: "between", up: one.up },
+      top: { fit: one.flush ? "flush" : "lowered", down: one.flush ? 0 : one.down, stretcher: 0, fillers: null },
       back: one.back,
-      kick: one.kick !== null && one.up > 0 ? { setBack: one.kick } : null,
+      kick: one.kick !== null && one.up > 0 ? { fit: "between", setBack: one.kick } : null,
+      plinth: null,
+      shares: null,
+      finished: [],
+      shelfLoad: SHELF_LOAD,
       bays: bayOf(one.tree, "cases[0].bays", { share: 1 }),
     }),
   );
@@ -190,6 +203,8 @@ export const randomProject: fc.Arbitrary<Project> = fc
         print: { x: 1, y: 1 },
       },
       cases: second === null ? [first] : [first, besides(first, second)],
+      doorway: null,
+      glue: null,
       lines: {},
     }),
   )
