@@ -148,7 +148,7 @@ const caseData = (unit: Unit): fc.Arbitrary<Data> => {
       lippings: maybe(lipping(size), 4),
       joints: fc.array(jointChoice(size), { maxLength: 2 }),
       tree: tree(2),
-      finished: maybe(fc.constantFrom(["side", "bottom"], ["divider", "shelf"]), 8),
+      finished: maybe(fc.constantFrom<string[]>(["side", "bottom"], ["divider", "shelf"]), 8),
       pins: fc.record({
         diameter: fc.integer({ min: 5, max: 6 }).map(size),
         depth: fc.integer({ min: 8, max: 10 }).map(size),
@@ -268,7 +268,7 @@ export const randomFile: fc.Arbitrary<RandomFile> = fc
   });
 
 function casesOf(first: Data, second: Data, beside: Beside, quantity: number): Data[] {
-  const rest = { ...second, name: "second" };
+  const rest: Data = { ...second, name: "second" };
   switch (beside) {
     case "none":
       return [quantity === 1 ? first : { ...first, quantity }];

@@ -1,0 +1,131 @@
+/** Over random project files: most can be made, and then the independent dry fit finds nothing; the others are refused for a known reason. */
+import fc from "fast-check";
+import { beforeAll, describe, expect, it } from "vitest";
+import { boxSize } from "../../src/base/geometry.ts";
+import { SAME } from "../../src/base/length.ts";
+import { planModels } from "../../src/plans/set.ts";
+import { readProjectText } from "../../src/project/read.ts";
+import { WORDS, wordsOf } from "../support/coverage.ts";
+import { KNOWN_REASONS, reasonOf } from "../support/known-reasons.ts";
+import { joinerySet, type Outcome, outcomeOf } from "../support/outcome.ts";
+import { inOtherUnit, type RandomFile, randomFile } from "../support/random-file.ts";
+import { IS_WHOLE, runs, SEED, tell } from "../support/runs.ts";
+
+const FILES = 2000;
+const LEAST_EACH = 50; // of every word in the whole; a tenth of it in a tenth
+
+type Tried = { file: RandomFile; outcome: Outcome };
+let tried: Tried[];
+
+beforeAll(() => {
+  tried = fc
+    .sample(randomFile, { numRuns: runs(FILES), seed: SEED })
+    .map((file) => ({ file, outcome: outcomeOf(file.text) }));
+}, 1_200_000);
+
+const made = (): { file: RandomFile; outcome: Outcome & { kind: "made" } }[] =>
+  tried.flatMap(({ file, outcome }) => (outcome.kind === "made" ? [{ file, outcome }] : []));
+
+describe("random project files", () => {
+  it("can be made in at least four of five cases, and the dry fit then finds nothing", () => {
+    const failing = made().filter(({ outcome }) => outcome.failures.length > 0);
+    const unknown = failing.filter(({ outcome }) => outcome.failures.some((check) => reasonOf(check) === null));
+    expect(
+      unknown.slice(0, 3).map(({ file, outcome }) => [outcome.failures.map(({ text }) => text), file.text]),
+    ).toEqual([]);
+    expect(made().length - failing.length).toBeGreaterThanOrEqual(0.8 * tried.length);
+  });
+
+  it("are refused, where they are, for a reason that is known and that the message names", () => {
+    const counts = new Map<string, number>(KNOWN_REASONS.map(({ name }) => [name, 0]));
+    const unknown: string[] = [];
+    for (const { outcome, file } of tried) {
+      const said = outcome.kind === "refused" ? outcome.problems : outcome.failures;
+      const reasons = said.map(reasonOf);
+      for (const name of new Set(reasons)) if (name !== null) counts.set(name, counts.get(name)! + 1);
+      said.forEach((one, i) => {
+        if (reasons[i] === null) unknown.push(`${"found" in one ? one.found : one.text}\n${file.text}`);
+      });
+    }
+    tell(
+      `Refused, of ${tried.length}`,
+      [...counts].filter(([, count]) => count > 0),
+    );
+    expect(unknown.slice(0, 3)).toEqual([]);
+  });
+
+  it("show every joint, base, back, top and stop", () => {
+    const counts = new Map(
+      Object.entries(WORDS).flatMap(([heap, words]) => words.map((word) => [`${heap}: ${word}`, 0])),
+    );
+    for (const { outcome } of made()) {
+      for (const word of wordsOf(outcome.project, outcome.set)) counts.set(word, (counts.get(word) ?? 0) + 1);
+    }
+    tell(`Coverage, of ${made().length} made`, [...counts]);
+    const least = IS_WHOLE ? LEAST_EACH : 1;
+    expect([...counts].filter(([, count]) => count < least)).toEqual([]);
+  });
+
+  it("mean the same in inches and in millimetres, with the same step", () => {
+    for (const { file, outcome } of made()) {
+      const other = joinerySet(readProjectText(JSON.stringify(inOtherUnit(file.data)), "random.json").project);
+      const figures = ({ assemblies, openings, parts, pieces, joints }: typeof other): unknown => ({
+        assemblies,
+        openings,
+        parts,
+        pieces,
+        joints,
+      });
+      expect(rounded(figures(other))).toEqual(rounded(figures(outcome.set)));
+    }
+  });
+
+  it("come out mirrored when they are put in mirrored", () => {
+    for (const { file, outcome } of made()) {
+      const cases = file.data.cases as Record<string, unknown>[];
+      if (cases.length > 1 || cases[0]!.quantity !== undefined) continue;
+      const straight = planModels(outcome.project, null).exact.cases.find(({ kind }) => kind === "case")!;
+      const turned = planModels(mirrored(outcome.project), null).exact.cases.find(({ kind }) => kind === "case")!;
+      const width = straight.size[0];
+      const text = (role: string, lo: readonly number[], hi: readonly number[]): string =>
+        [role, ...[...lo, ...hi].map((value) => Math.round(value * 1e4 + 0.31))].join(" ");
+      const boxes = straight.parts.map(({ role, box: [lo, hi] }) =>
+        text(role, [width - hi[0], lo[1], lo[2]], [width - lo[0], hi[1], hi[2]]),
+      );
+      expect(turned.parts.map(({ role, box: [lo, hi] }) => text(role, lo, hi)).sort()).toEqual(boxes.sort());
+    }
+  });
+
+  it("are never rounded by more than their seats allow", () => {
+    for (const { outcome } of made()) {
+      const { exact, printed } = planModels(outcome.project, null);
+      exact.cases.forEach((one, i) => {
+        one.parts.forEach((part, j) => {
+          const [before, after] = [boxSize(part.box), boxSize(printed.cases[i]!.parts[j]!.box)];
+          for (const axis of [0, 1, 2] as const) {
+            // At each end less than a step for its own rounding, one for the face it meets, and one for the joint's depth.
+            expect(Math.abs(after[axis] - before[axis])).toBeLessThan(6 * outcome.project.step + SAME);
+          }
+        });
+      });
+    }
+  });
+});
+
+/** Float noise of converting a figure from one unit to the other is far below a micrometre. */
+const rounded = (value: unknown): unknown =>
+  JSON.parse(JSON.stringify(value, (_, one) => (typeof one === "number" ? Math.round(one * 1e5) / 1e5 + 0 : one)));
+
+type Bays = Parameters<typeof planModels>[0]["cases"][number]["bays"];
+
+/** Columns in the other order; rows stay. */
+function turnedBays(bay: Bays): Bays {
+  if (bay.kind === "open") return bay;
+  const bays = bay.bays.map(turnedBays);
+  return { ...bay, bays: bay.kind === "columns" ? bays.reverse() : bays };
+}
+
+const mirrored = (project: Parameters<typeof planModels>[0]): typeof project => ({
+  ...project,
+  cases: project.cases.map((one) => ({ ...one, bays: turnedBays(one.bays) })),
+});
