@@ -97,11 +97,18 @@ function ruleFor({ entering, receiving, how }: Contact, design: Case): Chosen | 
   return { ...usual, kind: choice.kind, fixing: choice.fixing, tongue: choice.tongue, own: choice.depth };
 }
 
-const idOf = (part: Part): string => part.key.slice(part.key.indexOf("/") + 1);
+/** Case and id of a part's key. */
+const splitKey = ({ key }: Part): [string, string] => [key.slice(0, key.indexOf("/")), key.slice(key.indexOf("/") + 1)];
 
 const lastChoice = (choices: readonly JointChoice[], entering: Part, receiving: Part): JointChoice | undefined => {
-  const names = (part: Part, name: string): boolean => name === part.role || name === idOf(part);
-  return choices.findLast((choice) => names(entering, choice.entering) && names(receiving, choice.receiving));
+  const [home, id] = splitKey(entering);
+  const [other, otherId] = splitKey(receiving);
+  // The side of the case beside is this one's left side.
+  const ids = [id, other === home ? otherId : "side-left"] as const;
+  return choices.findLast(
+    (choice) =>
+      [entering.role, ids[0]].includes(choice.entering) && [receiving.role, ids[1]].includes(choice.receiving),
+  );
 };
 
 /** Depth of the groove, or null where the receiving part is too thin to house anything by default. */
