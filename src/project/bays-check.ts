@@ -1,24 +1,12 @@
 /** Do the bays add up? Clear sizes and what stands between them must come to the clear space they divide. */
-import { formatLengthWithUnit, isSame, type Mm, SAME, type Unit } from "../base/length.ts";
+import { formatLengthWithUnit, type Mm, SAME, type Unit } from "../base/length.ts";
 import type { Problem } from "../base/problem.ts";
-import { clearInside, thicknessIn } from "./clear-inside.ts";
+import { eachBay } from "./clear-bays.ts";
+import { thicknessIn } from "./clear-inside.ts";
 import { LEAST_CLEAR } from "./defaults.ts";
 import { designProblem } from "./problems.ts";
-import type { Bay, BaySize, Case, Project } from "./project.ts";
+import type { Bay, Case, Project } from "./project.ts";
 import { quote } from "./words.ts";
-
-export type Division = { sizes: Mm[] } | { over: Mm }; // over: too much, or too little below zero
-
-/** Clear sizes of sibling bays: the stated ones as stated, the rest by share of what is left. */
-export function divide(space: Mm, between: Mm, bays: readonly { size: BaySize }[]): Division {
-  const left = bays.reduce(
-    (rest, { size }) => rest - ("clear" in size ? size.clear : 0),
-    space - between * (bays.length - 1),
-  );
-  const shares = bays.reduce((sum, { size }) => sum + ("share" in size ? size.share : 0), 0);
-  if (shares === 0 ? !isSame(left, 0) : left < SAME) return { over: -left };
-  return { sizes: bays.map(({ size }) => ("clear" in size ? size.clear : (left * size.share) / shares)) };
-}
 
 /** A difference may be finer than the paper prints. */
 function difference(length: Mm, unit: Unit): string {
@@ -30,24 +18,12 @@ export function checkBays(project: Project, design: Case): Problem[] {
   const thickness = thicknessIn(design, project.stock);
   const problems: Problem[] = [];
 
-  const check = (bay: Bay, clear: { width: Mm | null; height: Mm | null }): void => {
-    if (bay.kind === "open") return;
-    const columns = bay.kind === "columns";
-    const space = columns ? clear.width : clear.height;
-    let sizes: (Mm | null)[] = bay.bays.map(() => null);
-    if (space !== null) {
-      const division = divide(space, thickness(columns ? "divider" : "shelf"), bay.bays);
-      if ("sizes" in division) {
-        sizes = division.sizes;
-        problems.push(...narrowProblem(project, design, bay, division.sizes));
-      } else problems.push(sumProblem(project, design, bay, space, division.over));
-    }
-    bay.bays.forEach((child, i) => {
-      const along = sizes[i] ?? null;
-      check(child, columns ? { ...clear, width: along } : { ...clear, height: along });
-    });
-  };
-  check(design.bays, clearInside(design, thickness));
+  eachBay(design, thickness, (bay, { x, z }, division) => {
+    if (bay.kind === "open" || division === null) return;
+    const run = bay.kind === "columns" ? x! : z!;
+    if ("sizes" in division) problems.push(...narrowProblem(project, design, bay, division.sizes));
+    else problems.push(sumProblem(project, design, bay, run[1] - run[0], division.over));
+  });
   return problems;
 }
 
