@@ -4,6 +4,7 @@ import { formatLengthWithUnit, type Mm } from "../base/length.ts";
 import { group } from "../paper/draw.ts";
 import type { Rect, Shape } from "../paper/shape.ts";
 import type { DryfitSet, SetAssembly, SetCheck } from "../set/schema.ts";
+import { isTall, standingHeight } from "../set/standing.ts";
 import { formatMass } from "../set/words.ts";
 import { placeBlock as placeDrawn } from "./block.ts";
 import { caseGroups, isAlone } from "./case-group.ts";
@@ -34,12 +35,6 @@ const SECTION_GAP: Mm = 4;
 const COLUMN_AIR: Mm = 8;
 const RIGHT_SHARE = 0.42; // of the width, for the lists
 const LEAST_PICTURE: Mm = 45;
-
-/** 27 in or more, or over three times its depth: the height from which a piece is anchored (16 CFR 1261 gives the 27 in). */
-const TALL: Mm = 686;
-const SLENDER = 3;
-
-const isTall = ({ size }: SetAssembly): boolean => size[2] >= TALL || size[2] > SLENDER * size[1];
 
 const heading = (content: string, width: Mm): Block => setLines(words(content, HEADING, "bold"), width);
 
@@ -152,8 +147,9 @@ function indexRow({ name, n, key }: IndexEntry, width: Mm): Block {
 }
 
 function cautionsOf(set: DryfitSet, width: Mm): Block {
-  const tall = set.assemblies.filter(isTall);
-  const high = ({ size }: SetAssembly): string => `${formatLengthWithUnit(size[2], set.job.unit)} high`;
+  const tall = set.assemblies.filter((one) => isTall(one, set.assemblies));
+  const high = (one: SetAssembly): string =>
+    `${formatLengthWithUnit(standingHeight(one, set.assemblies), set.job.unit)} high`;
   const named = isAlone(set)
     ? tall.map((assembly) => `The piece is ${high(assembly)}`).join("")
     : `Tall: ${tall.map((assembly) => `${assembly.name}, ${high(assembly)}`).join("; ")}`;

@@ -1,6 +1,6 @@
 /** Hand and likeness, read off the finished parts: which are mirror images, which interchangeable, which easily confused. */
 import { AXES, type Box, boxSize, boxToOuter, boxVolume, type Place, type Vec } from "../base/geometry.ts";
-import type { Mm } from "../base/length.ts";
+import { type Mm, SAME } from "../base/length.ts";
 import type { SetPart } from "../set/schema.ts";
 
 export type Shape = Pick<
@@ -112,11 +112,25 @@ function offCentre(box: Box, whole: Box): Vec {
   return [a[0] - c[0], a[1] - c[1], a[2] - c[2]];
 }
 
-/** Alike but for less than this in each size, or alike but for features: easily taken for one another in a pile. */
-const LOOKS_ALIKE: Mm = 6.35;
+/** The mirror image of the other, to within `tolerance`: rounding and the fit allowance lie to one side in both. */
+export const isMirrored = (a: Shape, b: Shape, tolerance: Mm): boolean =>
+  isSameSize(a, b, tolerance) &&
+  a.features.length === b.features.length &&
+  ROTATIONS.some((rotation) => isSameShape(a, b, compose(MIRROR, rotation), tolerance));
+
+/** Equal in size, features and show faces, whatever the two are called. */
+export const isSameMade = (a: Shape, b: Shape): boolean =>
+  isSameSize(a, b, SAME) && canonical(a, UNTURNED) === canonical(b, UNTURNED);
+
+const isSameSize = (a: Shape, b: Shape, tolerance: Mm): boolean =>
+  a.material === b.material && Math.abs(a.length - b.length) <= tolerance && Math.abs(a.width - b.width) <= tolerance;
+
+/** Alike but for less than this in each size (1/4 in), or alike but for features: easily taken for one another in a pile. */
+export const LOOKS_ALIKE: Mm = 6.35;
 
 export const looksAlike = (a: Shape, b: Shape): boolean =>
   a.material === b.material &&
   Math.abs(a.length - b.length) < LOOKS_ALIKE &&
   Math.abs(a.width - b.width) < LOOKS_ALIKE &&
-  patternText(a) !== patternText(b);
+  // Made alike, they may be taken for one another without harm.
+  !isSameMade(a, b);

@@ -1,14 +1,14 @@
 /** Mass of a part: its blank less its features, however these overlap, times the stock's density. */
-import { AXES, type Box, type Vec } from "../base/geometry.ts";
+import { AXES, type Box, boxVolume, type Vec } from "../base/geometry.ts";
 import { SAME } from "../base/length.ts";
 import type { SetPart, SetStock } from "../set/schema.ts";
 
-/** Volume of a union of boxes, mm3: the grid of all their coordinates, cell by cell. */
-export function unionVolume(boxes: readonly Box[]): number {
+/** A union of boxes as boxes that do not overlap: those cells of the grid of all their coordinates that one of them covers. */
+export function unionCells(boxes: readonly Box[]): Box[] {
   const cuts = AXES.map((axis) =>
     [...new Set(boxes.flatMap((box) => [box[0][axis], box[1][axis]]))].sort((a, b) => a - b),
   );
-  let volume = 0;
+  const cells: Box[] = [];
   for (let i = 1; i < cuts[0]!.length; i++) {
     for (let j = 1; j < cuts[1]!.length; j++) {
       for (let k = 1; k < cuts[2]!.length; k++) {
@@ -17,12 +17,16 @@ export function unionVolume(boxes: readonly Box[]): number {
         const covered = boxes.some((box) =>
           AXES.every((axis) => box[0][axis] <= lo[axis] + SAME && box[1][axis] >= hi[axis] - SAME),
         );
-        if (covered) volume += (hi[0] - lo[0]) * (hi[1] - lo[1]) * (hi[2] - lo[2]);
+        if (covered) cells.push([lo, hi]);
       }
     }
   }
-  return volume;
+  return cells;
 }
+
+/** Volume of a union of boxes, mm3. */
+export const unionVolume = (boxes: readonly Box[]): number =>
+  unionCells(boxes).reduce((sum, cell) => sum + boxVolume(cell), 0);
 
 const MM3_PER_M3 = 1e9;
 

@@ -5,7 +5,7 @@ import type { Model } from "../model/model.ts";
 import { roundModel } from "../printed/round.ts";
 import { type Project, whereIn } from "../project/project.ts";
 import type { DryfitSet, SetCheck } from "../set/schema.ts";
-import { checkLayouts, planChecks } from "./checks.ts";
+import { checkLayouts, planChecks } from "./checks/index.ts";
 import { planHandWork } from "./hand-work.ts";
 import { planLabels } from "./labels.ts";
 import { assignMarks } from "./marks.ts";
@@ -29,7 +29,14 @@ export function planSet(project: Project, options: SetOptions): DryfitSet {
   const models = planModels(project, options.olderSet);
   const joinery = planJoinery(project, models, options);
   const paper = planPaper(project, models, joinery);
-  return tidy({ ...joinery, ...paper, checks: [...joinery.checks, ...checkLayouts({ ...joinery, ...paper })] });
+  return tidy({
+    ...joinery,
+    ...paper,
+    checks: [
+      ...joinery.checks,
+      ...checkLayouts({ ...joinery, ...paper, tooling: project.tooling, unit: project.unit }),
+    ],
+  });
 }
 
 export function planModels(project: Project, olderSet: DryfitSet | null): Models {
@@ -49,6 +56,7 @@ export function planJoinery(
   const parts = planParts(printed, marks, stock, step);
   const joints = planJointList(printed, marks, parts);
   const assemblies = planAssemblies(printed, marks);
+  const mass = parts.reduce((sum, part) => sum + part.mass, 0);
   const { settings, noTool } = planSettings({ parts, stock, tooling, unit });
   return {
     version: 1,
@@ -73,13 +81,27 @@ export function planJoinery(
           level: "failure",
           parts: [mark],
           text,
-          rule: null,
-          change: null,
+          rule: "every groove is cut by a tool of the shop, within its reach",
+          change: 'add a cutter or bit to the "tooling", or change the joint\'s stock or depth',
         }),
       ),
-      ...planChecks({ parts, joints, assemblies, stock, unit, step, exact, printed, marks }),
+      ...planChecks({
+        parts,
+        joints,
+        assemblies,
+        stock,
+        settings,
+        mass,
+        unit,
+        step,
+        exact,
+        printed,
+        marks,
+        tooling,
+        doorway: project.doorway,
+      }),
     ],
-    mass: parts.reduce((sum, { mass }) => sum + mass, 0),
+    mass,
     lastMark: Math.max(olderSet?.lastMark ?? 0, ...parts.map(({ mark }) => Number(mark))),
   };
 }

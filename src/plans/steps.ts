@@ -4,8 +4,8 @@ import { formatLengthWithUnit, type Unit } from "../base/length.ts";
 import { listInWords } from "../base/words.ts";
 import type { Model } from "../model/model.ts";
 import type { DryfitSet, SetPart, SetStep } from "../set/schema.ts";
+import { isTall } from "../set/standing.ts";
 import { type Move, planAssembly } from "./assembly.ts";
-import { isTall } from "./checks.ts";
 import { SCREW_SPACING } from "./purchase.ts";
 
 type Input = Pick<
@@ -204,7 +204,7 @@ function sentence({ parts, to, way }: Move, byKey: ReadonlyMap<string, SetPart>)
 }
 
 function finishAndStand({ assemblies, parts }: Input, all: string[]): Draft {
-  const tall = assemblies.filter(isTall).map(({ name }) => name);
+  const tall = assemblies.filter((one) => isTall(one, assemblies)).map(({ name }) => name);
   const anchoring = `Anchor ${tall.join(", ")} to the wall before it is loaded: tall enough to tip. Fixings to suit the wall; local codes come first.`;
   return step(
     "Sand, finish, stand it up",

@@ -1,0 +1,33 @@
+/** Checks on the printed model that the dry fit does not make. Each says what, where, how much, by what rule, and what to change. */
+import type { SetCheck } from "../../set/schema.ts";
+import { checkAlike } from "./alike.ts";
+import { checkCrossGrain } from "./cross-grain.ts";
+import { checkDoorway } from "./doorway.ts";
+import type { CheckInput } from "./input.ts";
+import { checkLengths } from "./lengths.ts";
+import { checkReadings } from "./readings.ts";
+import { checkSag } from "./sag.ts";
+import { checkSquare } from "./square.ts";
+import { checkTipping } from "./tipping.ts";
+import { checkTools } from "./tools.ts";
+import { checkThirds, checkWebs } from "./web.ts";
+import { checkWeight } from "./weight.ts";
+
+export { checkLayouts } from "./tools.ts";
+
+export function planChecks(input: CheckInput): SetCheck[] {
+  return [
+    ...checkLengths(input),
+    ...checkThirds(input),
+    ...checkWebs(input),
+    ...checkReadings(input),
+    ...checkSag(input),
+    ...checkCrossGrain(input),
+    ...checkTools(input),
+    ...checkAlike(input),
+    ...checkTipping(input),
+    ...checkDoorway(input),
+    ...checkWeight(input),
+    ...checkSquare(input),
+  ];
+}

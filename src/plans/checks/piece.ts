@@ -1,0 +1,71 @@
+/** What is carried and what stands as one: cases joined by a shared side, and these on the bases under them. */
+import type { Vec } from "../../base/geometry.ts";
+import type { Mm } from "../../base/length.ts";
+import { listInWords } from "../../base/words.ts";
+import type { DryfitSet, SetAssembly, SetPart } from "../../set/schema.ts";
+import { baseUnder } from "../../set/standing.ts";
+
+export type Piece = {
+  name: string;
+  assemblies: SetAssembly[];
+  parts: SetPart[];
+  at: Vec; // in the room
+  size: Vec; // over all
+};
+
+type Input = Pick<DryfitSet, "assemblies" | "parts">;
+
+function pieceOf(assemblies: SetAssembly[], name: string, parts: readonly SetPart[]): Piece {
+  const low = (i: 0 | 1 | 2): Mm => Math.min(...assemblies.map(({ place }) => place.at[i]));
+  const high = (i: 0 | 1 | 2): Mm => Math.max(...assemblies.map(({ place, size }) => place.at[i] + size[i]));
+  const at: Vec = [low(0), low(1), low(2)];
+  return {
+    name,
+    assemblies,
+    parts: parts.filter(({ assembly }) => assemblies.some((one) => one.name === assembly)),
+    at,
+    size: [high(0) - at[0], high(1) - at[1], high(2) - at[2]],
+  };
+}
+
+/** Cases that lend each other sides are one body, however they were made; a base is a body of its own. */
+function bodies({ assemblies, parts }: Input): SetAssembly[][] {
+  const groups: SetAssembly[][] = [];
+  for (const one of assemblies) {
+    const lenders = parts.filter(({ mark }) => one.borrows.includes(mark)).map(({ assembly }) => assembly);
+    const joined = groups.filter((group) => group.some(({ name }) => lenders.includes(name)));
+    const rest = groups.filter((group) => !joined.includes(group));
+    groups.splice(0, groups.length, ...rest, [...joined.flat(), one]);
+  }
+  return groups;
+}
+
+const named = (assemblies: readonly SetAssembly[]): string => listInWords(assemblies.map(({ name }) => name));
+
+/** Pieces built alike are told once: those of one size and mass, by all their names. */
+export function alikePieces(pieces: readonly Piece[]): { name: string; piece: Piece; count: number }[] {
+  const groups = new Map<string, Piece[]>();
+  for (const piece of pieces) {
+    const mass = piece.parts.reduce((sum, part) => sum + part.mass, 0);
+    const key = [...piece.size, mass].map((figure) => figure.toFixed(4)).join(" ");
+    groups.set(key, [...(groups.get(key) ?? []), piece]);
+  }
+  return [...groups.values()].map((group) => ({
+    name: listInWords(group.map(({ name }) => name)),
+    piece: group[0]!,
+    count: group.length,
+  }));
+}
+
+/** What goes through the door and is lifted as one. */
+export const carriedPieces = (input: Input): Piece[] =>
+  bodies(input).map((group) => pieceOf(group, named(group), input.parts));
+
+/** What stands on the floor as one, named for its cases. */
+export const standingPieces = (input: Input): Piece[] =>
+  bodies(input)
+    .filter((group) => group.some(({ kind }) => kind === "case"))
+    .map((group) => {
+      const under = group.flatMap((one) => baseUnder(one, input.assemblies) ?? []);
+      return pieceOf([...group, ...under], named(group), input.parts);
+    });

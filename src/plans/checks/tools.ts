@@ -1,0 +1,151 @@
+/** Tools: parts too narrow, too wide or too long for the machines given, and whether every setting is within their reach. */
+import { type Mm, SAME } from "../../base/length.ts";
+import type { DryfitSet, SetCheck, SetPart, SetSetting } from "../../set/schema.ts";
+import { type CheckInput, checkOf, nameAlike, PRACTICE, shown } from "./input.ts";
+
+const marksOf = (parts: readonly SetPart[]): string[] => parts.map(({ mark }) => mark);
+
+export function checkTools(input: CheckInput): SetCheck[] {
+  const { parts, tooling, unit } = input;
+  const { saw } = tooling;
+  const show = (length: Mm): string => shown(length, unit);
+  const narrowSide = ({ cut }: SetPart): Mm => Math.min(cut.length, cut.width);
+  const narrow = parts.filter((part) => narrowSide(part) < saw.narrowest - SAME);
+  const wide = parts.filter((part) => narrowSide(part) > saw.rip + SAME);
+  const long = parts.filter(({ cut }) => Math.max(cut.length, cut.width) > saw.sled + SAME);
+  const checks: SetCheck[] = [];
+  if (narrow.length > 0) {
+    const least = Math.min(...narrow.map(narrowSide));
+    checks.push(
+      checkOf("tool-narrow", "warning", marksOf(narrow), {
+        text: `${nameAlike(narrow)}: ${narrow.length > 1 ? "down to " : ""}${show(least)} wide, too narrow to be ripped between fence and blade, where ${show(saw.narrowest)} is the least.`,
+        rule: `a push block needs room between fence and guard: "narrowest" of the saw (${PRACTICE})`,
+        change:
+          "let the strip fall away on the side of the blade that is not the fence's, or rip it from a wider piece by a jig",
+      }),
+    );
+  }
+  if (wide.length > 0) {
+    const most = Math.max(...wide.map(narrowSide));
+    checks.push(
+      checkOf("tool-wide", "note", marksOf(wide), {
+        text: `${nameAlike(wide)}: ${wide.length > 1 ? "up to " : ""}${show(most)} across, and the fence reaches ${show(saw.rip)}: it is not sized at the fence.`,
+        rule: `"rip" of the saw: farthest that fence and blade stand apart`,
+        change:
+          "cut it with a circular saw and a straightedge, or set the fence at the other side of the cut where the diagram leaves less there",
+      }),
+    );
+  }
+  if (long.length > 0) {
+    const most = Math.max(...long.map(({ cut }) => Math.max(cut.length, cut.width)));
+    checks.push(
+      checkOf("tool-long", "note", marksOf(long), {
+        text: `${nameAlike(long)}: ${long.length > 1 ? "up to " : ""}${show(most)} long, and the sled or mitre gauge carries ${show(saw.sled)}: its ends are not squared there.`,
+        rule: `"sled" of the saw: longest part that it carries across`,
+        change: "square the ends with a circular saw and a straightedge before the part is ripped from its strip",
+      }),
+    );
+  }
+  return [...checks, ...reach(input, checks.length)];
+}
+
+/** A setting beyond a machine's reach would be a mistake of the plan: it is looked for afresh from what the paper says. */
+function reach({ settings, parts, tooling, unit }: CheckInput, found: number): SetCheck[] {
+  const { saw, router } = tooling;
+  const show = (length: Mm): string => shown(length, unit);
+  const faults = settings.flatMap((setting): string[] => {
+    if (setting.tool === "router") {
+      const bit = router.bits.find(({ name }) => name === setting.cutter);
+      if (bit === undefined) return [`setting ${setting.n}: no bit of the shop is called ${setting.cutter}`];
+      return bit.reach < setting.depth - SAME
+        ? [`setting ${setting.n}: ${show(setting.depth)} deep, and ${bit.name} reaches ${show(bit.reach)}`]
+        : [];
+    }
+    const { least, most } = saw.dado;
+    const width =
+      setting.operation === "groove" && (setting.width < least - SAME || setting.width > most + SAME)
+        ? [
+            `setting ${setting.n}: ${show(setting.width)} wide, and the grooving cutter is set from ${show(least)} to ${show(most)}`,
+          ]
+        : [];
+    return [...width, ...carried(setting, parts, saw, show)];
+  });
+  if (faults.length > 0) {
+    return [
+      checkOf("tool-reach", "failure", [], {
+        text: `${faults.join("; ")}.`,
+        rule: "every setting is within the reach of the tools given",
+        change: 'what the shop has, under "tooling" of the project file',
+      }),
+    ];
+  }
+  const farthest = settings.filter(({ carrier }) => carrier === "fence").map(({ fence }) => fence);
+  const fence =
+    farthest.length === 0
+      ? ""
+      : ` The fence stands ${show(Math.max(...farthest))} off at the most, of ${show(saw.rip)}.`;
+  const sized = found === 0 ? " Every part can be ripped at the fence and squared on the sled." : "";
+  return [
+    checkOf("tool-reach", "ok", [], {
+      text: `The tools given reach every one of the ${settings.length} settings.${fence}${sized}`,
+      rule: '"tooling" of the shop and of the project file',
+    }),
+  ];
+}
+
+function carried(
+  { n, carrier, fence, runs }: SetSetting,
+  parts: readonly SetPart[],
+  saw: CheckInput["tooling"]["saw"],
+  show: (length: Mm) => string,
+): string[] {
+  if (carrier === "fence") {
+    return fence > saw.rip + SAME ? [`setting ${n}: fence at ${show(fence)}, and it reaches ${show(saw.rip)}`] : [];
+  }
+  if (carrier !== "sled") return [];
+  const lengths = runs.map(({ mark, datum }) => {
+    const part = parts.find((one) => one.mark === mark)!;
+    return datum.startsWith("l") ? part.length : part.width;
+  });
+  const most = Math.max(...lengths);
+  return most > saw.sled + SAME
+    ? [`setting ${n}: a part ${show(most)} long, and the sled carries ${show(saw.sled)}`]
+    : [];
+}
+
+type Layouts = Pick<DryfitSet, "sheets" | "stock"> & Pick<CheckInput, "tooling" | "unit">;
+
+/** How good the sheet layouts are, stock by stock, and which of their rips lie farther from an edge than the fence reaches. */
+export function checkLayouts({ sheets, stock, tooling, unit }: Layouts): SetCheck[] {
+  const bounds = stock.flatMap(({ id, name, sheet: full }): SetCheck[] => {
+    const used = sheets.filter((sheet) => sheet.stock === id);
+    if (used.length === 0) return [];
+    return [
+      checkOf("layout-bound", "ok", [], {
+        text: `${name}: ${used[0]!.boundText}. Every part lies within a sheet of ${shown(full.length, unit)} x ${shown(full.width, unit)}, its edges trimmed.`,
+        rule: "cuts from edge to edge, the kerf counted; no layout needs fewer sheets than their bound says",
+      }),
+    ];
+  });
+  const { rip } = tooling.saw;
+  const far = sheets.flatMap(({ n, cuts }) => {
+    const beyond = cuts
+      .filter(({ fence, from, to, makes, piece }) => {
+        const isTrim = makes.includes(piece) && makes.includes("waste");
+        // Where the fence guides: along a cut at least as long as it is away from it. The rest is for sled, stop or straightedge anyway.
+        return fence > rip + SAME && to - from >= fence && !isTrim;
+      })
+      .map((cut) => cut.n);
+    return beyond.length === 0 ? [] : [`${beyond.join(", ")} of sheet ${n}`];
+  });
+  if (far.length === 0) return bounds;
+  return [
+    ...bounds,
+    checkOf("layout-reach", "note", [], {
+      text: `Rips ${far.join("; ")} lie farther from their reference edge than the ${shown(rip, unit)} that the fence reaches.`,
+      rule: `"rip" of the saw: farthest that fence and blade stand apart`,
+      change:
+        "make these with a circular saw along a straightedge, both set from the reference edge; or a saw with a longer rail",
+    }),
+  ];
+}
