@@ -3,14 +3,20 @@
 import { type Box, intersectBoxes } from "../base/geometry.ts";
 import { formatLengthWithUnit, type Mm, SAME } from "../base/length.ts";
 import type { Problem } from "../base/problem.ts";
-import { rounderOf } from "../base/step.ts";
+import { checkBack } from "./back-check.ts";
+import { checkBase } from "./base-check.ts";
 import { checkBays } from "./bays-check.ts";
 import { clearInside, thicknessIn } from "./clear-inside.ts";
 import { LEAST_CLEAR } from "./defaults.ts";
 import { checkGrooves } from "./groove-check.ts";
 import { checkJoints } from "./joints-check.ts";
+import { checkLippings } from "./lipping-check.ts";
+import { checkNamed } from "./named-check.ts";
+import { checkPins } from "./pin-check.ts";
 import { designProblem, inputProblem } from "./problems.ts";
 import type { Case, Project } from "./project.ts";
+import { checkShares } from "./share-check.ts";
+import { checkTop } from "./top-check.ts";
 import { quote } from "./words.ts";
 
 /** Every case by itself, then beside the others. */
@@ -18,13 +24,29 @@ export function checkCases(project: Project): Problem[] {
   return [
     ...project.cases.flatMap((design) => {
       const room = checkRoom(project, design);
-      const inside = room.length > 0 ? [] : [...checkBays(project, design), ...checkGrooves(project, design)];
-      return [...room, ...inside, ...checkKick(project, design), ...checkJoints(project, design)];
+      const inside = room.length > 0 ? [] : checkInside(project, design);
+      return [
+        ...room,
+        ...inside,
+        ...checkBack(project, design),
+        ...checkBase(project, design),
+        ...checkJoints(project, design),
+      ];
     }),
     ...checkNames(project),
+    ...checkNamed(project),
+    ...checkShares(project),
     ...checkOverlaps(project),
   ];
 }
+
+const checkInside = (project: Project, design: Case): Problem[] => [
+  ...checkBays(project, design),
+  ...checkGrooves(project, design),
+  ...checkTop(project, design),
+  ...checkLippings(project, design),
+  ...checkPins(project, design),
+];
 
 /** Is anything left inside, once sides, bottom, top panel and back are taken off? */
 function checkRoom(project: Project, design: Case): Problem[] {
@@ -38,10 +60,10 @@ function checkRoom(project: Project, design: Case): Problem[] {
   };
 
   if (clear.width < LEAST_CLEAR - SAME) {
-    const sides = design.width - clear.width; // one of them where the other is shared
+    const sides = design.width - clear.width;
     add(
       "width",
-      `${name} is ${show(design.width)} wide, and its sides take ${show(sides)}`,
+      `${name} is ${show(design.width)} wide, and its ${design.shares === null ? "sides take" : "side takes"} ${show(sides)}`,
       `at least ${show(sides + LEAST_CLEAR)}`,
       "make it wider",
     );
@@ -50,7 +72,7 @@ function checkRoom(project: Project, design: Case): Problem[] {
     const taken = design.height - clear.height;
     add(
       "height",
-      `${name} is ${show(design.height)} high, and bottom and top panel with what is below and above them take ${show(taken)}`,
+      `${name} is ${show(design.height)} high, and bottom and ${design.top.fit === "stretchers" ? "stretchers" : "top panel"} with what is below and above them take ${show(taken)}`,
       `at least ${show(taken + LEAST_CLEAR)}`,
       "make it higher, the bottom lower or the top panel higher",
     );
@@ -69,51 +91,11 @@ function checkRoom(project: Project, design: Case): Problem[] {
   return problems;
 }
 
-/** Is there a toe space, once rounded, and wood behind it? */
-function checkKick(project: Project, design: Case): Problem[] {
-  if (design.kick === null) return [];
-  const { step } = project;
-  const thickness = thicknessIn(design, project.stock);
-  const show = (length: Mm): string => formatLengthWithUnit(length, project.unit);
-  const name = quote(design.name);
-  const problems: Problem[] = [];
-  const add = (path: string, found: string, expected: string, remedy: string): void => {
-    problems.push(designProblem(project, `${design.path}.${path}`, found, expected, remedy));
-  };
-  const { setBack } = design.kick;
-  const round = rounderOf(step);
-  if (design.bottom.up < SAME) {
-    add(
-      "kick",
-      `a kick under ${name}, whose bottom stands on the floor`,
-      "a bottom that is raised by the height of the kick",
-      'add "bottom": { "up": 80 } or the like',
-    );
-  }
-  if (setBack < step - SAME) {
-    add(
-      "kick.setBack",
-      `a kick set back ${show(setBack)} in ${name}, which leaves no toe space`,
-      `at least the rounding step of ${show(step)}`,
-      "set it back more",
-    );
-  }
-  // An applied back lies behind the sides; any other ends above the kick.
-  const sides = design.back.fit === "applied" ? clearInside(design, thickness).depth : design.depth;
-  if (round.nearest(setBack) + thickness("kick") > round.down(sides) + SAME) {
-    add(
-      "kick.setBack",
-      `a kick set back ${show(setBack)} in ${name}, whose sides are ${show(sides)} deep`,
-      "a kick within the depth of the sides",
-      "set it back less",
-    );
-  }
-  return problems;
-}
-
-/** Names of the single cases: several of a kind are numbered. */
-const namesOf = ({ name, quantity }: Case): string[] =>
-  quantity === 1 ? [name] : Array.from({ length: quantity }, (_, i) => `${name} ${i + 1}`);
+/** Names of the single cases, several of a kind numbered, and of the plinths under them. */
+const namesOf = ({ name, quantity, plinth }: Case): string[] => {
+  const names = quantity === 1 ? [name] : Array.from({ length: quantity }, (_, i) => `${name} ${i + 1}`);
+  return plinth === null ? names : names.flatMap((one) => [one, `${one} plinth`]);
+};
 
 function checkNames(project: Project): Problem[] {
   const seen = new Map<string, Case>();
@@ -135,12 +117,13 @@ function checkNames(project: Project): Problem[] {
   });
 }
 
+/** What each of a kind takes up, its plinth with it. */
 const boxesOf = (design: Case): Box[] =>
   Array.from({ length: design.quantity }, (_, i) => {
     const [x, y, z] = design.at;
     const left = x + i * design.width;
     return [
-      [left, y, z],
+      [left, y, z - (design.plinth?.height ?? 0)],
       [left + design.width, y + design.depth, z + design.height],
     ];
   });

@@ -21,6 +21,21 @@ export const LEAST_BESIDE: Mm = 2;
 export const LEAST_GROOVE: Mm = 20;
 /** A bay narrower than this takes no finger to wipe the glue out of its corners (common practice, no source). */
 export const LEAST_CLEAR: Mm = 10;
+/** A part with a lipping is still a panel with so much of it behind; a filler strip so wide takes a screw without splitting (common practice, no source). */
+export const LEAST_PANEL: Mm = 20;
+export const LEAST_STRIP: Mm = 20;
+/** A tongue thinner than this breaks off in the hand (common practice, no source). */
+export const LEAST_TONGUE: Mm = 3;
+/** A screw or a dowel into the edge of a panel thinner than this splits it (common practice, no source). */
+export const LEAST_FASTENED: Mm = 12;
+/** Sides stand on so much behind an applied kick, or the case tips back (common practice, no source). */
+export const LEAST_FOOT: Mm = 50;
+/** A plinth's boards stand on edge: lower ones cannot be screwed together (common practice, no source). */
+export const LEAST_PLINTH: Mm = 20;
+/** A loose shelf tips on pins whose rows stand nearer than this (common practice, no source). */
+export const ROWS_APART: Mm = 50;
+/** A loose shelf shorter than this at each end slips off its pins (common practice, no source). */
+export const LOOSEST_SHELF: Mm = 5;
 /** A router's base stands so much over its bit, or it would drop into the groove (common practice, no source). */
 export const BASE_OVER_BIT: Mm = 10;
 

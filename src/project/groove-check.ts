@@ -5,6 +5,7 @@ import type { Problem } from "../base/problem.ts";
 import { rounderOf } from "../base/step.ts";
 import { clearDepth, stockIn, thicknessIn } from "./clear-inside.ts";
 import { LEAST_BESIDE, LEAST_GROOVE } from "./defaults.ts";
+import { jointsIn } from "./places.ts";
 import { designProblem } from "./problems.ts";
 import { type Case, joineryPath, type Project, type Role } from "./project.ts";
 import { quote } from "./words.ts";
@@ -46,10 +47,12 @@ function checkWood(project: Project, design: Case): Problem[] {
     problems.push(
       designProblem(
         project,
-        `${design.path}.top.down`,
+        `${design.path}.top.${design.top.fillers === null ? "down" : "fillers"}`,
         `the top panel of ${name} is set down ${show(down)}, and its grooves break out of the sides' upper ends`,
-        `0, or more than ${show(LEAST_BESIDE)} of wood above the grooves`,
-        "write 0 for a flush top panel, or set it down more",
+        `${design.top.fillers === null ? "0, or more" : "more"} than ${show(LEAST_BESIDE)} of wood above the grooves`,
+        design.top.fillers === null
+          ? "write 0 for a flush top panel, or set it down more"
+          : 'choose a thicker stock for "filler"',
       ),
     );
   }
@@ -68,17 +71,31 @@ function checkWood(project: Project, design: Case): Problem[] {
   return problems;
 }
 
+/** How far grooves stop short of front edges, at most: by the set-back where an edge shows, and behind every lipping. */
+function frontStop({ edges, lippings, joinery }: Case, roles: readonly Role[]): { stop: Mm; bySetBack: boolean } {
+  const lipped = new Set(lippings.flatMap((one) => one.roles));
+  const thickest = Math.max(0, ...lippings.map(({ thickness }) => thickness));
+  const bySetBack = edges.front === "shows" && roles.some((role) => !lipped.has(role));
+  return { stop: Math.max(thickest, bySetBack ? joinery.setBack : 0), bySetBack };
+}
+
+/** Least size from front to back of a part that the sides hold, so that enough of it is held behind where its grooves stop. */
+export const heldAfter = (design: Case): Mm => frontStop(design, ["side"]).stop + LEAST_GROOVE;
+
 /** What is left of a groove from front to back where it stops short of edges that show. */
 function checkSetBack(project: Project, design: Case): Problem[] {
   const { setBack } = design.joinery;
   const show = (length: Mm): string => formatLengthWithUnit(length, project.unit);
   const depth = clearDepth(design, thicknessIn(design, project.stock));
+  const receiving = jointsIn(design).filter(({ kind }) => kind !== "butt");
+  const front = frontStop(
+    design,
+    receiving.map((joint) => joint.receiving.role),
+  );
   // With a back in the case, what the back edges ask for lies behind it.
-  const edges = [
-    ...(design.edges.front === "shows" ? ["front"] : []),
-    ...(design.edges.back === "shows" && design.back.fit === "none" ? ["back"] : []),
-  ];
-  if (edges.length === 0 || depth - edges.length * setBack >= LEAST_GROOVE - SAME) return [];
+  const isBack = design.edges.back === "shows" && design.back.fit === "none";
+  const edges = [...(front.bySetBack ? ["front"] : []), ...(isBack ? ["back"] : [])];
+  if (edges.length === 0 || depth - front.stop - (isBack ? setBack : 0) >= LEAST_GROOVE - SAME) return [];
   const where = edges.length === 1 ? `the ${edges[0]} edge` : "front and back edge each";
   return [
     designProblem(
