@@ -139,6 +139,12 @@ function endOfRun(
   const range = (a: Mm, b: Mm): Range => [Math.min(a, b), Math.max(a, b)];
   const crossed = short > SAME ? crossingWall(entering, receiving, run, held, direction, asDeep, parts) : null;
   if (crossed !== null) return { at: crossed, end: "open", runOut: null, notch: null };
+  const next = short > SAME ? nextInLine(entering, receiving, direction, asDeep, parts) : null;
+  if (next !== null) {
+    // One channel holds both: the lower one's groove has the empty stretch between them.
+    const low = signOf(direction) < 0;
+    return { at: low ? held : next, end: "open", runOut: low ? null : range(held, next), notch: null };
+  }
   const hidden = short > SAME && asDeep.some((other) => fillsTo(parts.get(other.entering)!, run, held, edge));
   const stop = stopAt(joint, entering, receiving, direction, grid);
   if (hidden || stop === null) {
@@ -158,6 +164,31 @@ function stopAt(joint: Joint, entering: Part, receiving: Part, direction: Direct
   const usual = own > 0 ? own : direction === "+y" ? joint.rearStop : joint.stop;
   // What enters is only panel behind its own lipping, so a groove stops no sooner than that is thick.
   return other > usual + SAME ? grid.atLeast(other) : usual;
+}
+
+/** Where the next part in the same line begins, beyond this one's end: its groove is as deep, and the cutter runs on into it. */
+function nextInLine(
+  entering: Part,
+  receiving: Part,
+  direction: Direction,
+  asDeep: readonly Joint[],
+  parts: ReadonlyMap<string, Part>,
+): Mm | null {
+  const across = thicknessAxis(entering);
+  const held = planeOf(entering.box, direction);
+  const begins = asDeep
+    .map((other) => parts.get(other.entering)!)
+    .filter(
+      (other) =>
+        other !== entering &&
+        other.role === entering.role &&
+        thicknessAxis(other) === across &&
+        Math.abs(other.box[0][across] - entering.box[0][across]) < SAME,
+    )
+    .map((other) => planeOf(other.box, opposite(direction)))
+    .filter((plane) => signOf(direction) * (plane - held) > -SAME);
+  if (begins.length === 0 || receiving.role === "back") return null;
+  return signOf(direction) > 0 ? Math.min(...begins) : Math.max(...begins);
 }
 
 /** Near wall of another groove in the same face, at least as deep, in which the end of this one's part lies: this groove ends there. */

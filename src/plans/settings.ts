@@ -16,7 +16,7 @@ export function planSettings({ parts, stock, tooling, unit }: Input): SettingsPl
   const noTool: SettingsPlan["noTool"] = [];
   const tasks = parts.flatMap((part) =>
     part.features.flatMap((feature, index) => {
-      if (feature.kind === "notch") return [];
+      if (feature.kind === "notch" || feature.kind === "hole") return [];
       const task = taskOf(part, feature, index, parts, stock, tooling, unit);
       if ("text" in task) {
         noTool.push({ mark: part.mark, text: task.text });
