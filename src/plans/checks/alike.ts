@@ -3,7 +3,7 @@ import { type Mm, SAME, type Unit } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
 import type { SetCheck, SetPart } from "../../set/schema.ts";
 import { isMirrored, LOOKS_ALIKE } from "../hand.ts";
-import { type CheckInput, checkOf, nameOf, PRACTICE, shown } from "./input.ts";
+import { type CheckInput, capital, checkOf, nameOf, PRACTICE, shown } from "./input.ts";
 
 /** A wall and both ends may each lie a step off; the fit allowance lies to one side. */
 const toleranceOf = ({ step, assemblies }: CheckInput): Mm =>
@@ -27,7 +27,7 @@ export function checkAlike(input: CheckInput): SetCheck[] {
         "note",
         heap.map(({ mark }) => mark),
         {
-          text: `${listInWords(heap.map(nameOf))} are easily taken for one another: ${differences(kinds, unit, toleranceOf(input))}.${sameWords(kinds)}`,
+          text: `${capital(listInWords(heap.map(nameOf)))} are easily taken for one another: ${differences(kinds, unit, toleranceOf(input))}.${sameWords(kinds)}`,
           rule,
           change: "nothing: go by the labels, and put each on before the next part is cut",
         },

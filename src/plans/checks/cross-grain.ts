@@ -6,6 +6,7 @@ import {
   axisOfFace,
   blankOf,
   type CheckInput,
+  capital,
   checkOf,
   computed,
   moved,
@@ -32,7 +33,7 @@ export function checkCrossGrain(input: CheckInput): SetCheck[] {
     return crossed(joint, entering, receiving, input).map(({ mover, still, width }) => {
       const moves = width * COEFFICIENT * POINTS;
       return checkOf("cross-grain", "warning", [mover.mark, still.mark], {
-        text: `${nameOf(mover)} is solid wood, fixed across its grain to ${nameOf(still)} (${joint.fixings}) over ${shown(width, unit)}: it moves about ${computed(moves, unit)} with the seasons, ${still.name} does not.`,
+        text: `${capital(nameOf(mover))} is solid wood, fixed across its grain to ${nameOf(still)} (${joint.fixings}) over ${shown(width, unit)}: it moves about ${computed(moves, unit)} with the seasons, ${still.name} does not.`,
         rule: RULE,
         change: `glue only the first ${shown(HARMLESS, unit)} at the front and let the rest slide, or screws in slots; or make ${nameOf(mover)} of plywood`,
       });

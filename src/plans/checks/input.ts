@@ -27,7 +27,12 @@ export const checkOf = (
   level: SetCheck["level"],
   parts: readonly string[],
   { text, rule, change = null }: Words,
-): SetCheck => ({ id, level, parts: [...parts], text, rule, change });
+): SetCheck => ({ id, level, parts: [...parts], text, rule: asSentence(rule), change: change && asSentence(change) });
+
+/** With a capital and a full stop. */
+const asSentence = (text: string): string => `${capital(text)}${text.endsWith(".") ? "" : "."}`;
+
+export const capital = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}`;
 
 export const nameOf = ({ name, mark }: SetPart): string => `${name} ${mark}`;
 

@@ -7,6 +7,7 @@ import {
   axisOfFace,
   blankOf,
   type CheckInput,
+  capital,
   checkOf,
   computed,
   localAlong,
@@ -116,13 +117,15 @@ export function loadText(kgPerMetre: number, unit: Unit): string {
   return unit === "mm" ? `${metric} (${inches})` : `${inches} (${metric})`;
 }
 
+const ownText = (kgPerMetre: number, unit: Unit): string => loadText(kgPerMetre, unit).replace(/ \(.*/, "");
+
 const ratioOf = (span: Mm, sag: Mm): string => `L/${Math.floor(span / sag)}`;
 
 function sagWords(one: Carried, { first, limit }: Reckoned, unit: Unit): string {
   const { span } = one;
   const creep = CREEP * first;
   const own = ownWeight(one);
-  return `${shown(span, unit)} clear, under ${loadText(one.load, unit)} and its own ${own.toFixed(1)} kg/m, first sags ${computed(first, unit)} (${ratioOf(span, first)}), in time ${computed(creep, unit)} (${ratioOf(span, creep)}); 0.02 in per foot (L/${FIRST_LIMIT}) is ${computed(limit, unit)}, L/${INDUSTRY_LIMIT} is ${computed(span / INDUSTRY_LIMIT, unit)}`;
+  return `${shown(span, unit)} clear, under ${loadText(one.load, unit)} and its own ${ownText(own, unit)}, first sags ${computed(first, unit)} (${ratioOf(span, first)}), in time ${computed(creep, unit)} (${ratioOf(span, creep)}); 0.02 in per foot (L/${FIRST_LIMIT}) is ${computed(limit, unit)}, L/${INDUSTRY_LIMIT} is ${computed(span / INDUSTRY_LIMIT, unit)}`;
 }
 
 const ruleOf = ({ modulus, source }: Carried): string =>
@@ -138,7 +141,7 @@ function warningOf({ group, ...result }: Reckoned & { group: Carried[] }, unit: 
     "warning",
     parts.map(({ mark }) => mark),
     {
-      text: `${nameAlike(parts)}: ${sagWords(one, result, unit)}.${beyondBoth ? " It is beyond both." : ""}${edge}`,
+      text: `${capital(nameAlike(parts))}: ${sagWords(one, result, unit)}.${beyondBoth ? " It is beyond both." : ""}${edge}`,
       rule: ruleOf(one),
       change: `${one.part.role === "bottom" ? "a base with ribs, or a foot, under its middle" : "a divider under it"}: it may span ${shown(tapeDown(result.longest, unit), unit)} clear; or stock ${computed(result.thickest, unit)} thick; or less "shelfLoad", if less will stand on it`,
     },
@@ -156,7 +159,7 @@ function soundOf(results: (Reckoned & { group: Carried[] })[], unit: Unit): SetC
       "ok",
       parts.map(({ mark }) => mark),
       {
-        text: `${parts.length === 1 ? "" : `The most of ${parts.length} that carry: `}${nameAlike(worst.group.map(({ part }) => part))}: ${sagWords(one, worst, unit)}.`,
+        text: `${capital(nameAlike(worst.group.map(({ part }) => part)))}${parts.length === 1 ? "" : `, the most of ${parts.length} that carry`}: ${sagWords(one, worst, unit)}.`,
         rule: ruleOf(one),
       },
     ),

@@ -1,7 +1,7 @@
 /** Tools: parts too narrow, too wide or too long for the machines given, and whether every setting is within their reach. */
 import { type Mm, SAME } from "../../base/length.ts";
 import type { DryfitSet, SetCheck, SetPart, SetSetting } from "../../set/schema.ts";
-import { type CheckInput, checkOf, nameAlike, PRACTICE, shown } from "./input.ts";
+import { type CheckInput, capital, checkOf, nameAlike, PRACTICE, shown } from "./input.ts";
 
 const marksOf = (parts: readonly SetPart[]): string[] => parts.map(({ mark }) => mark);
 
@@ -18,7 +18,7 @@ export function checkTools(input: CheckInput): SetCheck[] {
     const least = Math.min(...narrow.map(narrowSide));
     checks.push(
       checkOf("tool-narrow", "warning", marksOf(narrow), {
-        text: `${nameAlike(narrow)}: ${narrow.length > 1 ? "down to " : ""}${show(least)} wide, too narrow to be ripped between fence and blade, where ${show(saw.narrowest)} is the least.`,
+        text: `${capital(nameAlike(narrow))}: ${narrow.length > 1 ? "down to " : ""}${show(least)} wide, too narrow to be ripped between fence and blade, where ${show(saw.narrowest)} is the least.`,
         rule: `a push block needs room between fence and guard: "narrowest" of the saw (${PRACTICE})`,
         change:
           "let the strip fall away on the side of the blade that is not the fence's, or rip it from a wider piece by a jig",
@@ -29,7 +29,7 @@ export function checkTools(input: CheckInput): SetCheck[] {
     const most = Math.max(...wide.map(narrowSide));
     checks.push(
       checkOf("tool-wide", "note", marksOf(wide), {
-        text: `${nameAlike(wide)}: ${wide.length > 1 ? "up to " : ""}${show(most)} across, and the fence reaches ${show(saw.rip)}: it is not sized at the fence.`,
+        text: `${capital(nameAlike(wide))}: ${wide.length > 1 ? "up to " : ""}${show(most)} across, and the fence reaches ${show(saw.rip)}: it is not sized at the fence.`,
         rule: `"rip" of the saw: farthest that fence and blade stand apart`,
         change:
           "cut it with a circular saw and a straightedge, or set the fence at the other side of the cut where the diagram leaves less there",
@@ -40,7 +40,7 @@ export function checkTools(input: CheckInput): SetCheck[] {
     const most = Math.max(...long.map(({ cut }) => Math.max(cut.length, cut.width)));
     checks.push(
       checkOf("tool-long", "note", marksOf(long), {
-        text: `${nameAlike(long)}: ${long.length > 1 ? "up to " : ""}${show(most)} long, and the sled or mitre gauge carries ${show(saw.sled)}: its ends are not squared there.`,
+        text: `${capital(nameAlike(long))}: ${long.length > 1 ? "up to " : ""}${show(most)} long, and the sled or mitre gauge carries ${show(saw.sled)}: its ends are not squared there.`,
         rule: `"sled" of the saw: longest part that it carries across`,
         change: "square the ends with a circular saw and a straightedge before the part is ripped from its strip",
       }),

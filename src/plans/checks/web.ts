@@ -2,7 +2,7 @@
 import { AXES, type AxisIndex } from "../../base/geometry.ts";
 import { type Mm, SAME } from "../../base/length.ts";
 import type { SetCheck, SetFeature, SetPart } from "../../set/schema.ts";
-import { type CheckInput, checkOf, nameOf, PRACTICE, shown, sizeAlong } from "./input.ts";
+import { type CheckInput, capital, checkOf, nameOf, PRACTICE, shown, sizeAlong } from "./input.ts";
 
 const THIRD = `at least a third of the measured thickness is left (${PRACTICE})`;
 const HALF = `at least half a thickness of wood beside a groove (${PRACTICE})`;
@@ -14,7 +14,7 @@ export function checkWebs({ parts, unit, step }: CheckInput): SetCheck[] {
   const show = (length: Mm): string => shown(length, unit);
   const found = parts.flatMap((part) =>
     [...under(part, show), ...backToBack(part, show), ...beside(part, show)].map((thin) =>
-      checkOf("web", "warning", [part.mark], { ...thin, text: `${nameOf(part)} ${thin.text}.` }),
+      checkOf("web", "warning", [part.mark], { ...thin, text: `${capital(nameOf(part))} ${thin.text}.` }),
     ),
   );
   return found.length > 0 ? found : soundWebs(parts, show, step);
