@@ -1,11 +1,8 @@
 /** Designs whose grooves, toe spaces or bays would not survive the cutter or the rounding: refused word for word, and their bounds. */
 import { describe, expect, test } from "vitest";
-import { jobWith, printed, problemsIn } from "./support/project-file.ts";
+import { printed, problemsIn, withCase, withJob } from "./support/project-file.ts";
 
-/** The plain box, 3/4 in plywood measured 23/32, back 0.2 in, step 1/16 in, with this in its case. */
-const withCase = (extra: string): string => jobWith(["12,", `12,\n      ${extra},`]);
-const withJob = (extra: string): string => jobWith(['"in",', `"in",\n  ${extra},`]);
-
+// The plain box, 3/4 in plywood measured 23/32, back 0.2 in, step 1/16 in, with something in its case.
 describe("refused, as a design", () => {
   test.each<[string, string, string]>([
     [

@@ -3,13 +3,14 @@ import { readdirSync, readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { z } from "zod";
 import { formatProblem } from "../src/base/problem.ts";
-import { readProject } from "../src/project/read.ts";
+import { hasLoose } from "../src/project/bays.ts";
+import { readProject, readProjectText } from "../src/project/read.ts";
 import { projectSchema } from "../src/project/schema.ts";
 import { readShop } from "../src/project/shop.ts";
 import labelSheets from "./reference/label-sheets.json" with { type: "json" };
 import birch from "./reference/panel-thickness-birch.json" with { type: "json" };
 import paperSizes from "./reference/paper-sizes.json" with { type: "json" };
-import { JOB, jobWith, printed, problemsIn, readText } from "./support/project-file.ts";
+import { JOB, jobWith, printed, problemsIn, readText, withCase, withJob } from "./support/project-file.ts";
 
 const shared = new URL("../shared", import.meta.url).pathname;
 const only = (text: string) => readText(text).project.cases[0]!;
@@ -48,6 +49,10 @@ describe("defaults", () => {
         shelf: "three-quarter-ply",
         back: "quarter-ply",
         kick: "three-quarter-ply",
+        stretcher: "three-quarter-ply",
+        filler: "three-quarter-ply",
+        looseShelf: "three-quarter-ply",
+        plinth: "three-quarter-ply",
       },
       joinery: {
         depth: null,
@@ -58,11 +63,26 @@ describe("defaults", () => {
         setBack: 12.7,
       },
       edges: { front: "shows", back: "covered", top: "shows", bottom: "covered" },
-      bottom: { up: 0 },
-      top: { fit: "flush", down: 0 },
-      back: { fit: "captured", setIn: 12.7, grain: "upright" },
+      joints: [],
+      lippings: [],
+      pins: {
+        diameter: 6.35,
+        depth: 9.525,
+        pitch: 31.75,
+        fromFront: 38.1,
+        fromBack: 38.1,
+        margin: 101.6,
+        clearance: 1.5875,
+      },
+      bottom: { fit: "between", up: 0 },
+      top: { fit: "flush", down: 0, stretcher: 0, fillers: null },
+      back: { fit: "captured", setIn: 12.7, grain: "upright", houses: false, sections: false },
       kick: null,
-      bays: { path: "cases[0].bays", name: null, size: { share: 1 }, kind: "open" },
+      plinth: null,
+      shares: null,
+      finished: [],
+      shelfLoad: 29.8,
+      bays: { path: "cases[0].bays", name: null, size: { share: 1 }, kind: "open", loose: 0 },
     });
   });
 
@@ -72,7 +92,7 @@ describe("defaults", () => {
     expect(project.paper.drawings).toEqual({ name: "A4", width: 297, height: 210 });
     expect(project.paper.labels.name).toBe("A4 3 x 8");
     expect(project.cases[0]?.joinery).toMatchObject({ allowance: 0.1, slip: 0.8, setBack: 12 });
-    expect(project.cases[0]?.back).toEqual({ fit: "captured", setIn: 12, grain: "upright" });
+    expect(project.cases[0]?.back).toMatchObject({ fit: "captured", setIn: 12, grain: "upright" });
   });
 
   test("a lowered top is covered unless the job says that it shows", () => {
@@ -114,6 +134,129 @@ describe("defaults", () => {
   });
 });
 
+describe("arrangements", () => {
+  test("every field of a case, in millimetres", () => {
+    const text = withCase(`"joints": [
+        { "entering": "bottom", "receiving": "side", "kind": "tongue", "leave": "1/2", "tongue": "1/4" },
+        { "entering": "divider-1", "receiving": "top", "kind": "butt" },
+        { "entering": "divider-1", "receiving": "bottom", "kind": "butt", "fixing": "dowels" }
+      ],
+      "lippings": [{ "name": "oak", "kind": "strip", "thickness": "1/4", "lipped": "before", "parts": ["side", "divider"] }],
+      "bottom": { "up": 3 }, "top": { "fillers": 2 }, "kick": { "fit": "applied", "setBack": "1 1/2" },
+      "back": { "fit": "rabbeted", "sections": true },
+      "pins": { "pitch": 1, "margin": 3 },
+      "finished": [["side", "bottom"]], "shelfLoad": "40 kg/m",
+      "bays": { "columns": [{ "loose": 2 }, {}] }`);
+    const path = "cases[0].joints";
+    expect(only(text)).toMatchObject({
+      joints: [
+        { path: `${path}[0]`, kind: "tongue", depth: { leave: 12.7 }, tongue: 6.35, fixing: "glue" },
+        { path: `${path}[1]`, entering: "divider-1", receiving: "top", depth: null, tongue: null, fixing: "screws" },
+        { path: `${path}[2]`, kind: "butt", fixing: "dowels" },
+      ],
+      lippings: [{ name: "oak", kind: "strip", thickness: 6.35, lipped: "before", roles: ["side", "divider"] }],
+      bottom: { fit: "between", up: 76.2 },
+      top: { fit: "lowered", down: 18.25625, stretcher: 0, fillers: 50.8 },
+      edges: { top: "covered" },
+      kick: { fit: "applied", setBack: 38.1 },
+      back: { fit: "rabbeted", grain: "upright", houses: false, sections: true },
+      pins: { diameter: 6.35, pitch: 25.4, margin: 76.2 },
+      finished: [["side", "bottom"]],
+      shelfLoad: 40,
+      bays: { bays: [{ kind: "open", loose: 2 }, { loose: 0 }] },
+    });
+  });
+
+  test("panels under and over, and stretchers", () => {
+    expect(only(withCase('"bottom": { "fit": "under" }, "top": { "fit": "over" }'))).toMatchObject({
+      bottom: { fit: "under", up: 0 },
+      top: { fit: "over", down: 0, stretcher: 0, fillers: null },
+      edges: { top: "shows" },
+    });
+    expect(only(withCase('"top": { "fit": "stretchers" }'))).toMatchObject({
+      top: { fit: "stretchers", down: 0, stretcher: 76.2, fillers: null },
+      edges: { top: "covered" },
+    });
+  });
+
+  test("a job's joints come before a case's own", () => {
+    const job = ['"in",', '"in",\n  "joints": [{ "entering": "top", "receiving": "side", "kind": "butt" }],'] as const;
+    const own = ["12,", '12, "joints": [{ "entering": "top", "receiving": "side", "kind": "housed" }],'] as const;
+    expect(only(jobWith(job, own)).joints.map(({ path, kind }) => [path, kind])).toEqual([
+      ["joints[0]", "butt"],
+      ["cases[0].joints[0]", "housed"],
+    ]);
+  });
+
+  test("a load in pounds on a foot", () => {
+    // 20 lb/ft: 9.0718474 kg on 0.3048 m.
+    expect(only(withCase('"shelfLoad": "20 lb/ft"')).shelfLoad).toBeCloseTo(29.7633, 4);
+  });
+
+  test("roles without a stock of their own take that of the part they stand in for", () => {
+    const stock =
+      '{ "all": "half-ply", "shelf": "ply-15mm", "top": "ply-18mm", "kick": "ply-12mm", "back": "ply-6mm" }';
+    const text = jobWith(
+      ['{ "all": "three-quarter-ply", "back": "quarter-ply" }', stock],
+      [
+        "12,",
+        '12, "top": { "fit": "stretchers" }, "plinth": { "height": 3 }, "pins": { "depth": "1/4" }, "bays": { "loose": 1 },',
+      ],
+    );
+    expect(only(text).stock).toMatchObject({
+      looseShelf: "ply-15mm",
+      stretcher: "ply-18mm",
+      plinth: "ply-12mm",
+      side: "half-ply",
+    });
+  });
+
+  test("filler strips follow their own stock's measured thickness", () => {
+    const text = jobWith(
+      ['"back": "quarter-ply" }', '"back": "quarter-ply", "filler": "half-ply" }, "top": { "fillers": 2 }'],
+      ['"quarter-ply": {', '"half-ply": { "measured": [12.0, "12.4 mm"] }, "quarter-ply": {'],
+      ["[12.0,", '["12 mm",'],
+    );
+    expect(only(text).top.down).toBeCloseTo(12.2, 9);
+  });
+
+  test("a case on a plinth stands on it, the next beside it on the floor, and one that shares a side beside that side", () => {
+    const text = jobWith(
+      ["12,", '12, "plinth": { "height": 4 },'],
+      [
+        "  ]\n}",
+        `, { "name": "b", "width": 20, "height": 30, "depth": 12, "stock": { "all": "half-ply", "back": "quarter-ply" } }
+         , { "name": "c", "width": 20, "height": 30, "depth": 12, "stock": { "all": "half-ply", "back": "quarter-ply" }, "plinth": { "height": 2, "inset": 1 } }
+         , { "name": "d", "shares": { "left": "c" }, "width": 20, "height": 30, "depth": 12, "stock": { "all": "half-ply", "back": "quarter-ply" } }\n  ]\n}`,
+      ],
+    );
+    const { cases } = readText(text).project;
+    expect(cases.map(({ at }) => at)).toEqual([
+      [0, 0, 101.6],
+      [914.4, 0, 0],
+      [914.4 + 508, 0, 50.8],
+      [914.4 + 2 * 508, 0, 50.8],
+    ]);
+    expect(cases[2]?.plinth).toEqual({ height: 50.8, setBack: 50.8, inset: 25.4 });
+    expect(cases[3]?.shares).toEqual({ left: "c" });
+  });
+
+  test("of the job: the doorway, and the glue's time with what is left out", () => {
+    expect(readText(JOB).project).toMatchObject({ doorway: null, glue: null });
+    expect(
+      readText(withJob('"doorway": { "width": 30, "height": 80 }, "glue": { "mostJoints": 6 }')).project,
+    ).toMatchObject({
+      doorway: { width: 762, height: 2032 },
+      glue: { openMinutes: 10, minutesPerJoint: 1, mostJoints: 6 },
+    });
+  });
+
+  test("a project from text is the same as one from a file", () => {
+    const { project } = readText(JOB);
+    expect(readProjectText(JOB, project.file)).toEqual({ project, warnings: [] });
+  });
+});
+
 describe("bays", () => {
   test("keep their paths, names, sizes and shares", () => {
     const text = jobWith([
@@ -132,11 +275,11 @@ describe("bays", () => {
           size: { clear: 254 },
           kind: "rows",
           bays: [
-            { path: "cases[0].bays.columns[0].rows[0]", name: null, size: { share: 1 }, kind: "open" },
-            { path: "cases[0].bays.columns[0].rows[1]", name: null, size: { share: 2 }, kind: "open" },
+            { path: "cases[0].bays.columns[0].rows[0]", name: null, size: { share: 1 }, kind: "open", loose: 0 },
+            { path: "cases[0].bays.columns[0].rows[1]", name: null, size: { share: 2 }, kind: "open", loose: 0 },
           ],
         },
-        { path: "cases[0].bays.columns[1]", name: null, size: { share: 1 }, kind: "open" },
+        { path: "cases[0].bays.columns[1]", name: null, size: { share: 1 }, kind: "open", loose: 0 },
       ],
     });
   });
@@ -171,6 +314,9 @@ describe("stock", () => {
       grain: true,
       goodFaces: 2,
       density: 695,
+      stiffness: { along: 6550, across: 6550, source: "veneer-core plywood, Architectural Woodwork Standards 2009" },
+      solid: false,
+      limits: null,
       price: null,
     });
   });
@@ -275,11 +421,16 @@ describe("projects that lie here", () => {
     expect(project.stock.every(({ thickness, nominal }) => thickness <= nominal + 0.2)).toBe(true);
   });
 
-  test("worked example A is one job in inches and in mm", () => {
-    const [inches, mm] = ["in", "mm"].map((unit) => readProject(`tests/projects/example-a-${unit}.json`).project);
+  test.each(["example-a", "twin-cabinet", "twin-rack"])("%s is one job in inches and in mm", (name) => {
+    const [inches, mm] = ["in", "mm"].map((unit) => {
+      const { project } = readProject(`tests/projects/${name}-${unit}.json`);
+      // Pins that the file leaves out are the unit's own: of no account where no shelf is loose.
+      const cases = project.cases.map((one) => (hasLoose(one.bays) ? one : { ...one, pins: null }));
+      return { ...project, cases };
+    });
     const { file: _f, lines: _l, unit: _u, ...rest } = inches!;
     const { file, lines, unit, ...other } = mm!;
-    expect([file, unit, Object.keys(lines).length > 20]).toEqual(["tests/projects/example-a-mm.json", "mm", true]);
+    expect([file, unit, Object.keys(lines).length > 20]).toEqual([`tests/projects/${name}-mm.json`, "mm", true]);
     expect(rest).toEqual(other);
   });
 });

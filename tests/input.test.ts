@@ -7,7 +7,7 @@ const kinds = (text: string): string[] => [...new Set(problemsIn(text).map(({ ki
 const STOCK_IDS =
   '"three-quarter-ply", "half-ply", "quarter-ply", "ply-18mm", "ply-15mm", "ply-12mm", "ply-6mm", "birch-18mm", "birch-15mm", "birch-12mm", "birch-9mm" or "birch-6.5mm"';
 const CASE_KEYS =
-  '"name", "quantity", "at", "width", "height", "depth", "stock", "joinery", "edges", "bottom", "top", "back", "kick" or "bays"';
+  '"name", "quantity", "at", "shares", "width", "height", "depth", "stock", "joinery", "joints", "edges", "lippings", "bottom", "top", "back", "kick", "plinth", "pins", "bays", "finished" or "shelfLoad"';
 
 test("the job that the others spoil is sound", () => {
   expect(printed(problemsIn(JOB))).toBe("");
@@ -125,7 +125,7 @@ describe("the file is at fault", () => {
       jobWith(['"all":', '"al":']),
       `job.json:11:18  cases[0].stock.al
   error: there is no key "al" here
-  expected: "all", "side", "bottom", "top", "divider", "shelf", "back" or "kick"
+  expected: "all", "side", "bottom", "top", "divider", "shelf", "back", "kick", "stretcher", "filler", "looseShelf" or "plinth"
   try: did you mean "all"?`,
     ],
     [

@@ -100,7 +100,7 @@ function checkPlinth(project: Project, design: Case): Problem[] {
   if (width - 2 * inset < least - SAME) {
     add(
       "plinth.inset",
-      `a plinth set in ${show(inset)} under ${name}, which is ${show(width)} wide`,
+      `a plinth ${show(inset)} inside each end of ${name}, which is ${show(width)} wide`,
       `a plinth at least ${show(least)} wide`,
       "set it in less",
     );
@@ -108,7 +108,7 @@ function checkPlinth(project: Project, design: Case): Problem[] {
   if (depth - setBack - inset < least - SAME) {
     add(
       "plinth.setBack",
-      `a plinth set back ${show(setBack)} in front and in ${show(inset)} behind under ${name}, which is ${show(depth)} deep`,
+      `a plinth ${show(setBack)} behind the front and ${show(inset)} before the rear of ${name}, which is ${show(depth)} deep`,
       `a plinth at least ${show(least)} deep`,
       "set it back and in less",
     );

@@ -74,7 +74,9 @@ function checkRoom(project: Project, design: Case): Problem[] {
       "height",
       `${name} is ${show(design.height)} high, and bottom and ${design.top.fit === "stretchers" ? "stretchers" : "top panel"} with what is below and above them take ${show(taken)}`,
       `at least ${show(taken + LEAST_CLEAR)}`,
-      "make it higher, the bottom lower or the top panel higher",
+      design.top.fit === "stretchers"
+        ? "make it higher, or the bottom lower"
+        : "make it higher, the bottom lower or the top panel higher",
     );
   }
   if (clear.depth < LEAST_CLEAR - SAME) {

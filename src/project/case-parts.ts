@@ -51,7 +51,7 @@ export function topOf(file: CaseFile, path: string, filler: Mm, reading: Reading
           `${path}.top.down`,
           '"down" and "fillers" together',
           "one of the two: with filler strips the top panel is as far down as they are thick",
-          'take "down" out, and give the strips\' thickness as the stock of "filler"',
+          'take "down" out: how thick the strips are is said by the stock of "filler"',
         ),
       );
     }

@@ -1,9 +1,10 @@
 /** What a project file may leave out, and what then holds. One table, each figure with its reason or source. */
-import { MM_PER_INCH, type Mm, type Unit } from "../base/length.ts";
+import type { Mm, Unit } from "../base/length.ts";
 import type { Case, Edge, Fixing, GlueTime, Grain, JointChoice, Pins, Role } from "./project.ts";
 
 type ByUnit = Record<Unit, Mm>;
-const inches = (value: number): Mm => value * MM_PER_INCH;
+/** Exact to the last digit, as lengths of a file are: 25.4 itself is not. */
+const inches = (value: number): Mm => (value * 254) / 10;
 
 /** Printed lengths: a rule reads to 1/16 in without eye strain, a tape in mm to half a millimetre; 0.1 mm is a stop's fine turn (common practice, no source). */
 export const STEP: ByUnit = { in: inches(1 / 16), mm: 0.1 };

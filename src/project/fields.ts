@@ -31,7 +31,7 @@ const minutesSays = says("minutes above zero, at most a day", "write it like 10,
 export const minutes = z.number(minutesSays).positive(minutesSays).max(1440, minutesSays);
 
 const loadSays = says(
-  "a load on so much shelf, above zero and at most 1000 kg/m",
+  "a load on a length of shelf, above zero and at most 1000 kg/m",
   'write it like "20 lb/ft" or "30 kg/m"',
 );
 /** Load on a length of shelf, as text. */

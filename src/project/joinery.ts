@@ -104,7 +104,7 @@ export function checkChoices(files: readonly JointFile[] | undefined, path: stri
           source,
           `${at}.${key}`,
           `${quote(key)} for a joint that is ${quote(file.kind)}`,
-          `${quote(key)} only with ${list}`,
+          `${quote(key)} only with a kind of ${list}`,
           "take it out",
         ),
       );

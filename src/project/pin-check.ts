@@ -26,7 +26,7 @@ function checkHoles(project: Project, design: Case): Problem[] {
         "pins.depth",
         `pin holes ${show(depth)} deep in the ${ROLE_NAMES[role]} of ${name}, measured ${show(thickness)} thick`,
         `at most two thirds of its thickness, ${show((2 / 3) * thickness)}`,
-        "drill less deep, or choose a thicker stock",
+        'give a smaller "depth" in "pins", or choose a thicker stock',
       );
     }
   }

@@ -13,8 +13,7 @@ export const checkShares = (project: Project): Problem[] =>
     const faults = faultsOf(project, design);
     const lender = lenderOf(project, design.shares.left, i, faults);
     if (lender !== null) {
-      checkAlone(design, lender, faults);
-      checkPlace(design, lender, faults);
+      if (checkAlone(design, lender, faults)) checkPlace(design, lender, faults);
       if (faults.problems.length === 0) checkCover(project, design, lender, faults);
     }
     return faults.problems;
@@ -27,35 +26,31 @@ function lenderOf({ cases }: Project, left: string, i: number, { addInput, name 
   if (lender !== undefined) return lender;
   const known = before.map((one) => one.name);
   const near = nearest(left, known);
-  const isLater = cases.slice(i).some((one) => one.name === left);
-  const found =
-    left === cases[i]!.name
-      ? `${name} would share a side with itself`
-      : isLater
-        ? `${name} shares a side of ${quote(left)}, which comes after it`
-        : `${name} shares a side of ${quote(left)}, and no case is called so`;
-  const remedy =
-    known.length === 0
-      ? 'put the case whose side is shared before this one, or take "shares" out'
-      : isLater
-        ? `put ${quote(left)} before it`
-        : near === null
-          ? "name one of these"
-          : `did you mean ${quote(near)}?`;
-  addInput("shares.left", found, known.length === 0 ? "a case before this one" : choice(known), remedy);
+  const isItself = left === cases[i]!.name;
+  const isLater = cases.slice(i + 1).some((one) => one.name === left);
+  const itself = `${name} would share a side with itself`;
+  const other = `${name} shares a side of ${quote(left)}, ${isLater ? "which comes after it" : "and no case is called so"}`;
+  const remedies = [
+    ...(isLater ? [`put ${quote(left)} before it`] : []),
+    ...(near === null || isItself ? [] : [`did you mean ${quote(near)}?`]),
+    'name a case before this one, or take "shares" out',
+  ];
+  const expected = known.length === 0 ? "a case before this one" : choice(known);
+  addInput("shares.left", isItself ? itself : other, expected, remedies[0]!);
   return null;
 }
 
 /** One of several alike has no side that could be told from the others'. */
-function checkAlone(design: Case, lender: Case, { addInput, name }: CaseFaults): void {
+function checkAlone(design: Case, lender: Case, { addInput, name }: CaseFaults): boolean {
   const several = [design, lender].find(({ quantity }) => quantity > 1);
-  if (several === undefined) return;
+  if (several === undefined) return true;
   addInput(
     several === design ? "quantity" : "shares.left",
     `${name} shares a side of ${quote(lender.name)}, and there are ${several.quantity} of ${quote(several.name)}`,
     "one of each",
     "list each case by itself, with a name of its own",
   );
+  return false;
 }
 
 function checkPlace(design: Case, lender: Case, { add, name, show }: CaseFaults): void {

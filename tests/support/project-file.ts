@@ -69,3 +69,17 @@ export function jobWith(...changes: readonly (readonly [old: string, fresh: stri
     return text.replace(old, fresh);
   }, JOB);
 }
+
+/** The job with this in its case, or in the job itself. */
+export const withCase = (extra: string): string => jobWith(["12,", `12,\n      ${extra},`]);
+export const withJob = (extra: string): string => jobWith(['"in",', `"in",\n  ${extra},`]);
+
+/** The job and a second case beside the first, with this in the second, and perhaps something in the first. */
+export const beside = (extra: string, first = ""): string =>
+  jobWith(
+    ["12,", `12,${first}`],
+    [
+      "  ]\n}",
+      `    , { "name": "next", "width": 20, "height": 30, "depth": 12, "stock": { "all": "three-quarter-ply", "back": "quarter-ply" }, ${extra} }\n  ]\n}`,
+    ],
+  );
