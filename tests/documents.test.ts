@@ -142,8 +142,24 @@ describe("the example of README", () => {
     ]);
   });
 
+  /** A block of README that shows one field of a project file. */
+  const fieldsShown = (key: string): object =>
+    JSON.parse(
+      blocks(readme, "json").find((block) => block.includes(`"${key}":`) && block !== example) ?? "",
+    ) as object;
+
+  test("takes the joints that README shows, for its shelf and its divider", () => {
+    const { joints } = fieldsShown("joints") as { joints: object[] };
+    const set = setOf(example.replace('"unit": "in",', `"unit": "in", "joints": ${JSON.stringify(joints)},`));
+    const nameOf = (mark: string): string => set.parts.find((part) => part.mark === mark)!.name;
+    const chosen = set.joints.filter(({ kind }) => kind === "tongue" || kind === "butt");
+    const told = chosen.map(({ entering, receiving, kind }) => `${nameOf(entering)} in ${nameOf(receiving)}: ${kind}`);
+    expect(told).toContain("shelf in right side: tongue");
+    expect(told).toContain("divider in bottom: butt");
+  });
+
   test("takes the print correction that README shows", () => {
-    const { paper } = JSON.parse(blocks(readme, "json")[1] ?? "") as { paper: object };
+    const { paper } = fieldsShown("paper") as { paper: object };
     const set = setOf(example.replace('"unit": "in",', `"unit": "in", "paper": ${JSON.stringify(paper)},`));
     expect(set.paper.print).toEqual({ x: 0.989, y: 0.996 });
     expect(set.sticks[0]!.print.x).toBeCloseTo(1 / 0.989, 6);
