@@ -62,8 +62,11 @@ function reach({ settings, parts, tooling, unit }: CheckInput, found: number): S
         : [];
     }
     const { least, most } = saw.dado;
+    // A rabbet may be narrower than the cutter, part of which then runs in the sacrificial fence; a shoulder is cut in passes.
+    const isTooWide = setting.operation !== "shoulder" && setting.width > most + SAME;
+    const isTooNarrow = setting.operation === "groove" && setting.width < least - SAME;
     const width =
-      setting.operation === "groove" && (setting.width < least - SAME || setting.width > most + SAME)
+      isTooWide || isTooNarrow
         ? [
             `setting ${setting.n}: ${show(setting.width)} wide, and the grooving cutter is set from ${show(least)} to ${show(most)}`,
           ]
