@@ -4,7 +4,12 @@ import type { SetCheck } from "../../src/set/schema.ts";
 
 export type KnownReason = { name: string; says: RegExp };
 
-export const KNOWN_REASONS: readonly KnownReason[] = [];
+export const KNOWN_REASONS: readonly KnownReason[] = [
+  { name: "joints deeper than half the part", says: /^joints .* deep in .*, nominally .* thick$/ },
+  { name: "a bay too low for its loose shelves", says: /^(a|\d+) loose shel(f|ves) in a bay of / },
+  { name: "a shared side that does not reach as far", says: /deep to its parts' rear edges, and the right side of / },
+  { name: "filler strips that lap", says: /^filler strips .*, two of which lap by / },
+];
 
 /** The name of the reason, or null where nobody expected it. */
 export const reasonOf = (said: Problem | SetCheck): string | null => {
