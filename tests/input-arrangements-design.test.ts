@@ -1,6 +1,6 @@
 /** Arrangements that read, and that no shop could make: refused word for word, and their bounds. */
 import { describe, expect, test } from "vitest";
-import { beside, jobWith, printed, problemsIn, withCase } from "./support/project-file.ts";
+import { beside, jobWith, printed, problemsIn, readText, withCase } from "./support/project-file.ts";
 
 describe("refused, as a design", () => {
   test.each<[string, string, string]>([
@@ -292,5 +292,80 @@ job.json:13:61  cases[1].depth
     const problems = problemsIn(text);
     expect(printed(problems)).toBe(expected);
     expect([...new Set(problems.map(({ kind }) => kind))]).toEqual(["design"]);
+  });
+});
+
+describe("just enough", () => {
+  test.each([
+    [
+      "2 in of the sides behind an applied kick",
+      '"bottom": { "up": 3 }, "kick": { "fit": "applied", "setBack": "9 1/4" }',
+    ],
+    [
+      "a toe space one step deeper than the sides' lipping",
+      '"bottom": { "up": 3 }, "kick": { "setBack": "5/16" }, "lippings": [{ "name": "strip", "kind": "strip", "thickness": "1/4", "parts": ["side"] }]',
+    ],
+    ["a plinth of 20 mm", '"plinth": { "height": "20 mm", "setBack": 0 }'],
+    ["a case that stands on its plinth by its own word", '"at": [0, 0, 3], "plinth": { "height": 3 }'],
+    ["stretchers with 10 mm between them", '"top": { "fit": "stretchers", "width": "5 7/16" }'],
+    ["stretchers of which 20 mm are held", '"top": { "fit": "stretchers", "width": "32.7 mm" }'],
+    [
+      "narrow stretchers behind a lipping",
+      '"top": { "fit": "stretchers", "width": "26.35 mm" }, "lippings": [{ "name": "strip", "kind": "strip", "thickness": "1/4", "parts": ["side"] }]',
+    ],
+    ["filler strips with 10 mm between them", '"top": { "fillers": "5 3/4" }'],
+    [
+      "a filler strip in the middle of a bay's divider only where it reaches the top panel",
+      '"top": { "fillers": 5 }, "bays": { "rows": [{ "columns": [{ "size": 4 }, {}] }, {}] }',
+    ],
+    [
+      "lippings with 20 mm of panel",
+      '"lippings": [{ "name": "a", "kind": "strip", "thickness": "267.02 mm", "parts": ["shelf"] }]',
+    ],
+    [
+      "a wide lipping on stretchers that are not there",
+      '"lippings": [{ "name": "a", "kind": "strip", "thickness": 4, "parts": ["stretcher"] }]',
+    ],
+    ["pin holes of two thirds", '"pins": { "depth": "12.17 mm" }, "bays": { "loose": 1 }'],
+    ["rows of pins 50 mm apart", '"pins": { "fromFront": "4 5/8", "fromBack": "4 5/8" }, "bays": { "loose": 1 }'],
+    ["a bay as high as its loose shelves ask", '"bays": { "rows": [{ "size": "25 1/2", "loose": 15 }, {}] }'],
+    [
+      "tongues from 3 mm to 2 mm less than the thickness",
+      '"joints": [{ "entering": "bottom", "receiving": "side", "kind": "tongue", "tongue": "3 mm" }, { "entering": "top", "receiving": "side", "kind": "tongue", "tongue": "5/8" }]',
+    ],
+    ["a back that houses nothing, however thin", '"back": { "houses": true }'],
+    [
+      "a thin back, if the job says how deep",
+      '"joinery": { "depth": "1/8" }, "back": { "houses": true }, "bays": { "rows": [{}, {}] }',
+    ],
+  ])("%s", (_, extra) => {
+    expect(printed(problemsIn(withCase(extra)))).toBe("");
+  });
+
+  test("a case lower and less deep than the side that it shares", () => {
+    expect(printed(problemsIn(beside('"shares": { "left": "box" }, "top": { "fit": "over" }')))).toBe("");
+    const smaller = beside('"shares": { "left": "box" }').replace(
+      '"width": 20, "height": 30, "depth": 12',
+      '"width": 20, "height": 24, "depth": 10',
+    );
+    expect(printed(problemsIn(smaller))).toBe("");
+  });
+
+  test("a housing of its own depth where the usual one would be too deep, and a butt where none is", () => {
+    const thin = '"joinery": { "depth": "3/8" }, "bays": { "columns": [{ "rows": [{}, {}] }, {}] }';
+    const text = withCase(thin).replace('"back": "quarter-ply" }', '"back": "quarter-ply", "divider": "half-ply" }');
+    expect(problemsIn(text)).toHaveLength(1);
+    const joint = '"joints": [{ "entering": "shelf", "receiving": "divider", "kind": "housed", "depth": "1/4" }],';
+    expect(printed(problemsIn(text.replace('"bays"', `${joint} "bays"`)))).toBe("");
+    const butt = '"joints": [{ "entering": "shelf-1.1", "receiving": "divider-1", "kind": "butt" }],';
+    expect(printed(problemsIn(text.replace('"bays"', `${butt} "bays"`)))).toBe("");
+  });
+
+  test("pin holes that the file leaves out are less deep in thinner sides", () => {
+    const text = withCase('"bays": { "loose": 1 }').replace(
+      '"back": "quarter-ply" }',
+      '"back": "quarter-ply", "side": "half-ply" }',
+    );
+    expect(readText(text).project.cases[0]?.pins.depth).toBeCloseTo(6.35, 9);
   });
 });

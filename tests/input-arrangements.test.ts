@@ -69,6 +69,14 @@ job.json:11:60  cases[0].back.sections
   try: begin the bays with "columns", or write "sections": false`,
     ],
     [
+      "sections that meet on dividers which they are to house",
+      withCase('"back": { "fit": "applied", "sections": true, "houses": true }, "bays": { "columns": [{}, {}] }'),
+      `job.json:11:63  cases[0].back.houses
+  error: "houses" and "sections" for a back of "box" that is "applied"
+  expected: one of the two: such sections meet on the dividers' rear edges, and cannot house them
+  try: write "fit": "captured", or "houses": false`,
+    ],
+    [
       "a kick and a plinth",
       withCase('"kick": {}, "bottom": { "up": 3 }, "plinth": { "height": 3 }'),
       `job.json:11:52  cases[0].plinth

@@ -4,6 +4,7 @@ import { faultsOf } from "./case-faults.ts";
 import { stockIn } from "./clear-inside.ts";
 import { LEAST_HOUSING } from "./defaults.ts";
 import type { Case, Project } from "./project.ts";
+import { quote } from "./words.ts";
 
 export function checkBack(project: Project, design: Case): Problem[] {
   const { problems, add, addInput, name, show } = faultsOf(project, design);
@@ -18,7 +19,14 @@ export function checkBack(project: Project, design: Case): Problem[] {
     );
   }
   const { nominal } = stockIn(design, project.stock, "back");
-  if (back.houses && bays.kind !== "open" && joinery.depth === null && nominal < LEAST_HOUSING) {
+  if (back.houses && back.sections && back.fit !== "captured") {
+    addInput(
+      "back.houses",
+      `"houses" and "sections" for a back of ${name} that is ${quote(back.fit)}`,
+      "one of the two: such sections meet on the dividers' rear edges, and cannot house them",
+      'write "fit": "captured", or "houses": false',
+    );
+  } else if (back.houses && bays.kind !== "open" && joinery.depth === null && nominal < LEAST_HOUSING) {
     add(
       "back.houses",
       `the back of ${name} is ${show(nominal)} thick, too thin to house shelves and dividers`,

@@ -2,10 +2,10 @@
 import type { Mm } from "../base/length.ts";
 import { lengthOf } from "../base/parse-length.ts";
 import type { CaseFile } from "./case-schema.ts";
-import { BACK_FIT, BACK_GRAIN, BACK_SET_IN, KICK_SET_BACK, PINS, STRETCHER } from "./defaults.ts";
+import { BACK_FIT, BACK_GRAIN, BACK_SET_IN, DEEPEST_HOLE, KICK_SET_BACK, PINS, STRETCHER } from "./defaults.ts";
 import type { Reading } from "./joinery.ts";
 import { inputProblem } from "./problems.ts";
-import type { Case, Lipping, Pins } from "./project.ts";
+import type { Case, Lipping, Pins, Stock } from "./project.ts";
 import { choice, quote } from "./words.ts";
 
 /** A key that this fit has no use for. */
@@ -131,8 +131,11 @@ export function lippingsOf(file: CaseFile, path: string, { source, unit, problem
   });
 }
 
-export function pinsOf({ pins }: CaseFile, { unit }: Reading): Pins {
-  const usual = PINS[unit];
+/** `drilled`: stock of the parts that take the holes. A depth that the file leaves out is less in thinner parts. */
+export function pinsOf({ pins }: CaseFile, drilled: readonly Stock[], { unit }: Reading): Pins {
+  const isDeep = drilled.some(({ thickness }) => PINS[unit].depth > DEEPEST_HOLE * thickness);
+  const depth = isDeep ? Math.min(...drilled.map(({ nominal }) => nominal / 2)) : PINS[unit].depth;
+  const usual = { ...PINS[unit], depth };
   const pick = (key: keyof Pins): Mm => {
     const value = pins?.[key];
     return value === undefined ? usual[key] : lengthOf(value, unit);

@@ -49,6 +49,9 @@ function caseOf(
   const filler = table.get(namedStock(file, "filler") ?? "")?.thickness ?? 0;
   const top = topOf(file, path, filler, reading);
   const back = backOf(file, path, reading);
+  const drilled = (["side", "divider"] as const)
+    .filter((role) => role === "side" || hasBetween(bays, role))
+    .flatMap((role) => table.get(namedStock(file, role) ?? "") ?? []);
   const kick = kickOf(file, reading);
   const plinth = plinthOf(file, path, reading);
   const used: Record<Role, boolean> = {
@@ -82,7 +85,7 @@ function caseOf(
     },
     joints: [...choicesOf(job.joints, "joints", unit), ...choicesOf(file.joints, `${path}.joints`, unit)],
     lippings: lippingsOf(file, path, reading),
-    pins: pinsOf(file, reading),
+    pins: pinsOf(file, drilled, reading),
     bottom,
     top,
     back,

@@ -33,6 +33,8 @@ export const LEAST_FASTENED: Mm = 12;
 export const LEAST_FOOT: Mm = 50;
 /** A plinth's boards stand on edge: lower ones cannot be screwed together (common practice, no source). */
 export const LEAST_PLINTH: Mm = 20;
+/** Of what it is drilled into: less would be left behind a hole than a knock of the drill takes (common practice, no source). */
+export const DEEPEST_HOLE = 2 / 3;
 /** A loose shelf tips on pins whose rows stand nearer than this (common practice, no source). */
 export const ROWS_APART: Mm = 50;
 /** A loose shelf shorter than this at each end slips off its pins (common practice, no source). */

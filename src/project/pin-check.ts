@@ -5,7 +5,7 @@ import { hasBetween, hasLoose } from "./bays.ts";
 import { faultsOf } from "./case-faults.ts";
 import { eachBay } from "./clear-bays.ts";
 import { clearDepth, stockIn, thicknessIn } from "./clear-inside.ts";
-import { LEAST_BESIDE, LEAST_CLEAR, LOOSEST_SHELF, ROWS_APART } from "./defaults.ts";
+import { DEEPEST_HOLE, LEAST_BESIDE, LEAST_CLEAR, LOOSEST_SHELF, ROWS_APART } from "./defaults.ts";
 import { type Bay, type Case, type Project, ROLE_NAMES, type Role } from "./project.ts";
 import { quote } from "./words.ts";
 
@@ -21,11 +21,11 @@ function checkHoles(project: Project, design: Case): Problem[] {
   const drilled: Role[] = hasBetween(design.bays, "divider") ? ["side", "divider"] : ["side"];
   for (const role of drilled) {
     const { thickness } = stockIn(design, project.stock, role);
-    if (depth > (2 / 3) * thickness + SAME) {
+    if (depth > DEEPEST_HOLE * thickness + SAME) {
       add(
         "pins.depth",
         `pin holes ${show(depth)} deep in the ${ROLE_NAMES[role]} of ${name}, measured ${show(thickness)} thick`,
-        `at most two thirds of its thickness, ${show((2 / 3) * thickness)}`,
+        `at most two thirds of its thickness, ${show(DEEPEST_HOLE * thickness)}`,
         'give a smaller "depth" in "pins", or choose a thicker stock',
       );
     }
