@@ -2,7 +2,7 @@
 import type { Mm, Unit } from "../base/length.ts";
 import { lengthOf } from "../base/parse-length.ts";
 import type { Problem } from "../base/problem.ts";
-import type { BayFile } from "./case-schema.ts";
+import type { BayFile } from "./bay-schema.ts";
 import { inputProblem } from "./problems.ts";
 import type { Bay, BaySize } from "./project.ts";
 import type { Source } from "./source.ts";

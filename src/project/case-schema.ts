@@ -1,5 +1,6 @@
 /** A case as a maker writes it: what each key of it is called, may hold and means. */
 import { z } from "zod";
+import { inside } from "./bay-schema.ts";
 import { count, length, lengthOrZero, says, shelfLoad, size, text, yesOrNo } from "./fields.ts";
 import type { Role } from "./project.ts";
 import { choice } from "./words.ts";
@@ -45,53 +46,6 @@ export const joints = z
   .describe("joints chosen for a pair of roles or for one place; the last that fits holds");
 
 const edge = z.enum(["shows", "covered"], twoWays("shows", "covered"));
-
-const looseSays = says("a whole number from 1 to 20", "write it like 3, without quotes");
-const loose = z
-  .number(looseSays)
-  .int(looseSays)
-  .min(1, looseSays)
-  .max(20, looseSays)
-  .describe("loose shelves on pins in this bay, which is not divided");
-
-const bay = z
-  .strictObject({
-    name: text.optional().describe("a name for messages and drawings"),
-    size: size.optional().describe("clear width in a list of columns, clear height in a list of rows"),
-    share: z
-      .number(says("a share above zero, such as 1 or 2", "give a number, or leave it out for an equal share"))
-      .positive(says("a share above zero, such as 1 or 2", "give a number, or leave it out for an equal share"))
-      .optional()
-      .describe("share of what the sizes leave over; 1 when both are left out"),
-    get columns() {
-      return bays.optional().describe("bays side by side, left to right, a divider between each two");
-    },
-    get rows() {
-      return bays.optional().describe("bays one above the other, bottom to top, a shelf between each two");
-    },
-    loose: loose.optional(),
-  })
-  .describe("a clear space inside the case");
-
-const MOST_BAYS = 60;
-const severalBays = says(
-  `a list of 2 to ${MOST_BAYS} bays`,
-  'list each bay, even an undivided one: [{ "size": 12 }, {}]',
-);
-const bays = z.array(bay, severalBays).min(2, severalBays).max(MOST_BAYS, severalBays);
-
-const inside = z
-  .strictObject({
-    name: bay.shape.name,
-    get columns() {
-      return bays.optional().describe("bays side by side, left to right, a divider between each two");
-    },
-    get rows() {
-      return bays.optional().describe("bays one above the other, bottom to top, a shelf between each two");
-    },
-    loose: loose.optional(),
-  })
-  .describe("how the inside is divided; one clear space when left out");
 
 const stockId = text.describe("id of a stock, from shared/stock.json or this job's own");
 const stockByRole = z.strictObject({
@@ -268,6 +222,5 @@ export const box = z
   .describe("one case");
 
 export type CaseFile = z.infer<typeof box>;
-export type BayFile = z.infer<typeof bay>;
 export type JoineryFile = z.infer<typeof joinery>;
 export type JointFile = z.infer<typeof joints>[number];
