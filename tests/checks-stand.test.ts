@@ -112,6 +112,24 @@ describe("tipping", () => {
     expect([tall(600, 400, 80), tall(600, 400, 90)]).toEqual([false, true]);
   });
 
+  it("asks for it of a case that another one lifts, and of two joined by a side as one", () => {
+    const stack = JSON.parse(caseJob([600, 500, 400]));
+    stack.cases.push({ ...stack.cases[0], name: "upper", height: 300, at: [0, 0, 500] });
+    const [lower, upper] = checkTipping(checkInputOf(JSON.stringify(stack)));
+    expect([lower!.level, upper!.level]).toEqual(["ok", "note"]);
+    expect(upper!.text).toContain("upper: 300 mm high, its upper edge 800 mm above the floor, 400 mm deep");
+    const pair = JSON.parse(caseJob([600, 500, 400]));
+    pair.cases.push({ ...pair.cases[0], name: "beside", shares: { left: "case" } });
+    const input = checkInputOf(JSON.stringify(pair));
+    const [joined, ...rest] = checkTipping(input);
+    expect(rest).toEqual([]);
+    expect(joined!.text).toContain("case and beside: 500 mm high, 400 mm deep");
+    expect(standingPieces(input)[0]!.size[0]).toBeCloseTo(1200, 6);
+    expect(checkDoorway(input)[0]!.text).toBe(
+      "No doorway is given: case and beside need 420 mm by 520 mm at the least.",
+    );
+  });
+
   it("looks at cases that stand alone each by itself, and names those built alike once", () => {
     const job = JSON.parse(caseJob([600, 800, 300]));
     job.cases[0].quantity = 3;

@@ -10,22 +10,29 @@ const SLENDER = 3;
 export const TALL_RULE =
   "27 in (686 mm) or more (ASTM F2057-23, 16 CFR 1261: clothing storage units), or higher than three times the depth (common practice, no source)";
 
-/** The base a case stands on: it ends where the case begins, and lies under its middle. */
-export function baseUnder(one: SetAssembly, all: readonly SetAssembly[]): SetAssembly | null {
+/** What it stands on: another that ends where this one begins, and lies under its middle. */
+function under(one: SetAssembly, all: readonly SetAssembly[]): SetAssembly | null {
   const middle = one.place.at[0] + one.size[0] / 2;
-  const isUnder = ({ kind, place, size }: SetAssembly): boolean =>
-    kind === "base" &&
+  const carries = ({ place, size }: SetAssembly): boolean =>
     isSame(place.at[2] + size[2], one.place.at[2]) &&
     place.at[0] < middle &&
     middle < place.at[0] + size[0] &&
     place.at[1] < one.place.at[1] + one.size[1] &&
     one.place.at[1] < place.at[1] + size[1];
-  return one.kind === "base" ? null : (all.find(isUnder) ?? null);
+  return all.find(carries) ?? null;
 }
 
-/** Its own height and that of the base under it. */
-export const standingHeight = (one: SetAssembly, all: readonly SetAssembly[]): Mm =>
-  one.size[2] + (baseUnder(one, all)?.size[2] ?? 0);
+/** The base that a case stands on. */
+export function baseUnder(one: SetAssembly, all: readonly SetAssembly[]): SetAssembly | null {
+  const below = under(one, all);
+  return below?.kind === "base" ? below : null;
+}
+
+/** From the floor to its upper edge: with the base, or the case, that it stands on. */
+export function standingHeight(one: SetAssembly, all: readonly SetAssembly[]): Mm {
+  const below = under(one, all);
+  return one.size[2] + (below === null ? 0 : standingHeight(below, all));
+}
 
 export function isTall(one: SetAssembly, all: readonly SetAssembly[]): boolean {
   const height = standingHeight(one, all);

@@ -60,7 +60,7 @@ export function checkDoorway(input: CheckInput): SetCheck[] {
   if (doorway === null) {
     const needs = pieces.map(({ name, piece, count }) => {
       const [a, b] = leastFace(piece.size).map((side) => tapeUp(side + CLEAR, unit));
-      return `${name} ${count > 1 ? "need" : "needs"} ${show(a!)} by ${show(b!)} at the least`;
+      return `${name} ${isMany(piece, count) ? "need" : "needs"} ${show(a!)} by ${show(b!)} at the least`;
     });
     return [
       checkOf("doorway", "note", [], {
@@ -76,18 +76,20 @@ export function checkDoorway(input: CheckInput): SetCheck[] {
     if (way === null) {
       const [a, b] = leastFace(piece.size);
       return checkOf("doorway", "warning", [], {
-        text: `${name}, ${sizeText(piece, show)}, ${count > 1 ? "do" : "does"} not go through ${opening}, whichever way turned: the least face is ${show(a)} by ${show(b)}.`,
+        text: `${name}, ${sizeText(piece, show)}, ${isMany(piece, count) ? "do" : "does"} not go through ${opening}, whichever way turned: the least face is ${show(a)} by ${show(b)}.`,
         rule: RULE,
         change: "a case made in two, or put together where it will stand",
       });
     }
     const how = way.tilted ? `tilted in the opening, ${way.words}` : way.words;
     return checkOf("doorway", "ok", [], {
-      text: `${name} ${count > 1 ? "go" : "goes"} through ${opening} ${how}: ${show(way.across)} by ${show(way.up)}.${standingUp(piece, way, unit)}`,
+      text: `${name} ${isMany(piece, count) ? "go" : "goes"} through ${opening} ${how}: ${show(way.across)} by ${show(way.up)}.${standingUp(piece, way, unit)}`,
       rule: RULE,
     });
   });
 }
+
+const isMany = ({ assemblies }: Piece, count: number): boolean => count > 1 || assemblies.length > 1;
 
 const sizeText = ({ size }: Piece, show: (length: Mm) => string): string =>
   `${show(size[0])} wide, ${show(size[2])} high and ${show(size[1])} deep`;

@@ -2,7 +2,7 @@
 import { AXES, type AxisIndex, type Box, boxSize, boxToOuter, boxVolume, type Vec } from "../../base/geometry.ts";
 import { type Mm, SAME } from "../../base/length.ts";
 import type { SetCheck, SetPart } from "../../set/schema.ts";
-import { isTall, TALL_RULE } from "../../set/standing.ts";
+import { isTall, standingHeight, TALL_RULE } from "../../set/standing.ts";
 import { formatMass } from "../../set/words.ts";
 import { unionCells } from "../mass.ts";
 import { blankOf, type CheckInput, checkOf, computed, moved, shown } from "./input.ts";
@@ -86,7 +86,9 @@ export function checkTipping(input: CheckInput): SetCheck[] {
   return alikePieces(standingPieces(input)).map(({ name, piece }): SetCheck => {
     const { mass, centre, feet, angle, pull } = staticsOf(piece);
     const isAnchored = piece.assemblies.some((one) => isTall(one, assemblies));
-    const stands = `${name}: ${shown(piece.size[2], unit)} high, ${shown(piece.size[1], unit)} deep, ${formatMass(mass, unit)} empty; middle of mass ${computed(centre[2], unit)} up`;
+    const top = Math.max(...piece.assemblies.map((one) => standingHeight(one, assemblies)));
+    const above = top > piece.size[2] + SAME ? `, its upper edge ${shown(top, unit)} above the floor` : "";
+    const stands = `${name}: ${shown(piece.size[2], unit)} high${above}, ${shown(piece.size[1], unit)} deep, ${formatMass(mass, unit)} empty; middle of mass ${computed(centre[2], unit)} up`;
     const toe = feet > SAME ? `, which are ${shown(feet, unit)} behind its front` : "";
     if (centre[1] - feet < SAME) {
       return checkOf("tipping", "warning", [], {

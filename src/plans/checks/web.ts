@@ -1,11 +1,14 @@
 /** Webs: what is left under a groove or hole, between two back to back, and beside a groove on its own face. */
 import { AXES, type AxisIndex } from "../../base/geometry.ts";
 import { type Mm, SAME } from "../../base/length.ts";
+import { listInWords } from "../../base/words.ts";
 import type { SetCheck, SetFeature, SetPart } from "../../set/schema.ts";
 import { type CheckInput, capital, checkOf, nameOf, PRACTICE, shown, sizeAlong } from "./input.ts";
 
 const THIRD = `at least a third of the measured thickness is left (${PRACTICE})`;
 const HALF = `at least half a thickness of wood beside a groove (${PRACTICE})`;
+/** Half of what a sheet is sold by and half of what it measures differ by less than this: no difference to the wood. */
+const HAIR: Mm = 0.5;
 
 /** Each kind of thin place is found once in a part, where it is thinnest. */
 type Thin = { left: Mm; text: string; change: string; rule: string };
@@ -70,7 +73,8 @@ type Pair = { one: SetFeature; other: SetFeature; left: Mm };
 
 /** Recesses on opposite faces that overlap in the part's plane, or pass within half its thickness of each other. */
 function pairsOf(part: SetPart): Pair[] {
-  const recesses = recessesOf(part);
+  // The shoulder of a tongue meets the groove for a back in one small corner, which the joint closes.
+  const recesses = recessesOf(part).filter(({ kind }) => kind !== "shoulder");
   const reach = part.thickness / 2;
   const plane: AxisIndex[] = AXES.filter((axis) => axis !== 2);
   return recesses.flatMap((one, i) =>
@@ -100,7 +104,7 @@ function backToBack(part: SetPart, show: (length: Mm) => string): Thin[] {
 /** Between neighbouring grooves on one face, and from a groove to the part's own end or edge. */
 function beside(part: SetPart, show: (length: Mm) => string): Thin[] {
   const half = part.thickness / 2;
-  const isThin = (wood: Mm): boolean => wood > SAME && wood < half - SAME;
+  const isThin = (wood: Mm): boolean => wood > SAME && wood < half - HAIR;
   const grooves = recessesOf(part).filter(({ kind }) => kind === "groove" || kind === "rabbet");
   const more = {
     rule: HALF,
@@ -141,21 +145,23 @@ function beside(part: SetPart, show: (length: Mm) => string): Thin[] {
 const runsBeside = (one: SetFeature, other: SetFeature): boolean =>
   one.from < other.to - SAME && other.from < one.to - SAME;
 
-/** Where two recesses stand back to back and each was cut down to a third. */
+/** Where recesses stand back to back and each was cut down to a third: once for every part that has such. */
 export function checkThirds({ printed, marks, parts, unit }: CheckInput): SetCheck[] {
-  return printed.cases.flatMap(({ thirds }) =>
-    thirds.map(({ receiving, entering, depth }): SetCheck => {
-      const mark = marks.get(receiving)!;
-      const entered = entering.flatMap((key) => marks.get(key) ?? []);
-      const part = parts.find((one) => one.mark === mark)!;
-      // A row of holes is told by its own name, and nothing enters it.
-      const names = entering.map((key) => marks.get(key) ?? "a row of holes").join(" and ");
-      const differ = entered.length > 1 ? ` The ends of ${entered.join(" and ")} differ for it.` : "";
-      return checkOf("web-thirds", "note", [mark, ...entered], {
-        text: `${names} stand back to back in ${nameOf(part)}: each goes ${shown(depth, unit)} deep, a third of its ${shown(part.thickness, unit)}, so that a third is left between.${differ}`,
-        rule: THIRD,
-        change: "nothing; for the full depth set them half a thickness apart, or use thicker stock",
-      });
-    }),
-  );
+  const thirds = printed.cases.flatMap((one) => one.thirds);
+  const receiving = [...new Set(thirds.map((third) => third.receiving))];
+  return receiving.map((key): SetCheck => {
+    const own = thirds.filter((third) => third.receiving === key);
+    const mark = marks.get(key)!;
+    const part = parts.find((one) => one.mark === mark)!;
+    const entered = [...new Set(own.flatMap(({ entering }) => entering.flatMap((one) => marks.get(one) ?? [])))];
+    // A row of holes is told by its own name, and nothing enters it.
+    const names = own.map(({ entering }) => entering.map((one) => marks.get(one) ?? "holes").join(" and "));
+    const depth = Math.max(...own.map((third) => third.depth));
+    const differ = entered.length === 0 ? "" : ` The ends of ${listInWords(entered)} differ for it.`;
+    return checkOf("web-thirds", "note", [mark, ...entered], {
+      text: `Back to back in ${nameOf(part)} stand ${[...new Set(names)].join("; ")}: each goes ${shown(depth, unit)} deep, a third of its ${shown(part.thickness, unit)}, so that a third is left between.${differ}`,
+      rule: THIRD,
+      change: "nothing; for the full depth set them half a thickness apart, or use thicker stock",
+    });
+  });
 }
