@@ -174,7 +174,11 @@ const caseData = (unit: Unit): fc.Arbitrary<Data> => {
         stock: { all: "thick", back: plainBack.houses === true ? "thick" : "thin" },
         ...one.base,
         ...one.top,
-        back: columns && sections === true ? { ...plainBack, sections: true } : plainBack,
+        // Panels that meet behind a divider cannot house it as well.
+        back:
+          columns && sections === true && (plainBack.fit === "captured" || plainBack.houses !== true)
+            ? { ...plainBack, sections: true }
+            : plainBack,
         edges: {
           ...one.edges,
           ...(one.lippings === undefined ? {} : { front: "shows" }),
@@ -281,6 +285,8 @@ function casesOf(first: Data, second: Data, beside: Beside, quantity: number): D
       const { plinth: _own, ...lender } = first;
       const between = (one: Data): Data =>
         (one.top as Data | undefined)?.fit === "over" ? { ...one, top: undefined } : one;
+      // Behind an applied back a side is less deep: a neighbour with another back would not reach it.
+      const { sections: _sections, ...back } = first.back as Data;
       const bottom = { up: (lender.bottom as Data | undefined)?.up ?? 0 };
       return [
         { ...between(lender), bottom, kick: undefined },
@@ -290,6 +296,8 @@ function casesOf(first: Data, second: Data, beside: Beside, quantity: number): D
           kick: undefined,
           height: first.height,
           depth: first.depth,
+          back,
+          stock: first.stock,
           shares: { left: "case" },
         },
       ].map(({ kick: _kick, ...one }) => one);
