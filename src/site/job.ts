@@ -27,6 +27,8 @@ function checkViews(set: DryfitSet) {
       of(level).map((check) => ({
         level,
         text: check.text,
+        change: check.change,
+        rule: check.rule,
         parts: check.parts.map((mark) => partLink(set, mark, "")),
       })),
     ),

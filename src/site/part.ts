@@ -112,7 +112,7 @@ export function partView(set: DryfitSet, part: SetPart, drawings: DrawingView[])
     checks: set.checks
       // Its look-alikes have a line of their own, with links.
       .filter((check) => check.level !== "ok" && check.id !== "look-alike" && check.parts.includes(part.mark))
-      .map((check) => ({ level: check.level, text: check.text })),
+      .map((check) => ({ level: check.level, text: check.text, change: check.change })),
     drawings,
     previous: neighbour(set, index - 1),
     next: neighbour(set, index + 1),
