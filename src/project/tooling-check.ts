@@ -25,6 +25,17 @@ export function checkTooling({ saw, router }: Tooling, source: Source, prefix: s
       ),
     );
   }
+  if (saw.narrowest > saw.rip + SAME) {
+    problems.push(
+      inputProblem(
+        source,
+        placed(["saw.narrowest", "saw.rip"]),
+        `a fence that reaches ${show(saw.rip)}, and no strip narrower than ${show(saw.narrowest)} ripped at it`,
+        '"narrowest" no more than "rip"',
+        "measure again, or check the unit",
+      ),
+    );
+  }
   const base = 2 * router.baseHalf;
   const widest = router.bits.reduce((one, other) => (other.diameter > one.diameter ? other : one));
   if (base <= widest.diameter + BASE_OVER_BIT + SAME) {
