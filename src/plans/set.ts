@@ -4,8 +4,9 @@ import { deriveModel } from "../model/derive.ts";
 import type { Model } from "../model/model.ts";
 import { roundModel } from "../printed/round.ts";
 import { type Project, whereIn } from "../project/project.ts";
-import type { DryfitSet, SetCheck } from "../set/schema.ts";
+import type { DryfitSet } from "../set/schema.ts";
 import { checkLayouts, planChecks } from "./checks/index.ts";
+import { checkOf } from "./checks/input.ts";
 import { planHandWork } from "./hand-work.ts";
 import { planLabels } from "./labels.ts";
 import { assignMarks } from "./marks.ts";
@@ -75,14 +76,11 @@ export function planJoinery(
     rounding: { largest: 0, mark: null, what: "" },
     sensitivity: [],
     checks: [
-      ...noTool.map(
-        ({ mark, text }): SetCheck => ({
-          id: "no-tool",
-          level: "failure",
-          parts: [mark],
+      ...noTool.map(({ mark, text }) =>
+        checkOf("no-tool", "failure", [mark], {
           text,
           rule: "every groove is cut by a tool of the shop, within its reach",
-          change: 'add a cutter or bit to the "tooling", or change the joint\'s stock or depth',
+          change: 'add a cutter or bit to the "tooling", or change the joint\'s depth or the stock that enters',
         }),
       ),
       ...planChecks({

@@ -91,7 +91,7 @@ function reach({ settings, parts, tooling, unit }: CheckInput, found: number): S
   return [
     checkOf("tool-reach", "ok", [], {
       text: `The tools given reach every one of the ${settings.length} settings.${fence}${sized}`,
-      rule: '"tooling" of the shop and of the project file',
+      rule: 'how far saw and router reach, by the "tooling" of the shop and of the project file',
     }),
   ];
 }
@@ -139,13 +139,15 @@ export function checkLayouts({ sheets, stock, tooling, unit }: Layouts): SetChec
         return fence > rip + SAME && to - from >= fence && !isTrim;
       })
       .map((cut) => cut.n);
-    return beyond.length === 0 ? [] : [`${beyond.join(", ")} of sheet ${n}`];
+    return beyond.length === 0 ? [] : [{ count: beyond.length, words: `${beyond.join(", ")} of sheet ${n}` }];
   });
   if (far.length === 0) return bounds;
+  const list = far.map(({ words }) => words).join("; ");
+  const isOne = far.length === 1 && far[0]!.count === 1;
   return [
     ...bounds,
     checkOf("layout-reach", "note", [], {
-      text: `Rips ${far.join("; ")} lie farther from their reference edge than the ${shown(rip, unit)} that the fence reaches.`,
+      text: `${isOne ? `Rip ${list} lies farther from its` : `Rips ${list} lie farther from their`} reference edge than the ${shown(rip, unit)} that the fence reaches.`,
       rule: `"rip" of the saw: farthest that fence and blade stand apart`,
       change:
         "make these with a circular saw along a straightedge, both set from the reference edge; or a saw with a longer rail",
