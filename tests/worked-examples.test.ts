@@ -76,8 +76,12 @@ describe.each(["example-a-in", "example-a-mm"])(
       }
     });
 
-    it("has nothing to object to", () => {
-      expect(set.checks.filter(({ level }) => level === "failure" || level === "warning")).toEqual([]);
+    it("has nothing to object to but the span of its bottom, 34 1/2 in without a foot under it", () => {
+      const objections = set.checks.filter(({ level }) => level === "failure" || level === "warning");
+      expect(objections.map(({ id, level, parts }) => [id, level, ...parts])).toEqual([
+        ["shelf-sag", "warning", only(set, "bottom").mark],
+      ]);
+      expect(objections[0]!.text).toMatch(/: (34 1\/2 in|876\.3 mm) clear/);
     });
   },
 );
