@@ -145,7 +145,7 @@ job.json:11:81  cases[0].pins.fromFront
   try: move it back
 job.json:11:100  cases[0].pins.fromBack
   error: a rear row of pins 1/4 in from the back in "box", where the loose shelves end 1/4 in before it
-  expected: at least 1/2 in, so that the shelf lies on the whole pin
+  expected: at least 1/2 in, so that the shelf lies on the whole pin, with wood behind the hole
   try: move it forward
 job.json:11:117  cases[0].pins.margin
   error: pin holes up to 1/2 in from the ceiling of a bay in "box", whose loose shelves are 23/32 in thick
@@ -155,6 +155,18 @@ job.json:11:137  cases[0].pins.clearance
   error: loose shelves 1/4 in short at each end in "box"
   expected: at most 0.197 in, or they slip off their pins
   try: make them longer: give a smaller clearance`,
+    ],
+    [
+      "loose shelves that rounding leaves no room, and a rear row at the very edge",
+      withCase('"pins": { "clearance": "0.5 mm", "fromBack": "5 mm" }, "bays": { "loose": 1 }'),
+      `job.json:11:30  cases[0].pins.clearance
+  error: loose shelves that stay 0.020 in clear in "box", where rounding may take up to 1/32 in
+  expected: at least half a rounding step, 1/32 in
+  try: give a larger clearance, or make "step" finer
+job.json:11:52  cases[0].pins.fromBack
+  error: a rear row of pins 0.197 in from the back in "box", where the loose shelves end 0.020 in before it
+  expected: at least 0.266 in, so that the shelf lies on the whole pin, with wood behind the hole
+  try: move it forward`,
     ],
     [
       "rows of pins too near each other",

@@ -59,12 +59,12 @@ function checkRows(project: Project, design: Case): Problem[] {
       "move it back",
     );
   }
-  const rear = diameter / 2 + clearance;
+  const rear = diameter / 2 + Math.max(clearance, LEAST_BESIDE + project.step);
   if (fromBack < rear - SAME) {
     add(
       "pins.fromBack",
       `a rear row of pins ${show(fromBack)} from the back in ${name}, where the loose shelves end ${show(clearance)} before it`,
-      `at least ${show(rear)}, so that the shelf lies on the whole pin`,
+      `at least ${show(rear)}, so that the shelf lies on the whole pin, with wood behind the hole`,
       "move it forward",
     );
   }
@@ -75,6 +75,15 @@ function checkRows(project: Project, design: Case): Problem[] {
       `two rows of pins in ${name}, ${show(depth)} deep inside: ${show(fromFront)} from the front and ${show(fromBack)} from the back`,
       `at least ${show(ROWS_APART)} between them, or the shelf tips`,
       "move the rows outwards, or make the case deeper",
+    );
+  }
+  // Printed, the back stands up to half a step nearer.
+  if (clearance < project.step / 2 - SAME) {
+    add(
+      "pins.clearance",
+      `loose shelves that stay ${show(clearance)} clear in ${name}, where rounding may take up to ${show(project.step / 2)}`,
+      `at least half a rounding step, ${show(project.step / 2)}`,
+      'give a larger clearance, or make "step" finer',
     );
   }
   if (clearance > LOOSEST_SHELF + SAME) {
