@@ -1,12 +1,14 @@
-/** The order of work: a block for each step, its cautions set apart, its figures to be written beside their targets. */
+/** The order of work: a block for each step, its cautions set apart, its moves pictured, its figures to be written beside their targets. */
 import type { Mm, Unit } from "../base/length.ts";
+import { listInWords } from "../base/words.ts";
 import { line } from "../paper/draw.ts";
-import type { DryfitSet, SetStep } from "../set/schema.ts";
+import type { DryfitSet, SetMove, SetStep } from "../set/schema.ts";
 import { byMark } from "../set/words.ts";
 import { setCaution } from "./caution.ts";
 import {
   type Atom,
   type Block,
+  besideBlocks,
   FIGURE,
   figureTwice,
   glue,
@@ -22,6 +24,7 @@ import {
 import type { Draft } from "./draft.ts";
 import { columnsOf, type FlowGroup, type FlowItem, flow, flowItem, loosely } from "./flow.ts";
 import { drawingSpace } from "./frame.ts";
+import { drawMoves } from "./move-picture.ts";
 import { numberDrafts } from "./numbered.ts";
 import { type Row, setTable } from "./table.ts";
 
@@ -34,6 +37,9 @@ const BETWEEN: Mm = 5;
 const GAP: Mm = 1.8;
 const RULE_ABOVE: Mm = 3;
 const WRITE: Mm = 16;
+const PICTURE: Mm = 54; // a picture of a move: at least so wide,
+const PICTURE_HEIGHT: Mm = 68; // and at most so high
+const BETWEEN_PICTURES: Mm = 3;
 const NO_BLOCK: Block = { width: 0, height: 0, baseline: 0, shapes: [] };
 
 const indented = (block: Block, width: Mm): Block => ({
@@ -87,6 +93,38 @@ function boxRows(step: SetStep, unit: Unit): Row[] {
   }));
 }
 
+const keyOf = (move: { assembly: string; n: number }): string => `${move.n} ${move.assembly}`;
+
+/** The moves that this step is the first to make, pictured side by side; where a step before made them, it is named. */
+function pictures(set: DryfitSet, step: SetStep, width: Mm): Block[] {
+  const before = new Map<string, number>();
+  for (const { n, moves } of set.steps) {
+    if (n < step.n) for (const move of moves) if (!before.has(keyOf(move))) before.set(keyOf(move), n);
+  }
+  const count = Math.max(1, Math.floor((width + BETWEEN_PICTURES) / (PICTURE + BETWEEN_PICTURES)));
+  const each = (width - (count - 1) * BETWEEN_PICTURES) / count;
+  const drawn = set.orders.flatMap((order) => {
+    const own = (move: SetMove): string => keyOf({ assembly: order.assembly, n: move.n });
+    const wanted = new Set(step.moves.map(keyOf));
+    const moves = order.moves.filter((move) => wanted.has(own(move)) && !before.has(own(move)));
+    return drawMoves(set, order, moves, each, PICTURE_HEIGHT);
+  });
+  const rows = Array.from({ length: Math.ceil(drawn.length / count) }, (_, i) =>
+    besideBlocks(drawn.slice(i * count, (i + 1) * count), BETWEEN_PICTURES),
+  );
+  const steps = [...new Set(step.moves.flatMap((move) => before.get(keyOf(move)) ?? []))];
+  const elsewhere =
+    steps.length === 0
+      ? []
+      : [
+          setLines(
+            words(`Pictures of these moves: step${steps.length === 1 ? "" : "s"} ${listInWords(steps.map(String))}.`),
+            width,
+          ),
+        ];
+  return [...rows, ...elsewhere];
+}
+
 function setStep(set: DryfitSet, step: SetStep, width: Mm): FlowGroup {
   const inner = width - INDENT;
   const again = setLines(words(`${step.n} (continued)`, SMALL), width);
@@ -112,6 +150,7 @@ function setStep(set: DryfitSet, step: SetStep, width: Mm): FlowGroup {
     // Before the work, not after it.
     ...step.cautions.map((caution) => put(setCaution(caution, inner), { keep: true })),
     ...step.text.map((paragraph) => put(setLines(words(paragraph), inner))),
+    ...pictures(set, step, inner).map((block) => put(block)),
     ...boxes,
   ];
 }
