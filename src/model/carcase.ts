@@ -159,13 +159,15 @@ export function layCarcase(
     const frame = back.grain === "upright" ? FACING_UPRIGHT : FACING_LEVEL;
     const outer = applied ? [0, width] : [left, right];
     const low = applied ? floor : floor + thick("bottom");
-    const high = !hasTop ? height : applied ? height - design.top.down : ceiling;
+    // Laid on, it covers the rear of filler strips as well.
+    const covered = design.top.fillers === null ? height - design.top.down : height;
+    const high = !hasTop ? height : applied ? covered : ceiling;
     const spans = back.sections ? sectionsOf(bays.columns, outer[0]!, outer[1]!, back.fit) : [outer];
     spans.forEach(([from, to], i) => {
       const lo: Vec = [from!, inner, low];
       const hi: Vec = [to!, applied ? depth : inner + thick("back"), high];
       const one = spans.length === 1;
-      const name = one ? "back" : `back ${i + 1}`;
+      const name = one ? "back" : `back ${letterOf(i)}`;
       parts.push(
         part("back", one ? "back" : `back-${i + 1}`, name, frame, lo, hi, {
           inside: "-y",
@@ -228,6 +230,10 @@ function toeNotches(design: Case, kick: string, thickness: Mm): PlainNotch[] {
     },
   ];
 }
+
+/** A letter, for a number would run into the part's mark: A to Z, then AA. */
+const letterOf = (i: number): string =>
+  `${i < 26 ? "" : letterOf(Math.floor(i / 26) - 1)}${String.fromCharCode(65 + (i % 26))}`;
 
 /** Panels of a back in sections: in grooves from divider to divider, otherwise they meet on the middle of each divider's rear edge. */
 function sectionsOf(

@@ -3,10 +3,11 @@ import { AXES, type AxisIndex, axisOf, type Box, signOf } from "../base/geometry
 import { type Mm, SAME } from "../base/length.ts";
 import { LEAST_BESIDE } from "../project/defaults.ts";
 import { opposite, planeOf, thicknessAxis } from "./contacts.ts";
+import type { Grid } from "./grid.ts";
 import { cutDowels, cutRow } from "./holes.ts";
 import { runAxis } from "./joints.ts";
 import type { Direction, Feature, FeatureEnd, Joint, Part, PinRow } from "./model.ts";
-import { facePlane, type Grid } from "./seat.ts";
+import { facePlane } from "./seat.ts";
 
 type Range = [Mm, Mm];
 

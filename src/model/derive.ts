@@ -5,11 +5,12 @@ import { LEAST_HOUSING } from "../project/defaults.ts";
 import { type Case, type Project, whereIn } from "../project/project.ts";
 import { layCarcase, type StockTable } from "./carcase.ts";
 import { cut } from "./cut.ts";
+import { EXACT, type Grid } from "./grid.ts";
 import { planJoints, type TooThin } from "./joints.ts";
 import type { CaseModel, Joint, Model, Part } from "./model.ts";
 import { layPlinth, plinthSize } from "./plinth.ts";
 import { gather, rowsOf, spread } from "./row.ts";
-import { EXACT, type Grid, seat, settle } from "./seat.ts";
+import { seat, settle } from "./seat.ts";
 
 /** Throws ProblemsFound where a part is too thin for the joint it receives. */
 export function deriveModel(project: Project): Model {

@@ -3,9 +3,9 @@ import { type AxisIndex, axisOf, type Box, signOf } from "../base/geometry.ts";
 import { type Mm, SAME } from "../base/length.ts";
 import { DOWEL, FASTENER } from "../project/defaults.ts";
 import { opposite, planeOf, thicknessAxis } from "./contacts.ts";
+import type { Grid } from "./grid.ts";
 import { runAxis } from "./joints.ts";
 import type { Direction, Fasteners, Feature, Joint, Part, PinRow } from "./model.ts";
-import type { Grid } from "./seat.ts";
 
 /** A row of pin holes, from the lowest up. */
 export function cutRow(row: PinRow, part: Part): Feature[] {

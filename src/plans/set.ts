@@ -12,6 +12,8 @@ import { planLabels } from "./labels.ts";
 import { assignMarks } from "./marks.ts";
 import { type Marks, planAssemblies, planJointList, planOpenings, planParts, planPieces } from "./parts.ts";
 import { planPurchase } from "./purchase.ts";
+import { planRounding } from "./rounding.ts";
+import { planSensitivity } from "./sensitivity.ts";
 import { planSettings } from "./settings.ts";
 import { planSheets } from "./sheets.ts";
 import { planSteps } from "./steps.ts";
@@ -73,8 +75,8 @@ export function planJoinery(
     drilling: [],
     handWork: planHandWork(parts, unit),
     orders: [],
-    rounding: { largest: 0, mark: null, what: "" },
-    sensitivity: [],
+    rounding: planRounding(exact, printed, marks),
+    sensitivity: planSensitivity(project, marks, parts),
     checks: [
       ...noTool.map(({ mark, text }) =>
         checkOf("no-tool", "failure", [mark], {

@@ -11,10 +11,10 @@ import { type Mm, SAME } from "../base/length.ts";
 import { type Rounder, rounderOf } from "../base/step.ts";
 import { thicknessAxis } from "../model/contacts.ts";
 import { fitRow } from "../model/derive.ts";
+import type { Grid } from "../model/grid.ts";
 import type { CaseModel, Joint, Model, Part, PinRow } from "../model/model.ts";
 import { standOf } from "../model/pins.ts";
 import { rowsOf } from "../model/row.ts";
-import type { Grid } from "../model/seat.ts";
 import type { Project } from "../project/project.ts";
 
 export function roundModel(model: Model, project: Project): Model {

@@ -43,7 +43,7 @@ export const JOINT_RULES: Partial<Record<Role, Partial<Record<Role, JointRule>>>
   divider: { bottom: HOUSED, top: HOUSED, stretcher: SCREWED, shelf: HOUSED, back: TO_BACK },
   back: { side: SLIP, bottom: SLIP, top: SLIP, divider: SLIP, back: EDGES },
   kick: { side: { ...BUTT, how: ["end", "edges"] }, bottom: BUTT },
-  filler: { top: FACES, side: BUTT, filler: EDGES },
+  filler: { top: FACES, side: BUTT, filler: EDGES, back: BUTT },
   looseShelf: { side: PINS, divider: PINS },
   plinth: { plinth: SCREWED },
 };

@@ -392,7 +392,9 @@ const sensitivity = z
       z.strictObject({
         marks: z.array(mark),
         what: z.string().describe("length, width, or which wall of which groove"),
-        values: z.array(mm).describe("one for each thickness, as it would be printed"),
+        values: z
+          .array(mm.nullable())
+          .describe("one for each thickness, as it would be printed; null where the piece could not be made"),
       }),
     ),
   })
