@@ -113,7 +113,7 @@ describe("settings", () => {
 describe("straightedge", () => {
   const IN = 25.4;
   const tooling: Tooling = {
-    saw: { kerf: 3.2, bladeRadius: 127, rip: 600, sled: 600, dado: { least: 6, most: 20, radius: 100 } },
+    saw: { kerf: 3.2, bladeRadius: 127, rip: 600, narrowest: 50, sled: 600, dado: { least: 6, most: 20, radius: 100 } },
     router: { baseHalf: 3 * IN, bits: [{ name: "1/2 in", diameter: IN / 2, reach: 25 }] },
   };
   const set = setOf(exampleFile(EXAMPLES[0]));

@@ -309,6 +309,8 @@ describe("the cover", () => {
       level,
       parts: [],
       text: `${level} ${n}.`,
+      rule: null,
+      change: null,
     });
     const few = { ...set, checks: [check("warning", 1), check("failure", 2)] };
     const text = textBoxes(drawCover(few, []).shapes)

@@ -17,6 +17,9 @@ export const stockOf = (length: number, width: number, trim: number, grain: bool
   grain,
   goodFaces: 2,
   density: 600,
+  stiffness: { along: 9000, across: 5000, source: "no load is reckoned here" },
+  solid: false,
+  limits: null,
   price: null,
 });
 
