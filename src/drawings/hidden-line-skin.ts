@@ -2,7 +2,8 @@
 import { AXES, type AxisIndex, type Box, type Vec } from "../base/geometry.ts";
 import { planesOf } from "./solid.ts";
 
-export type Edge = readonly [Vec, Vec];
+/** `outs`: the ways out of the wood of the two faces that meet at an outer corner; null at an inner one, and where two corners touch. */
+export type Edge = { ends: readonly [Vec, Vec]; outs: readonly { axis: AxisIndex; out: 1 | -1 }[] | null };
 
 /** A rectangle of surface; `out` is 1 where the wood lies below it on its axis. Its corners share the coordinate of the axis. */
 export type Facet = { axis: AxisIndex; out: 1 | -1; corners: Box };
@@ -52,35 +53,47 @@ function at(axis: AxisIndex, along: number, u: number, v: number): [number, numb
   return made;
 }
 
-/** Grid lines where one or three of the four cells around are wood, or two across from each other; runs merged. */
+/** Grid lines where one or three of the four cells around are wood, or two across from each other; runs of one shape merged. */
 function edgesAlong({ planes, isWood }: Cells, axis: AxisIndex): Edge[] {
   const [u, v] = others(axis);
   const run = planes[axis]!;
   const edges: Edge[] = [];
   for (let i = 0; i < planes[u]!.length; i++) {
     for (let j = 0; j < planes[v]!.length; j++) {
-      let start: number | null = null;
+      let start = 0;
+      let shape = 0; // a bit for each of the four cells
       for (let k = 0; k < run.length; k++) {
-        const [a, b, c, d] = [
-          isWood(at(axis, k, i - 1, j - 1)),
-          isWood(at(axis, k, i, j - 1)),
-          isWood(at(axis, k, i - 1, j)),
-          isWood(at(axis, k, i, j)),
-        ];
-        const count = Number(a) + Number(b) + Number(c) + Number(d);
-        const turns = count % 2 === 1 || (count === 2 && a === d);
-        if (turns && start === null) start = run[k]!;
-        if (!turns && start !== null) {
-          edges.push([
-            at(axis, start, planes[u]![i]!, planes[v]![j]!),
-            at(axis, run[k]!, planes[u]![i]!, planes[v]![j]!),
-          ]);
-          start = null;
+        const around =
+          Number(isWood(at(axis, k, i - 1, j - 1))) +
+          2 * Number(isWood(at(axis, k, i, j - 1))) +
+          4 * Number(isWood(at(axis, k, i - 1, j))) +
+          8 * Number(isWood(at(axis, k, i, j)));
+        if (around === shape) continue;
+        if (TURNS.has(shape)) {
+          const [here, there] = [planes[u]![i]!, planes[v]![j]!];
+          edges.push({
+            ends: [at(axis, run[start]!, here, there), at(axis, run[k]!, here, there)],
+            outs: outsOf(shape, u, v),
+          });
         }
+        start = k;
+        shape = around;
       }
     }
   }
   return edges;
+}
+
+/** One cell, three cells, or two across from each other. */
+const TURNS: ReadonlySet<number> = new Set([1, 2, 4, 8, 7, 11, 13, 14, 6, 9]);
+
+function outsOf(shape: number, u: AxisIndex, v: AxisIndex): Edge["outs"] {
+  const cell = [1, 2, 4, 8].indexOf(shape);
+  if (cell === -1) return null;
+  return [
+    { axis: u, out: cell % 2 === 0 ? 1 : -1 },
+    { axis: v, out: cell < 2 ? 1 : -1 },
+  ];
 }
 
 /** Faces between wood and air, neighbouring cells joined into rectangles. */

@@ -24,6 +24,10 @@ const nearness = (eye: Eye, [x, y, z]: Vec): number => eye.x * x + eye.y * y + z
 
 export const looksAt = (eye: Eye, { axis, out }: Facet): boolean => out === [eye.x, eye.y, 1][axis];
 
+/** Where a part ends before what lies behind it: one of the two faces that meet looks at the viewer, the other away. */
+export const isContour = (eye: Eye, { outs }: Edge): boolean =>
+  outs !== null && outs.filter(({ axis, out }) => out === [eye.x, eye.y, 1][axis]).length === 1;
+
 const TOUCH = 1e-4; // faces take in their own boundary
 const IN_FRONT = 1e-3; // nearer by less is the same surface
 const BUCKETS = 64;
@@ -58,35 +62,39 @@ function screenOf(eye: Eye, { axis, corners: [lo, hi] }: Facet): Screen {
   };
 }
 
+/** Narrows a stretch, given as fractions of a line, to where a linear value from `start` to `end` is above nought. */
+function keep(stretch: [number, number], start: number, end: number): boolean {
+  if (start <= 0 && end <= 0) return false;
+  if (start < 0) stretch[0] = Math.max(stretch[0], start / (start - end));
+  else if (end < 0) stretch[1] = Math.min(stretch[1], start / (start - end));
+  return stretch[0] < stretch[1];
+}
+
 /** Where the line from a (nearness na) to b (nb) lies on the face and behind it, as fractions of the line; null nowhere. */
 function coveredBy(face: Screen, a: Point, na: number, b: Point, nb: number): readonly [number, number] | null {
-  let low = 0;
-  let high = 1;
-  /** Keeps where a linear value, from `start` to `end`, is above nought. */
-  const keep = (start: number, end: number): boolean => {
-    if (start <= 0 && end <= 0) return false;
-    if (start < 0) low = Math.max(low, start / (start - end));
-    else if (end < 0) high = Math.min(high, start / (start - end));
-    return low < high;
-  };
-  const s = ([x, y]: Point): number => ((x - face.at[0]) * face.q[1] - (y - face.at[1]) * face.q[0]) / face.determinant;
-  const t = ([x, y]: Point): number => ((y - face.at[1]) * face.p[0] - (x - face.at[0]) * face.p[1]) / face.determinant;
-  const [sa, sb, ta, tb] = [s(a), s(b), t(a), t(b)];
-  const front = (ss: number, tt: number, near: number): number =>
-    face.near + ss * face.nearP + tt * face.nearQ - near - IN_FRONT;
-  return keep(sa + face.slackS, sb + face.slackS) &&
-    keep(1 + face.slackS - sa, 1 + face.slackS - sb) &&
-    keep(ta + face.slackT, tb + face.slackT) &&
-    keep(1 + face.slackT - ta, 1 + face.slackT - tb) &&
-    keep(front(sa, ta, na), front(sb, tb, nb))
-    ? [low, high]
+  const { p, q, determinant, slackS, slackT } = face;
+  const [ax, ay, bx, by] = [a[0] - face.at[0], a[1] - face.at[1], b[0] - face.at[0], b[1] - face.at[1]];
+  // Along the face's two sides, as shares of them.
+  const [sa, sb] = [(ax * q[1] - ay * q[0]) / determinant, (bx * q[1] - by * q[0]) / determinant];
+  const [ta, tb] = [(ay * p[0] - ax * p[1]) / determinant, (by * p[0] - bx * p[1]) / determinant];
+  const stretch: [number, number] = [0, 1];
+  return keep(stretch, sa + slackS, sb + slackS) &&
+    keep(stretch, 1 + slackS - sa, 1 + slackS - sb) &&
+    keep(stretch, ta + slackT, tb + slackT) &&
+    keep(stretch, 1 + slackT - ta, 1 + slackT - tb) &&
+    keep(
+      stretch,
+      face.near + sa * face.nearP + ta * face.nearQ - na - IN_FRONT,
+      face.near + sb * face.nearP + tb * face.nearQ - nb - IN_FRONT,
+    )
+    ? stretch
     : null;
 }
 
 /** What stands before what: made once for a picture. */
-export type Curtain = {
+type Curtain = {
   /** The stretches of an edge that show, as fractions of it. */
-  seen: (edge: Edge) => [number, number][];
+  seen: (from: Vec, to: Vec) => [number, number][];
   isSeen: (spot: Vec) => boolean;
 };
 
@@ -130,7 +138,7 @@ export function curtainOf(eye: Eye, facets: readonly Facet[]): Curtain {
     }
   }
   return {
-    seen: ([from, to]) => {
+    seen: (from, to) => {
       const [a, b] = [project(eye, from), project(eye, to)];
       const [na, nb] = [nearness(eye, from), nearness(eye, to)];
       const covered: (readonly [number, number])[] = [];

@@ -8,7 +8,7 @@ import { lines } from "../paper/draw.ts";
 import type { Pen } from "../paper/pen.ts";
 import type { Point, Rect, Shape } from "../paper/shape.ts";
 import type { Line } from "./clip.ts";
-import { curtainOf, type Eye, looksAt, project } from "./hidden-line.ts";
+import { curtainOf, type Eye, isContour, looksAt, project } from "./hidden-line.ts";
 import { type Facet, type Skin, skinOf } from "./hidden-line-skin.ts";
 import type { Solid } from "./solid.ts";
 
@@ -42,7 +42,8 @@ const shifted = ({ axis, out, corners }: Facet, shift: Vec): Facet => ({
   corners: [add(corners[0], shift), add(corners[1], shift)],
 });
 
-export type Drawn = { mark: string; isMoved: boolean; visible: Line[]; hidden: Line[] };
+/** `contour`: those of the visible lines at which the part ends before what lies behind it. */
+export type Drawn = { mark: string; isMoved: boolean; visible: Line[]; contour: Line[]; hidden: Line[] };
 
 /** What shows of a part, on paper: small squares, the largest where there is most room around. */
 type Patches = ReadonlyMap<string, readonly Rect[]>;
@@ -54,7 +55,7 @@ export function isometricBox(bodies: readonly Body[], eye: Eye): Rect {
   let [x0, y0, x1, y1] = [Infinity, Infinity, -Infinity, -Infinity];
   for (const { skin, shift } of bodies) {
     for (const edge of skin.edges) {
-      for (const end of edge) {
+      for (const end of edge.ends) {
         const [x, y] = project(eye, add(end, shift));
         [x0, y0, x1, y1] = [Math.min(x0, x), Math.min(y0, y), Math.max(x1, x), Math.max(y1, y)];
       }
@@ -79,22 +80,25 @@ export function isometric(bodies: readonly Body[], eye: Eye, ratio: number): Iso
   };
   const drawn = placed.map(({ mark, skin, shift, isMoved }): Drawn => {
     const visible: Line[] = [];
+    const contour: Line[] = [];
     const hidden: Line[] = [];
-    for (const [from, to] of skin.edges) {
-      const [a, b] = [add(from, shift), add(to, shift)];
+    for (const edge of skin.edges) {
+      const [a, b] = [add(edge.ends[0], shift), add(edge.ends[1], shift)];
+      const ends = isContour(eye, edge);
       const long = Math.hypot(b[0] - a[0], b[1] - a[1], b[2] - a[2]) * ratio; // true to length along every axis
       let last = 0;
       const put = (all: Line[], f: number, g: number): void => {
         if ((g - f) * long >= SPECK) all.push([onPaper(between(a, b, f)), onPaper(between(a, b, g))]);
       };
-      for (const [f, g] of curtain.seen([a, b])) {
+      for (const [f, g] of curtain.seen(a, b)) {
         put(hidden, last, f);
         put(visible, f, g);
+        if (ends) put(contour, f, g);
         last = g;
       }
       put(hidden, last, 1);
     }
-    return { mark, isMoved, visible, hidden };
+    return { mark, isMoved, visible, contour, hidden };
   });
   const whole = isometricBox(bodies, eye);
   return {
@@ -107,7 +111,10 @@ export function isometric(bodies: readonly Body[], eye: Eye, ratio: number): Iso
           .filter(({ mark }) => marks.includes(mark))
           .flatMap(({ mark, facets }) => {
             const spots = facets.filter((facet) => looksAt(eye, facet)).flatMap(spotsOn);
-            const found = spots.filter((spot) => curtain.isSeen(spot)).map((spot) => patchAt(onPaper(spot), all));
+            const found = spots
+              .filter((spot) => curtain.isSeen(spot))
+              .map((spot) => patchAt(onPaper(spot), all))
+              .filter(({ width }) => width >= LEAST_PATCH);
             return found.length === 0 ? [] : [[mark, found] as const];
           }),
       );
@@ -115,6 +122,7 @@ export function isometric(bodies: readonly Body[], eye: Eye, ratio: number): Iso
   };
 }
 
+const LEAST_PATCH: Mm = 0.6; // a dot in less would lie on a line
 const SHARES = [0.12, 0.31, 0.5, 0.69, 0.88];
 
 /** Spots spread over a face, none on its boundary. */
@@ -179,15 +187,13 @@ export function joinLines(all: readonly Line[]): Line[] {
 const STANDING: Pen = "thin";
 const MOVED: Pen = "outline";
 
-/** The drawing's shapes: what stands, then what is moved over it; hidden edges dashed where they are asked for. */
+/** The drawing's shapes: every visible edge, the contours of what is moved heavier; hidden edges dashed where they are asked for. */
 export function isometricShapes(drawn: readonly Drawn[], withHidden = false): Shape[] {
-  const joined = (isMoved: boolean): Line[] =>
-    joinLines(drawn.filter((one) => one.isMoved === isMoved).flatMap(({ visible }) => visible));
   const hidden = withHidden ? drawn.flatMap((one) => one.hidden) : [];
   return [
-    ...(hidden.length === 0 ? [] : [lines("hidden", joinLines(hidden))]),
-    lines(STANDING, joined(false)),
-    lines(MOVED, joined(true)),
+    lines("hidden", joinLines(hidden)),
+    lines(STANDING, joinLines(drawn.flatMap(({ visible }) => visible))),
+    lines(MOVED, joinLines(drawn.flatMap(({ isMoved, contour }) => (isMoved ? contour : [])))),
   ].filter((shape) => shape.steps.length > 0);
 }
 

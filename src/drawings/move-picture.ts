@@ -21,11 +21,13 @@ import {
   isometric,
   isometricBox,
   isometricShapes,
+  joinLines,
 } from "./isometric.ts";
 import { subtractBoxes } from "./solid.ts";
 
 const NUMBER: Mm = 4.5;
-const AROUND: Mm = 10.5; // for balloons and arrows
+const BESIDE: Mm = 9; // for balloons and arrows
+const OVER: Mm = 7;
 const AIR: Mm = 1;
 
 // How far what is brought is drawn from its seat: enough to see the joint, little enough to keep the picture large.
@@ -36,7 +38,8 @@ const ARROW: Mm = 10;
 const SHAFT: Mm = 0.8;
 const HEAD: Mm = 3.4;
 const HEAD_WIDTH: Mm = 3;
-const ARROW_CLEAR: Mm = 2.1; // from its axis to any line
+/** From its axis to any line: clear of its head, of its shaft alone, over lines; at last over anything. */
+const ARROW_CLEAR: readonly Mm[] = [2.1, 1.2, 0, -1];
 const ARROW_STEP: Mm = 1.5; // places tried for it
 const STEADY = 1.12; // the eye stays where it was unless another sees so much more
 
@@ -125,39 +128,58 @@ function eyeFor({ bodies, marks, ways }: Scene, last: Eye | null): Eye {
   return best!.eye;
 }
 
-const eyeWords = ({ x, y }: Eye): string => `from ${y < 0 ? "the front" : "behind"}, ${x > 0 ? "right" : "left"}`;
+const eyeWords = ({ x, y }: Eye): string => `from ${y < 0 ? "front" : "behind"} ${x > 0 ? "right" : "left"}`;
 
-/** An arrow along `way` (length 1), clear of lines and taken boxes, as near to what it moves as it can be; null where there is no room. */
-function arrowFor(
+/**
+ * An arrow along `way` (length 1), as near to what it moves as it can be, clear of lines and of taken boxes; over lines
+ * only where there is no such place.
+ */
+function arrowFor(way: Point, about: Rect, drawn: readonly Line[], taken: readonly Rect[], within: Rect): Arrow {
+  for (const clear of ARROW_CLEAR) {
+    const found = arrowAt(way, about, drawn, taken, within, clear);
+    if (found !== null) return found;
+  }
+  throw new Error("Internal error: no place for the arrow of a move");
+}
+
+type Arrow = { shape: Shape; box: Rect };
+
+function arrowAt(
   way: Point,
   about: Rect,
   drawn: readonly Line[],
   taken: readonly Rect[],
   within: Rect,
-): { shape: Shape; box: Rect } | null {
+  clear: Mm,
+): Arrow | null {
   const middle: Point = [about.x + about.width / 2, about.y + about.height / 2];
-  let best = null as { tail: Point; box: Rect; cost: number } | null;
+  const tails: { tail: Point; box: Rect; cost: number }[] = [];
   for (let x = within.x; x <= within.x + within.width; x += ARROW_STEP) {
     for (let y = within.y; y <= within.y + within.height; y += ARROW_STEP) {
-      const tip: Point = [x + way[0] * ARROW, y + way[1] * ARROW];
       const box = grow(
-        unionOf([x, tip[0]].map((left, i) => ({ x: left, y: [y, tip[1]][i]!, width: 0, height: 0 }))),
+        lineBox([
+          [
+            [x, y],
+            [x + way[0] * ARROW, y + way[1] * ARROW],
+          ],
+        ]),
         HEAD_WIDTH / 2,
       );
+      if (!isWithin(box, within) || (clear >= 0 && taken.some((other) => meets(box, other)))) continue;
       const [ax, ay] = [x + (way[0] * ARROW) / 2 - middle[0], y + (way[1] * ARROW) / 2 - middle[1]];
       // It comes up behind the part, rather than beside it or from its seat.
       const ahead = ax * way[0] + ay * way[1];
       const aside = Math.abs(ax * way[1] - ay * way[0]);
-      const cost = Math.abs(ahead) + 0.7 * aside + (ahead > 0 ? 2 * ahead : 0);
-      if (best !== null && cost >= best.cost) continue;
-      if (!isWithin(box, within) || taken.some((other) => meets(box, other))) continue;
-      const isClear = [0, 0.2, 0.4, 0.6, 0.8, 1].every((f) =>
-        drawn.every((one) => distanceTo([x + (tip[0] - x) * f, y + (tip[1] - y) * f], one) > ARROW_CLEAR),
-      );
-      if (isClear) best = { tail: [x, y], box, cost };
+      tails.push({ tail: [x, y], box, cost: Math.abs(ahead) + 0.7 * aside + (ahead > 0 ? 2 * ahead : 0) });
     }
   }
-  return best === null ? null : { shape: arrow(best.tail, way), box: best.box };
+  tails.sort((a, b) => a.cost - b.cost);
+  const best = tails.find(({ tail: [x, y] }) =>
+    [0, 0.2, 0.4, 0.6, 0.8, 1].every((f) =>
+      drawn.every((one) => distanceTo([x + way[0] * ARROW * f, y + way[1] * ARROW * f], one) > clear),
+    ),
+  );
+  return best === undefined ? null : { shape: arrow(best.tail, way), box: best.box };
 }
 
 function arrow([x, y]: Point, [dx, dy]: Point): Shape {
@@ -189,43 +211,44 @@ function lineBox(all: readonly Line[]): Rect {
   return { x: x0, y: y0, width: x1 - x0, height: y1 - y0 };
 }
 
-const named = (marks: readonly string[]): string => marks.join(", ");
-
 function drawMove(scene: Scene, eye: Eye, move: SetMove, width: Mm, most: Mm): Block {
   const whole = isometricBox(scene.bodies, eye);
-  const room = most - 2 * AROUND;
-  const ratio = Math.min((width - 2 * AROUND) / whole.width, room / whole.height);
+  const room = most - NUMBER - 2 * (AIR + OVER);
+  const ratio = Math.min((width - 2 * BESIDE) / whole.width, room / whole.height);
   const picture = isometric(scene.bodies, eye, ratio);
-  const within = grow(picture.box, AROUND);
-  // Wider than the picture where the column is: room for balloons.
-  const space: Rect = { ...within, x: picture.box.x + picture.box.width / 2 - width / 2, width };
-  const drawn = picture.drawn.flatMap(({ visible }) => visible);
-  const taken: Rect[] = [];
-  const arrows = scene.ways.flatMap(({ marks, travel }) => {
-    const [x, y] = project(eye, travel);
-    const long = Math.hypot(x, y);
-    const own = picture.drawn.filter(({ mark, visible }) => marks.includes(mark) && visible.length > 0);
-    // Hidden altogether, or moving straight along the line of sight: no arrow could say it.
-    if (own.length === 0 || long < 1e-9) return [];
-    const made = arrowFor([x / long, y / long], lineBox(own.flatMap(({ visible }) => visible)), drawn, taken, space);
-    if (made === null) return [];
-    taken.push(made.box);
-    return [made.shape];
-  });
+  const space: Rect = {
+    x: picture.box.x + picture.box.width / 2 - width / 2,
+    y: picture.box.y - OVER,
+    width,
+    height: picture.box.height + 2 * OVER,
+  };
+  const drawn = joinLines(picture.drawn.flatMap(({ visible }) => visible));
   const patches = picture.patches(scene.marks);
-  const balloons = placeBalloons(patches, drawn, taken, space);
+  const balloons = placeBalloons(patches, drawn, [], space);
+  const taken: Rect[] = [...balloons.boxes];
+  const arrows = scene.ways.map(({ marks, travel }) => {
+    const [x, y] = project(eye, travel);
+    const long = Math.hypot(x, y); // never nought: nothing travels along the line of sight
+    const own = picture.drawn.filter(({ mark }) => marks.includes(mark)).flatMap(({ visible }) => visible);
+    const about = own.length === 0 ? picture.box : lineBox(own);
+    const made = arrowFor([x / long, y / long], about, [...drawn, ...balloons.leaders], taken, space);
+    taken.push(made.box);
+    return made.shape;
+  });
   const without = scene.marks.filter((mark) => !patches.has(mark) || balloons.without.includes(mark));
+  // No higher than what stands in it.
+  const used = grow(unionOf([picture.box, ...taken]), AIR / 2);
   const caption = setLines(
     [
       word(String(move.n), NUMBER, "bold"),
       ...words(eyeWords(eye), SMALL),
-      ...(without.length === 0 ? [] : words(`(hidden: ${named(without)})`, SMALL)),
+      ...(without.length === 0 ? [] : words(`(not marked: ${without.join(", ")})`, SMALL)),
     ],
     width,
   );
   return {
     width,
-    height: caption.height + AIR + space.height,
+    height: caption.height + AIR + used.height,
     baseline: caption.baseline,
     shapes: [
       placeBlock(caption, [0, 0]),
@@ -236,7 +259,7 @@ function drawMove(scene: Scene, eye: Eye, move: SetMove, width: Mm, most: Mm): B
           baseline: 0,
           shapes: [...isometricShapes(picture.drawn), ...arrows, ...balloons.shapes],
         },
-        [-space.x, caption.height + AIR - space.y],
+        [-space.x, caption.height + AIR - used.y],
       ),
     ],
   };

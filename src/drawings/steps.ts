@@ -37,8 +37,8 @@ const BETWEEN: Mm = 5;
 const GAP: Mm = 1.8;
 const RULE_ABOVE: Mm = 3;
 const WRITE: Mm = 16;
-const PICTURE: Mm = 54; // a picture of a move: at least so wide,
-const PICTURE_HEIGHT: Mm = 68; // and at most so high
+const PICTURE: Mm = 44; // a picture of a move: at least so wide,
+const PICTURE_HEIGHT: Mm = 56; // and about so high, so that whole rows fill a column
 const BETWEEN_PICTURES: Mm = 3;
 const NO_BLOCK: Block = { width: 0, height: 0, baseline: 0, shapes: [] };
 
@@ -96,18 +96,20 @@ function boxRows(step: SetStep, unit: Unit): Row[] {
 const keyOf = (move: { assembly: string; n: number }): string => `${move.n} ${move.assembly}`;
 
 /** The moves that this step is the first to make, pictured side by side; where a step before made them, it is named. */
-function pictures(set: DryfitSet, step: SetStep, width: Mm): Block[] {
+function pictures(set: DryfitSet, step: SetStep, width: Mm, room: Mm): Block[] {
   const before = new Map<string, number>();
   for (const { n, moves } of set.steps) {
     if (n < step.n) for (const move of moves) if (!before.has(keyOf(move))) before.set(keyOf(move), n);
   }
   const count = Math.max(1, Math.floor((width + BETWEEN_PICTURES) / (PICTURE + BETWEEN_PICTURES)));
+  const rowsInColumn = Math.max(1, Math.round(room / PICTURE_HEIGHT));
+  const most = (room - SMALL - GAP) / rowsInColumn - GAP; // under the head of a column
   const each = (width - (count - 1) * BETWEEN_PICTURES) / count;
   const drawn = set.orders.flatMap((order) => {
     const own = (move: SetMove): string => keyOf({ assembly: order.assembly, n: move.n });
     const wanted = new Set(step.moves.map(keyOf));
     const moves = order.moves.filter((move) => wanted.has(own(move)) && !before.has(own(move)));
-    return drawMoves(set, order, moves, each, PICTURE_HEIGHT);
+    return drawMoves(set, order, moves, each, most);
   });
   const rows = Array.from({ length: Math.ceil(drawn.length / count) }, (_, i) =>
     besideBlocks(drawn.slice(i * count, (i + 1) * count), BETWEEN_PICTURES),
@@ -125,7 +127,7 @@ function pictures(set: DryfitSet, step: SetStep, width: Mm): Block[] {
   return [...rows, ...elsewhere];
 }
 
-function setStep(set: DryfitSet, step: SetStep, width: Mm): FlowGroup {
+function setStep(set: DryfitSet, step: SetStep, width: Mm, room: Mm): FlowGroup {
   const inner = width - INDENT;
   const again = setLines(words(`${step.n} (continued)`, SMALL), width);
   const put = (block: Block, options: Partial<FlowItem> = {}): FlowItem =>
@@ -150,7 +152,7 @@ function setStep(set: DryfitSet, step: SetStep, width: Mm): FlowGroup {
     // Before the work, not after it.
     ...step.cautions.map((caution) => put(setCaution(caution, inner), { keep: true })),
     ...step.text.map((paragraph) => put(setLines(words(paragraph), inner))),
-    ...pictures(set, step, inner).map((block) => put(block)),
+    ...pictures(set, step, inner, room).map((block) => put(block)),
     ...boxes,
   ];
 }
@@ -159,12 +161,12 @@ export function drawSteps(set: DryfitSet): Draft[] {
   if (set.steps.length === 0) return [];
   const space = drawingSpace(set);
   const columns = columnsOf(space, Math.max(1, Math.floor((space.width + GUTTER) / (LEAST_COLUMN + GUTTER))), GUTTER);
-  const { width } = columns[0]!;
+  const { width, height } = columns[0]!;
   return numberDrafts(
     "steps",
     "Steps",
     flow(
-      set.steps.flatMap((step) => loosely(setStep(set, step, width))),
+      set.steps.flatMap((step) => loosely(setStep(set, step, width, height))),
       () => columns,
     ),
   );
