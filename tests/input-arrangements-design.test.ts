@@ -265,6 +265,17 @@ job.json:11:172  cases[0].joints[1].tongue
   try: make "next" lower, or "box" higher`,
     ],
     [
+      "shelves housed in backs that meet on a shared side",
+      beside(
+        '"shares": { "left": "box" }, "back": { "fit": "applied", "houses": true }',
+        ' "back": { "fit": "applied" },',
+      ),
+      `job.json:13:196  cases[1].back.houses
+  error: shelves and dividers of "next" housed in an applied back, beside the applied back of "box" on the side that both share
+  expected: a back in grooves or in a rabbet where a side is shared, or shelves that end at the back
+  try: leave "houses" out, or choose another "fit" for the backs`,
+    ],
+    [
       "a shared side that begins too high",
       beside('"shares": { "left": "box" }', ' "bottom": { "fit": "under" }, "back": { "fit": "applied" },'),
       `job.json:13:7  cases[1].bottom

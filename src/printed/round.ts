@@ -90,6 +90,9 @@ function roundPart(part: Part, { parts }: CaseModel, wallOf: (part: Part) => Mm,
   const hi: [Mm, Mm, Mm] = [...part.box[1]];
   lo[axis] = wallOf(part);
   hi[axis] = lo[axis] + (part.box[1][axis] - part.box[0][axis]);
+  // Nothing holds a loose shelf off the back, so it keeps its distance from where that came to lie.
+  const back = parts.find(({ role }) => role === "back");
+  if (part.standsOn !== null && back !== undefined) hi[1] += Math.min(0, wallOf(back) - back.box[0][1]);
   const rearOf = (key: string): Mm => {
     const behind = parts.find((other) => other.key === key)!;
     return wallOf(behind) + (behind.box[1][1] - behind.box[0][1]);

@@ -15,6 +15,7 @@ export const checkShares = (project: Project): Problem[] =>
     if (lender !== null) {
       if (checkAlone(design, lender, faults)) checkPlace(design, lender, faults);
       if (faults.problems.length === 0) checkCover(project, design, lender, faults);
+      if (faults.problems.length === 0) checkBacks(design, lender, faults);
     }
     return faults.problems;
   });
@@ -51,6 +52,18 @@ function checkAlone(design: Case, lender: Case, { addInput, name }: CaseFaults):
     "list each case by itself, with a name of its own",
   );
   return false;
+}
+
+/** A shelf that goes on into a back behind the shared side would run its corner into the neighbour's back, which covers that side's edge. */
+function checkBacks(design: Case, lender: Case, { add, name }: CaseFaults): void {
+  const { back } = design;
+  if (back.fit !== "applied" || !back.houses || lender.back.fit !== "applied") return;
+  add(
+    "back.houses",
+    `shelves and dividers of ${name} housed in an applied back, beside the applied back of ${quote(lender.name)} on the side that both share`,
+    "a back in grooves or in a rabbet where a side is shared, or shelves that end at the back",
+    'leave "houses" out, or choose another "fit" for the backs',
+  );
 }
 
 function checkPlace(design: Case, lender: Case, { add, name, show }: CaseFaults): void {

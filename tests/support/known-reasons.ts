@@ -8,6 +8,10 @@ export const KNOWN_REASONS: readonly KnownReason[] = [
   { name: "joints deeper than half the part", says: /^joints .* deep in .*, nominally .* thick$/ },
   { name: "a bay too low for its loose shelves", says: /^(a|\d+) loose shel(f|ves) in a bay of / },
   { name: "a shared side that does not reach as far", says: /deep to its parts' rear edges, and the right side of / },
+  {
+    name: "shelves housed in a back beside that of a neighbour",
+    says: /^shelves and dividers of .* housed in an applied back, beside the applied back of /,
+  },
   { name: "filler strips that lap", says: /^filler strips .*, two of which lap by / },
 ];
 
