@@ -1,6 +1,9 @@
 /** Cases that are the same piece made more than once are drawn once. */
+import { boxToInner, boxToOuter, type Place } from "../base/geometry.ts";
 import type { DryfitSet, SetAssembly, SetPart } from "../set/schema.ts";
+import { baseUnder } from "../set/standing.ts";
 import { byMark } from "../set/words.ts";
+import { type Solid, solidsOf } from "./solid.ts";
 
 export type CaseGroup = {
   /** The one that is drawn. */
@@ -21,6 +24,7 @@ const standing = (part: SetPart): string => JSON.stringify([part.pattern, part.p
 export function caseGroups(set: DryfitSet): CaseGroup[] {
   const groups: { drawn: SetAssembly; parts: SetPart[]; others: CaseGroup["others"] }[] = [];
   for (const assembly of set.assemblies) {
+    if (assembly.kind === "base") continue; // drawn with the case that stands on it
     const parts = partsOf(set, assembly);
     const same = groups.find(
       (group) =>
@@ -44,7 +48,25 @@ export function caseGroups(set: DryfitSet): CaseGroup[] {
   return groups.map(({ drawn, others }) => ({ drawn, others }));
 }
 
-export const isAlone = (set: DryfitSet): boolean => set.assemblies.length === 1;
+export const isAlone = (set: DryfitSet): boolean => set.assemblies.filter(({ kind }) => kind === "case").length === 1;
+
+/** A case as it stands, in its own axes: its parts, the side it shares with the case beside it, the base under it. */
+export function standingSolids(set: DryfitSet, assembly: SetAssembly): Solid[] {
+  const own = assembly.place as Place;
+  const moved = (other: SetAssembly, solids: Solid[]): Solid[] =>
+    solids.map(({ mark, boxes }) => ({
+      mark,
+      boxes: boxes.map((box) => boxToInner(own, boxToOuter(other.place as Place, box))),
+    }));
+  const borrowed = set.assemblies.flatMap((other) =>
+    moved(
+      other,
+      solidsOf(set, other).filter(({ mark }) => assembly.borrows.includes(mark)),
+    ),
+  );
+  const base = baseUnder(assembly, set.assemblies);
+  return [...solidsOf(set, assembly), ...borrowed, ...(base === null ? [] : moved(base, solidsOf(set, base)))];
+}
 
 /** "Front view", or with the case's name where there are several: "Front view, low case". */
 export const nameOfCase = (set: DryfitSet, name: string, assembly: SetAssembly): string =>

@@ -5,7 +5,7 @@ import { measureText } from "../paper/lettering.ts";
 import type { Point, Rect, Shape } from "../paper/shape.ts";
 import type { DryfitSet, SetAssembly, SetOpening } from "../set/schema.ts";
 import { type Block, fitBlocks, grow, isWithin, meets, unionOf } from "./block.ts";
-import { type CaseGroup, caseGroups, keyOfCase, nameOfCase } from "./case-group.ts";
+import { type CaseGroup, caseGroups, keyOfCase, nameOfCase, standingSolids } from "./case-group.ts";
 import { setLines, words } from "./cell.ts";
 import { clipToBox } from "./clip.ts";
 import { cutsOf, drawCutMarks, MARKS_SPACE } from "./cutting.ts";
@@ -15,7 +15,6 @@ import { LEAST_TEXT } from "./fitting.ts";
 import { drawingSpace } from "./frame.ts";
 import { type Marking, markView, NO_MARKS, withAbove, withAside } from "./marking.ts";
 import { drawView, type Picture } from "./picture.ts";
-import { solidsOf } from "./solid.ts";
 import { stackStretches } from "./stretch.ts";
 import { FROM_ABOVE, FROM_FRONT, FROM_RIGHT, type View, viewOf } from "./view.ts";
 import { captioned } from "./view-title.ts";
@@ -221,7 +220,7 @@ const NOTE_AIR: Mm = 3;
 function drawFront(set: DryfitSet, group: CaseGroup): Draft {
   const { drawn } = group;
   const space = drawingSpace(set);
-  const view = viewOf(solidsOf(set, drawn), FROM_FRONT);
+  const view = viewOf(standingSolids(set, drawn), FROM_FRONT);
   const note = setLines(words(makeWords(group)), space.width);
   const room: Rect = { ...space, height: space.height - (note.height === 0 ? 0 : note.height + NOTE_AIR) };
   const { shapes, scale } = fitBlocks(set.job.unit, room, (ratio, withMarks) => [
@@ -259,7 +258,7 @@ function plainBlock(set: DryfitSet, view: View, title: string, ratio: number, wi
 }
 
 function drawSideAndPlan(set: DryfitSet, { drawn }: CaseGroup): Draft {
-  const solids = solidsOf(set, drawn);
+  const solids = standingSolids(set, drawn);
   const [plan, side] = [viewOf(solids, FROM_ABOVE), viewOf(solids, FROM_RIGHT)];
   const { shapes, scale } = fitBlocks(set.job.unit, drawingSpace(set), (ratio, withMarks) => [
     plainBlock(set, plan, "Plan, from above", ratio, withMarks),

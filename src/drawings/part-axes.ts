@@ -2,7 +2,7 @@
 import type { Box, SignedAxis } from "../base/geometry.ts";
 import type { Mm } from "../base/length.ts";
 import type { Rect } from "../paper/shape.ts";
-import type { SetFeature, SetPart } from "../set/schema.ts";
+import type { SetFeature, SetLipping, SetPart } from "../set/schema.ts";
 import type { Picture } from "./picture.ts";
 import type { Direction } from "./view.ts";
 
@@ -15,12 +15,33 @@ export const FACE_VIEWS: Record<Lie, Record<BroadFace, Direction>> = {
   standing: { t1: { u: "-y", v: "+x", away: "-z" }, t0: { u: "+y", v: "+x", away: "+z" } },
 };
 
-export const featuresOn = (part: SetPart, face: BroadFace): SetFeature[] =>
-  part.features.filter((feature) => feature.kind !== "notch" && feature.face === face);
+/** What a cutter runs along: neither sawn out at a corner nor drilled. */
+export const isChannel = ({ kind }: SetFeature): boolean => kind !== "notch" && kind !== "hole";
 
-/** The broad faces to draw: every one that carries a groove; the inside, or the upper one of two, where none does. */
+export const featuresOn = (part: SetPart, face: BroadFace): SetFeature[] =>
+  part.features.filter((feature) => isChannel(feature) && feature.face === face);
+
+export const holesOn = (part: SetPart, face: BroadFace): SetFeature[] =>
+  part.features.filter((feature) => feature.kind === "hole" && feature.face === face);
+
+/** A lipping as a box through the part's thickness. */
+export function lippingBox(part: SetPart, { edge, thickness, from, to }: SetLipping): Box {
+  const size = edge[0] === "w" ? part.width : part.length;
+  const [low, high] = edge[1] === "0" ? [0, thickness] : [size - thickness, size];
+  return edge[0] === "w"
+    ? [
+        [from, low, 0],
+        [to, high, part.thickness],
+      ]
+    : [
+        [low, from, 0],
+        [high, to, part.thickness],
+      ];
+}
+
+/** The broad faces to draw: every one that carries a groove or holes; the inside, or the upper one of two, where none does. */
 export function facesToDraw(part: SetPart): BroadFace[] {
-  const cut = (["t0", "t1"] as const).filter((face) => featuresOn(part, face).length > 0);
+  const cut = (["t0", "t1"] as const).filter((face) => featuresOn(part, face).length + holesOn(part, face).length > 0);
   if (cut.length > 0) return cut;
   return [part.inside === "t0" ? "t0" : "t1"];
 }

@@ -95,7 +95,15 @@ const upright = (content: string): Words => ({
 
 const EDGE_AIR: Mm = 1.2;
 
-export function letterFace(part: SetPart, face: BroadFace, lie: Lie, box: Rect, taken: readonly Rect[]): Shape[] {
+/** `lipped`: how far, on paper, a lipping reaches in from an edge. */
+export function letterFace(
+  part: SetPart,
+  face: BroadFace,
+  lie: Lie,
+  box: Rect,
+  taken: readonly Rect[],
+  lipped: Partial<Record<Face, Mm>>,
+): Shape[] {
   const put = freeFace(box, taken);
   const xs = (words: Words): Mm[] => outwards(box.x, box.x + box.width - words.width);
   const ys = (words: Words): Mm[] => outwards(box.y, box.y + box.height - words.height);
@@ -112,18 +120,19 @@ export function letterFace(part: SetPart, face: BroadFace, lie: Lie, box: Rect, 
   for (const edge of edgesOf(face, lie)) {
     const isLevel = edge.side === "above" || edge.side === "below";
     const words = (isLevel ? level : upright)(faceWords(part, edge.face));
+    const inwards = EDGE_AIR + (lipped[edge.face] ?? 0);
     switch (edge.side) {
       case "above":
-        shapes.push(...put(words, xs(words), [box.y + EDGE_AIR]));
+        shapes.push(...put(words, xs(words), [box.y + inwards]));
         break;
       case "below":
-        shapes.push(...put(words, xs(words), [box.y + box.height - EDGE_AIR - words.height]));
+        shapes.push(...put(words, xs(words), [box.y + box.height - inwards - words.height]));
         break;
       case "left":
-        shapes.push(...put(words, [box.x + EDGE_AIR], ys(words)));
+        shapes.push(...put(words, [box.x + inwards], ys(words)));
         break;
       case "right":
-        shapes.push(...put(words, [box.x + box.width - EDGE_AIR - words.width], ys(words)));
+        shapes.push(...put(words, [box.x + box.width - inwards - words.width], ys(words)));
         break;
     }
   }

@@ -8,7 +8,8 @@ import { byMark, partOf, stockOf } from "../set/words.ts";
 import { isAlone } from "./case-group.ts";
 import { type Atom, figure, glue, type Block as Lettering, setLines, stackBlocks, TEXT, word, words } from "./cell.ts";
 import { datumOf } from "./datum.ts";
-import { facesToDraw } from "./part-axes.ts";
+import { holeRows } from "./hole-rows.ts";
+import { facesToDraw, isChannel } from "./part-axes.ts";
 
 const NAME: Mm = 5;
 const NOTE_GAP: Mm = 1.6;
@@ -65,8 +66,8 @@ function stopsOf(part: SetPart, feature: SetFeature): Kind["stops"] {
   const run = feature.along === "l" ? "l" : "w";
   const size = run === "l" ? part.length : part.width;
   return [
-    ...(feature.ends[0] === "through" ? [] : [{ end: faceWords(part, `${run}0`), by: feature.from }]),
-    ...(feature.ends[1] === "through" ? [] : [{ end: faceWords(part, `${run}1`), by: size - feature.to }]),
+    ...(feature.ends[0] !== "square" ? [] : [{ end: faceWords(part, `${run}0`), by: feature.from }]),
+    ...(feature.ends[1] !== "square" ? [] : [{ end: faceWords(part, `${run}1`), by: size - feature.to }]),
   ];
 }
 
@@ -84,7 +85,7 @@ function kindsOf(part: SetPart): Kind[] {
   // Across the length first: they are the most, and cut first.
   const ordered = [...part.features].sort((a, b) => (a.along === "l" ? 1 : 0) - (b.along === "l" ? 1 : 0));
   for (const feature of ordered) {
-    if (feature.kind === "notch") continue;
+    if (!isChannel(feature)) continue;
     const one: Kind = { feature, holds: feature.holds === null ? [] : [feature.holds], stops: stopsOf(part, feature) };
     const same = kinds.find((kind) => isAlike(kind, one));
     if (same === undefined) kinds.push(one);
@@ -103,7 +104,10 @@ function kindAtoms(set: DryfitSet, part: SetPart, { feature, holds, stops }: Kin
     figure(feature.width, unit),
     ...words("wide,"),
     figure(feature.depth, unit),
-    ...words(stops.length === 0 ? "deep, through" : "deep, stopped"),
+    ...(feature.kind === "shoulder"
+      ? [...words("deep, leaving a tongue"), figure(part.thickness - feature.depth, unit), ...words("thick,")]
+      : words("deep,")),
+    ...words(stops.length === 0 ? "through" : "stopped"),
     ...stops.flatMap(({ end, by }, i) => [
       ...(i === 0 ? [] : words("and")),
       figure(by, unit),
@@ -116,8 +120,8 @@ function kindAtoms(set: DryfitSet, part: SetPart, { feature, holds, stops }: Kin
 function notchAtoms(set: DryfitSet, part: SetPart): Atom[][] {
   const { unit } = set.job;
   const kinds = new Map<string, { length: Mm; width: Mm; corners: string[] }>();
-  for (const { kind, box, reason } of part.features) {
-    if (kind !== "notch") continue;
+  for (const { kind, box, reason, lipping } of part.features) {
+    if (kind !== "notch" || lipping) continue;
     const [lo, hi] = box;
     const [length, width] = [hi[0] - lo[0], hi[1] - lo[1]];
     const end = faceWords(part, lo[0] <= part.length - hi[0] ? "l0" : "l1");
@@ -136,11 +140,46 @@ function notchAtoms(set: DryfitSet, part: SetPart): Atom[][] {
   ]);
 }
 
+/** "32 holes for shelf pins, 5 across, 9 deep: first 34.5 from the bottom end, then every 32; 37 from the front edge". */
+function holeAtoms(set: DryfitSet, part: SetPart): Atom[][] {
+  const { unit } = set.job;
+  return holeRows(set, part).map(({ drilling, row }) => [
+    ...words(`${row.count} ${row.count === 1 ? "hole" : "holes"}`, TEXT, "bold"),
+    ...words(`for ${drilling.holds} in the ${faceWords(part, row.face)},`),
+    figure(drilling.diameter, unit),
+    ...words("across,"),
+    figure(drilling.depth, unit),
+    ...words("deep: first"),
+    figure(row.first, unit),
+    ...words(`from the ${faceWords(part, row.datum)},`),
+    ...(row.count === 1 ? [] : [...words("then every"), figure(row.pitch, unit), ...words("to the next;")]),
+    figure(row.distance, unit),
+    ...words(`from the ${faceWords(part, row.edge)}`),
+  ]);
+}
+
+/** Each lipping, and what the panel itself is cut to. */
+function lippingAtoms(set: DryfitSet, part: SetPart): Atom[][] {
+  if (part.lippings.length === 0) return [];
+  const { unit } = set.job;
+  return [
+    ...part.lippings.map((lipping) => [
+      ...words(`Lipping, ${lipping.name},`, TEXT, "bold"),
+      figure(lipping.thickness, unit),
+      ...words("thick,"),
+      figure(lipping.to - lipping.from, unit),
+      ...words(`long, on the ${faceWords(part, lipping.edge)}: put on ${lipping.lipped} the grooves are cut`),
+    ]),
+    [
+      ...words("Panel cut to", TEXT, "bold"),
+      glue([figure(part.cut.length, unit), word("\u00d7", TEXT), figure(part.cut.width, unit)]),
+    ],
+  ];
+}
+
 /** What the running figures are measured from. */
 function datumWords(set: DryfitSet, part: SetPart): Atom[] {
-  const datums = new Set(
-    part.features.flatMap((feature, i) => (feature.kind === "notch" ? [] : [datumOf(set, part, i)])),
-  );
+  const datums = new Set(part.features.flatMap((feature, i) => (!isChannel(feature) ? [] : [datumOf(set, part, i)])));
   if (datums.size === 0) return [];
   const ends = listInWords([...datums].map((datum) => `the ${faceWords(part, datum)}`));
   return words(`Measured from ${ends}.`);
@@ -150,6 +189,8 @@ export function notesOf(set: DryfitSet, { part }: Pattern, width: Mm): Lettering
   const lines = [
     ...kindsOf(part).map((kind) => kindAtoms(set, part, kind)),
     ...notchAtoms(set, part),
+    ...holeAtoms(set, part),
+    ...lippingAtoms(set, part),
     datumWords(set, part),
   ].filter((atoms) => atoms.length > 0);
   return stackBlocks(

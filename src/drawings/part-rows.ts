@@ -1,10 +1,11 @@
 /** The rows of dimensions and marks round a part's face. */
 import { isSame, type Mm } from "../base/length.ts";
-import { isHigh } from "../set/facing.ts";
+import { isHigh, sizeAlong } from "../set/facing.ts";
 import type { DryfitSet, Face, SetPart } from "../set/schema.ts";
 import { acrossRun, datumAt, datumOf, nearWall } from "./datum.ts";
 import type { Row } from "./dimension.ts";
-import type { BroadFace, OnPaper } from "./part-axes.ts";
+import { holeRows } from "./hole-rows.ts";
+import { type BroadFace, isChannel, type OnPaper } from "./part-axes.ts";
 
 export type Rows = { along: Row[]; across: Row[]; marks: Row[]; acrossMarks: Row[]; datums: Face[] };
 
@@ -18,19 +19,30 @@ export function rowsOf(set: DryfitSet, part: SetPart, face: BroadFace, paper: On
   const marks: Record<"l" | "w", { at: Mm; text: string }[]> = { l: [], w: [] };
   part.features.forEach((feature, i) => {
     if (feature.kind === "notch") {
+      if (feature.lipping) return; // nothing is cut there
       ends.l.push(legOf(feature.box[0][0], feature.box[1][0], part.length));
       ends.w.push(legOf(feature.box[0][1], feature.box[1][1], part.width));
       return;
     }
-    if (feature.face !== face) return;
+    if (!isChannel(feature) || feature.face !== face) return;
     const axis = acrossRun(feature);
     const datum = datumOf(set, part, i);
     walls.set(datum, [...(walls.get(datum) ?? []), nearWall(part, feature, datum)]);
     marks[axis].push({ at: feature.at + feature.width / 2, text: feature.holds ?? "\u2013" });
     const run = axis === "l" ? "w" : "l";
-    if (feature.ends[0] !== "through") ends[run].push(feature.from);
-    if (feature.ends[1] !== "through") ends[run].push(feature.to);
+    if (feature.ends[0] === "square") ends[run].push(feature.from);
+    if (feature.ends[1] === "square") ends[run].push(feature.to);
   });
+  // A row of holes gives its first hole and its distance from the edge; the rest of it is said in words.
+  for (const { row } of holeRows(set, part).filter((one) => one.row.face === face)) {
+    for (const [from, distance] of [
+      [row.datum, row.first],
+      [row.edge, row.distance],
+    ] as const) {
+      const axis = from[0] === "l" ? "l" : "w";
+      ends[axis].push(isHigh(from) ? sizeAlong(part, axis) - distance : distance);
+    }
+  }
   const rows = (axis: "l" | "w"): Row[] => {
     const at = (value: Mm): Mm => (axis === "l" ? paper.l(value) : paper.w(value));
     const datums = [...walls].filter(([datum]) => datum[0] === axis);

@@ -4,7 +4,7 @@ import { group } from "../paper/draw.ts";
 import type { Point, Rect, Shape } from "../paper/shape.ts";
 import type { SetPart } from "../set/schema.ts";
 import type { Side } from "./dimension.ts";
-import { type BroadFace, flat, type Lie } from "./part-axes.ts";
+import { type BroadFace, flat, isChannel, type Lie } from "./part-axes.ts";
 import { drawView } from "./picture.ts";
 import { solidOf } from "./solid.ts";
 import { freeStretches } from "./stretch.ts";
@@ -30,7 +30,7 @@ export function sectionsOf(part: SetPart, face: BroadFace, lie: Lie): Section[] 
     const direction = directions[lie][face];
     return { view: viewOf(solids, direction, flat(direction.away, cutAt)), isBelow };
   };
-  const cut = part.features.filter((feature) => feature.kind !== "notch");
+  const cut = part.features.filter(isChannel);
   return [
     ...(cut.some((f) => f.along === "w") ? [section(LENGTH_SECTIONS, clearOf(part, "l"), lie === "lying")] : []),
     ...(cut.some((f) => f.along === "l") ? [section(ACROSS_SECTIONS, clearOf(part, "w"), lie === "standing")] : []),
@@ -62,7 +62,7 @@ function clearOf(part: SetPart, along: "l" | "w"): Mm {
   const i = along === "l" ? 1 : 0;
   const size = along === "l" ? part.width : part.length;
   const taken = part.features
-    .filter((f) => f.kind === "notch" || f.along === along)
+    .filter((f) => f.kind !== "hole" && (f.kind === "notch" || f.along === along))
     .map((f) => [f.box[0][i], f.box[1][i]] as const);
   return middleOfWidest(freeStretches(0, size, taken));
 }

@@ -10,10 +10,10 @@
  *       ================================== section along the length
  */
 import type { Mm } from "../base/length.ts";
-import { rect } from "../paper/draw.ts";
+import { circleSteps, lines, rect, stroke } from "../paper/draw.ts";
 import type { Rect, Shape } from "../paper/shape.ts";
 import type { DryfitSet, SetPart } from "../set/schema.ts";
-import { type Block, unionOf } from "./block.ts";
+import { type Block, grow, unionOf } from "./block.ts";
 import { DATUM_SPACE, datumMark, sideOfDatum } from "./datum-mark.ts";
 import { type DimensionStyle, drawDimensions, type Side } from "./dimension.ts";
 import { hatch } from "./hatch.ts";
@@ -22,7 +22,9 @@ import {
   type BroadFace,
   FACE_VIEWS,
   featuresOn,
+  holesOn,
   type Lie,
+  lippingBox,
   type OnPaper,
   rectOnPaper,
 } from "./part-axes.ts";
@@ -35,6 +37,7 @@ import { type Direction, type View, viewOf } from "./view.ts";
 
 export const PART_FIGURE: Mm = 3.5; // read at the saw
 const GROOVE_HATCH: Mm = 1.8;
+const CENTRE_MARK: Mm = 0.6; // beyond the hole
 
 type Ways = { along: Side; marks: Side; across: Side; acrossMarks: Side };
 const WAYS: Record<Lie, Ways> = {
@@ -79,18 +82,28 @@ export function drawFace(set: DryfitSet, views: FaceViews, ratio: number): Block
   const depthOn = (side: Side): Mm => dimensions.find((d) => d.side === side)!.laid.depth;
   const strips = drawStrips(views.sections, ratio, picture.box, depthOn);
   const grooves = featuresOn(part, face).map((feature) => rectOnPaper(feature.box, paper));
+  const lippings = part.lippings.map((lipping) => rectOnPaper(lippingBox(part, lipping), paper));
+  const holes = holesOn(part, face).map((feature) => rectOnPaper(feature.box, paper));
   const lettering = letterFace(
     part,
     face,
     lie,
     picture.box,
-    part.features.map((feature) => rectOnPaper(feature.box, paper)),
+    [
+      ...part.features.filter(({ kind }) => kind !== "hole").map((feature) => rectOnPaper(feature.box, paper)),
+      ...lippings,
+      ...holes.map((hole) => grow(hole, CENTRE_MARK)),
+    ],
+    Object.fromEntries(part.lippings.map(({ edge, thickness }) => [edge, thickness * ratio])),
   );
   return {
     shapes: [
       hatch(grooves, "rising", GROOVE_HATCH),
       ...hiddenOutlines(part, face, paper),
+      hatch(lippings, "falling", GROOVE_HATCH),
+      ...lippings.map((lipping) => rect("thin", lipping)),
       ...picture.shapes,
+      ...holes.flatMap(drawHole),
       ...rows.datums.map((datum) => datumMark(datum, part, paper, picture.box)),
       ...dimensions.flatMap((d) => d.laid.shapes),
       ...strips.shapes,
@@ -103,6 +116,25 @@ export function drawFace(set: DryfitSet, views: FaceViews, ratio: number): Block
       ...dimensions.map((d) => depthBox(d.side, d.laid.depth, picture.box)),
     ]),
   };
+}
+
+/** A hole at its true place and size, its middle crossed. */
+function drawHole({ x, y, width, height }: Rect): Shape[] {
+  const [u, v] = [x + width / 2, y + height / 2];
+  const reach = width / 2 + CENTRE_MARK;
+  return [
+    stroke("outline", circleSteps([u, v], width / 2)),
+    lines("hatch", [
+      [
+        [u - reach, v],
+        [u + reach, v],
+      ],
+      [
+        [u, v - reach],
+        [u, v + reach],
+      ],
+    ]),
+  ];
 }
 
 /** The room dimensions took on a side, lines included. */

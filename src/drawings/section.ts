@@ -2,7 +2,7 @@
 import type { Mm } from "../base/length.ts";
 import type { DryfitSet } from "../set/schema.ts";
 import { type Block, fitBlocks, unionOf } from "./block.ts";
-import { caseGroups, keyOfCase, nameOfCase } from "./case-group.ts";
+import { caseGroups, keyOfCase, nameOfCase, standingSolids } from "./case-group.ts";
 import { cutsOf } from "./cutting.ts";
 import { type DimensionStyle, drawDimensions, type Row } from "./dimension.ts";
 import type { Draft } from "./draft.ts";
@@ -10,7 +10,6 @@ import { VIEW_FIGURE } from "./elevation.ts";
 import { drawingSpace } from "./frame.ts";
 import { markView, NO_MARKS, withAside } from "./marking.ts";
 import { drawView } from "./picture.ts";
-import { solidsOf } from "./solid.ts";
 import { FROM_ABOVE, FROM_RIGHT, type Patch, type View, viewOf } from "./view.ts";
 import { captioned } from "./view-title.ts";
 
@@ -82,7 +81,7 @@ function sectionBlock(
 
 export const drawSections = (set: DryfitSet): Draft[] =>
   caseGroups(set).map(({ drawn }) => {
-    const solids = solidsOf(set, drawn);
+    const solids = standingSolids(set, drawn);
     const { upright, level } = cutsOf(set, drawn);
     // Depth runs away from the eye: looking to the left it is -x, looking down -z.
     const levelView = viewOf(solids, FROM_ABOVE, -level.z);

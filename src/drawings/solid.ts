@@ -50,14 +50,14 @@ export function subtractBoxes(blank: Box, removed: readonly Box[]): Box[] {
 
 const middle = (a: Vec, b: Vec): Vec => [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2, (a[2] + b[2]) / 2];
 
-/** The part in its own axes. */
+/** The part in its own axes; holes are too small to be worth a box, and drawn as circles where they matter. */
 export const solidOf = (part: SetPart): Box[] =>
   subtractBoxes(
     [
       [0, 0, 0],
       [part.length, part.width, part.thickness],
     ],
-    part.features.map((feature) => feature.box),
+    part.features.filter(({ kind }) => kind !== "hole").map((feature) => feature.box),
   );
 
 export type Solid = { mark: string; boxes: Box[] };
