@@ -105,16 +105,16 @@ export function isometric(bodies: readonly Body[], eye: Eye, ratio: number): Iso
     drawn,
     box: { x: whole.x * ratio, y: whole.y * ratio, width: whole.width * ratio, height: whole.height * ratio },
     patches: (marks) => {
-      const all = drawn.flatMap(({ visible }) => visible);
+      const drawnLines = drawn.flatMap(({ visible }) => visible);
       return new Map(
         placed
           .filter(({ mark }) => marks.includes(mark))
           .flatMap(({ mark, facets }) => {
             const spots = facets.filter((facet) => looksAt(eye, facet)).flatMap(spotsOn);
-            const found = spots
-              .filter((spot) => curtain.isSeen(spot))
-              .map((spot) => patchAt(onPaper(spot), all))
-              .filter(({ width }) => width >= LEAST_PATCH);
+            const all = spots.filter((spot) => curtain.isSeen(spot)).map((spot) => patchAt(onPaper(spot), drawnLines));
+            const roomy = all.filter(({ width }) => width >= LEAST_PATCH);
+            // A narrow part is marked all the same: better a dot on its edge than no mark.
+            const found = roomy.length > 0 ? roomy : all;
             return found.length === 0 ? [] : [[mark, found] as const];
           }),
       );
@@ -122,7 +122,7 @@ export function isometric(bodies: readonly Body[], eye: Eye, ratio: number): Iso
   };
 }
 
-const LEAST_PATCH: Mm = 0.6; // a dot in less would lie on a line
+const LEAST_PATCH: Mm = 0.35; // a dot in less would lie on a line
 const SHARES = [0.12, 0.31, 0.5, 0.69, 0.88];
 
 /** Spots spread over a face, none on its boundary. */
@@ -136,10 +136,12 @@ function spotsOn({ corners: [lo, hi], axis }: Facet): Vec[] {
   );
 }
 
-export function distanceTo([x, y]: Point, [a, b]: Line): number {
+/** Without Math.hypot, which is slow: it is asked for every line about every spot. */
+export function distanceTo([x, y]: Point, [a, b]: Line): Mm {
   const [dx, dy] = [b[0] - a[0], b[1] - a[1]];
   const f = Math.max(0, Math.min(1, ((x - a[0]) * dx + (y - a[1]) * dy) / (dx * dx + dy * dy)));
-  return Math.hypot(a[0] + dx * f - x, a[1] + dy * f - y);
+  const [ox, oy] = [a[0] + dx * f - x, a[1] + dy * f - y];
+  return Math.sqrt(ox * ox + oy * oy);
 }
 
 /** A square about a spot, half as wide as the way to the nearest line: a dot in it is on the part, and on no line. */

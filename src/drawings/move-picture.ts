@@ -27,7 +27,7 @@ import { subtractBoxes } from "./solid.ts";
 
 const NUMBER: Mm = 4.5;
 const BESIDE: Mm = 9; // for balloons and arrows
-const OVER: Mm = 7;
+const OVER: Mm = 8;
 const AIR: Mm = 1;
 
 // How far what is brought is drawn from its seat: enough to see the joint, little enough to keep the picture large.
@@ -242,7 +242,7 @@ function drawMove(scene: Scene, eye: Eye, move: SetMove, width: Mm, most: Mm): B
     [
       word(String(move.n), NUMBER, "bold"),
       ...words(eyeWords(eye), SMALL),
-      ...(without.length === 0 ? [] : words(`(not marked: ${without.join(", ")})`, SMALL)),
+      ...(without.length === 0 ? [] : words(`(unmarked: ${without.join(", ")})`, SMALL)),
     ],
     width,
   );

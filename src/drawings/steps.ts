@@ -38,7 +38,7 @@ const GAP: Mm = 1.8;
 const RULE_ABOVE: Mm = 3;
 const WRITE: Mm = 16;
 const PICTURE: Mm = 44; // a picture of a move: at least so wide,
-const PICTURE_HEIGHT: Mm = 56; // and about so high, so that whole rows fill a column
+const PICTURE_HEIGHT: Mm = 54; // and about so high, so that whole rows fill a column
 const BETWEEN_PICTURES: Mm = 3;
 const NO_BLOCK: Block = { width: 0, height: 0, baseline: 0, shapes: [] };
 
