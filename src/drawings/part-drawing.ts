@@ -106,9 +106,14 @@ function sharedNotes(set: DryfitSet, unit: Unit, width: Mm): Block | null {
 /** Words beside the views, in a column, or over and under them, the two of a pair side by side. */
 function addWords(set: DryfitSet, unit: Unit, views: Block, where: Layout["words"], room: Mm): Block {
   if (where === "beside") {
+    const shared = sharedNotes(set, unit, BESIDE);
     const column = unit.flatMap((pattern, i) => [
       { block: asBlock(captionOf(set, pattern, BESIDE)), above: i === 0 ? 0 : VIEW_AIR, x: 0 },
-      { block: asBlock(notesOf(set, pattern, BESIDE)), above: CAPTION_AIR, x: 0 },
+      ...(shared === null
+        ? [{ block: asBlock(notesOf(set, pattern, BESIDE)), above: CAPTION_AIR, x: 0 }]
+        : i === unit.length - 1
+          ? [{ block: shared, above: CAPTION_AIR, x: 0 }]
+          : []),
     ]);
     return setBeside([views, stackUp(column)]);
   }

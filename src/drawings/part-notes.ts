@@ -143,16 +143,16 @@ function notchAtoms(set: DryfitSet, part: SetPart): Atom[][] {
 /** "32 holes for shelf pins, 5 across, 9 deep: first 34.5 from the bottom end, then every 32; 37 from the front edge". */
 function holeAtoms(set: DryfitSet, part: SetPart): Atom[][] {
   const { unit } = set.job;
-  return holeRows(set, part).map(({ drilling, row }) => [
+  return holeRows(set, part).map((row) => [
     ...words(`${row.count} ${row.count === 1 ? "hole" : "holes"}`, TEXT, "bold"),
-    ...words(`for ${drilling.holds} in the ${faceWords(part, row.face)},`),
-    figure(drilling.diameter, unit),
+    ...words(`for ${row.holds} in the ${faceWords(part, row.face)},`),
+    figure(row.diameter, unit),
     ...words("across,"),
-    figure(drilling.depth, unit),
+    figure(row.depth, unit),
     ...words("deep: first"),
     figure(row.first, unit),
     ...words(`from the ${faceWords(part, row.datum)},`),
-    ...(row.count === 1 ? [] : [...words("then every"), figure(row.pitch, unit), ...words("to the next;")]),
+    ...(row.pitch === 0 ? [] : [...words("then every"), figure(row.pitch, unit), ...words("to the next;")]),
     figure(row.distance, unit),
     ...words(`from the ${faceWords(part, row.edge)}`),
   ]);

@@ -34,7 +34,7 @@ export function rowsOf(set: DryfitSet, part: SetPart, face: BroadFace, paper: On
     if (feature.ends[1] === "square") ends[run].push(feature.to);
   });
   // A row of holes gives its first hole and its distance from the edge; the rest of it is said in words.
-  for (const { row } of holeRows(set, part).filter((one) => one.row.face === face)) {
+  for (const row of holeRows(set, part).filter((one) => one.face === face)) {
     for (const [from, distance] of [
       [row.datum, row.first],
       [row.edge, row.distance],
