@@ -103,7 +103,31 @@ function noteAtoms(set: DryfitSet, row: readonly SetPart[]): Atom[] {
     ...(runsOn.length > 0 ? [`run on past ${held.length > 0 ? held.join(", ") : "the joint"}`] : []),
     ...states.flatMap((state) => (state === "final" ? [] : [STATES[state]])),
   ];
-  return words(notes.join("; "), SMALL);
+  return [...words(notes.join("; "), SMALL), ...lippingAtoms(set, part)];
+}
+
+/** What the panel is cut to where lippings are part of the finished size, and the lippings, a line each. */
+function lippingAtoms(set: DryfitSet, part: SetPart): Atom[] {
+  if (part.lippings.length === 0) return [];
+  const { unit } = set.job;
+  const by = word("\u00d7", SMALL);
+  return [
+    ...words("cut the panel", SMALL),
+    glue([figure(part.cut.length, unit, SMALL), by, figure(part.cut.width, unit, SMALL)]),
+    ...set.pieces
+      .filter((piece) => piece.mark === part.mark && piece.kind === "lipping")
+      .flatMap((piece) => [
+        BREAK,
+        ...words(`${piece.id} ${piece.stock}`, SMALL),
+        glue([
+          figure(piece.length, unit, SMALL),
+          by,
+          figure(piece.width, unit, SMALL),
+          by,
+          figure(piece.thickness, unit, SMALL),
+        ]),
+      ]),
+  ];
 }
 
 const STATES = {
@@ -142,7 +166,7 @@ function headingOf(stock: SetStock, unit: Unit): Atom[] {
 }
 
 const LEGEND =
-  "Finished sizes: length (L) is along the grain, width (W) across it. Check each part against its sum before it is cut; write the size as built in the last column, and build the set again where it differs by more than the step.";
+  "Finished sizes, lippings on: length (L) is along the grain, width (W) across it. Check each part against its sum before it is cut; write the size as built in the last column, and build the set again where it differs by more than the step.";
 
 export function drawCutList(set: DryfitSet): Draft[] {
   const space = drawingSpace(set);

@@ -80,9 +80,14 @@ function stopsOf(set: DryfitSet, part: SetPart, feature: SetFeature): FeatureVie
 }
 
 export function featureViews(set: DryfitSet, part: SetPart): FeatureView[] {
-  return part.features.map((feature, index) => {
+  return part.features.flatMap((feature, index): FeatureView[] => {
+    // Holes are told row by row where the set plans their drilling; a corner left open by a lipping is not cut.
+    const isInRow = set.drilling.some(({ rows }) =>
+      rows.some((row) => row.mark === part.mark && row.features.includes(index)),
+    );
+    if (isInRow || feature.lipping) return [];
     const runs = runsOf(set, part, index);
-    return {
+    const view: FeatureView = {
       what: whatIs(part, feature),
       face:
         feature.kind === "notch"
@@ -102,5 +107,6 @@ export function featureViews(set: DryfitSet, part: SetPart): FeatureView[] {
         .map((work) => work.text)
         .join(" "),
     };
+    return [view];
   });
 }

@@ -63,6 +63,26 @@ function sumViews(set: DryfitSet, part: SetPart) {
   return part.sums.map((sum) => ({ what: sum.axis === "l" ? "Length" : "Width", ...sumView(sum, unit) }));
 }
 
+/** Rows of holes: the first, the pitch, the edge they keep to. */
+const holeViews = (set: DryfitSet, part: SetPart) =>
+  set.drilling.flatMap(({ diameter, depth, holds, rows }) =>
+    rows
+      .filter(({ mark }) => mark === part.mark)
+      .map((row) => ({
+        count: row.count,
+        several: row.count > 1,
+        holds,
+        face: faceWords(part, row.face),
+        diameter: lengthView(diameter, set.job.unit),
+        depth: lengthView(depth, set.job.unit),
+        first: lengthView(row.first, set.job.unit),
+        datum: faceWords(part, row.datum),
+        pitch: lengthView(row.pitch, set.job.unit),
+        distance: lengthView(row.distance, set.job.unit),
+        edge: faceWords(part, row.edge),
+      })),
+  );
+
 /** Settings that share a caution stand together: the same words five times over are no longer read. */
 function byCaution(settings: readonly SetSetting[]) {
   const cautions = [...new Set(settings.map((setting) => setting.caution))];
@@ -100,6 +120,18 @@ export function partView(set: DryfitSet, part: SetPart, drawings: DrawingView[])
     sums: sumViews(set, part),
     alike: links(part.alike),
     same: links(part.same),
+    cut:
+      part.lippings.length === 0
+        ? null
+        : { length: lengthView(part.cut.length, unit), width: lengthView(part.cut.width, unit) },
+    lippings: part.lippings.map((lipping) => ({
+      name: lipping.name,
+      thickness: lengthView(lipping.thickness, unit),
+      length: lengthView(lipping.to - lipping.from, unit),
+      edge: faceWords(part, lipping.edge),
+      lipped: lipping.lipped,
+    })),
+    holes: holeViews(set, part),
     features: featureViews(set, part).map((feature) => ({
       ...feature,
       holds: feature.holds === null ? null : partLink(set, feature.holds, ROOT),
