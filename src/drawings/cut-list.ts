@@ -103,7 +103,9 @@ function noteAtoms(set: DryfitSet, row: readonly SetPart[]): Atom[] {
     ...(runsOn.length > 0 ? [`run on past ${held.length > 0 ? held.join(", ") : "the joint"}`] : []),
     ...states.flatMap((state) => (state === "final" ? [] : [STATES[state]])),
   ];
-  return [...words(notes.join("; "), SMALL), ...lippingAtoms(set, part)];
+  const lippings = lippingAtoms(set, part);
+  const parted = notes.length > 0 && lippings.length > 0 ? [BREAK] : [];
+  return [...words(notes.join("; "), SMALL), ...parted, ...lippings];
 }
 
 /** What the panel is cut to where lippings are part of the finished size, and the lippings, a line each. */
