@@ -46,6 +46,8 @@ const joint = (more: Partial<SetJoint>): SetJoint => ({
   ...more,
 });
 
+const base = { stock: [], sheets: [], parts: [], joints: [], pieces: [], drilling: [], unit: "mm" as const };
+
 describe("sheets", () => {
   const stock = { ...stockOf(1000, 600, 0, true), price: 41.35 };
   const pieces = Array.from({ length: 3 }, (_, i) => ({
@@ -59,7 +61,7 @@ describe("sheets", () => {
 
   it("are counted by stock, with the shop's price for all of them", () => {
     const spare = { ...stock, id: "thin" };
-    expect(planPurchase({ stock: [stock, spare], sheets, parts: [], joints: [], unit: "mm" })).toEqual([
+    expect(planPurchase({ ...base, stock: [stock, spare], sheets })).toEqual([
       {
         what: "Plywood 18",
         size: "1000 x 600 x 18 mm",
@@ -73,6 +75,7 @@ describe("sheets", () => {
 
   it("have no price where the shop gives none", () => {
     const [line] = planPurchase({
+      ...base,
       stock: [{ ...stock, price: null }],
       sheets: sheets.slice(0, 1),
       parts: [],
@@ -85,7 +88,6 @@ describe("sheets", () => {
 });
 
 describe("screws", () => {
-  const base = { stock: [], sheets: [], unit: "mm" as const };
   it("follow the run of the joint and the thickness they go through", () => {
     const parts = [part("1", 1900, 300, 18), part("2", 800, 100, 18), part("3", 1850, 880, 6), part("4", 864, 290, 18)];
     const lines = planPurchase({

@@ -28,7 +28,8 @@ export function fastenersOf(joint: Joint, entering: Part, receiving: Part, grid:
   const inset = Math.min(FASTENER.inset, (high - low) / 4);
   const [from, to] = [grid.place(low + inset), grid.place(high - inset)];
   const spaces = Math.max(1, Math.ceil((to - from) / FASTENER.farthest - SAME));
-  const positions = Array.from({ length: spaces + 1 }, (_, i) => grid.place(from + ((to - from) * i) / spaces));
+  const pitch = grid.end((to - from) / spaces);
+  const positions = Array.from({ length: spaces + 1 }, (_, i) => from + i * pitch);
   return {
     kind: joint.fixing === "screws" ? "screw" : "dowel",
     along,

@@ -2,7 +2,7 @@
 
 import { formatLengthWithUnit, type Unit } from "../base/length.ts";
 import { listInWords } from "../base/words.ts";
-import { axisOfFace, faceWords, sizeAlong, thirdAxis } from "../set/facing.ts";
+import { axisOfFace, faceWords, lippedAfter, sizeAlong, thirdAxis } from "../set/facing.ts";
 import type { DryfitSet, Face, SetFeature, SetPart } from "../set/schema.ts";
 
 /** One feature's share of the work. Tasks of a part that agree in `kind` become one entry, told of all their features together. */
@@ -17,9 +17,7 @@ type Task = {
 export function planHandWork(parts: readonly SetPart[], unit: Unit): DryfitSet["handWork"] {
   const nameOf = (mark: string): string => `${parts.find((part) => part.mark === mark)!.name} ${mark}`;
   return parts.flatMap((part) => {
-    const tasks = part.features.flatMap((feature, index): Task[] =>
-      feature.kind === "notch" ? [notchTask(part, feature, index, unit, nameOf)] : stopTask(part, feature, index),
-    );
+    const tasks = part.features.flatMap((feature, index) => tasksOf(part, feature, index, unit, nameOf));
     const kinds = [...new Set(tasks.map(({ kind }) => kind))];
     return kinds.map((kind) => {
       const alike = tasks.filter((task) => task.kind === kind);
@@ -30,10 +28,31 @@ export function planHandWork(parts: readonly SetPart[], unit: Unit): DryfitSet["
   });
 }
 
+function tasksOf(
+  part: SetPart,
+  feature: SetFeature,
+  index: number,
+  unit: Unit,
+  nameOf: (mark: string) => string,
+): Task[] {
+  switch (feature.kind) {
+    case "groove":
+    case "rabbet":
+      return stopTask(part, feature, index);
+    case "notch":
+      return feature.lipping ? [] : [notchTask(part, feature, index, unit, nameOf)];
+    case "shoulder":
+    case "hole":
+      return [];
+  }
+}
+
 const plural = (noun: string, count: number): string => (count === 1 ? noun : `${noun}s`);
 
 function stopTask(part: SetPart, feature: SetFeature, index: number): Task[] {
-  const stopped = (["0", "1"] as const).filter((_, i) => feature.ends[i] === "square");
+  const stopped = (["0", "1"] as const).filter(
+    (end, i) => feature.ends[i] === "square" && lippedAfter(part, `${feature.along}${end}`) === 0,
+  );
   if (stopped.length === 0) return [];
   const ends = listInWords(stopped.map((end) => faceWords(part, `${feature.along}${end}` as Face)));
   const tell = (where: string[]): string =>

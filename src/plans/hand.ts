@@ -1,11 +1,11 @@
 /** Hand and likeness, read off the finished parts: which are mirror images, which interchangeable, which easily confused. */
 import { AXES, type Box, boxSize, boxToOuter, boxVolume, type Place, type Vec } from "../base/geometry.ts";
 import { type Mm, SAME } from "../base/length.ts";
-import type { SetPart } from "../set/schema.ts";
+import type { Face, SetPart } from "../set/schema.ts";
 
 export type Shape = Pick<
   SetPart,
-  "role" | "material" | "length" | "width" | "thickness" | "features" | "show" | "place"
+  "role" | "material" | "length" | "width" | "thickness" | "features" | "show" | "lippings" | "place"
 >;
 
 const AXIS_LETTERS = ["l", "w", "t"] as const;
@@ -38,12 +38,14 @@ function describe(part: Shape, turn: Turn): string {
   return [...boxes.sort(), describeShow(part, turn)].join("; ");
 }
 
+/** Show faces and lipped edges after a turn. */
 function describeShow(part: Shape, turn: Turn): string {
-  const shows = part.show.map((face) => {
+  const turnedFace = (face: Face): string => {
     const axis = AXIS_LETTERS.indexOf(face[0] as "l" | "w" | "t");
     return `${face[0]}${turn[axis as 0 | 1 | 2] ? 1 - Number(face[1]) : face[1]}`;
-  });
-  return shows.sort().join(" ");
+  };
+  const lipped = part.lippings.map(({ edge, name, thickness }) => `${turnedFace(edge)} ${name} ${figure(thickness)}`);
+  return [...part.show.map(turnedFace), ...lipped].sort().join(" ");
 }
 
 const compose = (a: Turn, b: Turn): Turn => [a[0] !== b[0], a[1] !== b[1], a[2] !== b[2]];

@@ -59,7 +59,11 @@ const addressOf = (base: string, part: SetPart): string =>
 function fieldsOf({ job }: LabelSet, part: SetPart): string[] {
   const size = [part.length, part.width, part.thickness].map((side) => formatLength(side, job.unit)).join(" x ");
   const holds = [
-    ...new Set(part.features.flatMap(({ kind, holds }) => (kind === "notch" || holds === null ? [] : [holds]))),
+    ...new Set(
+      part.features.flatMap(({ kind, holds }) =>
+        (kind === "groove" || kind === "rabbet") && holds !== null ? [holds] : [],
+      ),
+    ),
   ];
   return [
     `job ${job.number}`,

@@ -30,11 +30,14 @@ export const unionVolume = (boxes: readonly Box[]): number =>
 
 const MM3_PER_M3 = 1e9;
 
-/** kg, from density in kg/m3. */
+/** kg, from density in kg/m3. A lipping counts as panel: it is about as heavy, and a thousandth of the part. */
 export function massOf(
   part: Pick<SetPart, "length" | "width" | "thickness" | "features">,
   stock: Pick<SetStock, "density">,
 ): number {
   const blank = part.length * part.width * part.thickness;
-  return ((blank - unionVolume(part.features.map(({ box }) => box))) / MM3_PER_M3) * stock.density;
+  const holes = part.features.filter(({ kind }) => kind === "hole");
+  const rest = part.features.filter(({ kind }) => kind !== "hole");
+  const drilled = holes.reduce((sum, { width, depth }) => sum + (Math.PI / 4) * width ** 2 * depth, 0);
+  return ((blank - unionVolume(rest.map(({ box }) => box)) - drilled) / MM3_PER_M3) * stock.density;
 }

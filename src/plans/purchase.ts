@@ -3,11 +3,84 @@
 import type { Mm, Unit } from "../base/length.ts";
 import { formatLength, MM_PER_INCH } from "../base/length.ts";
 import type { DryfitSet, SetJoint, SetPart, SetPurchase, SetSheet, SetStock } from "../set/schema.ts";
+import { PINS } from "./drilling.ts";
 
-export type PurchaseInput = Pick<DryfitSet, "stock" | "sheets" | "parts" | "joints"> & { unit: Unit };
+export type PurchaseInput = Pick<DryfitSet, "stock" | "sheets" | "parts" | "joints" | "pieces" | "drilling"> & {
+  unit: Unit;
+};
 
-export function planPurchase({ stock, sheets, parts, joints, unit }: PurchaseInput): SetPurchase[] {
-  return [...stock.flatMap((each) => planSheetLine(each, sheets, unit)), ...planScrews(joints, parts, unit)];
+export function planPurchase(input: PurchaseInput): SetPurchase[] {
+  const { stock, sheets, parts, joints, unit } = input;
+  return [
+    ...stock.flatMap((each) => planSheetLine(each, sheets, unit)),
+    ...planLippings(input),
+    ...planScrews(joints, parts, unit),
+    ...planDowels(joints, unit),
+    ...planPins(input),
+  ];
+}
+
+/** Bought so much longer than the pieces together, for the cuts and for what splits (common practice, no source). */
+const OVER = 1.1;
+
+/** Lippings by what they are, in metres or feet. */
+function planLippings({ pieces, unit }: PurchaseInput): SetPurchase[] {
+  const strips = pieces.filter(({ kind }) => kind === "lipping");
+  const kinds = [...new Set(strips.map(({ stock, thickness, width }) => JSON.stringify([stock, thickness, width])))];
+  return kinds.map((kind): SetPurchase => {
+    const [name, thickness, width] = JSON.parse(kind) as [string, Mm, Mm];
+    const own = strips.filter((one) => one.stock === name && one.thickness === thickness && one.width === width);
+    const length = own.reduce((sum, one) => sum + one.length, 0);
+    const longest = Math.max(...own.map((one) => one.length));
+    return {
+      what: name,
+      size: `${formatLength(thickness, unit)} thick, over ${formatLength(width, unit)} ${unit} wide`,
+      quantity: Math.ceil((length * OVER) / (unit === "mm" ? 1000 : 12 * MM_PER_INCH)),
+      unit: unit === "mm" ? "m" : "ft",
+      price: null,
+      note: `${own.length} ${own.length === 1 ? "piece" : "pieces"}, the longest ${formatLength(longest, unit)} ${unit}; a tenth over, flushed to the panel after the glue`,
+    };
+  });
+}
+
+function planDowels(joints: readonly SetJoint[], unit: Unit): SetPurchase[] {
+  const dowelled = joints.flatMap(({ fasteners }) => (fasteners?.size ? [{ ...fasteners.size, fasteners }] : []));
+  const kinds = [...new Set(dowelled.map(({ diameter, length }) => JSON.stringify([diameter, length])))];
+  return kinds.map((kind): SetPurchase => {
+    const [diameter, length] = JSON.parse(kind) as [Mm, Mm];
+    const own = dowelled.filter((one) => one.diameter === diameter && one.length === length);
+    return {
+      what: "Dowels, fluted",
+      size: `${formatLength(diameter, unit)} x ${formatLength(length, unit)} ${unit}`,
+      quantity: own.reduce((sum, { fasteners }) => sum + fasteners.positions.length, 0),
+      unit: "dowels",
+      price: null,
+      note: `${own.length === 1 ? "one joint" : `${own.length} joints`}; the holes are on the drilling page`,
+    };
+  });
+}
+
+const PINS_A_SHELF = 4;
+
+/** Four for each loose shelf, as thick as the holes are wide: one value at hole and list. */
+function planPins({ parts, joints, drilling, unit }: PurchaseInput): SetPurchase[] {
+  const shelves = parts.filter(({ role }) => role === "looseShelf");
+  const sizes = [...new Set(drilling.filter(({ holds }) => holds === PINS).map(({ diameter }) => diameter))];
+  const rowsOf = (mark: string): string[] =>
+    joints.flatMap(({ entering, receiving, kind }) => (entering === mark && kind === "pin" ? [receiving] : []));
+  return sizes.map((diameter): SetPurchase => {
+    const drilled = drilling.filter((one) => one.holds === PINS && one.diameter === diameter);
+    const marks = new Set(drilled.flatMap(({ rows }) => rows.map(({ mark }) => mark)));
+    const own = shelves.filter(({ mark }) => rowsOf(mark).some((receiving) => marks.has(receiving)));
+    return {
+      what: "Shelf pins",
+      size: `${formatLength(diameter, unit)} ${unit}`,
+      quantity: PINS_A_SHELF * own.length,
+      unit: "pins",
+      price: null,
+      note: `${PINS_A_SHELF} for each of ${own.length} loose ${own.length === 1 ? "shelf" : "shelves"}; measure the pin itself before drilling`,
+    };
+  });
 }
 
 function planSheetLine(stock: SetStock, sheets: readonly SetSheet[], unit: Unit): SetPurchase[] {
@@ -54,7 +127,8 @@ function planScrews(joints: readonly SetJoint[], parts: readonly SetPart[], unit
     const length = steps * SOLD[unit];
     const line = byLength.get(length) ?? { count: 0, joints: 0 };
     byLength.set(length, {
-      count: line.count + Math.max(FEWEST, Math.floor(run / SCREW_SPACING[unit]) + 1),
+      count:
+        line.count + (joint.fasteners?.positions.length ?? Math.max(FEWEST, Math.floor(run / SCREW_SPACING[unit]) + 1)),
       joints: line.joints + 1,
     });
   }

@@ -7,6 +7,7 @@ import { type Project, whereIn } from "../project/project.ts";
 import type { DryfitSet } from "../set/schema.ts";
 import { checkLayouts, planChecks } from "./checks/index.ts";
 import { checkOf } from "./checks/input.ts";
+import { planDrilling } from "./drilling.ts";
 import { planHandWork } from "./hand-work.ts";
 import { planLabels } from "./labels.ts";
 import { assignMarks } from "./marks.ts";
@@ -72,7 +73,7 @@ export function planJoinery(
     pieces: planPieces(parts),
     joints,
     settings,
-    drilling: [],
+    drilling: planDrilling(parts, unit),
     handWork: planHandWork(parts, unit),
     orders: [],
     rounding: planRounding(exact, printed, marks),
@@ -111,7 +112,12 @@ type PaperPlan = Pick<DryfitSet, "sheets" | "sticks" | "labels" | "purchase" | "
 /** How it is cut, marked, bought and put together. */
 function planPaper(project: Project, models: Models, joinery: JoineryPlan): PaperPlan {
   const { unit, stock, tooling } = project;
-  const { sheets, problems } = planSheets({ pieces: joinery.pieces, stock, kerf: tooling.saw.kerf, unit });
+  const { sheets, problems } = planSheets({
+    pieces: joinery.pieces.filter(({ kind }) => kind === "panel"),
+    stock,
+    kerf: tooling.saw.kerf,
+    unit,
+  });
   failOnLayouts(project, models, problems);
   return {
     sheets,

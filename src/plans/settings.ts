@@ -1,6 +1,7 @@
 /** Settings: one groove position is one setting, and every part that shares it is run at it before the fence moves. */
 import { formatLengthWithUnit, isSame, type Mm, SAME, type Unit } from "../base/length.ts";
 import type { Tooling } from "../project/project.ts";
+import { axisOfFace, lippedAfter, thirdAxis } from "../set/facing.ts";
 import type { DryfitSet, Face, SetFeature, SetPart, SetSetting, SetStock } from "../set/schema.ts";
 
 type Run = SetSetting["runs"][number];
@@ -77,25 +78,29 @@ function taskOf(
   tooling: Tooling,
   unit: Unit,
 ): Task | { text: string } {
-  const cross = (["l", "w", "t"] as const).find((axis) => axis !== feature.along && axis !== feature.face[0])!;
-  const datum: Face = `${cross}0`;
-  const stopped = feature.ends.includes("square");
+  const cross = thirdAxis(feature.along, axisOfFace(feature.face));
+  // A shoulder is cut from the very end that it is at.
+  const datum: Face = `${cross}${feature.kind === "shoulder" && feature.at > SAME ? 1 : 0}`;
+  const stopped = isStopped(part, feature);
   const run: Run = { mark: part.mark, feature: index, face: feature.face, datum, from: feature.from, to: feature.to };
-  const entering = parts.find(({ mark }) => mark === feature.holds);
-  const enteringStock = stock.find(({ id }) => id === entering?.material);
-  if (!entering || !enteringStock) throw new Error(`A groove of ${part.mark} holds nothing`);
+  const other = parts.find(({ mark }) => mark === feature.holds);
+  const otherStock = stock.find(({ id }) => id === other?.material);
+  if (!other || !otherStock) throw new Error(`A groove of ${part.mark} holds nothing`);
   // A rabbet at the datum itself would need fence 0: the cutter runs into a sacrificial fence face, set by the rabbet's inner wall.
-  const sacrificial = feature.at < SAME;
-  const fence = sacrificial ? feature.width : feature.at;
+  const sacrificial = feature.kind === "shoulder" || feature.at < SAME;
+  const fence = sacrificial ? feature.width : feature.at - lippedAfter(part, datum);
   const common = {
-    operation: feature.kind === "rabbet" ? ("rabbet" as const) : ("groove" as const),
+    operation: operationOf(feature),
     width: feature.width,
     depth: feature.depth,
     fence,
     stopped,
     holds: feature.holds,
     run,
-    test: testOf(enteringStock, feature, unit),
+    test:
+      feature.kind === "shoulder"
+        ? testOfTongue(part, feature, other, unit)
+        : testOf(otherStock, other, tongueOf(other, part), feature, unit),
   };
 
   const { saw } = tooling;
@@ -103,13 +108,15 @@ function taskOf(
   const across = size(part, cross);
   const carrier = along >= across ? "fence" : "sled";
   const inReach = carrier === "fence" ? feature.at <= saw.rip : across <= saw.sled;
-  const fitsDado = feature.width >= saw.dado.least - SAME && feature.width <= saw.dado.most + SAME;
+  // Beside a sacrificial fence face, a wider cutter runs into that.
+  const least = feature.kind === "shoulder" ? 0 : saw.dado.least;
+  const fitsDado = feature.width >= least - SAME && feature.width <= saw.dado.most + SAME;
   if (!stopped && inReach && fitsDado) {
     return {
       ...common,
       tool: "table saw",
       carrier,
-      cutter: `dado cutter set to ${widthText(feature.width, unit)}`,
+      cutter: `dado cutter set to ${feature.kind === "shoulder" ? "at least " : ""}${widthText(Math.max(feature.width, least), unit)}`,
       straightedge: null,
       caution: sacrificial ? `${SACRIFICIAL} ${SAW_CAUTION[carrier]}` : SAW_CAUTION[carrier],
     };
@@ -120,7 +127,37 @@ function taskOf(
 /** Groove widths are set by calliper: thousandths of an inch, or a twentieth of a millimetre. */
 const widthText = (width: Mm, unit: Unit): string => formatLengthWithUnit(width, unit);
 
-const testOf = (entering: SetStock, feature: SetFeature, unit: Unit): string => {
+const operationOf = ({ kind }: SetFeature): SetSetting["operation"] => {
+  if (kind === "groove" || kind === "rabbet" || kind === "shoulder") return kind;
+  throw new Error(`A ${kind} is cut by no setting`);
+};
+
+/** Whether the cut itself stops: one that ends at the back of a lipping still to come runs through the panel's edge. */
+export const isStopped = (part: SetPart, feature: SetFeature): boolean =>
+  feature.ends.some(
+    (end, i) => end === "open" || (end === "square" && lippedAfter(part, `${feature.along}${i as 0 | 1}`) === 0),
+  );
+
+const tongueOf = (entering: SetPart, receiving: SetPart): SetFeature | undefined =>
+  entering.features.find(({ kind, holds }) => kind === "shoulder" && holds === receiving.mark);
+
+const testOfTongue = (part: SetPart, feature: SetFeature, receiving: SetPart, unit: Unit): string => {
+  const tongue = formatLengthWithUnit(part.thickness - feature.depth, unit);
+  return `Rabbet a scrap of this part's own sheet, so that ${tongue} is left. Pass: the tongue slips into the groove of ${receiving.mark} by hand pressure, and the shoulder comes down on its face.`;
+};
+
+/** `shoulder`: the rabbet that leaves the tongue, where not the whole thickness enters. */
+const testOf = (
+  entering: SetStock,
+  other: SetPart,
+  shoulder: SetFeature | undefined,
+  feature: SetFeature,
+  unit: Unit,
+): string => {
+  if (shoulder !== undefined) {
+    const tongue = formatLengthWithUnit(other.thickness - shoulder.depth, unit);
+    return `Groove a scrap of this part's own sheet, ${formatLengthWithUnit(feature.depth, unit)} deep. Pass: a tongue of ${tongue}, rabbeted in a scrap of ${entering.name}, slips in by hand pressure, and the two hold together when lifted.`;
+  }
   const readings =
     entering.readings.length > 1 && !isSame(entering.thickest, entering.thickness)
       ? ` Try the thickest of the sheet (${formatLengthWithUnit(entering.thickest, unit)}) as well.`

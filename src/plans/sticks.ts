@@ -51,6 +51,8 @@ const acrossOf = (feature: SetFeature): 0 | 1 | 2 =>
 const caseAxis = (part: PlacedPart, local: 0 | 1 | 2): AxisIndex => axisOf(axesOf(part.place)[local]!);
 
 function marksOf(part: PlacedPart, feature: SetFeature, axis: AxisIndex): Mark[] {
+  // The corner of a lipping that ends at its shoulder follows from the groove, and holes are drilled row by row.
+  if (feature.lipping || feature.kind === "shoulder" || feature.kind === "hole") return [];
   const holds = feature.holds === null ? [] : [feature.holds];
   const between = (kind: Mark["kind"], local: 0 | 1 | 2, from: Mm, to: Mm): Mark => {
     const [a, b] = [toCase(part, local, from), toCase(part, local, to)];

@@ -49,3 +49,7 @@ export function awayFace(out: Face, right: Face): Face {
   const minus = [isCyclic, isHigh(out), isHigh(right)].filter((plus) => !plus).length % 2 === 1;
   return `${axis}${minus ? "0" : "1"}`;
 }
+
+/** What an edge still lacks when its part is grooved before it is lipped: distances are from the panel's own edge then. */
+export const lippedAfter = (part: Pick<SetPart, "lippings">, face: Face): Mm =>
+  part.lippings.find(({ edge, lipped }) => edge === face && lipped === "after")?.thickness ?? 0;

@@ -1,0 +1,89 @@
+/** Drilling: rows of holes, gathered by diameter and depth, so that one bit and one stop serve them all. */
+import { formatLengthWithUnit, isSame, type Mm, type Unit } from "../base/length.ts";
+import { axisOfFace, lippedAfter, sizeAlong, thirdAxis } from "../set/facing.ts";
+import type { Face, SetDrilling, SetFeature, SetPart } from "../set/schema.ts";
+
+type Row = SetDrilling["rows"][number];
+type Task = Pick<SetDrilling, "diameter" | "depth" | "holds"> & { row: Row };
+
+export function planDrilling(parts: readonly SetPart[], unit: Unit): SetDrilling[] {
+  const groups: Task[][] = [];
+  for (const task of parts.flatMap(tasksOf)) {
+    const group = groups.find(([first]) => isShared(first!, task));
+    if (group) group.push(task);
+    else groups.push([task]);
+  }
+  return groups
+    .sort(([a], [b]) => a!.diameter - b!.diameter || a!.depth - b!.depth)
+    .map((group, i): SetDrilling => {
+      const { diameter, depth, holds } = group[0]!;
+      return {
+        n: i + 1,
+        diameter,
+        depth,
+        holds,
+        rows: group.map(({ row }) => row),
+        test: testOf(diameter, holds, unit),
+        caution: CAUTION,
+      };
+    });
+}
+
+const isShared = (a: Task, b: Task): boolean =>
+  isSame(a.diameter, b.diameter) && isSame(a.depth, b.depth) && a.holds === b.holds;
+
+const testOf = (diameter: Mm, holds: string, unit: Unit): string =>
+  `Drill a hole of ${formatLengthWithUnit(diameter, unit)} in a scrap of the same sheet. Pass: ${holds === PINS ? "the pin itself goes in by hand and does not rock" : "the dowel itself goes in by hand pressure"}. Set the stop by the depth of this hole.`;
+
+const CAUTION =
+  "Depth stop on the bit, part clamped on a flat bench with scrap under it; a drilling jig or a drill press keeps the holes square. Eye protection; no gloves or loose sleeves near the bit. The machine's manual comes first.";
+
+export const PINS = "shelf pins";
+
+/** The rows of one part, each with its holes in order from the datum. */
+function tasksOf(part: SetPart): Task[] {
+  const names = [
+    ...new Set(part.features.flatMap(({ kind, row, face }) => (kind === "hole" ? [`${row} ${face}`] : []))),
+  ];
+  return names.map((name) => {
+    const holes = part.features
+      .map((feature, index) => ({ feature, index }))
+      .filter(({ feature }) => feature.kind === "hole" && `${feature.row} ${feature.face}` === name)
+      .sort((a, b) => a.feature.from - b.feature.from);
+    return taskOf(part, holes);
+  });
+}
+
+const middle = (low: Mm, high: Mm): Mm => (low + high) / 2;
+
+/** From the low end and the nearer edge; a row of pin holes from the front edge, so that the rows of two parts agree. */
+function taskOf(part: SetPart, holes: readonly { feature: SetFeature; index: number }[]): Task {
+  const { feature } = holes[0]!;
+  const along = feature.along;
+  const across = thirdAxis(along, axisOfFace(feature.face));
+  const datum: Face = `${along}0`;
+  const at = middle(feature.at, feature.at + feature.width);
+  const size = sizeAlong(part, across);
+  const isPins = feature.holds === null;
+  const isLow = isPins || at <= size / 2;
+  const edge: Face = `${across}${isLow ? 0 : 1}`;
+  const middles = holes.map(({ feature: { from, to } }) => middle(from, to));
+  const [first, second] = middles;
+  return {
+    diameter: feature.width,
+    depth: feature.depth,
+    holds: isPins ? PINS : "dowels",
+    row: {
+      mark: part.mark,
+      row: feature.row ?? "",
+      features: holes.map(({ index }) => index),
+      face: feature.face,
+      datum,
+      first: first! - lippedAfter(part, datum),
+      pitch: second === undefined ? 0 : second - first!,
+      count: holes.length,
+      edge,
+      distance: (isLow ? at : size - at) - lippedAfter(part, edge),
+    },
+  };
+}
