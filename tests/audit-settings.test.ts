@@ -5,7 +5,7 @@ import type { DryfitSet, SetSetting } from "../src/set/schema.ts";
 import { workedA } from "./fixtures/audit/worked-a.ts";
 import { bare } from "./support/faults.ts";
 import { settingsFor } from "./support/setting-faults.ts";
-import { IN, partOf, reboxed, texts } from "./support/spoiled.ts";
+import { IN, partOf, reboxed, spoken, texts } from "./support/spoiled.ts";
 
 describe("settings against the grooves", () => {
   /** Every failure of the set with one of its settings changed, by number. */
@@ -14,7 +14,7 @@ describe("settings against the grooves", () => {
     change(set.settings.find((setting) => setting.n === n)!, set);
     return dryFit(set)
       .filter(({ level }) => level === "failure")
-      .map(({ text }) => text);
+      .map(spoken);
   };
 
   it("figures that are not the groove's, part by part", () => {
@@ -99,7 +99,7 @@ describe("settings against the grooves", () => {
   });
 
   it("leaves a groove that no tool cuts to its own failure, and counts them", () => {
-    const noTool = { id: "no-tool", level: "failure" as const, parts: ["1"], text: "" };
+    const noTool = { id: "no-tool", level: "failure" as const, parts: ["1"], text: "", rule: null, change: null };
     const cut = (runs: number): string[] =>
       with_(2, (_, set) => {
         set.checks = [noTool];

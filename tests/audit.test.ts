@@ -65,7 +65,9 @@ describe("what it finds, word for word", () => {
         id: "rounding",
         level: "note",
         parts: ["6", "5"],
-        text: "Rounding to 1/16 in leaves a gap at 1 of 10 seats; the largest is 1/16 in, shelf 6 in divider 5. Nothing to change: close joints at the face that shows.",
+        text: "Rounding to 1/16 in leaves a gap at 1 of 10 seats; the largest is 1/16 in, shelf 6 in divider 5.",
+        rule: "An end rests on the floor of its groove; rounding opens it by one step at most.",
+        change: "Nothing: close joints at the face that shows.",
       },
     ]);
   });

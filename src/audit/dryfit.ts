@@ -10,6 +10,7 @@ import { checkLikeness } from "./likeness.ts";
 import { checkNotches } from "./notches.ts";
 import { checkDiagonals, checkOpenings } from "./openings.ts";
 import { checkOverlaps } from "./overlaps.ts";
+import { RULES } from "./rules.ts";
 import { checkSettings } from "./settings.ts";
 import { type Solid, solidsOf } from "./solid.ts";
 import { checkSums } from "./sums.ts";
@@ -83,7 +84,7 @@ function cleared(
       `The figures of ${set.parts.length} parts agree with their shapes, stock and pieces, and are whole steps of ${amount(set.job.step, set.job)}.`,
     ],
   ];
-  const grooves = set.parts.flatMap((part) => part.features.filter(({ kind }) => kind !== "notch"));
+  const grooves = set.parts.flatMap((part) => part.features.filter(({ kind }) => kind !== "notch" && kind !== "hole"));
   // Where no tool cuts a groove, not every groove has its setting.
   if (!set.checks.some(({ id, level }) => id === "no-tool" && level === "failure"))
     looked.push([
@@ -127,9 +128,9 @@ function notes(job: Job, housings: readonly Housing[], contacts: readonly Contac
       id: "rounding",
       level: "note",
       parts: [worst.a.part.mark, worst.b.part.mark],
-      text: `Rounding to ${amount(job.step, job)} leaves a gap at ${open.length} of ${seats.length} seats; the largest is ${amount(worst.gap, job)}, ${nameOf(worst.a.part)} in ${nameOf(worst.b.part)}. Nothing to change: close joints at the face that shows.`,
-      rule: null,
-      change: null,
+      text: `Rounding to ${amount(job.step, job)} leaves a gap at ${open.length} of ${seats.length} seats; the largest is ${amount(worst.gap, job)}, ${nameOf(worst.a.part)} in ${nameOf(worst.b.part)}.`,
+      rule: RULES.seat ?? null,
+      change: "Nothing: close joints at the face that shows.",
     });
   }
   const loosest = housings.reduce<Housing | null>(
@@ -141,9 +142,9 @@ function notes(job: Job, housings: readonly Housing[], contacts: readonly Contac
       id: "loose",
       level: "note",
       parts: [loosest.entering.part.mark, loosest.channel.owner.part.mark],
-      text: `The loosest tongue has ${amount(loosest.loose, job)} in its groove, ${nameOf(loosest.entering.part)} in ${nameOf(loosest.channel.owner.part)}: the allowance, and the spread of the stock's readings. Test the groove with the part itself.`,
-      rule: null,
-      change: null,
+      text: `The loosest tongue has ${amount(loosest.loose, job)} in its groove, ${nameOf(loosest.entering.part)} in ${nameOf(loosest.channel.owner.part)}: the allowance, and the spread of the stock's readings.`,
+      rule: RULES["groove-width"] ?? null,
+      change: "Nothing: test the groove with the part itself.",
     });
   }
   return checks;

@@ -79,8 +79,9 @@ export function findContacts(
   const near = neighboursOf(solids, reach);
   const contacts: Contact[] = [];
   const checks: SetCheck[] = [];
-  for (const solid of solids) {
-    const neighbours = near.get(solid)!;
+  // A loose shelf touches nothing but its pins.
+  for (const solid of solids.filter(({ part }) => part.role !== "looseShelf")) {
+    const neighbours = near.get(solid)!.filter(({ part }) => part.role !== "looseShelf");
     // A housed pair is judged at its groove: its walls, its floor and both ends of its run.
     const housed = housings
       .filter(({ entering, channel }) => entering === solid || channel.owner === solid)

@@ -34,7 +34,7 @@ function disagreements(part: SetPart, feature: SetFeature): string[] {
   feature.ends.forEach((end, i) => {
     if ((end === "through") !== through[i]) told.push("ends");
   });
-  if (!isOutlineOfBox(feature)) told.push("outline");
+  if (!(feature.kind === "hole" ? isCircleOfBox(feature) : isOutlineOfBox(feature))) told.push("outline");
   return told;
 }
 
@@ -59,6 +59,20 @@ function isOutlineOfBox(feature: SetFeature): boolean {
       const next = corners[(i + 1) % 4];
       return here && next && (here[0] === next[0]) !== (here[1] === next[1]);
     })
+  );
+}
+
+/** Two points across the box with half a circle from each to the other: the circle that fills the box. */
+function isCircleOfBox({ axis, box: [lo, hi], outline }: SetFeature): boolean {
+  const [u, v] = otherAxes(localAxis(axis));
+  const [a, b] = outline;
+  if (outline.length !== 2 || !a || !b || a[2] !== 1 || b[2] !== 1) return false;
+  const diameter = Math.hypot(b[0] - a[0], b[1] - a[1]);
+  return (
+    isSame(hi[u] - lo[u], diameter) &&
+    isSame(hi[v] - lo[v], diameter) &&
+    isSame(a[0] + b[0], lo[u] + hi[u]) &&
+    isSame(a[1] + b[1], lo[v] + hi[v])
   );
 }
 
@@ -88,7 +102,7 @@ function checkFeature(set: DryfitSet, part: SetPart, feature: SetFeature): SetCh
   }
   const stock = set.stock.find((each) => each.id === part.material);
   if (
-    feature.kind !== "notch" &&
+    (feature.kind === "groove" || feature.kind === "rabbet") &&
     stock &&
     feature.depth > stock.nominal / 2 &&
     !isSame(feature.depth, stock.nominal / 2)
@@ -106,7 +120,7 @@ function checkFeature(set: DryfitSet, part: SetPart, feature: SetFeature): SetCh
 
 /** Two grooves that run side by side in one face with no wood between them are one wide groove, which neither tongue fits. */
 function checkBeside(part: SetPart, job: Job): SetCheck[] {
-  const housings = part.features.filter(({ kind }) => kind !== "notch");
+  const housings = part.features.filter(({ kind }) => kind === "groove" || kind === "rabbet");
   return housings.flatMap((one, i) =>
     housings.slice(i + 1).flatMap((other): SetCheck[] => {
       const both = [Math.max(one.from, other.from), Math.min(one.to, other.to)] as const;

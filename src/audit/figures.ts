@@ -1,8 +1,9 @@
 /** The figures as printed: whole steps, sizes that agree with stock and pieces, every part there once. */
 import { isSame, type Mm, SAME } from "../base/length.ts";
 import type { DryfitSet, SetCheck, SetPart } from "../set/schema.ts";
+import { checkLippings } from "./lippings.ts";
 import { isRightHanded } from "./solid.ts";
-import { amount, failure, nameOf } from "./words.ts";
+import { amount, failure, failureOf, nameOf } from "./words.ts";
 
 const isWholeSteps = (length: Mm, step: Mm): boolean => Math.abs(length - Math.round(length / step) * step) < SAME;
 
@@ -101,31 +102,31 @@ function checkPieces(set: DryfitSet): SetCheck[] {
   const orphans = set.pieces
     .filter((piece) => !set.parts.some((part) => part.mark === piece.mark))
     .map(
-      (piece): SetCheck => ({
-        id: "pieces",
-        level: "failure",
-        parts: [piece.mark],
-        text: `Piece ${piece.id} is cut, ${amount(piece.length, job)} x ${amount(piece.width, job)}, but no part ${piece.mark} uses it. Change: put the part back, or leave the piece out.`,
-        rule: null,
-        change: null,
-      }),
+      (piece): SetCheck =>
+        failureOf(
+          "pieces",
+          [piece.mark],
+          `Piece ${piece.id} is cut, ${amount(piece.length, job)} x ${amount(piece.width, job)}, but no part ${piece.mark} uses it. Change: put the part back, or leave the piece out.`,
+        ),
     );
   const wrong = set.parts.flatMap((part) => {
     const pieces = set.pieces.filter((piece) => piece.mark === part.mark);
     if (pieces.length === 0)
       return failure("pieces", [part], `No piece is cut for ${nameOf(part)}. Change: add the piece.`);
-    return pieces.flatMap((piece) => {
-      const isCut =
-        piece.state === "final"
-          ? isSame(piece.length, part.length) && isSame(piece.width, part.width)
-          : piece.length >= part.length - SAME && piece.width >= part.width - SAME;
-      if (isCut && isSame(piece.thickness, part.thickness) && piece.stock === part.material) return [];
-      return failure(
-        "pieces",
-        [part],
-        `Piece ${piece.id} is ${amount(piece.length, job)} x ${amount(piece.width, job)} x ${amount(piece.thickness, job)} of ${piece.stock}, but ${nameOf(part)} is ${amount(part.length, job)} x ${amount(part.width, job)} x ${amount(part.thickness, job)} of ${part.material}. Change: cut the piece to the part's size, from its stock.`,
-      );
-    });
+    return pieces
+      .filter(({ kind }) => kind === "panel")
+      .flatMap((piece) => {
+        const isCut =
+          piece.state === "final"
+            ? isSame(piece.length, part.cut.length) && isSame(piece.width, part.cut.width)
+            : piece.length >= part.cut.length - SAME && piece.width >= part.cut.width - SAME;
+        if (isCut && isSame(piece.thickness, part.thickness) && piece.stock === part.material) return [];
+        return failure(
+          "pieces",
+          [part],
+          `Piece ${piece.id} is ${amount(piece.length, job)} x ${amount(piece.width, job)} x ${amount(piece.thickness, job)} of ${piece.stock}, but ${nameOf(part)} is ${amount(part.cut.length, job)} x ${amount(part.cut.width, job)} x ${amount(part.thickness, job)} of ${part.material}. Change: cut the piece to the part's size, from its stock.`,
+        );
+      });
   });
   return [...orphans, ...wrong];
 }
@@ -135,5 +136,6 @@ export const checkFigures = (set: DryfitSet): SetCheck[] => [
   ...checkPlaces(set),
   ...checkStock(set),
   ...checkPieces(set),
+  ...checkLippings(set),
   ...checkSteps(set),
 ];

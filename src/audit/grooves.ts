@@ -7,8 +7,25 @@ import { type GapRule, gapRule } from "./limits.ts";
 import { type Channel, faceTowards, reachOf, type Solid } from "./solid.ts";
 import { amount, channelName, endOf, failure, type Job, nameOf, where } from "./words.ts";
 
+/** What of a part stands in a groove, across it, and how much of its thickness a shoulder has taken there. */
+type Tongue = { low: Mm; thickness: Mm; shoulder: Mm };
+
+function tongueIn(solid: Solid, channel: Channel): Tongue {
+  const [lo, hi] = around(solid.hull.filter((cell) => sharedBox(cell, channel.box)));
+  const thickness = hi[channel.across] - lo[channel.across];
+  return { low: lo[channel.across], thickness, shoulder: solid.part.thickness - thickness };
+}
+
 /** A part in a groove: its end, the gap it leaves at the floor, and how loose it is across. */
-export type Housing = { channel: Channel; entering: Solid; end: Face; gap: Mm; loose: Mm; rule: GapRule };
+export type Housing = {
+  channel: Channel;
+  entering: Solid;
+  end: Face;
+  gap: Mm;
+  loose: Mm;
+  rule: GapRule;
+  tongue: Tongue;
+};
 
 const isInChannel = (solid: Solid, channel: Channel): boolean =>
   sharedBox(solid.bounds, channel.box) !== null && sharedBoxes(solid.hull, [channel.box]).length > 0;
@@ -29,12 +46,14 @@ export function housingsOf(solids: readonly Solid[], step: Mm): Housing[] {
             fitsAcross(solid, channel) &&
             isInChannel(solid, channel),
         )
-        .map((entering) => ({
+        .map((entering) => ({ entering, tongue: tongueIn(entering, channel) }))
+        .map(({ entering, tongue }) => ({
           channel,
+          tongue,
           entering,
           end: faceTowards(entering, channel.depth, channel.inward),
           gap: (floorOf(channel) - reachOf(entering, channel.depth, channel.inward)) * channel.inward,
-          loose: channel.feature.width - entering.part.thickness,
+          loose: channel.feature.width - tongue.thickness,
           rule: gapRule(entering, channel, step),
         })),
     ),
@@ -56,10 +75,10 @@ const endsAtEdge = (channel: Channel, entering: Solid, wanted: Mm, step: Mm): bo
 };
 
 /** The wall at the entering part's lower, left or front face is exact; width is its thickest reading and the allowance, and nothing else. */
-function checkWalls({ channel, entering }: Housing, job: Job): SetCheck[] {
+function checkWalls({ channel, entering, tongue }: Housing, job: Job): SetCheck[] {
   const checks: SetCheck[] = [];
   const { across, box, feature, owner } = channel;
-  const off = entering.bounds[0][across] - box[0][across];
+  const off = tongue.low - box[0][across];
   const parts = [owner.part, entering.part];
   if (Math.abs(off) > TOUCH) {
     checks.push(
@@ -70,7 +89,7 @@ function checkWalls({ channel, entering }: Housing, job: Job): SetCheck[] {
       ),
     );
   }
-  const wanted = entering.stock.thickest + owner.assembly.fits.allowance;
+  const wanted = entering.stock.thickest - tongue.shoulder + owner.assembly.fits.allowance;
   if (!isSame(feature.width, wanted) && !endsAtEdge(channel, entering, wanted, job.step)) {
     checks.push(
       failure(
@@ -181,7 +200,13 @@ function checkCrossings(
       const own = housings.filter((housing) => housing.entering === solid && housing.channel.owner === channel.owner);
       const inside = sharedBoxes(solid.cells, [channel.box]);
       const cleared = channel.owner.notches.map((notch) => notch.box);
-      const stray = cutAwayAll(inside, [...own.map((housing) => housing.channel.box), ...cleared]);
+      // A groove of what lies in this one may run on into it, and what enters that groove with it.
+      const tenants = housings.filter((housing) => housing.channel === channel).map(({ entering }) => entering);
+      const shared = housings.filter(
+        ({ entering, channel: { owner } }) => entering === solid && tenants.includes(owner),
+      );
+      const free = [...own, ...shared].map((housing) => housing.channel.box);
+      const stray = cutAwayAll(inside, [...free, ...cleared]);
       if (stray.length === 0) return [];
       return failure(
         "groove-crossed",

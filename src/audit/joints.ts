@@ -77,7 +77,7 @@ function isSameJoint(joint: SetJoint, found: Found): boolean {
 function differences(joint: SetJoint, found: Found, set: DryfitSet): string[] {
   const { job } = set;
   const words: string[] = [];
-  if ((joint.kind === "housed") !== found.housed)
+  if ((joint.kind === "housed" || joint.kind === "tongue") !== found.housed)
     words.push(`kind ${joint.kind}, but ${found.housed ? "it lies in a groove" : "it lies in no groove"}`);
   if (joint.fit !== found.fit) words.push(`fit ${joint.fit}, but the rule is ${found.fit}`);
   const compare = (what: string, stated: Mm, measured: Mm): void => {

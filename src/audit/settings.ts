@@ -2,7 +2,7 @@
 import type { Mm } from "../base/length.ts";
 import type { DryfitSet, SetCheck, SetFeature, SetPart, SetSetting } from "../set/schema.ts";
 import { TOUCH } from "./boxes.ts";
-import { axesOfFeature, faceAxis, isHighFace, sizeOf } from "./solid.ts";
+import { axesOfFeature, faceAxis, isHighFace, localAxis, sizeOf } from "./solid.ts";
 import { checkGuide, checkStraightedge } from "./straightedge.ts";
 import { amount, failure, featureName, type Job, nameOf } from "./words.ts";
 
@@ -15,7 +15,7 @@ type Cut = { setting: SetSetting; run: Run; part: SetPart; feature: SetFeature }
 export type Walls = { near: Mm; far: Mm };
 
 const isEqual = (a: Mm, b: Mm): boolean => Math.abs(a - b) <= TOUCH;
-const isHousing = ({ kind }: SetFeature): boolean => kind !== "notch";
+const isHousing = ({ kind }: SetFeature): boolean => kind !== "notch" && kind !== "hole";
 
 export const checkSettings = (set: DryfitSet): SetCheck[] => {
   const cuts = cutsOf(set);
@@ -144,7 +144,21 @@ function checkCut(cut: Cut, job: Job): SetCheck[] {
   return [...checks, ...checkFence(cut, walls, job), ...checkStraightedge(cut, walls, job)];
 }
 
-function differences({ setting, run, feature }: Cut, job: Job): string[] {
+/** Whether the cutter stops in the wood; a groove that ends at a lipping put on afterwards runs through the panel's own edge. */
+const isStopped = (part: SetPart, feature: SetFeature): boolean =>
+  feature.ends.some((end, i) => {
+    if (end === "through") return false;
+    const edge = `${feature.along}${i}`;
+    const length = sizeOf(part)[localAxis(feature.along)];
+    return !part.lippings.some(
+      (each) =>
+        each.edge === edge &&
+        each.lipped === "after" &&
+        isEqual(i === 0 ? feature.from : length - feature.to, each.thickness),
+    );
+  });
+
+function differences({ setting, run, part, feature }: Cut, job: Job): string[] {
   const words: string[] = [];
   const compare = (what: string, stated: Mm, wanted: Mm): void => {
     if (!isEqual(stated, wanted)) words.push(`${what} ${amount(stated, job)}, but it is ${amount(wanted, job)}`);
@@ -155,7 +169,7 @@ function differences({ setting, run, feature }: Cut, job: Job): string[] {
   compare("depth", setting.depth, feature.depth);
   compare("from", run.from, feature.from);
   compare("to", run.to, feature.to);
-  const stopped = feature.ends.includes("square");
+  const stopped = isStopped(part, feature);
   if (setting.stopped !== stopped) {
     const word = (is: boolean): string => (is ? "stopped" : "through");
     words.push(`${word(setting.stopped)}, but it is ${word(stopped)}`);
@@ -170,12 +184,18 @@ function wallsFrom({ run, part, feature }: Cut): Walls | null {
   if (!axes || axis !== axes.across) return null;
   const [low, high] = [feature.at, feature.at + feature.width];
   const extent = sizeOf(part)[axis];
-  return isHighFace(run.datum) ? { near: extent - high, far: extent - low } : { near: low, far: high };
+  // A lipping put on after the grooves is not there yet: the panel's own edge is the datum.
+  const later = part.lippings
+    .filter(({ edge, lipped }) => edge === run.datum && lipped === "after")
+    .reduce((sum, { thickness }) => sum + thickness, 0);
+  return isHighFace(run.datum)
+    ? { near: extent - high - later, far: extent - low - later }
+    : { near: low - later, far: high - later };
 }
 
 function checkFence({ setting, run, part, feature }: Cut, { near, far }: Walls, job: Job): SetCheck[] {
   // A rabbet at the datum itself is set by its inner wall, against a sacrificial fence face.
-  const wanted = feature.kind === "rabbet" && isEqual(near, 0) ? far : near;
+  const wanted = (feature.kind === "rabbet" || feature.kind === "shoulder") && isEqual(near, 0) ? far : near;
   if (isEqual(setting.fence, wanted)) return [];
   return [
     failure(

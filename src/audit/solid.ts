@@ -26,9 +26,9 @@ export type Solid = {
   assembly: SetAssembly;
   /** The blank. */
   bounds: Box;
-  /** The blank less every feature. */
+  /** The blank less every feature but drilled holes. */
   cells: Box[];
-  /** The blank less its notches: what fills a groove, whatever other grooves cross the tongue. */
+  /** The blank less its notches and shoulders: what fills a groove, whatever other grooves cross the tongue. */
   hull: Box[];
   channels: Channel[];
   notches: Notch[];
@@ -123,16 +123,19 @@ export function solidsOf(set: DryfitSet): Solid[] {
     const place = part.place;
     const bounds = placeBox(place, [[0, 0, 0], sizeOf(part)]);
     const notches = part.features.filter((feature) => feature.kind === "notch");
-    const holes = part.features.map((feature) => placeBox(place, feature.box));
+    // A drilled hole frees no space that another part may fill: its wood is never left out.
+    const hollows = part.features.filter(({ kind }) => kind !== "hole").map((feature) => placeBox(place, feature.box));
     const solid: Solid = {
       part,
       stock,
       assembly,
       bounds,
-      cells: cutAwayAll([bounds], holes),
+      cells: cutAwayAll([bounds], hollows),
       hull: cutAwayAll(
         [bounds],
-        notches.map((feature) => placeBox(place, feature.box)),
+        part.features
+          .filter(({ kind }) => kind === "notch" || kind === "shoulder")
+          .map((feature) => placeBox(place, feature.box)),
       ),
       channels: [],
       notches: [],
@@ -140,7 +143,7 @@ export function solidsOf(set: DryfitSet): Solid[] {
     };
     solid.notches = notches.map((feature) => ({ owner: solid, feature, box: placeBox(place, feature.box) }));
     solid.channels = part.features
-      .filter((feature) => feature.kind !== "notch")
+      .filter(({ kind }) => kind === "groove" || kind === "rabbet")
       .flatMap((feature) => channelOf(solid, place, feature) ?? []);
     return [solid];
   });

@@ -3,6 +3,7 @@ import type { Box } from "../base/geometry.ts";
 import { formatLength, MM_PER_INCH, type Mm } from "../base/length.ts";
 import type { DryfitSet, Face, SetCheck, SetFeature, SetPart } from "../set/schema.ts";
 import { volumeOf } from "./boxes.ts";
+import { RULES } from "./rules.ts";
 import type { Channel, Solid } from "./solid.ts";
 
 export type Job = DryfitSet["job"];
@@ -13,7 +14,7 @@ export const nameAll = (parts: readonly SetPart[]): string => parts.map(nameOf).
 /** An amount, however small: what the paper would round away must still be told apart from nothing. */
 export function amount(length: Mm, job: Job): string {
   const size = Math.abs(length);
-  if (size >= 0.05 || size === 0) return `${formatLength(length, job.unit)} ${job.unit}`;
+  if (size >= 0.05 || size < 1e-9) return `${formatLength(size < 1e-9 ? 0 : length, job.unit)} ${job.unit}`;
   const inUnit = job.unit === "in" ? length / MM_PER_INCH : length;
   return `${inUnit.toPrecision(2)} ${job.unit}`;
 }
@@ -53,13 +54,26 @@ export const featureName = (part: SetPart, feature: SetFeature, job: Job): strin
 export const channelName = (channel: Channel, job: Job): string =>
   featureName(channel.owner.part, channel.feature, job);
 
-export const failure = (id: string, parts: readonly SetPart[], text: string): SetCheck => ({
-  id,
-  level: "failure",
-  parts: [...new Set(parts.map((part) => part.mark))],
-  text: `${text.charAt(0).toUpperCase()}${text.slice(1)}`,
-  rule: null,
-  change: null,
-});
+const capital = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}`;
+
+/** A failure in two sentences, "what, where, how much. Change: what to change.", told apart; with the rule it breaks. */
+export const failureOf = (id: string, marks: readonly string[], text: string): SetCheck => {
+  const [what = "", change] = text.split(" Change: ");
+  return {
+    id,
+    level: "failure",
+    parts: [...new Set(marks)],
+    text: capital(what),
+    rule: RULES[id] ?? null,
+    change: change === undefined ? null : capital(change),
+  };
+};
+
+export const failure = (id: string, parts: readonly SetPart[], text: string): SetCheck =>
+  failureOf(
+    id,
+    parts.map(({ mark }) => mark),
+    text,
+  );
 
 export const partsOf = (solids: readonly Solid[]): SetPart[] => solids.map((solid) => solid.part);

@@ -60,6 +60,13 @@ export function bare(set: DryfitSet): DryfitSet {
   };
 }
 
+/** The panel cut to the part's new size, less its lippings. */
+function recut(part: SetPart): void {
+  const added = (axis: string): number =>
+    part.lippings.filter(({ edge }) => edge[0] === axis).reduce((sum, { thickness }) => sum + thickness, 0);
+  part.cut = { length: part.length - added("l"), width: part.width - added("w") };
+}
+
 class Planter {
   readonly faults: Fault[] = [];
   readonly excluded: Excluded[] = [];
@@ -87,9 +94,10 @@ class Planter {
     const set = structuredClone(this.base);
     const part = set.parts.find((each) => each.mark === mark)!;
     edit(part, set);
+    recut(part);
     // The piece is cut to the part's new size: a difference between the two would give the fault away.
-    for (const piece of set.pieces.filter((each) => each.mark === mark)) {
-      Object.assign(piece, { length: part.length, width: part.width, thickness: part.thickness });
+    for (const piece of set.pieces.filter((each) => each.mark === mark && each.kind === "panel")) {
+      Object.assign(piece, { ...part.cut, thickness: part.thickness });
     }
     set.settings = settingsFor(set.parts);
     this.faults.push({ kind, mark, blame, set });

@@ -9,7 +9,7 @@ export const settingsFor = (parts: readonly SetPart[]): SetSetting[] =>
     .flatMap((part) => part.features.map((feature, i) => ({ mark: part.mark, feature, i })))
     .flatMap(
       ({ mark, feature: { kind, face, along, at, width, depth, from, to, ends, holds }, i }, n): SetSetting[] => {
-        if (kind === "notch") return [];
+        if (kind === "notch" || kind === "hole") return [];
         const datum: Face = `${along === "l" ? "w" : "l"}0`;
         return [
           {

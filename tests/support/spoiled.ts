@@ -1,16 +1,20 @@
 /** Worked example A spoiled in one part, everything that hangs on the edit changed with it, and what the dry fit says. */
 import { dryFit } from "../../src/audit/dryfit.ts";
-import type { DryfitSet, SetFeature, SetPart } from "../../src/set/schema.ts";
+import type { DryfitSet, SetCheck, SetFeature, SetPart } from "../../src/set/schema.ts";
 import { workedA } from "../fixtures/audit/worked-a.ts";
 import { bare } from "./faults.ts";
 import { settingsFor } from "./setting-faults.ts";
 
 export const IN = 25.4;
 
+/** A check as one reads it on paper: what is wrong, and what to change. */
+export const spoken = ({ text, change }: SetCheck): string =>
+  change === null ? text : `${text} Change: ${change.charAt(0).toLowerCase()}${change.slice(1)}`;
+
 export const texts = (set: DryfitSet, id: string): string[] =>
   dryFit(set)
     .filter((check) => check.level === "failure" && check.id === id)
-    .map((check) => check.text);
+    .map(spoken);
 
 export const partOf = (set: DryfitSet, mark: string): SetPart => set.parts.find((part) => part.mark === mark)!;
 
@@ -19,6 +23,7 @@ export function spoiled(mark: string, change: (part: SetPart, set: DryfitSet) =>
   const set = bare(workedA());
   const part = partOf(set, mark);
   change(part, set);
+  part.cut = { length: part.length, width: part.width };
   for (const piece of set.pieces.filter((each) => each.mark === mark)) {
     Object.assign(piece, { length: part.length, width: part.width, thickness: part.thickness });
   }

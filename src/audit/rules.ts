@@ -1,0 +1,14 @@
+/** The rule behind each failure of the dry fit, by the failure's id; a failure without one is plain wood in the wrong place. */
+export const RULES: Readonly<Record<string, string>> = {
+  "groove-depth": "A groove is at most half the nominal thickness deep (common practice, no source).",
+  "groove-width": "A groove is as wide as the thickest reading of what enters it, and the fit allowance.",
+  "groove-fill": "A groove is filled by what enters it, but for the run-outs that are named.",
+  wall: "The wall at the lower, left or front face of what enters is exact; the allowance lies at the other.",
+  seat: "An end rests on the floor of its groove; rounding opens it by one step at most.",
+  slip: "A back stands off the floor of its groove by its slip, and by one rounding step more at most.",
+  reach: "An end that meets a face touches it; rounding opens it by one step at most.",
+  flush: "What is flush with the outside of a case stays back from it by one rounding step at most.",
+  notch: "A notch is as large as what it clears, and by one rounding step larger at most.",
+  "whole-steps": "A length that is set out is a whole number of rounding steps.",
+  sums: "The clear size and what goes in at both ends make the cut size.",
+};
