@@ -10,6 +10,7 @@ import { checkLikeness } from "./likeness.ts";
 import { checkNotches } from "./notches.ts";
 import { checkDiagonals, checkOpenings } from "./openings.ts";
 import { checkOverlaps } from "./overlaps.ts";
+import { checkPins, pinnedEnds } from "./pins.ts";
 import { RULES } from "./rules.ts";
 import { checkSettings } from "./settings.ts";
 import { type Solid, solidsOf } from "./solid.ts";
@@ -21,6 +22,7 @@ export function dryFit(set: DryfitSet): SetCheck[] {
   const housings = housingsOf(solids, set.job.step);
   const { contacts, checks: reach } = findContacts(set, solids, housings);
   const { checks: overlaps, pairs } = checkOverlaps(set, solids);
+  const pinned = pinnedEnds(solids);
   const failures = [
     ...checkFigures(set),
     ...checkFeatures(set),
@@ -33,7 +35,8 @@ export function dryFit(set: DryfitSet): SetCheck[] {
     ...checkEnvelope(set, solids),
     ...checkAppliedBacks(set, solids),
     ...checkSides(set, solids),
-    ...checkJoints(set, foundJoints(housings, contacts)),
+    ...checkJoints(set, foundJoints(housings, contacts, pinned)),
+    ...checkPins(set, solids, pinned),
     ...checkSums(set, solids, housings),
     ...checkOpenings(set, solids),
     ...checkDiagonals(set),

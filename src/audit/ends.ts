@@ -54,6 +54,8 @@ function nearestFacing(
   return nearest;
 }
 
+const FACES: readonly Face[] = [...ENDS, "t0", "t1"];
+
 /** Parts of the same case that come within reach of each other. */
 function neighboursOf(solids: readonly Solid[], reach: Mm): Map<Solid, Solid[]> {
   const near = new Map<Solid, Solid[]>(solids.map((solid) => [solid, []]));
@@ -86,7 +88,7 @@ export function findContacts(
     const housed = housings
       .filter(({ entering, channel }) => entering === solid || channel.owner === solid)
       .map(({ entering, channel }) => (entering === solid ? channel.owner : entering));
-    for (const end of ENDS) {
+    for (const end of FACES) {
       const direction = outward(solid, end);
       for (const other of neighbours.filter((each) => !housed.includes(each))) {
         const between = neighbours.filter((each) => each !== other);
@@ -97,6 +99,10 @@ export function findContacts(
           contacts.push({ entering: solid, end, receiving: other, receivingFace, gap: facing.gap });
           continue;
         }
+        // A face tells only of what no end tells: another face, once for both, or a wall inside the other part.
+        const faces = faceTowards(other, direction.axis, -direction.sign as 1 | -1)[0] === "t";
+        const atEnd = Math.abs(gapBetween(solid, direction, other) - facing.gap) < TOUCH;
+        if (end[0] === "t" && (faces ? solids.indexOf(other) < solids.indexOf(solid) : atEnd)) continue;
         checks.push(
           failure(
             "reach",
@@ -109,6 +115,10 @@ export function findContacts(
   }
   return { contacts: onePerPair(contacts), checks };
 }
+
+/** From one part's outermost plane to the other's. */
+const gapBetween = (solid: Solid, { axis, sign }: Direction, other: Solid): Mm =>
+  (reachOf(other, axis, -sign as 1 | -1) - reachOf(solid, axis, sign)) * sign;
 
 /** Two edges that face each other are one contact, found from both sides: kept as the first part's. */
 const onePerPair = (contacts: readonly Contact[]): Contact[] =>

@@ -67,6 +67,8 @@ export function checkAppliedBacks(set: DryfitSet, solids: readonly Solid[]): Set
         const least = planesBehind(back, { axis, sign }, solids, job.step)
           .map((plane) => (plane - reachOf(back, axis, sign)) * sign)
           .reduce((a, b) => (Math.abs(a) <= Math.abs(b) ? a : b));
+        // Where two sections of a back meet, their edges keep with each other: judged where ends reach.
+        if (meetsSection(back, { axis, sign }, solids, job.step)) return [];
         if (least >= -job.step / 2 - TOUCH && least < 1.5 * job.step - TOUCH) return [];
         return failure(
           "flush",
@@ -76,6 +78,16 @@ export function checkAppliedBacks(set: DryfitSet, solids: readonly Solid[]): Set
       }),
     );
 }
+
+const meetsSection = (back: Solid, { axis, sign }: Direction, solids: readonly Solid[], step: Mm): boolean =>
+  solids.some(
+    (other) =>
+      other !== back &&
+      other.part.role === "back" &&
+      other.assembly === back.assembly &&
+      (reachOf(other, axis, -sign as 1 | -1) - reachOf(back, axis, sign)) * sign >= -TOUCH &&
+      (reachOf(other, axis, -sign as 1 | -1) - reachOf(back, axis, sign)) * sign <= step + TOUCH,
+  );
 
 /** What an applied back's edge may keep with: the panel it covers there; the outside of the case, where that panel is flush or far from it. */
 function planesBehind(back: Solid, { axis, sign }: Direction, solids: readonly Solid[], step: Mm): Mm[] {

@@ -206,6 +206,10 @@ function checkCrossings(
         ({ entering, channel: { owner } }) => entering === solid && tenants.includes(owner),
       );
       const free = [...own, ...shared].map((housing) => housing.channel.box);
+      // Beside a tenant that is entered in turn lies the play of this groove, which the crossing part bridges.
+      const { box, across } = channel;
+      const play = housings.filter((housing) => housing.channel === channel).map(({ loose }) => loose);
+      if (shared.length > 0) free.push(within(box, across, box[1][across] - Math.max(...play), box[1][across]));
       const stray = cutAwayAll(inside, [...free, ...cleared]);
       if (stray.length === 0) return [];
       return failure(

@@ -4,6 +4,7 @@ import type { DryfitSet, Face, SetCheck, SetJoint, SetPart } from "../set/schema
 import { TOUCH } from "./boxes.ts";
 import type { Contact } from "./ends.ts";
 import type { Housing } from "./grooves.ts";
+import type { Pinned } from "./pins.ts";
 import { amount, endOf, failure, nameOf } from "./words.ts";
 
 type Found = {
@@ -12,14 +13,18 @@ type Found = {
   end: Face;
   receivingFace: Face;
   housed: boolean;
-  fit: "seated" | "slip";
+  fit: "seated" | "slip" | "floating";
   depth: Mm;
   gap: [Mm, Mm];
   loose: Mm;
 };
 
 /** Every joint that the placed parts make; an end in two grooves of one part is one joint with the span of its gaps. */
-export function foundJoints(housings: readonly Housing[], contacts: readonly Contact[]): Found[] {
+export function foundJoints(
+  housings: readonly Housing[],
+  contacts: readonly Contact[],
+  pinned: readonly Pinned[],
+): Found[] {
   const found: Found[] = [];
   for (const { channel, entering, end, gap, loose, rule } of housings) {
     const known = found.find(
@@ -49,6 +54,19 @@ export function foundJoints(housings: readonly Housing[], contacts: readonly Con
       receivingFace,
       housed: false,
       fit: "seated",
+      depth: 0,
+      gap: [gap, gap],
+      loose: 0,
+    });
+  }
+  for (const { shelf, end, holder, holderFace, gap } of pinned) {
+    found.push({
+      entering: shelf.part,
+      receiving: holder.part,
+      end,
+      receivingFace: holderFace,
+      housed: false,
+      fit: "floating",
       depth: 0,
       gap: [gap, gap],
       loose: 0,
@@ -120,7 +138,7 @@ export function checkJoints(set: DryfitSet, found: readonly Found[]): SetCheck[]
     );
   const held = set.parts.flatMap((part) =>
     part.features
-      .filter((feature) => feature.holds !== null && feature.kind !== "notch")
+      .filter((feature) => feature.holds !== null && (feature.kind === "groove" || feature.kind === "rabbet"))
       .filter(
         (feature) =>
           !found.some(

@@ -61,9 +61,12 @@ export function checkNotches(set: DryfitSet, solids: readonly Solid[]): SetCheck
       const others = solids.filter((solid) => solid !== owner && solid.assembly === owner.assembly);
       const inside = others.filter((solid) => sharedBoxes(solid.hull, [box]).length > 0);
       if (inside.length === 0 && isToeCorner(notch)) return checkToeSpace(set, notch, others);
+      // An applied kick stands in the notch, against its rear wall: the foot's room is what lies before the kick.
+      const kick = isToeCorner(notch) ? inside.find(({ part }) => part.role === "kick") : undefined;
+      const toe = kick ? [within(box, 1, box[0][1], kick.bounds[0][1])] : [];
       // The blanks of the others, for their own grooves are judged as grooves, even where they run into this notch.
       const filled = inside.flatMap((solid) => solid.hull);
-      const open = cutAwayAll([box], [...filled, ...roundingZones(notch, job.step)]);
+      const open = cutAwayAll([box], [...filled, ...toe, ...roundingZones(notch, job.step)]);
       if (open.length === 0 && inside.length > 0) return [];
       const name = `the notch at ${notch.feature.face} of ${nameOf(owner.part)}`;
       const text =

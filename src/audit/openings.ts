@@ -38,7 +38,8 @@ export function checkOpenings(set: DryfitSet, solids: readonly Solid[]): SetChec
         `${opening.name} is in no case of the set: ${opening.case}. Change: the name of its case.`,
       );
     const box = boxOfOpening(opening);
-    const members = solids.filter((solid) => solid.assembly === assembly);
+    // A loose shelf stands in its bay and may be taken out: the bay is clear without it.
+    const members = solids.filter(({ assembly: own, part }) => own === assembly && part.role !== "looseShelf");
     const intruders = members.filter((solid) => solid.cells.some((cell) => sharedBox(cell, box)));
     const checks: SetCheck[] = [];
     if (intruders.length > 0) {
