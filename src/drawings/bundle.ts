@@ -4,12 +4,14 @@ import type { DryfitSet } from "../set/schema.ts";
 import { drawChecks } from "./checks.ts";
 import { drawCover } from "./cover.ts";
 import { drawCutList } from "./cut-list.ts";
+import { drawDrilling } from "./drilling.ts";
 import { drawElevations } from "./elevation.ts";
 import { framePages } from "./frame.ts";
 import { drawLabels } from "./labels.ts";
 import { drawParts } from "./part-drawing.ts";
 import { drawPurchase } from "./purchase.ts";
 import { drawSections } from "./section.ts";
+import { drawSensitivity } from "./sensitivity.ts";
 import { drawSettings } from "./settings.ts";
 import { drawSheetLayouts } from "./sheet-layout.ts";
 import { drawSteps } from "./steps.ts";
@@ -23,9 +25,11 @@ export function drawBundle(set: DryfitSet): Bundle {
     ...drawElevations(set),
     ...drawSections(set),
     ...drawPurchase(set),
+    ...drawSensitivity(set),
     ...drawCutList(set),
     ...drawSheetLayouts(set),
     ...drawSettings(set),
+    ...drawDrilling(set),
     ...drawParts(set),
     ...drawSteps(set),
     ...drawChecks(set),

@@ -23,7 +23,8 @@ export function planSensitivity(project: Project, marks: Marks, parts: readonly 
   return project.stock.map((stock) => {
     const thicknesses = likelyThicknesses(stock, project.unit);
     const figures = thicknesses.map((thickness) => figuresWith(project, stock.id, thickness, marks, parts));
-    return { stock: stock.id, thicknesses, rows: gather(figures) };
+    const impossible = thicknesses.filter((_, i) => figures[i] === null);
+    return { stock: stock.id, thicknesses, impossible, rows: gather(figures) };
   });
 }
 

@@ -388,6 +388,7 @@ const sensitivity = z
   .strictObject({
     stock: z.string(),
     thicknesses: z.array(mm).describe("likely measured thicknesses, the thinnest first"),
+    impossible: z.array(mm).describe("of these, those with which the piece could not be made as it is designed"),
     rows: z.array(
       z.strictObject({
         marks: z.array(mark),

@@ -1,0 +1,149 @@
+/** If a sheet measures otherwise: the figures that change with its thickness; and what rounding leaves at each joint. */
+import { formatLengthWithUnit, isSame, type Mm, type Unit } from "../base/length.ts";
+import { listInWords } from "../base/words.ts";
+import type { DryfitSet, SetSensitivity } from "../set/schema.ts";
+import { byMark } from "../set/words.ts";
+import { type Atom, FIGURE, figure, figureTwice, setLines, word, words, writeIn } from "./cell.ts";
+import type { Draft } from "./draft.ts";
+import { type FlowGroup, flow, flowItem, loosely } from "./flow.ts";
+import { drawingSpace } from "./frame.ts";
+import { numberDrafts } from "./numbered.ts";
+import { type Column, type Row, setTable } from "./table.ts";
+
+const BETWEEN = 8;
+const TITLE = 3.5;
+const WRITE_IN: Mm = 26;
+
+/** In inches the nearest of these stands beside the decimal, as a calliper's dial and a rule both read. */
+const headOf = (thickness: Mm, taken: Mm, unit: Unit): Atom[] => [
+  ...figureTwice(thickness, unit, FIGURE, isSame(thickness, taken) ? "bold" : "regular"),
+];
+
+function tableOf(one: SetSensitivity, set: DryfitSet, width: Mm): FlowGroup {
+  const { unit } = set.job;
+  const stock = set.stock.find(({ id }) => id === one.stock)!;
+  const columns: Column[] = [
+    { head: "Parts", most: 70 },
+    { head: "Figure", grow: 1 },
+    ...one.thicknesses.map((): Column => ({ head: "" })),
+  ];
+  const heads: Row = {
+    cells: [
+      words("measured", 3, "bold"),
+      words("thickness"),
+      ...one.thicknesses.map((thickness) => headOf(thickness, stock.thickness, unit)),
+    ],
+  };
+  const rows = one.rows.map(
+    ({ marks, what, values }): Row => ({
+      cells: [
+        words([...marks].sort(byMark).join(", "), FIGURE, "bold"),
+        words(what),
+        ...values.map((value) => (value === null ? words("cannot be made") : [figure(value, unit, FIGURE)])),
+      ],
+    }),
+  );
+  const reading: Atom[] = [
+    ...words(stock.name, TITLE, "bold"),
+    ...words("taken as", TITLE),
+    ...figureTwice(stock.thickness, unit, FIGURE, "bold"),
+    ...words("measured at the yard:", TITLE),
+    writeIn(WRITE_IN),
+  ];
+  const impossible = one.impossible.map((thickness) => formatLengthWithUnit(thickness, unit));
+  const warned =
+    impossible.length === 0
+      ? []
+      : [
+          flowItem(
+            setLines(
+              words(
+                `With ${listInWords(impossible)} it cannot be made as it is designed: sizes that are given no longer add up. Change the project file first.`,
+                3,
+                "bold",
+              ),
+              width,
+            ),
+            { above: 2, keep: one.rows.length > 0 },
+          ),
+        ];
+  if (one.rows.length === 0) return [flowItem(setLines(reading, width), { above: BETWEEN, keep: true }), ...warned];
+  return [
+    flowItem(setLines(reading, width), { above: BETWEEN, keep: true }),
+    ...warned,
+    ...setTable(columns, [heads, ...rows], width).map((item, i) => (i === 0 ? { ...item, above: 2 } : item)),
+  ];
+}
+
+const HOW =
+  "Find the column nearest to the reading and go by its figures, with a pencil; grooves become as wide as the reading and the allowance. Everything not listed stays. For a reading between two columns, or a second stock that differs, enter the readings and build the set again.";
+
+/** What rounding adds to the gap at each seat, joints that agree in one row. */
+function roundingRows(set: DryfitSet): Row[] {
+  const { unit } = set.job;
+  const heaps: { kind: string; rounding: Mm; gap: Mm; loose: Mm; pairs: string[] }[] = [];
+  for (const { entering, receiving, kind, fit, rounding, gap, loose } of set.joints) {
+    const name = fit === "slip" ? `${kind}, slip` : kind;
+    const heap = heaps.find(
+      (one) =>
+        one.kind === name && isSame(one.rounding, rounding) && isSame(one.gap, gap[1]) && isSame(one.loose, loose),
+    );
+    const pair = `${entering} in ${receiving}`;
+    if (heap) heap.pairs.push(pair);
+    else heaps.push({ kind: name, rounding, gap: gap[1], loose, pairs: [pair] });
+  }
+  return heaps
+    .sort((a, b) => b.rounding - a.rounding || b.gap - a.gap || b.loose - a.loose)
+    .map(({ kind, rounding, gap, loose, pairs }) => ({
+      cells: [
+        words(kind),
+        figureTwice(rounding, unit, 3),
+        figureTwice(gap, unit, 3),
+        figureTwice(loose, unit, 3),
+        words(pairs.join(", ")),
+      ],
+    }));
+}
+
+const ROUNDING_COLUMNS: readonly Column[] = [
+  { head: "Joint" },
+  { head: "Rounding opens" },
+  { head: "Gap at the seat" },
+  { head: "Play across" },
+  { head: "Part in part", grow: 1 },
+];
+
+function roundingGroup(set: DryfitSet, width: Mm): FlowGroup {
+  const { job, rounding } = set;
+  const where = rounding.mark === null ? rounding.what : `${rounding.what.replace(/\bit\b/, `part ${rounding.mark}`)}`;
+  const length = (mm: Mm): string => formatLengthWithUnit(mm, job.unit);
+  const said = words(
+    `Lengths are printed to ${length(job.step)}; the largest rounding is ${length(rounding.largest)}: ${where}. Thicknesses and the widths of grooves are never rounded.`,
+    3,
+  );
+  return [
+    flowItem(setLines([word("What rounding does to each joint", TITLE, "bold")], width), {
+      above: BETWEEN,
+      keep: true,
+    }),
+    flowItem(setLines(said, width), { above: 2, keep: true }),
+    ...setTable(ROUNDING_COLUMNS, roundingRows(set), width).map((item, i) => (i === 0 ? { ...item, above: 2 } : item)),
+  ];
+}
+
+export function drawSensitivity(set: DryfitSet): Draft[] {
+  const space = drawingSpace(set);
+  const tables = set.sensitivity
+    .filter(({ rows, impossible }) => rows.length > 0 || impossible.length > 0)
+    .map((one) => tableOf(one, set, space.width));
+  const groups: FlowGroup[] = [
+    [flowItem(setLines(words(HOW, 3), space.width), { keep: tables.length > 0 })],
+    ...tables,
+    ...(set.joints.length > 0 ? [roundingGroup(set, space.width)] : []),
+  ];
+  return numberDrafts(
+    "thickness",
+    "Thickness and rounding",
+    flow(loosely(groups.flat()), () => [space]),
+  );
+}
