@@ -9,6 +9,7 @@ import { checkJoints, foundJoints } from "./joints.ts";
 import { checkLikeness } from "./likeness.ts";
 import { checkNotches } from "./notches.ts";
 import { checkDiagonals, checkOpenings } from "./openings.ts";
+import { checkOrder } from "./order.ts";
 import { checkOverlaps } from "./overlaps.ts";
 import { checkPins, pinnedEnds } from "./pins.ts";
 import { RULES } from "./rules.ts";
@@ -41,6 +42,7 @@ export function dryFit(set: DryfitSet): SetCheck[] {
     ...checkOpenings(set, solids),
     ...checkDiagonals(set),
     ...checkSettings(set),
+    ...checkOrder(set, solids),
   ];
   return [
     ...failures,

@@ -13,6 +13,7 @@ import {
   faceTowards,
   inFrontOf,
   insideEnvelope,
+  mayMeet,
   outward,
   reachOf,
   type Solid,
@@ -59,10 +60,11 @@ const FACES: readonly Face[] = [...ENDS, "t0", "t1"];
 /** Parts of the same case that come within reach of each other. */
 function neighboursOf(solids: readonly Solid[], reach: Mm): Map<Solid, Solid[]> {
   const near = new Map<Solid, Solid[]>(solids.map((solid) => [solid, []]));
-  for (const assembly of new Set(solids.map((solid) => solid.assembly))) {
-    const members = solids.filter((solid) => solid.assembly === assembly);
+  for (const row of new Set(solids.map((solid) => solid.assembly.row))) {
+    const members = solids.filter((solid) => solid.assembly.row === row);
     const bounds = members.map((solid) => solid.bounds);
     for (const [i, j] of nearPairs(bounds, reach)) {
+      if (!mayMeet(members[i]!, members[j]!)) continue;
       near.get(members[i]!)!.push(members[j]!);
       near.get(members[j]!)!.push(members[i]!);
     }
@@ -107,7 +109,7 @@ export function findContacts(
           failure(
             "reach",
             [solid.part, other.part],
-            `The ${endOf(end)} of ${nameOf(solid.part)} does not reach ${nameOf(other.part)}: ${amount(facing.gap, job)} is left ${where(facing.region, solid.assembly.name, job)}, and rounding opens at most ${amount(job.step, job)}. Change: lengthen ${nameOf(solid.part)} by ${amount(facing.gap - job.step, job)} or more, or move one of the two.`,
+            `The ${endOf(end)} of ${nameOf(solid.part)} does not reach ${nameOf(other.part)}: ${amount(facing.gap, job)} is left ${where(facing.region, solid.assembly, job)}, and rounding opens at most ${amount(job.step, job)}. Change: lengthen ${nameOf(solid.part)} by ${amount(facing.gap - job.step, job)} or more, or move one of the two.`,
           ),
         );
       }
@@ -138,7 +140,7 @@ const onePerPair = (contacts: readonly Contact[]): Contact[] =>
 function nearestBefore(solid: Solid, direction: Direction, solids: readonly Solid[]): { other: Solid; gap: Mm } | null {
   let nearest: { other: Solid; gap: Mm } | null = null;
   for (const other of solids) {
-    if (other === solid || other.assembly !== solid.assembly) continue;
+    if (other === solid || !mayMeet(other, solid)) continue;
     const facing = nearestFacing(solid, direction, other, [], solid.assembly.size[direction.axis]);
     if (facing && (!nearest || facing.gap < nearest.gap)) nearest = { other, gap: facing.gap };
   }
@@ -173,7 +175,7 @@ export function checkFreeEnds(
         return failure(
           "free-end",
           nearest ? [solid.part, nearest.other.part] : [solid.part],
-          `The ${endOf(end)} of ${nameOf(solid.part)} rests on nothing${next}, ${where(around(inFrontOf(solid, direction, 0)), solid.assembly.name, set.job)}. Change: lengthen it to the next part, or give that part a groove for it.`,
+          `The ${endOf(end)} of ${nameOf(solid.part)} rests on nothing${next}, ${where(around(inFrontOf(solid, direction, 0)), solid.assembly, set.job)}. Change: lengthen it to the next part, or give that part a groove for it.`,
         );
       }),
     );

@@ -1,9 +1,10 @@
 /** The outside of a case: nothing stands out of it, and what should be flush with it is. */
+import type { AxisIndex } from "../base/geometry.ts";
 import type { Mm } from "../base/length.ts";
 import type { DryfitSet, SetCheck } from "../set/schema.ts";
 import { cutAwayAll, drawnOut, sharedBox, TOUCH } from "./boxes.ts";
 import { flushReach } from "./limits.ts";
-import { type Direction, ENDS, inFrontOf, insideEnvelope, outward, reachOf, type Solid } from "./solid.ts";
+import { type Direction, ENDS, inFrontOf, insideEnvelope, mayMeet, outward, reachOf, type Solid } from "./solid.ts";
 import { amount, endOf, failure, nameOf, where } from "./words.ts";
 
 /** Ends that stand out of the case, or stop short of being flush with it. */
@@ -14,12 +15,12 @@ export function checkEnvelope(set: DryfitSet, solids: readonly Solid[]): SetChec
     for (const face of ["l0", "l1", "w0", "w1", "t0", "t1"] as const) {
       const direction = outward(solid, face);
       const inside = insideEnvelope(solid, direction);
-      if (inside < -TOUCH) {
+      if (inside < -TOUCH && !entersBeside(solid, direction, solids)) {
         checks.push(
           failure(
             "envelope",
             [solid.part],
-            `The ${endOf(face)} of ${nameOf(solid.part)} stands ${amount(-inside, job)} outside ${solid.assembly.name}, ${where(solid.bounds, solid.assembly.name, job)}. Change: shorten or move it by ${amount(-inside, job)}.`,
+            `The ${endOf(face)} of ${nameOf(solid.part)} stands ${amount(-inside, job)} outside ${solid.assembly.name}, ${where(solid.bounds, solid.assembly, job)}. Change: shorten or move it by ${amount(-inside, job)}.`,
           ),
         );
       }
@@ -28,22 +29,37 @@ export function checkEnvelope(set: DryfitSet, solids: readonly Solid[]): SetChec
       // An end behind other wood is not seen, and is judged where it meets that wood.
       const open = inFrontOf(solid, direction, inside);
       const cover = solids
-        .filter((other) => other !== solid && other.assembly === solid.assembly)
+        .filter((other) => other !== solid && mayMeet(other, solid))
         .flatMap((other) => other.cells)
         .filter((cell) => open.some((box) => sharedBox(cell, box)))
-        .map((cell) => drawnOut(cell, direction.axis, 0, solid.assembly.size[direction.axis]));
+        .map((cell) => drawnOut(cell, direction.axis, ...outsideOf(solid, direction.axis)));
       if (cutAwayAll(open, cover).length === 0) continue;
       checks.push(
         failure(
           "flush",
           [solid.part],
-          `The ${endOf(face)} of ${nameOf(solid.part)} is not flush with the outside of ${solid.assembly.name}: it stops ${amount(inside, job)} short of it, ${where(solid.bounds, solid.assembly.name, job)}, and rounding leaves at most ${amount(job.step, job)}. Change: lengthen it by ${amount(inside - job.step, job)} or more.`,
+          `The ${endOf(face)} of ${nameOf(solid.part)} is not flush with the outside of ${solid.assembly.name}: it stops ${amount(inside, job)} short of it, ${where(solid.bounds, solid.assembly, job)}, and rounding leaves at most ${amount(job.step, job)}. Change: lengthen it by ${amount(inside - job.step, job)} or more.`,
         ),
       );
     }
     return checks;
   });
 }
+
+/** From where to where its case reaches, along an axis. */
+const outsideOf = ({ assembly: { origin, size } }: Solid, axis: AxisIndex): [Mm, Mm] => [
+  origin[axis],
+  origin[axis] + size[axis],
+];
+
+/** What stands out of its case only as far as it enters the side that it shares with the case beside it. */
+const entersBeside = (solid: Solid, { axis, sign }: Direction, solids: readonly Solid[]): boolean =>
+  solids.some(
+    (other) =>
+      solid.assembly.borrows.includes(other.part.mark) &&
+      other.directions[2].axis === axis &&
+      (reachOf(other, axis, sign) - reachOf(solid, axis, sign)) * sign > TOUCH,
+  );
 
 /** A back that lies behind the other parts instead of among them: its face covers their edges. */
 const isApplied = (solid: Solid, solids: readonly Solid[]): boolean =>
@@ -73,7 +89,7 @@ export function checkAppliedBacks(set: DryfitSet, solids: readonly Solid[]): Set
         return failure(
           "flush",
           [back.part],
-          `The ${endOf(end)} of ${nameOf(back.part)} ${least > 0 ? "stays back from" : "stands out beyond"} what it covers by ${amount(Math.abs(least), job)}, ${where(back.bounds, back.assembly.name, job)}. Change: ${least > 0 ? "lengthen" : "shorten"} it by as much.`,
+          `The ${endOf(end)} of ${nameOf(back.part)} ${least > 0 ? "stays back from" : "stands out beyond"} what it covers by ${amount(Math.abs(least), job)}, ${where(back.bounds, back.assembly, job)}. Change: ${least > 0 ? "lengthen" : "shorten"} it by as much.`,
         );
       }),
     );
@@ -91,7 +107,7 @@ const meetsSection = (back: Solid, { axis, sign }: Direction, solids: readonly S
 
 /** What an applied back's edge may keep with: the panel it covers there; the outside of the case, where that panel is flush or far from it. */
 function planesBehind(back: Solid, { axis, sign }: Direction, solids: readonly Solid[], step: Mm): Mm[] {
-  const outside = sign === 1 ? back.assembly.size[axis] : 0;
+  const outside = outsideOf(back, axis)[sign === 1 ? 1 : 0];
   const panels = solids
     .filter((solid) => solid.assembly === back.assembly && ["side", "bottom", "top"].includes(solid.part.role))
     .filter((panel) => panel.directions[2].axis === axis)
@@ -117,7 +133,7 @@ export function checkSides(set: DryfitSet, solids: readonly Solid[]): SetCheck[]
       return failure(
         "flush",
         [side.part],
-        `The outer face of ${nameOf(side.part)} is ${amount(least, job)} inside the outside of ${side.assembly.name}, ${where(side.bounds, side.assembly.name, job)}. Change: move it out, or make the case narrower.`,
+        `The outer face of ${nameOf(side.part)} is ${amount(least, job)} inside the outside of ${side.assembly.name}, ${where(side.bounds, side.assembly, job)}. Change: move it out, or make the case narrower.`,
       );
     });
 }

@@ -4,7 +4,7 @@ import { isSame, type Mm } from "../base/length.ts";
 import type { DryfitSet, Face, SetCheck } from "../set/schema.ts";
 import { around, cutAwayAll, sharedBox, sharedBoxes, TOUCH, within } from "./boxes.ts";
 import { type GapRule, gapRule } from "./limits.ts";
-import { type Channel, faceTowards, reachOf, type Solid } from "./solid.ts";
+import { type Channel, faceTowards, mayMeet, reachOf, type Solid } from "./solid.ts";
 import { amount, channelName, endOf, failure, type Job, nameOf, where } from "./words.ts";
 
 /** What of a part stands in a groove, across it, and how much of its thickness a shoulder has taken there. */
@@ -41,10 +41,7 @@ export function housingsOf(solids: readonly Solid[], step: Mm): Housing[] {
       solids
         .filter(
           (solid) =>
-            solid !== owner &&
-            solid.assembly === owner.assembly &&
-            fitsAcross(solid, channel) &&
-            isInChannel(solid, channel),
+            solid !== owner && mayMeet(solid, owner) && fitsAcross(solid, channel) && isInChannel(solid, channel),
         )
         .map((entering) => ({ entering, tongue: tongueIn(entering, channel) }))
         .map(({ entering, tongue }) => ({
@@ -85,7 +82,7 @@ function checkWalls({ channel, entering, tongue }: Housing, job: Job): SetCheck[
       failure(
         "wall",
         parts,
-        `${nameOf(entering.part)} stands ${amount(Math.abs(off), job)} ${off > 0 ? "past" : "short of"} the exact wall of ${channelName(channel, job)}, ${where(box, owner.assembly.name, job)}: its lower, left or front face must lie on that wall. Change: move the groove by ${amount(Math.abs(off), job)}, or the part.`,
+        `${nameOf(entering.part)} stands ${amount(Math.abs(off), job)} ${off > 0 ? "past" : "short of"} the exact wall of ${channelName(channel, job)}, ${where(box, owner.assembly, job)}: its lower, left or front face must lie on that wall. Change: move the groove by ${amount(Math.abs(off), job)}, or the part.`,
       ),
     );
   }
@@ -95,7 +92,7 @@ function checkWalls({ channel, entering, tongue }: Housing, job: Job): SetCheck[
       failure(
         "groove-width",
         parts,
-        `${channelName(channel, job)} is ${amount(feature.width, job)} wide, but ${nameOf(entering.part)} (thickest reading ${amount(entering.stock.thickest, job)}, allowance ${amount(owner.assembly.fits.allowance, job)}) needs ${amount(wanted, job)}, ${where(box, owner.assembly.name, job)}. Change: make the groove ${amount(wanted, job)} wide.`,
+        `${channelName(channel, job)} is ${amount(feature.width, job)} wide, but ${nameOf(entering.part)} (thickest reading ${amount(entering.stock.thickest, job)}, allowance ${amount(owner.assembly.fits.allowance, job)}) needs ${amount(wanted, job)}, ${where(box, owner.assembly, job)}. Change: make the groove ${amount(wanted, job)} wide.`,
       ),
     );
   }
@@ -113,7 +110,7 @@ function checkSeat({ channel, entering, end, gap, rule }: Housing, job: Job): Se
     failure(
       rule.fit === "slip" ? "slip" : "seat",
       [channel.owner.part, entering.part],
-      `The ${endOf(end)} of ${nameOf(entering.part)} leaves ${amount(gap, job)} at the floor of ${channelName(channel, job)}, ${where(channel.box, channel.owner.assembly.name, job)}; ${allowed} is allowed. Change: ${change} by ${amount(by, job)} or more.`,
+      `The ${endOf(end)} of ${nameOf(entering.part)} leaves ${amount(gap, job)} at the floor of ${channelName(channel, job)}, ${where(channel.box, channel.owner.assembly, job)}; ${allowed} is allowed. Change: ${change} by ${amount(by, job)} or more.`,
     ),
   ];
 }
@@ -152,7 +149,7 @@ function checkFill(channel: Channel, housings: readonly Housing[], set: DryfitSe
       failure(
         "groove-fill",
         parts,
-        `${channelName(channel, job)} has ${amount(region[1][run] - region[0][run], job)} of its run that nothing fills, ${where(region, owner.assembly.name, job)}, and no run-out is named there. Change: stop the groove there, or lengthen ${housings.map((housing) => nameOf(housing.entering.part)).join(", ")}.`,
+        `${channelName(channel, job)} has ${amount(region[1][run] - region[0][run], job)} of its run that nothing fills, ${where(region, owner.assembly, job)}, and no run-out is named there. Change: stop the groove there, or lengthen ${housings.map((housing) => nameOf(housing.entering.part)).join(", ")}.`,
       ),
     );
   }
@@ -163,7 +160,7 @@ function checkFill(channel: Channel, housings: readonly Housing[], set: DryfitSe
         failure(
           "run-out",
           [owner.part],
-          `A run-out of ${channelName(channel, job)} lies beyond the groove, ${where(within(box, run, from, to), owner.assembly.name, job)}. Change: end it with the groove.`,
+          `A run-out of ${channelName(channel, job)} lies beyond the groove, ${where(within(box, run, from, to), owner.assembly, job)}. Change: end it with the groove.`,
         ),
       );
     }
@@ -178,7 +175,7 @@ function checkFill(channel: Channel, housings: readonly Housing[], set: DryfitSe
         failure(
           "run-out",
           [owner.part, entering.part],
-          `${nameOf(entering.part)} enters ${amount(length, job)} of a run-out of ${channelName(channel, job)} that is to stay empty, ${where(region, owner.assembly.name, job)}. Change: shorten the part there, or the run-out.`,
+          `${nameOf(entering.part)} enters ${amount(length, job)} of a run-out of ${channelName(channel, job)} that is to stay empty, ${where(region, owner.assembly, job)}. Change: shorten the part there, or the run-out.`,
         ),
       );
     }
@@ -194,7 +191,7 @@ function checkCrossings(
   job: Job,
 ): SetCheck[] {
   return solids
-    .filter((solid) => solid !== channel.owner && solid.assembly === channel.owner.assembly)
+    .filter((solid) => solid !== channel.owner && mayMeet(solid, channel.owner))
     .filter((solid) => !fitsAcross(solid, channel) && isInChannel(solid, channel))
     .flatMap((solid) => {
       const own = housings.filter((housing) => housing.entering === solid && housing.channel.owner === channel.owner);
@@ -215,7 +212,7 @@ function checkCrossings(
       return failure(
         "groove-crossed",
         [channel.owner.part, solid.part],
-        `${nameOf(solid.part)} stands in ${channelName(channel, job)} without a groove of its own, ${where(around(stray), channel.owner.assembly.name, job)}. Change: move the part, or cut it a groove.`,
+        `${nameOf(solid.part)} stands in ${channelName(channel, job)} without a groove of its own, ${where(around(stray), channel.owner.assembly, job)}. Change: move the part, or cut it a groove.`,
       );
     });
 }
@@ -231,7 +228,7 @@ export function checkGrooves(set: DryfitSet, solids: readonly Solid[], housings:
           failure(
             "groove-empty",
             [owner.part],
-            `Nothing enters ${channelName(channel, job)}, ${where(channel.box, owner.assembly.name, job)}. Change: leave the groove out, or put the part that belongs in it where the groove is.`,
+            `Nothing enters ${channelName(channel, job)}, ${where(channel.box, owner.assembly, job)}. Change: leave the groove out, or put the part that belongs in it where the groove is.`,
           ),
           ...crossings,
         ];

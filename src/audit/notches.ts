@@ -3,7 +3,7 @@ import type { AxisIndex, Box } from "../base/geometry.ts";
 import type { Mm } from "../base/length.ts";
 import type { DryfitSet, SetCheck } from "../set/schema.ts";
 import { around, cutAwayAll, sharedBoxes, TOUCH, within } from "./boxes.ts";
-import type { Notch, Solid } from "./solid.ts";
+import { mayMeet, type Notch, type Solid } from "./solid.ts";
 import { amount, failure, nameAll, nameOf, partsOf, where } from "./words.ts";
 
 /** What rounding may leave open: one step at each wall of the notch that is the part's own wood. */
@@ -31,8 +31,8 @@ function checkToeSpace(set: DryfitSet, notch: Notch, solids: readonly Solid[]): 
   if (kicks.some(fits)) return [];
   const text =
     kicks.length === 0
-      ? `Nothing stands behind ${name}, ${where(box, owner.assembly.name, job)}. Change: put a kick there, or leave the notch out.`
-      : `${name} is ${amount(box[1][1], job)} deep and ${amount(box[1][2], job)} high, but ${kicks.map((kick) => `${nameOf(kick.part)} stands ${amount(kick.bounds[0][1], job)} back and is ${amount(kick.bounds[1][2], job)} high`).join(", ")}, ${where(box, owner.assembly.name, job)}; rounding leaves at most ${amount(job.step, job)}. Change: cut the notch to the kick's front and upper edge.`;
+      ? `Nothing stands behind ${name}, ${where(box, owner.assembly, job)}. Change: put a kick there, or leave the notch out.`
+      : `${name} is ${amount(box[1][1], job)} deep and ${amount(box[1][2], job)} high, but ${kicks.map((kick) => `${nameOf(kick.part)} stands ${amount(kick.bounds[0][1], job)} back and is ${amount(kick.bounds[1][2], job)} high`).join(", ")}, ${where(box, owner.assembly, job)}; rounding leaves at most ${amount(job.step, job)}. Change: cut the notch to the kick's front and upper edge.`;
   return [failure("notch", [owner.part, ...partsOf(kicks)], text)];
 }
 
@@ -41,7 +41,7 @@ function checkToePairs(set: DryfitSet, solids: readonly Solid[]): SetCheck[] {
   const sides = solids.filter((solid) => solid.part.role === "side");
   const hasToe = (side: Solid): boolean => side.notches.some(isToeCorner);
   return set.assemblies.flatMap((assembly) => {
-    const pair = sides.filter((side) => side.assembly === assembly);
+    const pair = sides.filter((side) => side.assembly.name === assembly.name);
     const whole = pair.filter((side) => !hasToe(side));
     if (whole.length === 0 || whole.length === pair.length) return [];
     return failure(
@@ -58,7 +58,7 @@ export function checkNotches(set: DryfitSet, solids: readonly Solid[]): SetCheck
     .flatMap((solid) => solid.notches)
     .flatMap((notch) => {
       const { owner, box } = notch;
-      const others = solids.filter((solid) => solid !== owner && solid.assembly === owner.assembly);
+      const others = solids.filter((solid) => solid !== owner && mayMeet(solid, owner));
       const inside = others.filter((solid) => sharedBoxes(solid.hull, [box]).length > 0);
       if (inside.length === 0 && isToeCorner(notch)) return checkToeSpace(set, notch, others);
       // An applied kick stands in the notch, against its rear wall: the foot's room is what lies before the kick.
@@ -71,8 +71,8 @@ export function checkNotches(set: DryfitSet, solids: readonly Solid[]): SetCheck
       const name = `the notch at ${notch.feature.face} of ${nameOf(owner.part)}`;
       const text =
         inside.length === 0
-          ? `Nothing stands in ${name}, ${where(box, owner.assembly.name, job)}. Change: leave the notch out, or move it to the corner that has something to clear.`
-          : `${name} is larger than what it clears (${nameAll(partsOf(inside))}): open ${where(around(open), owner.assembly.name, job)}, and rounding leaves at most ${amount(job.step, job)} at a wall. Change: cut the notch smaller.`;
+          ? `Nothing stands in ${name}, ${where(box, owner.assembly, job)}. Change: leave the notch out, or move it to the corner that has something to clear.`
+          : `${name} is larger than what it clears (${nameAll(partsOf(inside))}): open ${where(around(open), owner.assembly, job)}, and rounding leaves at most ${amount(job.step, job)} at a wall. Change: cut the notch smaller.`;
       return failure("notch", [owner.part, ...partsOf(inside)], text);
     });
   return [...each, ...checkToePairs(set, solids)];

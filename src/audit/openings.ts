@@ -1,15 +1,18 @@
 /** The bays: clear, closed on four sides, and with the diagonal that proves them square. */
-import type { AxisIndex, Box } from "../base/geometry.ts";
+import type { AxisIndex, Box, Vec } from "../base/geometry.ts";
 import { isSame, type Mm } from "../base/length.ts";
 import type { DryfitSet, SetCheck, SetOpening } from "../set/schema.ts";
 import { around, sharedBox, sharedBoxes, TOUCH } from "./boxes.ts";
 import type { Solid } from "./solid.ts";
 import { amount, failure, nameOf, partsOf, where } from "./words.ts";
 
-const boxOfOpening = ({ at, width, depth, height }: SetOpening): Box => [
-  [at[0], at[1], at[2]],
-  [at[0] + width, at[1] + depth, at[2] + height],
-];
+function boxOfOpening({ at, width, depth, height }: SetOpening, origin: Vec): Box {
+  const [x, y, z] = [at[0] + origin[0], at[1] + origin[1], at[2] + origin[2]];
+  return [
+    [x, y, z],
+    [x + width, y + depth, z + height],
+  ];
+}
 
 const SIDES: readonly { words: string; axis: AxisIndex; high: boolean }[] = [
   { words: "left", axis: 0, high: false },
@@ -37,9 +40,14 @@ export function checkOpenings(set: DryfitSet, solids: readonly Solid[]): SetChec
         [],
         `${opening.name} is in no case of the set: ${opening.case}. Change: the name of its case.`,
       );
-    const box = boxOfOpening(opening);
+    const standing = solids.find(({ assembly: own }) => own.name === assembly.name)?.assembly;
+    const { name, origin } = standing ?? { name: assembly.name, origin: [0, 0, 0] as const };
+    const box = boxOfOpening(opening, origin);
     // A loose shelf stands in its bay and may be taken out: the bay is clear without it.
-    const members = solids.filter(({ assembly: own, part }) => own === assembly && part.role !== "looseShelf");
+    const members = solids.filter(
+      ({ assembly: own, part }) =>
+        (own.name === assembly.name || assembly.borrows.includes(part.mark)) && part.role !== "looseShelf",
+    );
     const intruders = members.filter((solid) => solid.cells.some((cell) => sharedBox(cell, box)));
     const checks: SetCheck[] = [];
     if (intruders.length > 0) {
@@ -48,7 +56,7 @@ export function checkOpenings(set: DryfitSet, solids: readonly Solid[]): SetChec
         failure(
           "bays",
           partsOf(intruders),
-          `${opening.name} is not clear: ${intruders.map((solid) => nameOf(solid.part)).join(", ")} stands in it, ${where(inside, assembly.name, job)}. Change: move the part, or make the bay smaller.`,
+          `${opening.name} is not clear: ${intruders.map((solid) => nameOf(solid.part)).join(", ")} stands in it, ${where(inside, { name, origin }, job)}. Change: move the part, or make the bay smaller.`,
         ),
       );
     }
@@ -60,7 +68,7 @@ export function checkOpenings(set: DryfitSet, solids: readonly Solid[]): SetChec
         failure(
           "bays",
           nearest ? [nearest.solid.part] : [],
-          `${opening.name} is not closed ${words}: ${nearest ? `${nameOf(nearest.solid.part)} is ${amount(nearest.gap, job)} away` : "no part stands there"}, ${where(slice, assembly.name, job)}. Change: the bay's size, or the part's place.`,
+          `${opening.name} is not closed ${words}: ${nearest ? `${nameOf(nearest.solid.part)} is ${amount(nearest.gap, job)} away` : "no part stands there"}, ${where(slice, { name, origin }, job)}. Change: the bay's size, or the part's place.`,
         ),
       );
     }

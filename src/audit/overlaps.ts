@@ -8,19 +8,19 @@ import { cubic, extent, failure, nameOf, where } from "./words.ts";
 
 /** Every overlap of two parts, in one case or in two, with its size and place. */
 export function checkOverlaps(set: DryfitSet, solids: readonly Solid[]): { checks: SetCheck[]; pairs: number } {
-  const inRoom = (solid: Solid, box: Box): Box => roomBox(solid.assembly, set.assemblies, box);
+  const inRoom = ({ assembly }: Solid, box: Box): Box => roomBox(assembly, set.assemblies, box);
   const pairs = nearPairs(
     solids.map((solid) => inRoom(solid, solid.bounds)),
     0,
   );
   const checks = pairs.flatMap(([i, j]) => {
     const [a, b] = [solids[i]!, solids[j]!];
-    const together = a.assembly === b.assembly;
+    const together = a.assembly.row === b.assembly.row;
     const cells = (solid: Solid): Box[] => (together ? solid.cells : solid.cells.map((cell) => inRoom(solid, cell)));
     const shared = sharedBoxes(cells(a), cells(b));
     if (shared.length === 0) return [];
     const region = around(shared);
-    const place = together ? a.assembly.name : "the room";
+    const place = together ? a.assembly : { name: "the room", origin: [0, 0, 0] as const };
     return failure(
       "overlap",
       [a.part, b.part],

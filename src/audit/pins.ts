@@ -2,7 +2,7 @@
 import type { Mm } from "../base/length.ts";
 import type { DryfitSet, Face, SetCheck } from "../set/schema.ts";
 import { sharedBox, TOUCH } from "./boxes.ts";
-import { faceTowards, localAxis, outward, placeBox, reachOf, type Solid } from "./solid.ts";
+import { faceTowards, localAxis, mayMeet, outward, placeBox, reachOf, type Solid } from "./solid.ts";
 import { amount, failure, nameOf } from "./words.ts";
 
 /** A loose shelf's end before the part that holds its pins. */
@@ -13,7 +13,7 @@ function holderOf(shelf: Solid, end: Face, solids: readonly Solid[]): Pinned | n
   const { axis, sign } = outward(shelf, end);
   let nearest: Pinned | null = null;
   for (const holder of solids) {
-    if (holder === shelf || holder.assembly !== shelf.assembly || holder.directions[2].axis !== axis) continue;
+    if (holder === shelf || !mayMeet(holder, shelf) || holder.directions[2].axis !== axis) continue;
     const gap = (reachOf(holder, axis, -sign as 1 | -1) - reachOf(shelf, axis, sign)) * sign;
     if (gap < -TOUCH || (nearest && gap >= nearest.gap)) continue;
     const [lo, hi]: [number[], number[]] = [[...shelf.bounds[0]], [...shelf.bounds[1]]];

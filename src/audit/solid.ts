@@ -20,10 +20,13 @@ export type Channel = {
 
 export type Notch = { owner: Solid; feature: SetFeature; box: Box };
 
+/** An assembly where it stands beside those that it shares a side with: their parts are all in the frame of the first of them. */
+export type Standing = SetAssembly & { row: string; origin: Vec };
+
 export type Solid = {
   part: SetPart;
   stock: SetStock;
-  assembly: SetAssembly;
+  assembly: Standing;
   /** The blank. */
   bounds: Box;
   /** The blank less every feature but drilled holes. */
@@ -70,11 +73,15 @@ export function placeBox(place: Place, box: Box): Box {
   return [lo, hi];
 }
 
-/** A box of an assembly, in the room. */
-export function roomBox(assembly: SetAssembly, all: readonly SetAssembly[], box: Box): Box {
-  const placed = placeBox(assembly.place, box);
-  const outer = assembly.in === null ? undefined : all.find((other) => other.name === assembly.in);
-  return outer ? roomBox(outer, all, placed) : placed;
+/** A box given beside the assemblies that share sides with this one, in the room. */
+export function roomBox({ origin, ...assembly }: Standing, all: readonly SetAssembly[], [lo, hi]: Box): Box {
+  const own = (v: Vec): Vec => [v[0] - origin[0], v[1] - origin[1], v[2] - origin[2]];
+  const outwards = (inner: SetAssembly, box: Box): Box => {
+    const placed = placeBox(inner.place, box);
+    const outer = inner.in === null ? undefined : all.find(({ name }) => name === inner.in);
+    return outer ? outwards(outer, placed) : placed;
+  };
+  return outwards(assembly, [own(lo), own(hi)]);
 }
 
 /** The face of a part that looks along a case axis. */
@@ -114,13 +121,36 @@ function channelOf(owner: Solid, place: Place, feature: SetFeature): Channel | n
   };
 }
 
+/** The assembly whose part another enters stands first; how far the other stands from it. */
+function standingOf(set: DryfitSet, assembly: SetAssembly): Standing {
+  const lender = set.parts.find(({ mark }) => assembly.borrows.includes(mark))?.assembly;
+  const beside = set.assemblies.find(({ name }) => name === lender && name !== assembly.name);
+  if (!beside) return { ...assembly, row: assembly.name, origin: [0, 0, 0] };
+  const { row, origin } = standingOf(set, beside);
+  const [from, to] = [beside.place.at, assembly.place.at];
+  return {
+    ...assembly,
+    row,
+    origin: [origin[0] + to[0] - from[0], origin[1] + to[1] - from[1], origin[2] + to[2] - from[2]],
+  };
+}
+
+/** Whether two parts may meet: of one assembly, or where one's assembly borrows the other. */
+export const mayMeet = (a: Solid, b: Solid): boolean =>
+  a.assembly.name === b.assembly.name ||
+  a.assembly.borrows.includes(b.part.mark) ||
+  b.assembly.borrows.includes(a.part.mark);
+
 /** Every placed part as a solid. Parts without a stock, an assembly or a right-handed place are left out: other checks name them. */
 export function solidsOf(set: DryfitSet): Solid[] {
+  const standing = new Map(set.assemblies.map((assembly) => [assembly.name, standingOf(set, assembly)]));
   return set.parts.flatMap((part) => {
     const stock = set.stock.find((each) => each.id === part.material);
-    const assembly = set.assemblies.find((each) => each.name === part.assembly);
+    const assembly = standing.get(part.assembly);
     if (!stock || !assembly || !part.place || !isRightHanded(part.place)) return [];
-    const place = part.place;
+    const { origin } = assembly;
+    const [x, y, z] = part.place.at;
+    const place: Place = { ...part.place, at: [x + origin[0], y + origin[1], z + origin[2]] };
     const bounds = placeBox(place, [[0, 0, 0], sizeOf(part)]);
     const notches = part.features.filter((feature) => feature.kind === "notch");
     // A drilled hole frees no space that another part may fill: its wood is never left out.
@@ -173,6 +203,6 @@ export const inFrontOf = (solid: Solid, { axis, sign }: Direction, reach: Mm): B
 
 /** How far an end lies inside the outside of its case: 0 where they are flush, negative where it stands out. */
 export function insideEnvelope(solid: Solid, { axis, sign }: Direction): Mm {
-  const plane = reachOf(solid, axis, sign);
+  const plane = reachOf(solid, axis, sign) - solid.assembly.origin[axis];
   return sign === 1 ? solid.assembly.size[axis] - plane : plane;
 }

@@ -4,7 +4,7 @@ import { formatLength, MM_PER_INCH, type Mm } from "../base/length.ts";
 import type { DryfitSet, Face, SetCheck, SetFeature, SetPart } from "../set/schema.ts";
 import { volumeOf } from "./boxes.ts";
 import { RULES } from "./rules.ts";
-import type { Channel, Solid } from "./solid.ts";
+import type { Channel, Solid, Standing } from "./solid.ts";
 
 export type Job = DryfitSet["job"];
 
@@ -23,8 +23,10 @@ const stretch = (from: Mm, to: Mm, job: Job): string =>
   `${formatLength(from, job.unit)} to ${formatLength(to, job.unit)}`;
 
 /** "in Console, from the left 1 to 2, from the front 0 to 12, from the floor 3 to 4 in" */
-export const where = (box: Box, place: string, job: Job): string =>
-  `in ${place}, from the left ${stretch(box[0][0], box[1][0], job)}, from the front ${stretch(box[0][1], box[1][1], job)}, from the bottom ${stretch(box[0][2], box[1][2], job)} ${job.unit}`;
+export function where(box: Box, { name, origin }: Pick<Standing, "name" | "origin">, job: Job): string {
+  const along = (axis: 0 | 1 | 2): string => stretch(box[0][axis] - origin[axis], box[1][axis] - origin[axis], job);
+  return `in ${name}, from the left ${along(0)}, from the front ${along(1)}, from the bottom ${along(2)} ${job.unit}`;
+}
 
 /** A volume as its three sides, for it is a size that a maker can look for. */
 export const extent = (box: Box, job: Job): string =>

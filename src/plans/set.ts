@@ -5,8 +5,10 @@ import type { Model } from "../model/model.ts";
 import { roundModel } from "../printed/round.ts";
 import { type Project, whereIn } from "../project/project.ts";
 import type { DryfitSet } from "../set/schema.ts";
+import { planOrders } from "./assembly/order.ts";
 import { checkLayouts, planChecks } from "./checks/index.ts";
 import { checkOf } from "./checks/input.ts";
+import { checkOrders } from "./checks/order.ts";
 import { planDrilling } from "./drilling.ts";
 import { planHandWork } from "./hand-work.ts";
 import { planLabels } from "./labels.ts";
@@ -61,6 +63,14 @@ export function planJoinery(
   const joints = planJointList(printed, marks, parts);
   const assemblies = planAssemblies(printed, marks);
   const mass = parts.reduce((sum, part) => sum + part.mass, 0);
+  const orders = planOrders({
+    parts,
+    joints,
+    assemblies,
+    step,
+    finished: finishedGlueUps(printed, marks),
+    glue: project.glue,
+  });
   const { settings, noTool } = planSettings({ parts, stock, tooling, unit });
   return {
     version: 1,
@@ -75,10 +85,11 @@ export function planJoinery(
     settings,
     drilling: planDrilling(parts, unit),
     handWork: planHandWork(parts, unit),
-    orders: [],
+    orders,
     rounding: planRounding(exact, printed, marks),
     sensitivity: planSensitivity(project, marks, parts),
     checks: [
+      ...checkOrders(orders),
       ...noTool.map(({ mark, text }) =>
         checkOf("no-tool", "failure", [mark], {
           text,
@@ -107,6 +118,18 @@ export function planJoinery(
   };
 }
 
+/** Glue-ups that the job declares, as marks: parts by role or by their own id. */
+const finishedGlueUps = ({ cases }: Model, marks: Marks): string[][] =>
+  cases
+    .filter(({ kind }) => kind === "case")
+    .flatMap((one) =>
+      one.design.finished.map((names) =>
+        one.parts
+          .filter(({ key, role }) => names.includes(role) || names.includes(key.slice(one.name.length + 1)))
+          .map(({ key }) => marks.get(key)!),
+      ),
+    );
+
 type PaperPlan = Pick<DryfitSet, "sheets" | "sticks" | "labels" | "purchase" | "steps">;
 
 /** How it is cut, marked, bought and put together. */
@@ -124,7 +147,7 @@ function planPaper(project: Project, models: Models, joinery: JoineryPlan): Pape
     sticks: planSticks(joinery),
     labels: planLabels(joinery),
     purchase: planPurchase({ ...joinery, sheets, unit }),
-    steps: planSteps({ ...joinery, sheets, unit, model: models.printed }),
+    steps: planSteps({ ...joinery, sheets, unit, glue: project.glue }),
   };
 }
 

@@ -207,8 +207,8 @@ function routerTask(
   // Offset of the straightedge from the wall it guides: half the base less half the bit. Before the groove where it can be clamped there,
   // beyond it otherwise; where the part has no room for it either way, a board beside the part has.
   const offset = tooling.router.baseHalf - bit.diameter / 2;
-  const nearWall = feature.at;
-  const farWall = feature.at + feature.width;
+  const nearWall = feature.at - lippedAfter(part, common.run.datum);
+  const farWall = nearWall + feature.width;
   const fitsBeyond = farWall + offset <= across - CLAMPING;
   const fitsBefore = nearWall - offset >= CLAMPING;
   const before = fitsBefore || (!fitsBeyond && nearWall - offset >= 0);

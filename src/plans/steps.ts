@@ -2,18 +2,17 @@
 
 import { formatLengthWithUnit, type Unit } from "../base/length.ts";
 import { listInWords } from "../base/words.ts";
-import type { Model } from "../model/model.ts";
-import type { DryfitSet, SetPart, SetStep } from "../set/schema.ts";
+import type { GlueTime } from "../project/project.ts";
+import type { DryfitSet, SetAssembly, SetMove, SetOrder, SetPart, SetStep } from "../set/schema.ts";
 import { isTall } from "../set/standing.ts";
-import { type Move, planAssembly } from "./assembly.ts";
 import { SCREW_SPACING } from "./purchase.ts";
 
 type Input = Pick<
   DryfitSet,
-  "parts" | "joints" | "settings" | "handWork" | "sheets" | "assemblies" | "openings" | "stock"
+  "parts" | "joints" | "settings" | "drilling" | "handWork" | "sheets" | "assemblies" | "openings" | "stock" | "orders"
 > & {
   unit: Unit;
-  model: Model;
+  glue: GlueTime | null;
 };
 
 type Draft = Omit<SetStep, "n">;
@@ -37,8 +36,9 @@ export function planSteps(input: Input): SetStep[] {
     measureStock(input),
     breakDown(input, all),
     ...groove(input),
+    ...drill(input),
     ...handWork(input),
-    ...input.model.cases.flatMap((one) => assemble(one.name, planAssembly(one), input)),
+    ...input.orders.flatMap((order) => assemble(order, input)),
     finishAndStand(input, all),
   ];
   return drafts.map((draft, i) => ({ n: i + 1, ...draft }));
@@ -104,6 +104,22 @@ function groove({ settings, parts }: Input): Draft[] {
   });
 }
 
+function drill({ drilling }: Input): Draft[] {
+  if (drilling.length === 0) return [];
+  return [
+    step(
+      "Drill the rows of holes",
+      [
+        "Row by row, as the drilling page says. Measure the first hole only; the jig's own pitch makes the others. Rows that hold one shelf are measured from the same end and the same edge.",
+      ],
+      {
+        parts: [...new Set(drilling.flatMap(({ rows }) => rows.map(({ mark }) => mark)))],
+        cautions: [...new Set(drilling.map(({ caution }) => caution))],
+      },
+    ),
+  ];
+}
+
 function handWork({ handWork: work }: Input): Draft[] {
   if (work.length === 0) return [];
   return [
@@ -122,39 +138,59 @@ function handWork({ handWork: work }: Input): Draft[] {
   ];
 }
 
-function assemble(name: string, moves: readonly Move[], input: Input): Draft[] {
-  const byKey = new Map(input.parts.map((part) => [part.key, part]));
-  const title = input.assemblies.length > 1 ? ` ${name}` : "";
-  const assembly = input.assemblies.find((one) => one.name === name)!;
-  const lines = moves.map((move, i) => `${i + 1}. ${sentence(move, byKey)}`);
-  const marks = input.parts.filter((part) => part.assembly === name).map(({ mark }) => mark);
-  const bays = input.openings.filter((one) => one.case === name);
-  const toe = assembly.diagonals.front < assembly.diagonals.outside ? ", from the toe space up" : "";
-  const boxes = [
-    { label: `Outside, front${toe}: both diagonals`, target: assembly.diagonals.front },
-    { label: "Outside, back: both diagonals", target: assembly.diagonals.outside },
+function assemble(order: SetOrder, input: Input): Draft[] {
+  const { parts, assemblies, openings, unit } = input;
+  const byMark = new Map(parts.map((part) => [part.mark, part]));
+  const assembly = assemblies.find(({ name }) => name === order.assembly)!;
+  const marks = parts.filter((part) => part.assembly === assembly.name).map(({ mark }) => mark);
+  const title = assemblies.length > 1 ? ` ${assembly.name}` : "";
+  const moves = order.moves.map(({ n }) => ({ assembly: assembly.name, n }));
+  const boxes = diagonalBoxes(assembly);
+  const bays = openings.filter((one) => one.case === assembly.name);
+  if (order.locked !== null) {
+    const { text, change } = order.locked;
+    return [step(`Put together${title || " the case"}: no order was found`, [text, change], { parts: marks })];
+  }
+  const lines = [
+    ...order.finished.map(
+      (group) => `${capital(listOf(group, byMark))} are one finished glue-up before the rest comes.`,
+    ),
+    ...lying(order, byMark),
+    ...order.moves.map((move) => `${move.n}. ${sentence(move, byMark)}`),
   ];
-  const order = [
+  const hold =
+    order.holds > 2
+      ? [
+          `Up to ${order.holds} parts are held at once${order.proved ? ", and no order needs fewer" : "; fewer may do, none was found"}: have a helper, or blocks and clamps.`,
+        ]
+      : [];
+  return [
     step(
       `Dry-fit${title || " the case"}`,
       [
         "Put it together without glue, in this order, and take it apart again the other way round:",
         ...lines,
-        ...spacers(moves, byKey),
+        ...hold,
         "Clamp lightly. Measure both diagonals at the front and at the back: equal, and as the figure says. Within 1/32 in (0.8 mm) is good, 1/16 in (1.6 mm) is the limit; push the longer one in by half the difference.",
-        "Measure the diagonals of each bay too, and write down what you find.",
+        ...(bays.length > 0 ? ["Measure the diagonals of each bay too, and write down what you find."] : []),
       ],
       {
         parts: marks,
+        moves,
         boxes: [...boxes, ...bays.map(({ name: bay, diagonal }) => ({ label: `${bay}, diagonal`, target: diagonal }))],
       },
     ),
     step(
-      `Finish the inside, then glue up${title || " the case"}`,
+      `${assembly.kind === "base" ? "Glue up" : "Finish the inside, then glue up"}${title || " the case"}`,
       [
-        "Sand what can't be reached later; finish inside faces now if you like, but keep finish out of the grooves. Take off the labels that would stay inside.",
+        ...(assembly.kind === "base"
+          ? []
+          : [
+              "Sand what can't be reached later; finish inside faces now if you like, but keep finish out of the grooves. Take off the labels that would stay inside.",
+            ]),
         "Glue in the same order. Spread glue in the groove and on the part's end, not on the face beside it. A back in grooves goes in without glue, or with a dab in the middle of each edge.",
-        ...screwing(marks, input),
+        ...glueUps(order, byMark, input),
+        ...screwing(marks, { parts, joints: input.joints, unit }),
         "Clamp across each row of joints, cauls over the joints, clamps alternately in front and behind. Check the diagonals before the glue sets.",
       ],
       {
@@ -166,15 +202,63 @@ function assemble(name: string, moves: readonly Move[], input: Input): Draft[] {
       },
     ),
   ];
-  return order;
 }
 
-function listOf(keys: readonly string[], byKey: ReadonlyMap<string, SetPart>): string {
-  return listInWords(keys.map((key) => `${byKey.get(key)!.name} ${byKey.get(key)!.mark}`));
+const capital = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}`;
+
+function diagonalBoxes({ kind, diagonals }: SetAssembly): Draft["boxes"] {
+  if (kind === "base") return [{ label: "From above: both diagonals", target: diagonals.outside }];
+  const toe = diagonals.front < diagonals.outside ? ", from the toe space up" : "";
+  return [
+    { label: `Outside, front${toe}: both diagonals`, target: diagonals.front },
+    { label: "Outside, back: both diagonals", target: diagonals.outside },
+  ];
 }
+
+/** More than one glue-up: which moves belong to each, and that it sets before the next. */
+function glueUps(
+  { glueUps: groups, moves }: SetOrder,
+  byMark: ReadonlyMap<string, SetPart>,
+  { glue }: Input,
+): string[] {
+  if (groups.length < 2) return [];
+  return groups.map(({ n, joints, minutes }, i) => {
+    const own = moves.filter(({ group }) => group === n).map((move) => move.n);
+    const range = own.length === 1 ? `move ${own[0]}` : `moves ${own[0]} to ${own.at(-1)}`;
+    const time =
+      minutes === null || glue === null
+        ? ""
+        : `, about ${Math.ceil(minutes)} minutes of the glue's ${glue.openMinutes}`;
+    const first = byMark.get(groups[i]!.parts[0]!)!;
+    const next = i < groups.length - 1 ? " Clamp, check the diagonals, and let it set before the next." : "";
+    return joints === 0
+      ? `Then ${range}, without glue (${first.name} ${first.mark} among them).`
+      : `Glue-up ${n}: ${range}, ${joints} ${joints === 1 ? "joint" : "joints"}${time}.${next}`;
+  });
+}
+
+/** Where most parts go into one side before the other comes, that side lies on the bench, and they go down into it. */
+function lying({ moves }: SetOrder, byMark: ReadonlyMap<string, SetPart>): string[] {
+  const sides = moves.flatMap(({ to }) => to).filter((mark) => byMark.get(mark)!.role === "side");
+  const [side] = sides;
+  const part = side === undefined ? undefined : byMark.get(side);
+  if (part?.place == null) return [];
+  const into = moves.filter(({ to, bring }) => to.includes(part.mark) && bring.every(({ travel }) => travel[0] !== 0));
+  if (into.length < 3) return [];
+  const from = into[0]!.bring[0]!.travel[0] > 0 ? "left" : "right";
+  return [
+    `Lay ${part.name} ${part.mark} flat on the bench, inside face up: what is said to come from the ${from} goes down into it.`,
+  ];
+}
+
+const listOf = (marks: readonly string[], byMark: ReadonlyMap<string, SetPart>): string =>
+  listInWords(marks.map((mark) => `${byMark.get(mark)!.name} ${mark}`));
 
 /** What the joints of one case take screws for. */
-function screwing(marks: readonly string[], { parts, joints, unit }: Input): string[] {
+function screwing(
+  marks: readonly string[],
+  { parts, joints, unit }: Pick<Input, "parts" | "joints" | "unit">,
+): string[] {
   const screwed = joints.filter(({ entering, fixings }) => marks.includes(entering) && fixings.includes("screws"));
   if (screwed.length === 0) return [];
   const back = [...new Set(screwed.map(({ receiving }) => receiving))];
@@ -186,21 +270,31 @@ function screwing(marks: readonly string[], { parts, joints, unit }: Input): str
   ];
 }
 
-/** Shelves that only the sides hold have nothing to stand on until these are there. */
-function spacers(moves: readonly Move[], byKey: ReadonlyMap<string, SetPart>): string[] {
-  const first = moves.findIndex(({ parts }) => parts.some((key) => byKey.get(key)!.role === "side"));
-  const before = new Set(moves.slice(0, first).flatMap(({ parts, to }) => [...parts, ...to]));
-  const loose = moves[first]!.to.filter((key) => byKey.get(key)!.role === "shelf" && !before.has(key));
-  if (loose.length === 0) return [];
-  return [
-    `Until both sides are on, ${listOf(loose, byKey)} ${loose.length === 1 ? "stands" : "stand"} on blocks as high as the bay below.`,
-  ];
+const WAYS: readonly { travel: readonly number[]; words: string }[] = [
+  { travel: [0, 0, -1], words: "down" },
+  { travel: [0, 0, 1], words: "up from below" },
+  { travel: [1, 0, 0], words: "from the left" },
+  { travel: [-1, 0, 0], words: "from the right" },
+  { travel: [0, -1, 0], words: "from behind" },
+  { travel: [0, 1, 0], words: "from the front" },
+];
+
+/** "Down"; slantwise, where several bodies close on each other at once. */
+function wayOf(travel: readonly number[]): string {
+  const straight = WAYS.find((way) => way.travel.every((one, i) => one === travel[i]));
+  if (straight) return straight.words;
+  const parts = WAYS.filter((way) => way.travel.some((one, i) => one !== 0 && one === travel[i]));
+  return parts.map(({ words }) => words).join(" and ");
 }
 
-function sentence({ parts, to, way }: Move, byKey: ReadonlyMap<string, SetPart>): string {
-  const list = (keys: string[]): string => listOf(keys, byKey);
-  const moved = parts.length > 1 ? `${list(parts)}, joined` : list(parts);
-  return `${moved.charAt(0).toUpperCase()}${moved.slice(1)}: ${way}, on to ${list(to)}.`;
+function sentence({ bring, to, slides }: SetMove, byMark: ReadonlyMap<string, SetPart>): string {
+  const moved = bring.map(({ parts, travel }) => {
+    const joined = parts.length > 1 ? `${listOf(parts, byMark)}, joined` : listOf(parts, byMark);
+    const way = wayOf(travel);
+    return `${joined}: ${slides ? `slides in ${way}` : way}`;
+  });
+  const together = moved.length > 1 ? ", all at the same time" : "";
+  return `${capital(moved.join("; "))}${together}, on to ${listOf(to, byMark)}.`;
 }
 
 function finishAndStand({ assemblies, parts }: Input, all: string[]): Draft {
