@@ -1,5 +1,6 @@
 /** The dry fit: the parts of a set, as printed, put together and looked over. Knows nothing of how they were derived. */
 import type { DryfitSet, SetCheck } from "../set/schema.ts";
+import { checkDrilling } from "./drilling.ts";
 import { type Contact, checkFreeEnds, findContacts } from "./ends.ts";
 import { checkAppliedBacks, checkEnvelope, checkSides } from "./envelope.ts";
 import { checkFeatures } from "./features.ts";
@@ -42,6 +43,7 @@ export function dryFit(set: DryfitSet): SetCheck[] {
     ...checkOpenings(set, solids),
     ...checkDiagonals(set),
     ...checkSettings(set),
+    ...checkDrilling(set),
     ...checkOrder(set, solids),
   ];
   return [

@@ -24,6 +24,8 @@ export function checkEnvelope(set: DryfitSet, solids: readonly Solid[]): SetChec
           ),
         );
       }
+      // A loose shelf lies clear of everything by its clearance.
+      if (solid.part.role === "looseShelf") continue;
       if (face[0] === "t" || isApplied(solid, solids) || inside <= job.step + TOUCH || inside > flushReach(job.step))
         continue;
       // An end behind other wood is not seen, and is judged where it meets that wood.

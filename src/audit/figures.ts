@@ -1,6 +1,6 @@
 /** The figures as printed: whole steps, sizes that agree with stock and pieces, every part there once. */
 import { isSame, type Mm, SAME } from "../base/length.ts";
-import type { DryfitSet, SetCheck, SetPart } from "../set/schema.ts";
+import type { DryfitSet, SetCheck, SetFeature, SetPart } from "../set/schema.ts";
 import { checkLippings } from "./lippings.ts";
 import { isRightHanded } from "./solid.ts";
 import { amount, failure, failureOf, nameOf } from "./words.ts";
@@ -11,16 +11,32 @@ const isWholeSteps = (length: Mm, step: Mm): boolean => Math.abs(length - Math.r
 function roundedFigures(part: SetPart): [string, Mm][] {
   const features = part.features.flatMap((feature): [string, Mm][] => {
     const name = `of the ${feature.kind} on face ${feature.face}`;
+    // Holes are set out row by row, and judged there.
+    if (feature.kind === "hole") return [];
     const along: [string, Mm][] = [
-      [`start ${name}`, feature.from],
-      [`end ${name}`, feature.to],
+      ...(isSetOut(part, feature, 0) ? [[`start ${name}`, feature.from] as [string, Mm]] : []),
+      ...(isSetOut(part, feature, 1) ? [[`end ${name}`, feature.to] as [string, Mm]] : []),
       [`depth ${name}`, feature.depth],
     ];
     // A notch's three sides are a blank's edge, the part's thickness and two cuts: those across the thickness are no figure to set.
-    const inPlane = feature.along === "t" ? along.slice(2) : along;
-    return [...inPlane, [`near wall ${name}`, feature.at]];
+    const inPlane = feature.along === "t" ? along.slice(-1) : along;
+    // What the lipping leaves open at its end follows from the lipping's thickness, and is not cut.
+    if (feature.lipping) return [];
+    return isBehindLipping(part, feature) ? inPlane : [...inPlane, [`near wall ${name}`, feature.at]];
   });
   return [["length", part.length], ["width", part.width], ...features];
+}
+
+/** A notch that goes on where the lipping ends begins there. */
+const isBehindLipping = (part: SetPart, { kind, at }: SetFeature): boolean =>
+  kind === "notch" && part.lippings.some(({ edge, thickness }) => edge.endsWith("0") && isSame(at, thickness));
+
+/** A groove that ends in another, or at the back of a lipping, ends where those are: nobody measures it. */
+function isSetOut(part: SetPart, feature: SetFeature, end: 0 | 1): boolean {
+  if (feature.ends[end] === "open") return false;
+  const size = feature.along === "l" ? part.length : part.width;
+  const short = end === 0 ? feature.from : size - feature.to;
+  return !part.lippings.some(({ edge, thickness }) => edge === `${feature.along}${end}` && isSame(thickness, short));
 }
 
 function checkSteps(set: DryfitSet): SetCheck[] {

@@ -1,7 +1,7 @@
 /** Parts said to be interchangeable really are, and a part said to have no hand may really be made either way round. */
 import type { AxisIndex } from "../base/geometry.ts";
 import { isSame, type Mm } from "../base/length.ts";
-import type { DryfitSet, SetCheck, SetPart } from "../set/schema.ts";
+import type { DryfitSet, Face, SetCheck, SetPart } from "../set/schema.ts";
 import { TOUCH } from "./boxes.ts";
 import { faceAxis, isHighFace, sizeOf } from "./solid.ts";
 import { amount, failure, nameAll, nameOf } from "./words.ts";
@@ -29,11 +29,12 @@ function turnedFeatures(part: SetPart, [l, w, t]: Turn): Mm[][] {
   ]);
 }
 
-const turnedShow = (part: SetPart, turn: Turn): string =>
-  part.show
-    .map((face) => `${face[0]}${isHighFace(face) === turn[faceAxis(face)] ? 0 : 1}`)
-    .sort()
-    .join(" ");
+/** Where its good faces and its lipped edges come to lie. */
+function turnedShow(part: SetPart, turn: Turn): string {
+  const turned = (face: Face): string => `${face[0]}${isHighFace(face) === turn[faceAxis(face)] ? 0 : 1}`;
+  const lipped = part.lippings.map(({ edge, name, thickness }) => `${turned(edge)} ${name} ${thickness.toFixed(4)}`);
+  return [...part.show.map(turned), ...lipped].sort().join(" ");
+}
 
 /** Whether a part, turned one of these ways, is the other to within so much. */
 function turnsInto(part: SetPart, other: SetPart, turns: readonly Turn[], within: Mm): boolean {

@@ -12,6 +12,10 @@ export const KNOWN_REASONS: readonly KnownReason[] = [
     name: "shelves housed in a back beside that of a neighbour",
     says: /^shelves and dividers of .* housed in an applied back, beside the applied back of /,
   },
+  {
+    name: "a finished glue-up that the rest does not go into",
+    says: /^assembly-order: .* cannot be put together: .* declared one finished glue-up/,
+  },
   { name: "filler strips that lap", says: /^filler strips .*, two of which lap by / },
 ];
 

@@ -82,7 +82,6 @@ function rankOf(blocking: Blocking, split: Split): number[] {
   const members = indicesOf(mover);
   const between = bonds.filter(({ a, b }) => (has(mover, a) && has(rest, b)) || (has(rest, a) && has(mover, b)));
   const way = WAYS.indexOf(moving[0]!.leaves);
-  const isOf = (roles: readonly string[]): boolean => members.every((i) => roles.includes(wood[i]!.part.role));
   const rubbed = between.filter(({ a, out, glued }) => glued && way !== (has(mover, a) ? out : opposite(out)));
   const role = wood[members[0]!]!.part.role;
   const likes = members.every((i) => wood[i]!.part.role === role) ? (LIKES[role] ?? []) : [];
