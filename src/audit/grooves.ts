@@ -196,7 +196,6 @@ function checkCrossings(
     .flatMap((solid) => {
       const own = housings.filter((housing) => housing.entering === solid && housing.channel.owner === channel.owner);
       const inside = sharedBoxes(solid.cells, [channel.box]);
-      const cleared = channel.owner.notches.map((notch) => notch.box);
       // A groove of what lies in this one may run on into it, and what enters that groove with it.
       const tenants = housings.filter((housing) => housing.channel === channel).map(({ entering }) => entering);
       const shared = housings.filter(
@@ -207,7 +206,8 @@ function checkCrossings(
       const { box, across } = channel;
       const play = housings.filter((housing) => housing.channel === channel).map(({ loose }) => loose);
       if (shared.length > 0) free.push(within(box, across, box[1][across] - Math.max(...play), box[1][across]));
-      const stray = cutAwayAll(inside, [...free, ...cleared]);
+      // Where the wood is notched away, or rabbeted for a tongue, no groove is left to stand in.
+      const stray = sharedBoxes(cutAwayAll(inside, free), channel.owner.hull);
       if (stray.length === 0) return [];
       return failure(
         "groove-crossed",

@@ -2,7 +2,7 @@
 
 import { formatLengthWithUnit, type Unit } from "../base/length.ts";
 import { listInWords } from "../base/words.ts";
-import { axisOfFace, faceWords, lippedAfter, sizeAlong, thirdAxis } from "../set/facing.ts";
+import { axisOfFace, faceWords, sizeAlong, stopsAt, thirdAxis } from "../set/facing.ts";
 import type { DryfitSet, Face, SetFeature, SetPart } from "../set/schema.ts";
 
 /** One feature's share of the work. Tasks of a part that agree in `kind` become one entry, told of all their features together. */
@@ -51,7 +51,7 @@ const plural = (noun: string, count: number): string => (count === 1 ? noun : `$
 
 function stopTask(part: SetPart, feature: SetFeature, index: number): Task[] {
   const stopped = (["0", "1"] as const).filter(
-    (end, i) => feature.ends[i] === "square" && lippedAfter(part, `${feature.along}${end}`) === 0,
+    (_, i) => feature.ends[i] === "square" && stopsAt(part, feature, i as 0 | 1),
   );
   if (stopped.length === 0) return [];
   const ends = listInWords(stopped.map((end) => faceWords(part, `${feature.along}${end}` as Face)));

@@ -1,7 +1,7 @@
 /** Settings: one groove position is one setting, and every part that shares it is run at it before the fence moves. */
 import { formatLengthWithUnit, isSame, type Mm, SAME, type Unit } from "../base/length.ts";
 import type { Tooling } from "../project/project.ts";
-import { axisOfFace, lippedAfter, thirdAxis } from "../set/facing.ts";
+import { axisOfFace, lippedAfter, stopsAt, thirdAxis } from "../set/facing.ts";
 import type { DryfitSet, Face, SetFeature, SetPart, SetSetting, SetStock } from "../set/schema.ts";
 
 type Run = SetSetting["runs"][number];
@@ -81,7 +81,7 @@ function taskOf(
   const cross = thirdAxis(feature.along, axisOfFace(feature.face));
   // A shoulder is cut from the very end that it is at.
   const datum: Face = `${cross}${feature.kind === "shoulder" && feature.at > SAME ? 1 : 0}`;
-  const stopped = isStopped(part, feature);
+  const stopped = stopsAt(part, feature, 0) || stopsAt(part, feature, 1);
   const run: Run = { mark: part.mark, feature: index, face: feature.face, datum, from: feature.from, to: feature.to };
   const other = parts.find(({ mark }) => mark === feature.holds);
   const otherStock = stock.find(({ id }) => id === other?.material);
@@ -131,12 +131,6 @@ const operationOf = ({ kind }: SetFeature): SetSetting["operation"] => {
   if (kind === "groove" || kind === "rabbet" || kind === "shoulder") return kind;
   throw new Error(`A ${kind} is cut by no setting`);
 };
-
-/** Whether the cut itself stops: one that ends at the back of a lipping still to come runs through the panel's edge. */
-export const isStopped = (part: SetPart, feature: SetFeature): boolean =>
-  feature.ends.some(
-    (end, i) => end === "open" || (end === "square" && lippedAfter(part, `${feature.along}${i as 0 | 1}`) === 0),
-  );
 
 const tongueOf = (entering: SetPart, receiving: SetPart): SetFeature | undefined =>
   entering.features.find(({ kind, holds }) => kind === "shoulder" && holds === receiving.mark);
@@ -207,7 +201,8 @@ function routerTask(
   // Offset of the straightedge from the wall it guides: half the base less half the bit. Before the groove where it can be clamped there,
   // beyond it otherwise; where the part has no room for it either way, a board beside the part has.
   const offset = tooling.router.baseHalf - bit.diameter / 2;
-  const nearWall = feature.at - lippedAfter(part, common.run.datum);
+  const { datum } = common.run;
+  const nearWall = (datum.endsWith("1") ? across - feature.at - feature.width : feature.at) - lippedAfter(part, datum);
   const farWall = nearWall + feature.width;
   const fitsBeyond = farWall + offset <= across - CLAMPING;
   const fitsBefore = nearWall - offset >= CLAMPING;

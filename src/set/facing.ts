@@ -1,7 +1,7 @@
 /** The ends, edges and faces of a part as a maker names them, and which way a part lies on the saw. */
 import { type AxisIndex, axesOf, axisOf, signOf } from "../base/geometry.ts";
-import type { Mm } from "../base/length.ts";
-import type { Face, SetPart } from "./schema.ts";
+import { type Mm, SAME } from "../base/length.ts";
+import type { Face, SetFeature, SetPart } from "./schema.ts";
 
 export type LocalAxis = "l" | "w" | "t";
 export const LOCAL_AXES: readonly LocalAxis[] = ["l", "w", "t"];
@@ -48,6 +48,13 @@ export function awayFace(out: Face, right: Face): Face {
   const isCyclic = (i + 1) % 3 === j; // l x w = t, w x t = l, t x l = w
   const minus = [isCyclic, isHigh(out), isHigh(right)].filter((plus) => !plus).length % 2 === 1;
   return `${axis}${minus ? "0" : "1"}`;
+}
+
+/** Whether a groove's cut really stops at this end: one that ends at the back of a lipping still to come runs through the panel's own edge. */
+export function stopsAt(part: SetPart, { ends, along, from, to }: SetFeature, end: 0 | 1): boolean {
+  if (ends[end] !== "square") return ends[end] === "open";
+  const short = end === 0 ? from : sizeAlong(part, along) - to;
+  return Math.abs(short - lippedAfter(part, `${along}${end}`)) > SAME;
 }
 
 /** What an edge still lacks when its part is grooved before it is lipped: distances are from the panel's own edge then. */

@@ -16,6 +16,7 @@ export const KNOWN_REASONS: readonly KnownReason[] = [
     name: "a finished glue-up that the rest does not go into",
     says: /^assembly-order: .* cannot be put together: .* declared one finished glue-up/,
   },
+  { name: "a groove that no tool of the shop cuts", says: /^no-tool: No tool of the shop cuts the groove / },
   { name: "filler strips that lap", says: /^filler strips .*, two of which lap by / },
 ];
 
