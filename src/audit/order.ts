@@ -88,6 +88,17 @@ function carryOut(order: SetOrder, set: DryfitSet, solids: readonly Solid[]): Se
     const joined = groups.flatMap((group) => group.solids.flatMap(bodyOf));
     bodies = [...bodies.filter((body) => !body.some((solid) => joined.includes(solid))), [...new Set(joined)]];
   }
+  const brought = new Set(order.moves.flatMap(({ bring }) => bring.flatMap(({ parts }) => parts)));
+  const standing = all.filter(({ part }) => !brought.has(part.mark));
+  if (standing.length > 1) {
+    checks.push(
+      failure(
+        "assembly-order",
+        partsOf(standing),
+        `The order of ${assembly.name} begins with one part, but ${nameAll(partsOf(standing))} are never brought. Change: a move for each but the first.`,
+      ),
+    );
+  }
   const lonely = bodies.filter((body) => body.length === 1 && order.moves.length > 0).flat();
   if (bodies.length > 1 && all.length > 1) {
     const left = lonely.length > 0 ? lonely : bodies[0]!;
