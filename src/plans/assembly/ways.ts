@@ -12,7 +12,7 @@ export const WAYS: readonly Velocity[] = [
   [0, 0, 1],
   [0, 0, -1],
 ];
-export const [RIGHT, LEFT, BACK, FRONT, UP, DOWN] = [0, 1, 2, 3, 4, 5] as const;
+export const [BACK, FRONT, UP] = [2, 3, 4] as const;
 
 export const axisOfWay = (way: number): AxisIndex => (way >> 1) as AxisIndex;
 export const opposite = (way: number): number => way ^ 1;
