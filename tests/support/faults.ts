@@ -179,6 +179,19 @@ function plantGroove(planter: Planter, part: SetPart, index: number): void {
     if (end === "through") return;
     for (const delta of [off, -off]) {
       const outward = i === 1 ? delta > 0 : delta < 0;
+      // What no longer belongs to this groove, or newly does; where another groove takes it away anyhow, no wood changes.
+      const end = feature.box[i as 0 | 1][run];
+      const slab = [[...feature.box[0]], [...feature.box[1]]] as [Corner, Corner];
+      slab[0][run] = Math.min(end, end + delta);
+      slab[1][run] = Math.max(end, end + delta);
+      const isTaken = part.features.some(
+        ({ box: [lo, hi] }, j) =>
+          j !== index && [0, 1, 2].every((k) => lo[k]! <= slab[0][k]! + 1e-6 && hi[k]! >= slab[1][k]! - 1e-6),
+      );
+      if (isTaken) {
+        planter.leaveOut(`${name} stop`, mark, "another groove takes away the wood there");
+        continue;
+      }
       reshaped(outward ? "stop too far out" : "stop too far in", (lo, hi) => {
         if (i === 0) lo[run] += delta;
         else hi[run] += delta;
