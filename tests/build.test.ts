@@ -47,11 +47,15 @@ const setIn = (folder: string) => setSchema.parse(JSON.parse(readFileSync(join(f
 describe.each(EXAMPLES)("%s", (name) => {
   const folder = (): string => join(work, "first", name);
 
-  it("fits, with no failure and no warning", () => {
+  it("fits, with no failure and no other warning than it is meant to show", () => {
     const run = runs.get(name)!;
     expect(run.ok).toBe(true);
     expect(run.warnings).toEqual([]);
-    expect(run.set.checks.filter(({ level }) => level === "failure" || level === "warning")).toEqual([]);
+    const told = run.set.checks.filter(({ level }) => level === "failure" || level === "warning");
+    // The console's bottom stands free until its frame of lumber comes under it.
+    expect(told.map(({ id, level }) => `${level} ${id}`)).toEqual(
+      name === "glaze-console" ? ["warning shelf-sag"] : [],
+    );
   });
 
   it("is written whole: four PDFs, a drawing each in svg/, a page a part, set.json", () => {

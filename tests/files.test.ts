@@ -326,6 +326,7 @@ describe("what earlier builds left", () => {
         address: null,
         notes: [],
         draft,
+        doorway: null,
       },
     });
 
