@@ -2,6 +2,7 @@
 import type { Unit } from "../base/length.ts";
 import { axisOfFace, faceWords } from "../set/facing.ts";
 import type { DryfitSet, SetDrilling, SetPart } from "../set/schema.ts";
+import { byMark } from "../set/words.ts";
 import { setCaution } from "./caution.ts";
 import { type Atom, FIGURE, figureTwice, setLines, tick, word, words } from "./cell.ts";
 import type { Draft } from "./draft.ts";
@@ -13,8 +14,8 @@ import { type Column, type Row, setTable } from "./table.ts";
 const BETWEEN = 8;
 
 const COLUMNS: readonly Column[] = [
-  { head: "" },
-  { head: "Part" },
+  { head: "", most: 24 },
+  { head: "Parts", most: 50 },
   { head: "Into", most: 60 },
   { head: "First hole from" },
   { head: "Distance" },
@@ -26,14 +27,33 @@ const COLUMNS: readonly Column[] = [
 
 const capital = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}`;
 
-function rowOf(row: SetDrilling["rows"][number], parts: readonly SetPart[], unit: Unit): Row {
+type HoleRow = SetDrilling["rows"][number];
+
+/** What a row tells but for its part: rows that agree in it are drilled alike, and stand in one line. */
+const asTold = (row: HoleRow, part: SetPart): string =>
+  JSON.stringify([
+    [row.face, row.datum, row.edge].map((face) => faceWords(part, face)),
+    [row.first, row.pitch, row.count, row.distance].map((figureOf) => figureOf.toFixed(4)),
+    noteOf(part, row),
+  ]);
+
+/** `rows`: the same on every part. */
+function rowOf(rows: readonly HoleRow[], parts: readonly SetPart[], unit: Unit): Row {
+  const [row] = rows as [HoleRow];
   const part = parts.find(({ mark }) => mark === row.mark)!;
   const then: Atom[] =
     row.count === 1 ? words("no more") : [word(`${row.count - 1} x`, FIGURE), ...figureTwice(row.pitch, unit)];
   return {
     cells: [
-      [tick()],
-      [word(row.mark, FIGURE, "bold"), ...words(part.name)],
+      rows.map(() => tick()),
+      words(
+        rows
+          .map(({ mark }) => mark)
+          .sort(byMark)
+          .join(", "),
+        FIGURE,
+        "bold",
+      ),
       words(faceWords(part, row.face)),
       words(faceWords(part, row.datum)),
       figureTwice(row.first, unit, FIGURE, "bold"),
@@ -46,13 +66,22 @@ function rowOf(row: SetDrilling["rows"][number], parts: readonly SetPart[], unit
 }
 
 /** Which edge is meant where a lipping is still to come. */
-function noteOf(part: SetPart, row: SetDrilling["rows"][number]): string {
+function noteOf(part: SetPart, row: HoleRow): string {
   const later = part.lippings.some(
     ({ edge, lipped }) => lipped === "after" && (edge === row.edge || edge === row.datum),
   );
   const before = later ? " Measured before lipping." : "";
   const kind = axisOfFace(row.face) === "t" ? `${row.count} holes` : `${row.count} holes, into the end`;
   return `${kind}.${before}`;
+}
+
+function gathered(rows: readonly HoleRow[], parts: readonly SetPart[]): HoleRow[][] {
+  const heaps = new Map<string, HoleRow[]>();
+  for (const row of rows) {
+    const key = asTold(row, parts.find(({ mark }) => mark === row.mark)!);
+    heaps.set(key, [...(heaps.get(key) ?? []), row]);
+  }
+  return [...heaps.values()];
 }
 
 export function drawDrilling(set: DryfitSet): Draft[] {
@@ -70,7 +99,7 @@ export function drawDrilling(set: DryfitSet): Draft[] {
     ];
     const table = setTable(
       COLUMNS,
-      one.rows.map((row) => rowOf(row, set.parts, unit)),
+      gathered(one.rows, set.parts).map((rows) => rowOf(rows, set.parts, unit)),
       space.width,
     );
     return [

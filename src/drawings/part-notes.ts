@@ -2,7 +2,7 @@
 
 import { isSame, type Mm } from "../base/length.ts";
 import { listInWords } from "../base/words.ts";
-import { faceWords } from "../set/facing.ts";
+import { endsSquare, faceWords } from "../set/facing.ts";
 import type { DryfitSet, SetFeature, SetPart } from "../set/schema.ts";
 import { byMark, partOf, stockOf } from "../set/words.ts";
 import { isAlone } from "./case-group.ts";
@@ -66,8 +66,8 @@ function stopsOf(part: SetPart, feature: SetFeature): Kind["stops"] {
   const run = feature.along === "l" ? "l" : "w";
   const size = run === "l" ? part.length : part.width;
   return [
-    ...(feature.ends[0] !== "square" ? [] : [{ end: faceWords(part, `${run}0`), by: feature.from }]),
-    ...(feature.ends[1] !== "square" ? [] : [{ end: faceWords(part, `${run}1`), by: size - feature.to }]),
+    ...(!endsSquare(part, feature, 0) ? [] : [{ end: faceWords(part, `${run}0`), by: feature.from }]),
+    ...(!endsSquare(part, feature, 1) ? [] : [{ end: faceWords(part, `${run}1`), by: size - feature.to }]),
   ];
 }
 

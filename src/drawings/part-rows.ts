@@ -1,6 +1,6 @@
 /** The rows of dimensions and marks round a part's face. */
 import { isSame, type Mm } from "../base/length.ts";
-import { isHigh, sizeAlong } from "../set/facing.ts";
+import { endsSquare, isHigh, sizeAlong } from "../set/facing.ts";
 import type { DryfitSet, Face, SetPart } from "../set/schema.ts";
 import { acrossRun, datumAt, datumOf, nearWall } from "./datum.ts";
 import type { Row } from "./dimension.ts";
@@ -30,8 +30,8 @@ export function rowsOf(set: DryfitSet, part: SetPart, face: BroadFace, paper: On
     walls.set(datum, [...(walls.get(datum) ?? []), nearWall(part, feature, datum)]);
     marks[axis].push({ at: feature.at + feature.width / 2, text: feature.holds ?? "\u2013" });
     const run = axis === "l" ? "w" : "l";
-    if (feature.ends[0] === "square") ends[run].push(feature.from);
-    if (feature.ends[1] === "square") ends[run].push(feature.to);
+    if (endsSquare(part, feature, 0)) ends[run].push(feature.from);
+    if (endsSquare(part, feature, 1)) ends[run].push(feature.to);
   });
   // A row of holes gives its first hole and its distance from the edge; the rest of it is said in words.
   for (const row of holeRows(set, part).filter((one) => one.face === face)) {

@@ -2,7 +2,7 @@
 
 import { formatLengthWithUnit, type Unit } from "../base/length.ts";
 import { listInWords } from "../base/words.ts";
-import { axisOfFace, faceWords, sizeAlong, stopsAt, thirdAxis } from "../set/facing.ts";
+import { axisOfFace, endsSquare, faceWords, sizeAlong, thirdAxis } from "../set/facing.ts";
 import type { DryfitSet, Face, SetFeature, SetPart } from "../set/schema.ts";
 
 /** One feature's share of the work. Tasks of a part that agree in `kind` become one entry, told of all their features together. */
@@ -50,9 +50,7 @@ function tasksOf(
 const plural = (noun: string, count: number): string => (count === 1 ? noun : `${noun}s`);
 
 function stopTask(part: SetPart, feature: SetFeature, index: number): Task[] {
-  const stopped = (["0", "1"] as const).filter(
-    (_, i) => feature.ends[i] === "square" && stopsAt(part, feature, i as 0 | 1),
-  );
+  const stopped = (["0", "1"] as const).filter((_, i) => endsSquare(part, feature, i as 0 | 1));
   if (stopped.length === 0) return [];
   const ends = listInWords(stopped.map((end) => faceWords(part, `${feature.along}${end}` as Face)));
   const tell = (where: string[]): string =>

@@ -57,6 +57,10 @@ export function stopsAt(part: SetPart, { ends, along, from, to }: SetFeature, en
   return Math.abs(short - lippedAfter(part, `${along}${end}`)) > SAME;
 }
 
+/** Whether it stops there in plain wood, so that its end is set out and squared: not in another groove. */
+export const endsSquare = (part: SetPart, feature: SetFeature, end: 0 | 1): boolean =>
+  feature.ends[end] === "square" && stopsAt(part, feature, end);
+
 /** What an edge still lacks when its part is grooved before it is lipped: distances are from the panel's own edge then. */
 export const lippedAfter = (part: Pick<SetPart, "lippings">, face: Face): Mm =>
   part.lippings.find(({ edge, lipped }) => edge === face && lipped === "after")?.thickness ?? 0;

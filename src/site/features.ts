@@ -3,7 +3,7 @@
 import type { AxisIndex } from "../base/geometry.ts";
 import { isSame, type Mm } from "../base/length.ts";
 import { listInWords } from "../base/words.ts";
-import { axisOfFace, faceWords, LOCAL_AXES, type LocalAxis, sizeAlong, thirdAxis } from "../set/facing.ts";
+import { axisOfFace, endsSquare, faceWords, LOCAL_AXES, type LocalAxis, sizeAlong, thirdAxis } from "../set/facing.ts";
 import type { DryfitSet, Face, SetFeature, SetPart, SetSetting } from "../set/schema.ts";
 import { type LengthView, lengthView } from "./words.ts";
 
@@ -74,8 +74,8 @@ function stopsOf(set: DryfitSet, part: SetPart, feature: SetFeature): FeatureVie
   const add = (distance: Mm, face: Face): void => {
     stops.push({ distance: lengthView(distance, set.job.unit), short: faceWords(part, face) });
   };
-  if (feature.ends[0] === "square") add(feature.from, `${feature.along}0`);
-  if (feature.ends[1] === "square") add(end - feature.to, `${feature.along}1`);
+  if (endsSquare(part, feature, 0)) add(feature.from, `${feature.along}0`);
+  if (endsSquare(part, feature, 1)) add(end - feature.to, `${feature.along}1`);
   return stops;
 }
 
