@@ -26,10 +26,10 @@ const told = (set: DryfitSet, { bring, to, slides }: SetMove): string =>
 
 const orderOf = (set: DryfitSet): SetOrder => set.orders.at(-1)!;
 
-/** What the dry fit says of an order. */
+/** What the dry fit says of an order, those of the other assemblies beside it. */
 const faults = (set: DryfitSet, order: SetOrder): string[] =>
-  dryFit({ ...set, orders: [order] }).flatMap(({ id, text, level }) =>
-    id === "assembly-order" && level === "failure" ? [text] : [],
+  dryFit({ ...set, orders: [...set.orders.filter(({ assembly }) => assembly !== order.assembly), order] }).flatMap(
+    ({ id, text, level }) => (id === "assembly-order" && level === "failure" ? [text] : []),
   );
 
 describe("an order of assembly", () => {

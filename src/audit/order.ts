@@ -29,7 +29,21 @@ const minus = (a: Travel, b: Travel): Travel => [a[0] - b[0], a[1] - b[1], a[2] 
 const STILL: Travel = [0, 0, 0];
 
 export function checkOrder(set: DryfitSet, solids: readonly Solid[]): SetCheck[] {
-  return set.orders.flatMap((order) => (order.locked === null ? carryOut(order, set, solids) : []));
+  return [
+    ...set.orders.flatMap((order) => (order.locked === null ? carryOut(order, set, solids) : [])),
+    ...withoutOrder(set, solids),
+  ];
+}
+
+/** A set that tells orders tells one for each assembly; one that tells none, such as a single spoiled part, is judged by its wood alone. */
+function withoutOrder(set: DryfitSet, solids: readonly Solid[]): SetCheck[] {
+  if (set.orders.length === 0) return [];
+  const told = set.orders.map(({ assembly }) => assembly);
+  return set.assemblies.flatMap(({ name }) => {
+    const own = partsOf(solids.filter(({ part }) => part.assembly === name));
+    if (told.includes(name) || own.length < 2) return [];
+    return [failure("assembly-order", own, `No order is told for ${name}. Change: tell one.`)];
+  });
 }
 
 function carryOut(order: SetOrder, set: DryfitSet, solids: readonly Solid[]): SetCheck[] {
@@ -53,7 +67,8 @@ function carryOut(order: SetOrder, set: DryfitSet, solids: readonly Solid[]): Se
   // Which parts hold together so far; at first each stands by itself.
   let bodies = all.map((solid) => [solid]);
   const bodyOf = (solid: Solid): Solid[] => bodies.find((body) => body.includes(solid))!;
-  for (const { n, bring, to } of order.moves) {
+  let most = 1;
+  for (const { n, bring, to, held } of order.moves) {
     const missing = [...bring.flatMap(({ parts }) => parts), ...to].filter((mark) => !byMark.has(mark));
     if (missing.length > 0) {
       fail(
@@ -74,6 +89,10 @@ function carryOut(order: SetOrder, set: DryfitSet, solids: readonly Solid[]): Se
     }
     const standing = [...new Set(to.map((mark) => byMark.get(mark)!).flatMap(bodyOf))];
     const groups = [...moving, { solids: standing, travel: STILL }];
+    const bodiesHeld = moving.length + new Set(standing.map(bodyOf)).size;
+    most = Math.max(most, bodiesHeld);
+    if (bodiesHeld !== held)
+      fail(standing, `${n} of ${assembly.name} holds ${bodiesHeld} bodies at once, not ${held} as it says.`);
     groups.forEach((one, i) => {
       for (const other of groups.slice(i + 1)) {
         const travel = minus(one.travel, other.travel);
@@ -87,6 +106,15 @@ function carryOut(order: SetOrder, set: DryfitSet, solids: readonly Solid[]): Se
     });
     const joined = groups.flatMap((group) => group.solids.flatMap(bodyOf));
     bodies = [...bodies.filter((body) => !body.some((solid) => joined.includes(solid))), [...new Set(joined)]];
+  }
+  if (order.holds !== most) {
+    checks.push(
+      failure(
+        "assembly-order",
+        partsOf(all),
+        `The order of ${assembly.name} holds ${most} bodies at once, not ${order.holds} as it says. Change: the figure.`,
+      ),
+    );
   }
   const brought = new Set(order.moves.flatMap(({ bring }) => bring.flatMap(({ parts }) => parts)));
   const standing = all.filter(({ part }) => !brought.has(part.mark));
