@@ -13,7 +13,7 @@ import { randomProject } from "./support/random-project.ts";
 /** The set without its paper: the dry fit needs no more. */
 const setOf = (project: Project): DryfitSet => {
   const plan = planJoinery(project, planModels(project, null), { draft: false, olderSet: null });
-  return tidy({ ...plan, sheets: [], sticks: [], labels: [], purchase: [], steps: [] });
+  return tidy({ ...plan, sheets: [], sticks: [], labels: [], purchase: [], steps: [], sensitivity: [] });
 };
 
 const seeds = { numRuns: 200, seed: 20261120 };

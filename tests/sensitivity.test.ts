@@ -1,6 +1,7 @@
 /** The table of thicknesses, held against sets built anew with each thickness, and against a formula of the trade. */
 import { describe, expect, it } from "vitest";
 import { MM_PER_INCH } from "../src/base/length.ts";
+import { makeSet } from "../src/build.ts";
 import { likelyThicknesses } from "../src/plans/sensitivity.ts";
 import type { Project } from "../src/project/project.ts";
 import { readProjectText } from "../src/project/read.ts";
@@ -30,7 +31,7 @@ function figureIn(set: DryfitSet, mark: string, what: string): number {
 describe("the table of thicknesses", () => {
   it.each(EXAMPLES)("of %s says what a set built with each thickness says", (name) => {
     const project = projectOf(exampleFile(name));
-    const { sensitivity } = joinerySet(project);
+    const { sensitivity } = makeSet(project, { draft: false, olderSet: null });
     expect(sensitivity.map(({ stock }) => stock)).toEqual(project.stock.map(({ id }) => id));
     for (const { stock, thicknesses, rows } of sensitivity) {
       thicknesses.forEach((thickness, i) => {
@@ -64,7 +65,7 @@ describe("the table of thicknesses", () => {
       cases: [{ name: "box", width: 26, height: 30, depth: 12, stock: "ply", back: { fit: "none" } }],
     });
     const { project } = readProjectText(text, "formula.json");
-    const [table] = joinerySet(project).sensitivity;
+    const [table] = makeSet(project, { draft: false, olderSet: null }).sensitivity;
     const row = table!.rows.find(({ what }) => what === "length")!;
     const at = (inches: number): number => {
       const column = table!.thicknesses.findIndex((one) => Math.abs(one - inches * MM_PER_INCH) < 1e-6);
@@ -93,7 +94,8 @@ describe("the table of thicknesses", () => {
         },
       ],
     });
-    const [table] = joinerySet(readProjectText(text, "fixed.json").project).sensitivity;
+    const { project } = readProjectText(text, "fixed.json");
+    const [table] = makeSet(project, { draft: false, olderSet: null }).sensitivity;
     expect(table!.impossible).toEqual(table!.thicknesses.slice(0, -1));
   });
 

@@ -28,7 +28,7 @@ export type SetOptions = { draft: boolean; olderSet: DryfitSet | null };
 type Models = { exact: Model; printed: Model; marks: Marks };
 
 /** What is to be made: all that the dry fit needs to know. */
-export type JoineryPlan = Omit<DryfitSet, "sheets" | "sticks" | "labels" | "purchase" | "steps">;
+export type JoineryPlan = Omit<DryfitSet, "sheets" | "sticks" | "labels" | "purchase" | "steps" | "sensitivity">;
 
 /** Throws ProblemsFound where the piece cannot be made: a part too thin to house another, a part larger than any sheet. */
 export function planSet(project: Project, options: SetOptions): DryfitSet {
@@ -87,7 +87,6 @@ export function planJoinery(
     handWork: planHandWork(parts, unit),
     orders,
     rounding: planRounding(exact, printed, marks),
-    sensitivity: planSensitivity(project, marks, parts),
     checks: [
       ...checkOrders(orders),
       ...noTool.map(({ mark, text }) =>
@@ -130,7 +129,7 @@ const finishedGlueUps = ({ cases }: Model, marks: Marks): string[][] =>
       ),
     );
 
-type PaperPlan = Pick<DryfitSet, "sheets" | "sticks" | "labels" | "purchase" | "steps">;
+type PaperPlan = Pick<DryfitSet, "sheets" | "sticks" | "labels" | "purchase" | "steps" | "sensitivity">;
 
 /** How it is cut, marked, bought and put together. */
 function planPaper(project: Project, models: Models, joinery: JoineryPlan): PaperPlan {
@@ -144,6 +143,7 @@ function planPaper(project: Project, models: Models, joinery: JoineryPlan): Pape
   failOnLayouts(project, models, problems);
   return {
     sheets,
+    sensitivity: planSensitivity(project, models.marks, joinery.parts),
     sticks: planSticks(joinery),
     labels: planLabels(joinery),
     purchase: planPurchase({ ...joinery, sheets, unit }),

@@ -39,6 +39,7 @@ export type Planted = { faults: Fault[]; excluded: Excluded[] };
 /** The set with every statement taken out that repeats what the parts' own figures say. */
 export function bare(set: DryfitSet): DryfitSet {
   const copy = structuredClone(set);
+  copy.orders = []; // a fault is to be found in the wood, not by what then stands in whose way
   for (const part of copy.parts) {
     part.sums = [];
     part.alike = [];
