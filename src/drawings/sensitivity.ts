@@ -3,7 +3,7 @@ import { formatLengthWithUnit, isSame, type Mm, type Unit } from "../base/length
 import { listInWords } from "../base/words.ts";
 import type { DryfitSet, SetSensitivity } from "../set/schema.ts";
 import { byMark } from "../set/words.ts";
-import { type Atom, FIGURE, figure, figureTwice, setLines, word, words, writeIn } from "./cell.ts";
+import { type Atom, FIGURE, figure, figureTwice, setLines, stackBlocks, word, words, writeIn } from "./cell.ts";
 import type { Draft } from "./draft.ts";
 import { type FlowGroup, flow, flowItem, loosely } from "./flow.ts";
 import { drawingSpace } from "./frame.ts";
@@ -71,12 +71,26 @@ function tableOf(one: SetSensitivity, set: DryfitSet, width: Mm): FlowGroup {
   return [
     flowItem(setLines(reading, width), { above: BETWEEN, keep: true }),
     ...warned,
-    ...setTable(columns, [heads, ...rows], width).map((item, i) => (i === 0 ? { ...item, above: 2 } : item)),
+    ...withThicknesses(
+      setTable(columns, [heads, ...rows], width),
+      [...words(stock.name, 3, "bold"), ...words("(continued)", 3)],
+      width,
+    ),
+  ];
+}
+
+/** Where the table breaks, its stock and thicknesses stand over the figures again: a column without its thickness would be misread. */
+function withThicknesses([head, thicknesses, ...figures]: FlowGroup, continued: Atom[], width: Mm): FlowGroup {
+  const again = stackBlocks([setLines(continued, width), head!.block, thicknesses!.block], 1);
+  return [
+    { ...head!, above: 2 },
+    { ...thicknesses!, keep: true },
+    ...figures.map((item) => ({ ...item, head: again })),
   ];
 }
 
 const HOW =
-  "Find the column nearest to the reading and go by its figures, with a pencil; grooves become as wide as the reading and the allowance. Everything not listed stays. For a reading between two columns, or a second stock that differs, enter the readings and build the set again.";
+  "Where the reading is a column's thickness, go by that column with a pencil; grooves become as wide as the reading and the allowance. Everything not listed stays. For any other reading, or a second stock that differs, enter the readings and build the set again.";
 
 /** What rounding adds to the gap at each seat, joints that agree in one row. */
 function roundingRows(set: DryfitSet): Row[] {

@@ -1,19 +1,36 @@
 /** Rounding: how far the printed model lies from the exact one, and where most. */
 import { AXES } from "../base/geometry.ts";
-import type { Mm } from "../base/length.ts";
+import { type Mm, SAME } from "../base/length.ts";
 import type { Model } from "../model/model.ts";
 import type { DryfitSet } from "../set/schema.ts";
 import type { Marks } from "./parts.ts";
 
 type Moved = { mark: string | null; what: string; by: Mm };
 
-/** The largest move of any end, edge or face, and of any joint's depth. */
+/** The largest rounding of any length or width, of the place of any end, edge or face, and of any joint's depth; mm. */
 export function planRounding(exact: Model, printed: Model, marks: Marks): DryfitSet["rounding"] {
-  const moved = [...facesOf(exact, printed, marks), ...depthsOf(exact, printed, marks)];
+  const moved = [
+    ...sizesOf(exact, printed, marks),
+    ...facesOf(exact, printed, marks),
+    ...depthsOf(exact, printed, marks),
+  ].filter(({ by }) => by > SAME); // less is float noise
   const none: Moved = { mark: null, what: "nothing was rounded", by: 0 };
   const { by, mark, what } = moved.reduce((most, one) => (one.by > most.by ? one : most), none);
   return { largest: by, mark, what };
 }
+
+/** Both ends of a part may move inwards, so its length may lose more than either. */
+const sizesOf = (exact: Model, printed: Model, marks: Marks): Moved[] =>
+  exact.cases.flatMap((one, i) =>
+    one.parts.flatMap(({ key, box }, j) => {
+      const after = printed.cases[i]!.parts[j]!.box;
+      return AXES.map((axis) => ({
+        mark: marks.get(key)!,
+        what: "the length or width of it",
+        by: Math.abs(box[1][axis] - box[0][axis] - (after[1][axis] - after[0][axis])),
+      }));
+    }),
+  );
 
 const facesOf = (exact: Model, printed: Model, marks: Marks): Moved[] =>
   exact.cases.flatMap((one, i) =>
