@@ -21,6 +21,7 @@ export function labelFields(set: DryfitSet, part: SetPart): LabelField[] {
   return [
     ...alikeWords(set, part).map((text) => ({ text, bold: true })),
     ...grooveWords(part).map(plain),
+    ...lippingWords(part).map(plain),
     plain(`${stockOf(set, part.material).name}, ${grainWords(part)}`),
     ...(part.same.length === 0 ? [] : [plain(`same as ${part.same.join(", ")}`)]),
     plain(whereToStick(part)),
@@ -37,9 +38,12 @@ const grainWords = (part: SetPart): string => {
   return axisOf(axesOf(part.place)[0]) === UPRIGHT ? "grain upright" : "grain level";
 };
 
-/** "inside face takes 3, 5, 4": what enters each face, from the datum end up. */
+/** "inside face takes 3, 5, 4": what enters each face or is dowelled to it, from the datum end up. */
 function grooveWords(part: SetPart): string[] {
-  const grooves = part.features.filter(({ kind, holds }) => kind !== "notch" && holds !== null);
+  const grooves = part.features.filter(
+    ({ kind, face, holds }) =>
+      holds !== null && (kind === "groove" || kind === "rabbet" || (kind === "hole" && face.startsWith("t"))),
+  );
   const faces = [...new Set(grooves.map(({ face }) => face))];
   return faces.map((face) => {
     const holds = grooves
@@ -49,6 +53,10 @@ function grooveWords(part: SetPart): string[] {
     return `${faceWords(part, face)} takes ${[...new Set(holds)].join(", ")}`;
   });
 }
+
+/** "lip front edge after grooving, ash strip". */
+const lippingWords = (part: SetPart): string[] =>
+  part.lippings.map(({ edge, lipped, name }) => `lip ${faceWords(part, edge)} ${lipped} grooving, ${name}`);
 
 /** "to the fence: front edge, bottom end", or "measured from: ..." where stop or straightedge guide: what the triangles on the picture point at. */
 function datumWords(set: DryfitSet, part: SetPart): string[] {

@@ -1,6 +1,15 @@
 /** How a part lies under the cutter, as the operator who pushes it sees it. */
 import { isSame, type Mm } from "../base/length.ts";
-import { awayFace, axisOfFace, isHigh, opposite, sizeAlong, thirdAxis } from "../set/facing.ts";
+import {
+  awayFace,
+  axisOfFace,
+  isHigh,
+  type LocalAxis,
+  lippedAfter,
+  opposite,
+  sizeAlong,
+  thirdAxis,
+} from "../set/facing.ts";
 import type { Face, SetPart, SetSetting } from "../set/schema.ts";
 
 type Run = SetSetting["runs"][number];
@@ -27,16 +36,23 @@ export type Lie = {
   to: Mm;
 };
 
+/** The panel as it comes to the cutter: without the lippings that are put on after the grooves. */
+const extentOf = (part: SetPart, axis: LocalAxis): { low: Mm; size: Mm } => {
+  const low = lippedAfter(part, `${axis}0`);
+  return { low, size: sizeAlong(part, axis) - low - lippedAfter(part, `${axis}1`) };
+};
+
 function withRight(part: SetPart, run: Run, up: Face, right: Face): Lie {
   const away = awayFace(up, right);
-  const along = sizeAlong(part, axisOfFace(away));
-  const [from, to] = isHigh(away) ? [along - run.to, along - run.from] : [run.from, run.to];
+  const { low, size: along } = extentOf(part, axisOfFace(away));
+  const [start, end] = [run.from - low, run.to - low];
+  const [from, to] = isHigh(away) ? [along - end, along - start] : [start, end];
   return {
     up,
     right,
     away,
     datumSide: right === run.datum ? "right" : "left",
-    across: sizeAlong(part, axisOfFace(run.datum)),
+    across: extentOf(part, axisOfFace(run.datum)).size,
     along,
     from,
     to,
@@ -73,11 +89,11 @@ export function lieOf(part: SetPart, setting: SetSetting, run: Run): Lie {
 
 export type RunStop = { distance: Mm; from: Face };
 
-/** Where a run stops short, each with the end or edge it keeps clear of; none: it goes through. */
+/** Where a run stops short, each with the end or edge, as it is then, that it keeps clear of; none: it goes through. */
 export function stopsOf(part: SetPart, run: Run): RunStop[] {
   const axis = thirdAxis(axisOfFace(run.face), axisOfFace(run.datum));
-  const size = sizeAlong(part, axis);
-  const low: RunStop = { distance: run.from, from: `${axis}0` };
-  const high: RunStop = { distance: size - run.to, from: `${axis}1` };
+  const { low: start, size } = extentOf(part, axis);
+  const low: RunStop = { distance: run.from - start, from: `${axis}0` };
+  const high: RunStop = { distance: size - (run.to - start), from: `${axis}1` };
   return [low, high].filter((stop) => stop.distance > 0 && !isSame(stop.distance, 0));
 }

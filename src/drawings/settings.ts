@@ -2,7 +2,7 @@
 import type { Mm, Unit } from "../base/length.ts";
 import { line, rect } from "../paper/draw.ts";
 import type { Rect } from "../paper/shape.ts";
-import { faceWords } from "../set/facing.ts";
+import { edgeThen, faceWords, isHigh, meetingGroove } from "../set/facing.ts";
 import type { DryfitSet, SetPart, SetSetting } from "../set/schema.ts";
 import { byMark, partOf } from "../set/words.ts";
 import { setCaution } from "./caution.ts";
@@ -153,15 +153,23 @@ function setHead(set: DryfitSet, setting: SetSetting, width: Mm): Block {
   return stackBlocks([setTitle(setting, width), besideBlocks([machine, stackBlocks(rows, GAP)], GAP)], 2);
 }
 
-/** "through", or "leave 1/2 uncut at the front edge". */
+/** "through", "leave 1/2 uncut at the front edge", or "run into the groove for 5, 15 from the bottom end, not beyond it". */
 function runAtoms(part: SetPart, run: Run, unit: Unit): Atom[] {
   const stops = stopsOf(part, run);
   if (stops.length === 0) return words("through");
-  return stops.flatMap((stop, i) => [
-    ...(i > 0 ? [BREAK] : []),
-    glue([word("leave"), figure(stop.distance, unit), word("uncut")]),
-    glue(words(`at the ${faceWords(part, stop.from)}`)),
-  ]);
+  return stops.flatMap((stop, i) => {
+    const met = meetingGroove(part, run.feature, isHigh(stop.from) ? 1 : 0);
+    const from = edgeThen(part, stop.from);
+    const told =
+      met === undefined
+        ? [glue([word("leave"), figure(stop.distance, unit), word("uncut")]), glue(words(`at the ${from}`))]
+        : [
+            ...words(`run into the groove for ${met.holds},`),
+            glue([figure(stop.distance, unit), word("from")]),
+            ...words(`the ${from}, not beyond it`),
+          ];
+    return [...(i > 0 ? [BREAK] : []), ...told];
+  });
 }
 
 function setRuns(set: DryfitSet, setting: SetSetting, width: Mm): FlowGroup {
@@ -176,7 +184,7 @@ function setRuns(set: DryfitSet, setting: SetSetting, width: Mm): FlowGroup {
           [glue([tick(), word(run.mark, FIGURE, "bold")])],
           words(part.name),
           words(faceWords(part, run.face)),
-          words(faceWords(part, run.datum)),
+          words(edgeThen(part, run.datum)),
           words(faceWords(part, lie.away)),
           runAtoms(part, run, set.job.unit),
         ],

@@ -1,7 +1,7 @@
 /** What to buy: sheets of each stock, and the screws of the joints that take them. */
 
 import type { Mm, Unit } from "../base/length.ts";
-import { formatLength, MM_PER_INCH } from "../base/length.ts";
+import { formatLength, isSame, MM_PER_INCH } from "../base/length.ts";
 import type { DryfitSet, SetJoint, SetPart, SetPurchase, SetSheet, SetStock } from "../set/schema.ts";
 import { PINS } from "./drilling.ts";
 
@@ -23,13 +23,17 @@ export function planPurchase(input: PurchaseInput): SetPurchase[] {
 /** Bought so much longer than the pieces together, for the cuts and for what splits (common practice, no source). */
 const OVER = 1.1;
 
+type Piece = DryfitSet["pieces"][number];
+
 /** Lippings by what they are, in metres or feet. */
 function planLippings({ pieces, unit }: PurchaseInput): SetPurchase[] {
   const strips = pieces.filter(({ kind }) => kind === "lipping");
-  const kinds = [...new Set(strips.map(({ stock, thickness, width }) => JSON.stringify([stock, thickness, width])))];
+  const isSameKind = (a: Piece, b: Piece): boolean =>
+    a.stock === b.stock && isSame(a.thickness, b.thickness) && isSame(a.width, b.width);
+  const kinds = strips.filter((one, i) => strips.findIndex((other) => isSameKind(one, other)) === i);
   return kinds.map((kind): SetPurchase => {
-    const [name, thickness, width] = JSON.parse(kind) as [string, Mm, Mm];
-    const own = strips.filter((one) => one.stock === name && one.thickness === thickness && one.width === width);
+    const { stock: name, thickness, width } = kind;
+    const own = strips.filter((one) => isSameKind(one, kind));
     const length = own.reduce((sum, one) => sum + one.length, 0);
     const longest = Math.max(...own.map((one) => one.length));
     return {

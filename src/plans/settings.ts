@@ -1,7 +1,7 @@
 /** Settings: one groove position is one setting, and every part that shares it is run at it before the fence moves. */
 import { formatLengthWithUnit, isSame, type Mm, SAME, type Unit } from "../base/length.ts";
 import type { Tooling } from "../project/project.ts";
-import { axisOfFace, lippedAfter, stopsAt, thirdAxis } from "../set/facing.ts";
+import { axisOfFace, lippedAfter, meetingGroove, stopsAt, thirdAxis } from "../set/facing.ts";
 import type { DryfitSet, Face, SetFeature, SetPart, SetSetting, SetStock } from "../set/schema.ts";
 
 type Run = SetSetting["runs"][number];
@@ -32,13 +32,14 @@ export function planSettings({ parts, stock, tooling, unit }: Input): SettingsPl
     if (group) group.push(task);
     else groups.push([task]);
   }
-  const settings = groups
-    .sort(([a], [b]) => inOrder(a!, b!))
-    .map((group, i): SetSetting => {
-      const { run: _run, holds: _holds, ...first } = group[0]!;
-      const holds = [...new Set(group.flatMap(({ holds }) => (holds === null ? [] : [holds])))];
-      return { ...first, n: i + 1, holds, runs: group.map(({ run }) => run) };
-    });
+  const settings = crossingFirst(
+    groups.sort(([a], [b]) => inOrder(a!, b!)),
+    parts,
+  ).map((group, i): SetSetting => {
+    const { run: _run, holds: _holds, ...first } = group[0]!;
+    const holds = [...new Set(group.flatMap(({ holds }) => (holds === null ? [] : [holds])))];
+    return { ...first, n: i + 1, holds, runs: group.map(({ run }) => run) };
+  });
   return { settings, noTool };
 }
 
@@ -51,6 +52,31 @@ const inOrder = (a: Task, b: Task): number =>
   a.depth - b.depth ||
   CARRIER_ORDER[a.carrier] - CARRIER_ORDER[b.carrier] ||
   a.fence - b.fence;
+
+/**
+ * A groove that ends in another is cut after that one, so that its end runs out into air. Where two wait for each other the usual order
+ * holds: the second to be cut opens both.
+ */
+function crossingFirst(groups: readonly Task[][], parts: readonly SetPart[]): Task[][] {
+  const cuts = ({ run }: Task, mark: string, feature: SetFeature): boolean =>
+    run.mark === mark && parts.find((part) => part.mark === mark)!.features[run.feature] === feature;
+  const waitsFor = (group: Task[]): Task[][] =>
+    group.flatMap(({ run }) => {
+      const part = parts.find(({ mark }) => mark === run.mark)!;
+      return ([0, 1] as const).flatMap((end) => {
+        const met = meetingGroove(part, run.feature, end);
+        const first = met && groups.find((other) => other !== group && other.some((task) => cuts(task, run.mark, met)));
+        return first ? [first] : [];
+      });
+    });
+  const left = [...groups];
+  const ordered: Task[][] = [];
+  while (left.length > 0) {
+    const free = left.findIndex((group) => waitsFor(group).every((first) => !left.includes(first)));
+    ordered.push(...left.splice(Math.max(0, free), 1));
+  }
+  return ordered;
+}
 
 const sharesSetting = (a: Task, b: Task): boolean =>
   a.tool === b.tool &&

@@ -64,3 +64,24 @@ export const endsSquare = (part: SetPart, feature: SetFeature, end: 0 | 1): bool
 /** What an edge still lacks when its part is grooved before it is lipped: distances are from the panel's own edge then. */
 export const lippedAfter = (part: Pick<SetPart, "lippings">, face: Face): Mm =>
   part.lippings.find(({ edge, lipped }) => edge === face && lipped === "after")?.thickness ?? 0;
+
+/** The edge a distance is measured from, as it is when the grooves are cut: "front edge before lipping". */
+export const edgeThen = (part: SetPart, face: Face): string =>
+  `${faceWords(part, face)}${lippedAfter(part, face) > SAME ? " before lipping" : ""}`;
+
+/** The groove of the same face that an open end runs into; none where the end is not open. */
+export function meetingGroove(part: SetPart, index: number, end: 0 | 1): SetFeature | undefined {
+  const feature = part.features[index]!;
+  if (feature.ends[end] !== "open") return undefined;
+  const stop = end === 0 ? feature.from : feature.to;
+  return part.features.find(
+    (other) =>
+      other.face === feature.face &&
+      other.along !== feature.along &&
+      (other.kind === "groove" || other.kind === "rabbet") &&
+      other.at <= stop + SAME &&
+      other.at + other.width >= stop - SAME &&
+      other.from <= feature.at + feature.width + SAME &&
+      other.to >= feature.at - SAME,
+  );
+}
