@@ -48,6 +48,19 @@ describe("a panel that is lipped after grooving", () => {
     expect(runsOf(before).filter(({ run, part }) => edgeThen(part, run.datum).includes("before lipping"))).toEqual([]);
   });
 
+  it("is as wide on its stick as it is cut, the back groove where the fence has it, and no stop at the lipping", () => {
+    const stick = set.sticks.find(({ axis }) => axis === "y")!;
+    for (const { mark, offset, length } of stick.parts) {
+      expect([offset, length]).toEqual([0, partOf(set, mark).cut.width]);
+    }
+    const fence = set.settings.find(({ runs }) => runs[0]!.datum === "w0")!.fence;
+    expect(stick.marks.map(({ kind, at }) => [kind, Math.round(at * 1000) / 1000])).toEqual([
+      ["end", 0],
+      ["groove", Math.round(fence * 1000) / 1000],
+      ["end", stick.length],
+    ]);
+  });
+
   it("has its lipping on the label, and one line for strips alike in the purchase list", () => {
     expect(labelOf(set, "divider")).toContain("lip front edge after grooving, ash strip");
     expect(labelOf(set, "back")).not.toContain("lip ");

@@ -1,6 +1,7 @@
 /** Story sticks: for each case and direction, the grooves, stops and ends of the parts that share marks, as positions on one strip. */
 import { type AxisIndex, axesOf, axisOf, signOf } from "../base/geometry.ts";
 import { isSame, type Mm } from "../base/length.ts";
+import { endsSquare, lippedAfter } from "../set/facing.ts";
 import type { DryfitSet, Face, SetFeature, SetPart, SetStick } from "../set/schema.ts";
 import { layTiles } from "./stick-tiles.ts";
 
@@ -64,7 +65,7 @@ function marksOf(part: PlacedPart, feature: SetFeature, axis: AxisIndex): Mark[]
   const along = localIndex(feature.along);
   if (caseAxis(part, along) !== axis) return [];
   return ([feature.from, feature.to] as const).flatMap((stop, end) =>
-    feature.ends[end] === "square" ? [between("line", along, stop, stop)] : [],
+    endsSquare(part, feature, end as 0 | 1) ? [between("line", along, stop, stop)] : [],
   );
 }
 
@@ -128,13 +129,20 @@ function groupAsks(asks: Ask[]): Ask[][] {
   return groups;
 }
 
+/** From end to end of the panel as it is when the stick is laid on it: lippings put on after the grooves are not there yet. */
 const runOf = (part: PlacedPart, axis: AxisIndex): { datum: Face; low: Mm; length: Mm } => {
   const local = caseAxis(part, 0) === axis ? 0 : 1;
-  const length = local === 0 ? part.length : part.width;
   const letter = LOCAL[local];
+  const [from, to] = [
+    lippedAfter(part, `${letter}0` as Face),
+    (local === 0 ? part.length : part.width) - lippedAfter(part, `${letter}1` as Face),
+  ];
   const isForward = signOf(axesOf(part.place)[local]!) > 0;
-  const origin = toCase(part, local, 0);
-  return { datum: `${letter}${isForward ? 0 : 1}` as Face, low: isForward ? origin : origin - length, length };
+  return {
+    datum: `${letter}${isForward ? 0 : 1}` as Face,
+    low: toCase(part, local, isForward ? from : to),
+    length: to - from,
+  };
 };
 
 const partsOf = (asks: Ask[]): PlacedPart[] => [...new Set(asks.map((ask) => ask.part))];
