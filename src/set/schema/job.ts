@@ -1,0 +1,59 @@
+/** The job, its paper and its stock. */
+import { z } from "zod";
+import { mm, paperSize } from "./values.ts";
+
+export const job = z.strictObject({
+  name: z.string().describe("the folder under out/"),
+  number: z.string(),
+  title: z.string(),
+  client: z.string().nullable(),
+  drawnBy: z.string().nullable(),
+  date: z.string(),
+  revision: z.string(),
+  unit: z.enum(["in", "mm"]),
+  step: mm.describe("rounding step of every printed length"),
+  address: z.string().nullable(),
+  notes: z.array(z.string()),
+  draft: z.boolean(),
+  doorway: z.strictObject({ width: mm, height: mm }).nullable().describe("narrowest opening on the way to its place"),
+});
+
+export const paper = z.strictObject({
+  drawings: paperSize,
+  sticks: paperSize,
+  labels: z.strictObject({
+    name: z.string(),
+    page: paperSize,
+    columns: z.number().int(),
+    rows: z.number().int(),
+    label: z.strictObject({ width: mm, height: mm }),
+    left: mm,
+    top: mm,
+    pitch: z.strictObject({ x: mm, y: mm }),
+    cutLines: z.boolean(),
+  }),
+  print: z.strictObject({ x: z.number(), y: z.number() }),
+});
+
+export const stock = z.strictObject({
+  id: z.string(),
+  name: z.string(),
+  nominal: mm,
+  thickness: mm.describe("mean of the readings: lengths follow it"),
+  thickest: mm.describe("grooves follow it"),
+  readings: z.array(mm),
+  sheet: z.strictObject({ length: mm, width: mm }),
+  trim: mm,
+  grain: z.boolean(),
+  goodFaces: z.union([z.literal(1), z.literal(2)]),
+  density: z.number(),
+  stiffness: z
+    .strictObject({ along: z.number(), across: z.number(), source: z.string() })
+    .describe("modulus of elasticity in bending, N/mm2, along and across the grain of the face"),
+  solid: z.boolean().describe("solid wood, which moves across its grain; false: a panel that keeps its size"),
+  limits: z
+    .strictObject({ least: mm, most: mm, source: z.string() })
+    .nullable()
+    .describe("thickness that the standard it is sold by allows"),
+  price: z.number().nullable(),
+});

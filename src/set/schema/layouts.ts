@@ -1,0 +1,29 @@
+/** How parts lie on their sheets. */
+import { z } from "zod";
+import { mark, mm } from "./values.ts";
+
+export const sheet = z.strictObject({
+  n: z.number().int(),
+  stock: z.string(),
+  length: mm,
+  width: mm,
+  trim: mm,
+  kerf: mm,
+  parts: z.array(z.strictObject({ id: z.string(), mark, x: mm, y: mm, length: mm, width: mm, turned: z.boolean() })),
+  cuts: z.array(
+    z.strictObject({
+      n: z.number().int(),
+      piece: z.string(),
+      makes: z.array(z.string()),
+      across: z.enum(["x", "y"]).describe("the coordinate that `at` measures"),
+      at: mm,
+      from: mm,
+      to: mm,
+      fence: mm.describe("from the reference edge to the blade"),
+      reference: z.enum(["x0", "x1", "y0", "y1"]).describe("edge of the piece that goes against the fence"),
+    }),
+  ),
+  offcuts: z.array(z.strictObject({ id: z.string(), x: mm, y: mm, length: mm, width: mm })),
+  bound: z.number().int().describe("fewest sheets of this stock that any layout could need"),
+  boundText: z.string(),
+});

@@ -1,0 +1,78 @@
+/** What goes on to paper beside drawings: sticks, labels, steps, what to buy, and tables of other thicknesses. */
+import { z } from "zod";
+import { face, mark, mm } from "./values.ts";
+
+export const stick = z.strictObject({
+  name: z.string(),
+  axis: z.enum(["x", "y", "z"]).describe("direction in the case"),
+  length: mm,
+  parts: z.array(
+    z.strictObject({
+      mark,
+      datum: face,
+      offset: mm.describe("where the part's datum end lies on the stick"),
+      length: mm,
+    }),
+  ),
+  marks: z.array(
+    z.strictObject({
+      kind: z.enum(["groove", "end", "line"]),
+      at: mm,
+      width: mm,
+      holds: z.array(mark),
+      parts: z.array(mark).describe("parts that take this mark"),
+    }),
+  ),
+  print: z.strictObject({ x: z.number(), y: z.number() }),
+  tiles: z.array(
+    z.strictObject({
+      page: z.number().int(),
+      from: mm,
+      to: mm,
+      x: mm,
+      y: mm,
+      direction: z.enum(["right", "down"]),
+    }),
+  ),
+});
+
+export const label = z.strictObject({ mark, text: z.string(), page: z.number().int(), x: mm, y: mm });
+
+export const step = z.strictObject({
+  n: z.number().int(),
+  title: z.string(),
+  parts: z.array(mark),
+  settings: z.array(z.number().int()),
+  text: z.array(z.string()),
+  cautions: z.array(z.string()),
+  boxes: z.array(z.strictObject({ label: z.string(), target: mm.nullable() })).describe("write-in boxes"),
+  moves: z
+    .array(z.strictObject({ assembly: z.string(), n: z.number().int() }))
+    .describe("moves of an order that belong to this step: pictured one by one"),
+});
+
+export const purchase = z.strictObject({
+  what: z.string(),
+  size: z.string(),
+  quantity: z.number(),
+  unit: z.string(),
+  price: z.number().nullable(),
+  note: z.string(),
+});
+
+export const sensitivity = z
+  .strictObject({
+    stock: z.string(),
+    thicknesses: z.array(mm).describe("likely measured thicknesses, the thinnest first"),
+    impossible: z.array(mm).describe("of these, those with which the piece could not be made as it is designed"),
+    rows: z.array(
+      z.strictObject({
+        marks: z.array(mark),
+        what: z.string().describe("length, width, or which wall of which groove"),
+        values: z
+          .array(mm.nullable())
+          .describe("one for each thickness, as it would be printed; null where the piece could not be made"),
+      }),
+    ),
+  })
+  .describe("the figures that change when a stock measures otherwise");

@@ -1,0 +1,132 @@
+/** Parts with their features, the pieces they are cut from, the assemblies they stand in and the bays left between them. */
+import { z } from "zod";
+import { axis, face, mark, mm, place, vec } from "./values.ts";
+
+const fits = z.strictObject({
+  allowance: mm.describe("added to the thickest reading of the entering stock: groove width"),
+  clearance: mm.describe("at each end of a loose shelf, before rounding"),
+  slip: mm.describe("stated gap of a slip joint at each edge, before rounding (rounding may add up to one step)"),
+});
+
+export const assembly = z.strictObject({
+  name: z.string(),
+  kind: z.enum(["case", "base"]),
+  in: z.string().nullable().describe("the assembly around it; null: the room"),
+  place,
+  size: vec.describe("x, y, z over all"),
+  travel: z.strictObject({ kind: z.literal("none") }),
+  borrows: z.array(mark).describe("parts of an assembly beside it that parts of this one enter: a shared side"),
+  fits,
+  diagonals: z
+    .strictObject({ outside: mm, front: mm, width: mm, height: mm })
+    .describe(
+      "outside: over the outer corners of the sides, and the legs it is made of; front: the same at the front edges, whose lower corners are those of the toe space where there is one; of a base: over its outer corners, lying",
+    ),
+});
+
+const feature = z.strictObject({
+  kind: z
+    .enum(["groove", "rabbet", "notch", "shoulder", "hole"])
+    .describe("shoulder: the rabbet at a part's own end that leaves the tongue standing"),
+  face: face.describe("the face it is cut into; for a notch, the edge it opens to"),
+  along: axis,
+  at: mm.describe("lower wall, local, across the run"),
+  width: mm,
+  depth: mm,
+  from: mm,
+  to: mm,
+  ends: z
+    .tuple([z.enum(["through", "square", "open"]), z.enum(["through", "square", "open"])])
+    .describe("open: short of the part's own end, but into another groove as deep"),
+  axis: axis.describe("the prism's axis"),
+  outline: z
+    .array(z.union([z.tuple([mm, mm]), z.tuple([mm, mm, z.number()])]))
+    .describe(
+      "closed, in the other two local axes in l, w, t order; a third number is the bulge of the line that follows: the tangent of a quarter of its arc, so that two points with 1 make a circle",
+    ),
+  box: z.tuple([vec, vec]).describe("the outline's own box where it is no rectangle"),
+  holds: mark.nullable(),
+  runOuts: z.array(z.tuple([mm, mm])).describe("stretches of the run, local, that nothing enters by design"),
+  row: z.string().nullable().describe("holes drilled in one row share its name"),
+  lipping: z.boolean().describe("a corner that is left open because the lipping ends there: nothing to cut"),
+  reason: z.string().describe("in a maker's words: 'shelf 7 enters', 'clears the stopped groove in 3'"),
+});
+
+const lipping = z
+  .strictObject({
+    edge: face,
+    name: z.string(),
+    thickness: mm.describe("taken off the size the panel is cut to"),
+    from: mm.describe("along the edge, local"),
+    to: mm,
+    lipped: z.enum(["before", "after"]).describe("before or after the grooves are cut"),
+  })
+  .describe("a strip or band glued to an edge: part of the finished part, a piece of its own");
+
+export const part = z.strictObject({
+  mark,
+  key: z.string(),
+  pattern: z.string(),
+  name: z.string(),
+  role: z.enum([
+    "side",
+    "bottom",
+    "top",
+    "divider",
+    "shelf",
+    "back",
+    "kick",
+    "stretcher",
+    "filler",
+    "looseShelf",
+    "plinth",
+  ]),
+  assembly: z.string(),
+  case: z.string(),
+  hand: z.enum(["left", "right"]).nullable(),
+  material: z.string().describe("stock id"),
+  length: mm,
+  width: mm,
+  thickness: mm,
+  grain: z.enum(["length", "none"]),
+  mass: z.number(),
+  place: place.nullable(),
+  inside: face.nullable().describe("the face towards the inside of the case, where the part has one"),
+  show: z.array(face).describe("faces that must be good"),
+  edges: z.array(face).describe("edges that show"),
+  features: z.array(feature),
+  lippings: z.array(lipping),
+  cut: z.strictObject({ length: mm, width: mm }).describe("what the panel is cut to: the finished size less lippings"),
+  /** "between + joints = cut length", where it applies. */
+  sums: z.array(
+    z.strictObject({
+      axis: z.enum(["l", "w"]),
+      between: mm,
+      joints: z.tuple([mm, mm]).describe("what it goes in at the low and the high end, rounding included"),
+      total: mm,
+    }),
+  ),
+  alike: z.array(mark).describe("look-alikes: easily taken for this part"),
+  same: z.array(mark).describe("interchangeable with this part"),
+});
+
+export const piece = z.strictObject({
+  id: z.string(),
+  mark,
+  stock: z.string(),
+  length: mm,
+  width: mm,
+  thickness: mm,
+  state: z.enum(["rough", "oversize", "final"]),
+  kind: z.enum(["panel", "lipping"]),
+});
+
+export const opening = z.strictObject({
+  name: z.string(),
+  case: z.string(),
+  at: vec.describe("front-left-bottom clear corner, in the case"),
+  width: mm,
+  height: mm,
+  depth: mm,
+  diagonal: mm,
+});

@@ -1,0 +1,13 @@
+/** What the figures of a set are made of. */
+import { z } from "zod";
+
+export const mm = z.number();
+export const vec = z.tuple([mm, mm, mm]);
+const signedAxis = z.enum(["+x", "-x", "+y", "-y", "+z", "-z"]);
+export const place = z
+  .strictObject({ at: vec, l: signedAxis, w: signedAxis, t: signedAxis })
+  .describe("Local origin and the direction of the local l, w and t axes, in the frame around");
+export const face = z.enum(["l0", "l1", "w0", "w1", "t0", "t1"]);
+export const axis = z.enum(["l", "w", "t"]);
+export const mark = z.string();
+export const paperSize = z.strictObject({ name: z.string(), width: mm, height: mm });
