@@ -25,7 +25,7 @@ export type Contact = { entering: Solid; end: Face; receiving: Solid; receivingF
 
 type Facing = { gap: Mm; region: Box };
 
-/** The nearest wood of another part straight in front of an end, and whether anything else stands between. */
+/** The nearest wood of another part straight in front of an end; not where anything else stands between, or inside a third part's groove. */
 function nearestFacing(
   solid: Solid,
   direction: Direction,
@@ -48,7 +48,12 @@ function nearestFacing(
           .filter((box) => box[0][axis] < to - TOUCH && box[1][axis] > from + TOUCH)
           .map((box) => drawnOut(box, axis, 0, 1)),
       );
-      const seen = cutAwayAll([overlap], blockers);
+      const grooves = between.flatMap(({ channels }) =>
+        channels
+          .filter(({ box }) => box[0][axis] <= from + TOUCH && box[1][axis] >= to - TOUCH)
+          .map(({ box }) => drawnOut(box, axis, 0, 1)),
+      );
+      const seen = cutAwayAll([overlap], [...blockers, ...grooves]);
       if (seen.length > 0) nearest = { gap: Math.max(0, gap), region: drawnOut(overlap, axis, from, to) };
     }
   }

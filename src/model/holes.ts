@@ -47,11 +47,11 @@ export function cutDowels(
   grid: Grid,
 ): { entering: Feature[]; receiving: Feature[] } {
   const { fasteners } = joint;
-  if (fasteners === null) return { entering: [], receiving: [] };
+  if (fasteners === null || joint.dowel === null) return { entering: [], receiving: [] };
   const { along, across, at, positions } = fasteners;
   const thickness = (part: Part): Mm => part.box[1][thicknessAxis(part)] - part.box[0][thicknessAxis(part)];
   const dowel = DOWEL(thickness(entering));
-  const inFace = grid.end(Math.min(dowel.inFace, (2 / 3) * thickness(receiving)));
+  const inFace = grid.end(joint.dowel.depth);
   const drill = (part: Part, face: Direction, depth: Mm, other: Part): Feature[] =>
     positions.map((position) =>
       holeAt(

@@ -1,7 +1,7 @@
 /** Joints: what contact between two roles makes, how deep, how loose. */
 import { AXES, type AxisIndex, axisOf } from "../base/geometry.ts";
 import type { Mm, Unit } from "../base/length.ts";
-import { BACK_GROOVE, LEAST_HOUSING, TONGUE } from "../project/defaults.ts";
+import { BACK_GROOVE, DOWEL, LEAST_HOUSING, TONGUE } from "../project/defaults.ts";
 import { JOINT_RULES, type JointRule } from "../project/joint-rules.ts";
 import type { Case, DepthRule, JointChoice, Stock } from "../project/project.ts";
 import { type StockTable, stockOf } from "./carcase.ts";
@@ -72,6 +72,10 @@ function makeJoint(contact: Contact, { designOf, stock, unit }: JointGround): Jo
     stop: design.joinery.setBack,
     rearStop: rearStopOf(design, stock),
     gap: 0,
+    dowel:
+      rule.kind === "butt" && rule.fixing === "dowels"
+        ? { depth: Math.min(DOWEL(thickness).inFace, (2 / 3) * stockOf(stock, receiving.stock).thickness) }
+        : null,
     fasteners: null,
   };
 }

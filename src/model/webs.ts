@@ -6,7 +6,7 @@ import { opposite, thicknessAxis } from "./contacts.ts";
 import type { Direction, Joint, Part, PinRow, ThirdRule } from "./model.ts";
 
 /** A groove, or a row of holes, as far as the web rule looks at it. */
-type Recess = { of: Joint | PinRow; name: string; into: Direction; depth: Mm; region: Box };
+type Recess = { of: { depth: Mm }; entering: Part | null; name: string; into: Direction; depth: Mm; region: Box };
 
 /**
  * Grooves or holes on opposite faces of one part that overlap, or pass within half its thickness of each other: where both depths together
@@ -22,15 +22,15 @@ export function applyWebRule(
   for (const part of parts) {
     const { thickness } = stockOf(stock, part.stock);
     const received: Recess[] = [
-      ...joints.filter((joint) => joint.receiving === part.key && joint.depth > 0).map(recessOfJoint),
+      ...joints.filter((joint) => joint.receiving === part.key).flatMap((joint) => recessesOfJoint(joint, parts)),
       ...pinRows.filter((row) => row.part === part.key).map(recessOfRow),
     ];
     received.forEach((one, i) => {
       for (const other of received.slice(i + 1)) {
         if (one.into === other.into || !areClose(one, other, part, thickness / 2)) continue;
         if (one.depth + other.depth <= (2 / 3) * thickness + SAME) continue;
-        one.of.depth = Math.min(one.of.depth, thickness / 3);
-        other.of.depth = Math.min(other.of.depth, thickness / 3);
+        for (const { of } of [...lineOf(one, received), ...lineOf(other, received)])
+          of.depth = Math.min(of.depth, thickness / 3);
         thirds.push({ receiving: part.key, entering: [one.name, other.name], depth: thickness / 3 });
       }
     });
@@ -38,13 +38,25 @@ export function applyWebRule(
   return thirds;
 }
 
-const recessOfJoint = (joint: Joint): Recess => ({
-  of: joint,
-  name: joint.entering,
-  into: joint.direction,
-  depth: joint.depth,
-  region: joint.contact,
-});
+/** A groove, or the holes for its dowels; a butt without them takes nothing away. */
+function recessesOfJoint(joint: Joint, parts: readonly Part[]): Recess[] {
+  const entering = parts.find(({ key }) => key === joint.entering)!;
+  return [joint, joint.dowel].flatMap((of) =>
+    of === null || of.depth === 0
+      ? []
+      : [{ of, entering, name: joint.entering, into: joint.direction, depth: of.depth, region: joint.contact }],
+  );
+}
+
+/** Grooves of like parts in one line are one channel, cut in one pass: of one depth. */
+const lineOf = (one: Recess, all: readonly Recess[]): Recess[] =>
+  all.filter((other) => other === one || (other.into === one.into && areInLine(one.entering, other.entering)));
+
+function areInLine(one: Part | null, other: Part | null): boolean {
+  if (one === null || other === null || one.role !== other.role) return false;
+  const across = thicknessAxis(one);
+  return thicknessAxis(other) === across && Math.abs(one.box[0][across] - other.box[0][across]) < SAME;
+}
 
 function recessOfRow(row: PinRow): Recess {
   const { name, first, pitch, count, at, diameter, depth } = row;
@@ -55,7 +67,7 @@ function recessOfRow(row: PinRow): Recess {
     [0, at - radius, first - radius],
     [0, at + radius, top + radius],
   ];
-  return { of: row, name, into: opposite(row.face), depth, region };
+  return { of: row, entering: null, name, into: opposite(row.face), depth, region };
 }
 
 /** Whether two recesses on opposite faces of a part overlap in its plane, or pass within `reach` of each other. */

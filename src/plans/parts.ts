@@ -18,7 +18,11 @@ const markIn = (marks: Marks, key: string): string => {
 };
 
 export function planParts(model: Model, marks: Marks, stock: readonly SetStock[], step: Mm): SetPart[] {
-  const bare = model.cases.flatMap((one) => one.parts.map((part) => barePart(part, one, marks, stock)));
+  // What enters a shared side may belong to the case beside.
+  const names = new Map(
+    model.cases.flatMap(({ parts }) => parts.map(({ key, name }) => [key, `${name} ${markIn(marks, key)}`])),
+  );
+  const bare = model.cases.flatMap((one) => one.parts.map((part) => barePart(part, one, names, marks, stock)));
   const patterns = bare.map(patternText);
   return bare.map((part, i): SetPart => {
     const first = patterns.indexOf(patterns[i]!);
@@ -38,12 +42,17 @@ function handTolerance(part: SetPart, model: Model, stock: readonly SetStock[], 
   return 3 * step + allowance + Math.max(...stock.map(({ thickness, thickest }) => thickest - thickness));
 }
 
-function barePart(part: Part, one: CaseModel, marks: Marks, stock: readonly SetStock[]): SetPart {
+function barePart(
+  part: Part,
+  one: CaseModel,
+  names: ReadonlyMap<string, string>,
+  marks: Marks,
+  stock: readonly SetStock[],
+): SetPart {
   const found = stock.find(({ id }) => id === part.stock);
   if (!found) throw new Error(`${part.key} is made of ${part.stock}, which the job does not list`);
   const place = placeOf(part);
   const [length, width, thickness] = sizeOf(part);
-  const names = new Map([...partsAround(one).values()].map(({ key, name }) => [key, `${name} ${markIn(marks, key)}`]));
   const features = part.features.map((feature) =>
     localFeature(part, feature, (key) => markIn(marks, key), reasonOf(feature, names)),
   );
@@ -77,7 +86,8 @@ function barePart(part: Part, one: CaseModel, marks: Marks, stock: readonly SetS
 }
 
 function reasonOf(feature: Feature, names: ReadonlyMap<string, string>): string {
-  const other = feature.holds === null ? null : names.get(feature.holds)!;
+  const other = feature.holds === null ? null : names.get(feature.holds);
+  if (other === undefined) throw new Error(`${feature.holds} is no part of the job`);
   switch (feature.kind) {
     case "groove":
     case "rabbet":

@@ -17,7 +17,7 @@ export const KNOWN_REASONS: readonly KnownReason[] = [
     says: /^assembly-order: .* cannot be put together: .* declared one finished glue-up/,
   },
   { name: "a groove that no tool of the shop cuts", says: /^no-tool: No tool of the shop cuts the groove / },
-  { name: "filler strips that lap", says: /^filler strips .*, two of which lap by / },
+  { name: "filler strips that lap or almost meet", says: /^filler strips .*, two of which (lap by|lie) / },
 ];
 
 /** The name of the reason, or null where nobody expected it. */
