@@ -1,9 +1,9 @@
 /** If a sheet measures otherwise: the figures that change with its thickness; and what rounding leaves at each joint. */
-import { formatLengthWithUnit, isSame, type Mm, type Unit } from "../base/length.ts";
+import { formatDecimal, formatLength, formatLengthWithUnit, isSame, type Mm, SAME, type Unit } from "../base/length.ts";
 import { listInWords } from "../base/words.ts";
 import type { DryfitSet, SetSensitivity } from "../set/schema.ts";
 import { byMark } from "../set/words.ts";
-import { type Atom, FIGURE, figure, figureTwice, setLines, stackBlocks, word, words, writeIn } from "./cell.ts";
+import { type Atom, FIGURE, figureTwice, setLines, stackBlocks, tick, word, words, writeIn } from "./cell.ts";
 import type { Draft } from "./draft.ts";
 import { type FlowGroup, flow, flowItem, loosely } from "./flow.ts";
 import { drawingSpace } from "./frame.ts";
@@ -13,41 +13,42 @@ import { type Column, type Row, setTable } from "./table.ts";
 const BETWEEN = 8;
 const TITLE = 3.5;
 const WRITE_IN: Mm = 26;
+const DRAWN = "as drawn";
 
-/** In inches the nearest of these stands beside the decimal, as a calliper's dial and a rule both read. */
-const headOf = (thickness: Mm, taken: Mm, unit: Unit): Atom[] => [
-  ...figureTwice(thickness, unit, FIGURE, isSame(thickness, taken) ? "bold" : "regular"),
-];
-
+/** In inches the decimal stands beside the fraction, as a calliper's dial and a rule both read. */
 function tableOf(one: SetSensitivity, set: DryfitSet, width: Mm): FlowGroup {
   const { unit } = set.job;
   const stock = set.stock.find(({ id }) => id === one.stock)!;
+  const isDrawn = (i: number): boolean => isSame(one.thicknesses[i]!, stock.thickness);
+  const lettered = (value: Mm, i: number): Atom[] => figureTwice(value, unit, FIGURE, isDrawn(i) ? "bold" : "regular");
   const columns: Column[] = [
-    { head: "Parts", most: 70 },
-    { head: "Figure", grow: 1 },
-    ...one.thicknesses.map((): Column => ({ head: "" })),
+    { head: "Parts", most: 32 },
+    { head: "Figure" },
+    ...one.thicknesses.map((_, i): Column => ({ head: isDrawn(i) ? DRAWN : "", grow: 1 })),
+    { head: `each ${formatLengthWithUnit(one.tick, unit)} more`, grow: 1 },
   ];
   const heads: Row = {
-    cells: [
-      words("measured", 3, "bold"),
-      words("thickness"),
-      ...one.thicknesses.map((thickness) => headOf(thickness, stock.thickness, unit)),
-    ],
+    cells: [words("measured", 3, "bold"), words("thickness"), ...one.thicknesses.map(lettered), []],
   };
+  // A box over each thickness: the column that is gone by is ticked, and not mistaken for its neighbour.
+  const ticks: Row = { cells: [words("go by"), [], ...one.thicknesses.map(() => [tick()]), []] };
   const rows = one.rows.map(
-    ({ marks, what, values }): Row => ({
+    ({ marks, what, values, each }): Row => ({
       cells: [
         words([...marks].sort(byMark).join(", "), FIGURE, "bold"),
         words(what),
-        ...values.map((value) => (value === null ? words("cannot be made") : [figure(value, unit, FIGURE)])),
+        ...values.map((value, i) => (value === null ? words("cannot be made") : lettered(value, i))),
+        words(each === null ? "by column" : signed(each, unit), FIGURE),
       ],
     }),
   );
   const reading: Atom[] = [
     ...words(stock.name, TITLE, "bold"),
-    ...words("taken as", TITLE),
+    ...words("drawn as", TITLE),
     ...figureTwice(stock.thickness, unit, FIGURE, "bold"),
-    ...words("measured at the yard:", TITLE),
+    ...words("measured at the yard: mean", TITLE),
+    writeIn(WRITE_IN),
+    ...words("thickest", TITLE),
     writeIn(WRITE_IN),
   ];
   const impossible = one.impossible.map((thickness) => formatLengthWithUnit(thickness, unit));
@@ -72,25 +73,32 @@ function tableOf(one: SetSensitivity, set: DryfitSet, width: Mm): FlowGroup {
     flowItem(setLines(reading, width), { above: BETWEEN, keep: true }),
     ...warned,
     ...withThicknesses(
-      setTable(columns, [heads, ...rows], width),
+      setTable(columns, [heads, ticks, ...rows], width),
       [...words(stock.name, 3, "bold"), ...words("(continued)", 3)],
       width,
     ),
   ];
 }
 
+/** "+0.2", "-0.005": in decimals, as it is added up. */
+const signed = (length: Mm, unit: Unit): string =>
+  `${length > SAME ? "+" : ""}${unit === "in" ? formatDecimal(length, unit).replace("-", "\u2212") : formatLength(length, unit)}`;
+
 /** Where the table breaks, its stock and thicknesses stand over the figures again: a column without its thickness would be misread. */
-function withThicknesses([head, thicknesses, ...figures]: FlowGroup, continued: Atom[], width: Mm): FlowGroup {
+function withThicknesses([head, thicknesses, ticks, ...figures]: FlowGroup, continued: Atom[], width: Mm): FlowGroup {
   const again = stackBlocks([setLines(continued, width), head!.block, thicknesses!.block], 1);
   return [
     { ...head!, above: 2 },
     { ...thicknesses!, keep: true },
+    { ...ticks!, keep: true },
     ...figures.map((item) => ({ ...item, head: again })),
   ];
 }
 
-const HOW =
-  "Where the reading is a column's thickness, go by that column with a pencil; grooves become as wide as the reading and the allowance. Everything not listed stays. For any other reading, or a second stock that differs, enter the readings and build the set again.";
+const HOW = [
+  "Measure in several places, away from the edges. Find the column of the mean reading, tick it, and pencil its figures over those of the cut list, the part drawings, the sheet layouts and the settings; a groove's width goes by the thickest reading.",
+  "Between two columns: from the nearer one, add what the last column gives for each step of the reading. Figures that are not listed stay; the sticks of parts that are listed do not: build the set again, or mark a new one. If a second stock measures otherwise too, enter the readings and build again.",
+];
 
 /** What rounding adds to the gap at each seat, joints that agree in one row. */
 function roundingRows(set: DryfitSet): Row[] {
@@ -151,7 +159,9 @@ export function drawSensitivity(set: DryfitSet): Draft[] {
     .filter(({ rows, impossible }) => rows.length > 0 || impossible.length > 0)
     .map((one) => tableOf(one, set, space.width));
   const groups: FlowGroup[] = [
-    [flowItem(setLines(words(HOW, 3), space.width), { keep: tables.length > 0 })],
+    HOW.map((paragraph, i) =>
+      flowItem(setLines(words(paragraph, 3), space.width), { above: i === 0 ? 0 : 1.5, keep: tables.length > 0 }),
+    ),
     ...tables,
     ...(set.joints.length > 0 ? [roundingGroup(set, space.width)] : []),
   ];

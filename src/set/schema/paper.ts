@@ -63,15 +63,21 @@ export const purchase = z.strictObject({
 export const sensitivity = z
   .strictObject({
     stock: z.string(),
-    thicknesses: z.array(mm).describe("likely measured thicknesses, the thinnest first"),
+    thicknesses: z
+      .array(mm)
+      .describe("likely measured thicknesses, the thinnest first; that of the set itself is always among them"),
     impossible: z.array(mm).describe("of these, those with which the piece could not be made as it is designed"),
+    tick: mm.describe("what a calliper is read to: `each` of a row is the change over so much"),
     rows: z.array(
       z.strictObject({
         marks: z.array(mark),
-        what: z.string().describe("length, width, or which wall of which groove"),
+        what: z.string().describe("length, width, or which figure of which groove, notch or hole"),
         values: z
           .array(mm.nullable())
           .describe("one for each thickness, as it would be printed; null where the piece could not be made"),
+        each: mm
+          .nullable()
+          .describe("what the figure gains for each tick that the stock is thicker, before rounding; null: not evenly"),
       }),
     ),
   })

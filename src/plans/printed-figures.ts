@@ -1,0 +1,91 @@
+/** The figures of a part as they are set out and cut, each by name: its size, the walls and ends of its grooves, notches and holes. */
+import type { Mm } from "../base/length.ts";
+import { axisOfFace, edgeThen, faceWords, isHigh, type LocalAxis, lippedAfter, thirdAxis } from "../set/facing.ts";
+import type { Face, SetFeature, SetPart } from "../set/schema.ts";
+
+/** `key` is the same at every thickness of the stock; `what` says it in words, once it is known to change. */
+export type Figure = { key: string; mark: string; what: () => string; value: Mm };
+
+/** `drawn` gives marks, words and lippings; sizes and features may be those of another thickness. */
+export function printedFigures(
+  drawn: SetPart,
+  { length, width, features }: Pick<SetPart, "length" | "width" | "features">,
+): Figure[] {
+  const { mark, cut } = drawn;
+  const figures: Figure[] = [];
+  const add = (key: string, value: Mm, what: () => string): void => {
+    figures.push({ key: `${mark} ${key}`, mark, what, value });
+  };
+  const sizes: Record<"l" | "w", Mm> = { l: length, w: width };
+  const lipped = { length: drawn.length - cut.length, width: drawn.width - cut.width };
+  add("length", length - lipped.length, () => (lipped.length > 0 ? "length of the panel" : "length"));
+  add("width", width - lipped.width, () => (lipped.width > 0 ? "width of the panel" : "width"));
+  const seen = new Map<string, number>();
+  for (const feature of features) {
+    const id = `${feature.kind} ${feature.face} ${feature.along} ${feature.holds} ${feature.row}`;
+    const nth = seen.get(id) ?? 0;
+    seen.set(id, nth + 1);
+    // Of a row of holes the first alone: the jig's pitch makes the others.
+    if (feature.lipping || (feature.kind === "hole" && nth > 0)) continue;
+    for (const { key, value, what } of figuresOf(drawn, feature, sizes)) add(`${id} ${nth} ${key}`, value, what);
+  }
+  return figures;
+}
+
+type Named = Pick<Figure, "key" | "what" | "value">;
+
+function figuresOf(part: SetPart, feature: SetFeature, sizes: Record<"l" | "w", Mm>): Named[] {
+  const { kind, face, at, width, depth, from, holds } = feature;
+  const across = thirdAxis(axisOfFace(face), feature.along);
+  const named = `the ${kind} for ${holds}`;
+  switch (kind) {
+    case "groove":
+    case "rabbet":
+      return [
+        fromLow(part, across, `to ${named}`, at),
+        { key: "width", value: width, what: () => (kind === "groove" ? "width of the groove" : `width of ${named}`) },
+        { key: "depth", value: depth, what: () => `depth of ${named}` },
+        ...stops(part, feature, sizes, named),
+      ];
+    case "shoulder":
+      return [
+        { key: "width", value: width, what: () => `width of ${named}` },
+        { key: "depth", value: depth, what: () => `depth of ${named}` },
+      ];
+    case "notch": {
+      const where = (): string => `the notch${holds === null ? "" : ` for ${holds}`} at the ${faceWords(part, face)}`;
+      return [
+        { key: "depth", value: depth, what: () => `depth of ${where()}` },
+        { key: "width", value: width, what: () => `width of ${where()}` },
+      ];
+    }
+    case "hole": {
+      const middle = width / 2;
+      const row = holds === null ? `the row of ${nameOfRow(feature.row ?? "")}` : `the holes for ${holds}`;
+      return [
+        fromLow(part, across, `to the middle of ${row}`, at + middle),
+        fromLow(part, feature.along, `to the first of ${row}`, from + middle),
+        { key: "depth", value: depth, what: () => `depth of ${row}` },
+      ];
+    }
+  }
+}
+
+/** "case/pins 2 left front" without its case: the part's mark tells that. */
+const nameOfRow = (row: string): string => row.slice(row.indexOf("/") + 1);
+
+/** Measured from the low end or edge as it is when the cut is made: before its lipping is on, from the panel's own. */
+function fromLow(part: SetPart, axis: LocalAxis, to: string, at: Mm): Named {
+  const datum: Face = `${axis}0`;
+  return { key: datum, value: at - lippedAfter(part, datum), what: () => `${edgeThen(part, datum)} ${to}` };
+}
+
+/** How far a groove stops short of the end or edge that it does not reach. */
+const stops = (part: SetPart, feature: SetFeature, sizes: Record<"l" | "w", Mm>, named: string): Named[] =>
+  ([0, 1] as const).flatMap((end): Named[] => {
+    if (feature.ends[end] === "through" || feature.along === "t") return [];
+    const datum: Face = `${feature.along}${end}`;
+    const short = isHigh(datum) ? sizes[feature.along] - feature.to : feature.from;
+    const value = short - lippedAfter(part, datum);
+    return [{ key: `end ${datum}`, value, what: () => `${edgeThen(part, datum)} to the end of ${named}` }];
+  });
