@@ -1,8 +1,9 @@
 /** Hand work after the grooves: notches, and the round ends a router leaves where a groove stops. Work of one kind on one part is told once. */
 
-import { formatLengthWithUnit, type Unit } from "../base/length.ts";
+import { AXES, type AxisIndex } from "../base/geometry.ts";
+import { formatLengthWithUnit, SAME, type Unit } from "../base/length.ts";
 import { listInWords } from "../base/words.ts";
-import { axisOfFace, endsSquare, faceWords, sizeAlong, thirdAxis } from "../set/facing.ts";
+import { axisOfFace, endsSquare, faceWords, LOCAL_AXES, type LocalAxis, sizeAlong, thirdAxis } from "../set/facing.ts";
 import type { DryfitSet, Face, SetFeature, SetPart } from "../set/schema.ts";
 
 /** One feature's share of the work. Tasks of a part that agree in `kind` become one entry, told of all their features together. */
@@ -50,12 +51,30 @@ function tasksOf(
 const plural = (noun: string, count: number): string => (count === 1 ? noun : `${noun}s`);
 
 function stopTask(part: SetPart, feature: SetFeature, index: number): Task[] {
-  const stopped = (["0", "1"] as const).filter((_, i) => endsSquare(part, feature, i as 0 | 1));
+  const stopped = (["0", "1"] as const).filter(
+    (end) => endsSquare(part, feature, Number(end) as 0 | 1) && !endsInGroove(part, feature, Number(end) as 0 | 1),
+  );
   if (stopped.length === 0) return [];
   const ends = listInWords(stopped.map((end) => faceWords(part, `${feature.along}${end}` as Face)));
   const tell = (where: string[]): string =>
     `Square the ${plural(feature.kind, where.length)} for ${listInWords(where)} with a chisel where ${where.length === 1 ? "it stops" : "they stop"} short of the ${ends}.`;
   return [{ feature: index, kind: `${feature.kind} ${ends}`, where: feature.holds ?? "", clears: null, tell }];
+}
+
+/** Whether another groove, as deep, has taken the wood beyond this end from wall to wall: no corner is left to square there. */
+function endsInGroove(part: SetPart, { face, along, box }: SetFeature, end: 0 | 1): boolean {
+  const run = LOCAL_AXES.indexOf(along);
+  const beyond = box[end][run as AxisIndex] + (end === 0 ? -1 : 1) * 2 * SAME;
+  return part.features.some(
+    (other) =>
+      (other.kind === "groove" || other.kind === "rabbet") &&
+      other.face === face &&
+      other.along !== along &&
+      AXES.every((axis) => {
+        const [from, to] = axis === run ? [beyond, beyond] : [box[0][axis], box[1][axis]];
+        return other.box[0][axis] < from + SAME && other.box[1][axis] > to - SAME;
+      }),
+  );
 }
 
 function notchTask(
@@ -69,13 +88,14 @@ function notchTask(
   const wide = thirdAxis(deep, feature.along);
   const side: Face = `${wide}${feature.at < sizeAlong(part, wide) / 2 ? "0" : "1"}`;
   const edge = faceWords(part, side);
+  const noun = (axis: LocalAxis): string => (axis === "l" ? "end" : "edge");
   const [depth, width] = [feature.depth, feature.width].map((length) => formatLengthWithUnit(length, unit));
   const tell = (where: string[], clears: string[]): string => {
     const why =
       clears.length === 0
         ? `for the ${feature.reason}`
         : `to clear the stopped ${plural("groove", clears.length)} in ${listInWords(clears)}`;
-    return `Notch ${where.length === 1 ? "the corner" : "both corners"} at the ${edge}, ${listInWords(where)}: ${depth} in from the end, ${width} in from the edge, ${why}.`;
+    return `Notch ${where.length === 1 ? "the corner" : "both corners"} at the ${edge}, ${listInWords(where)}: ${depth} in from the ${noun(deep)}, ${width} in from the ${noun(wide)}, ${why}.`;
   };
   const clears = feature.holds === null ? null : nameOf(feature.holds);
   return {
