@@ -1,6 +1,7 @@
 /** The rows of holes drilled into a part, as its drawing dimensions and words them. */
 import type { Mm } from "../base/length.ts";
-import type { DryfitSet, Face, SetPart } from "../set/schema.ts";
+import { axisOfFace, isHigh, sizeAlong } from "../set/facing.ts";
+import type { DryfitSet, Face, SetFeature, SetPart } from "../set/schema.ts";
 
 export type HoleRow = {
   face: Face;
@@ -14,10 +15,33 @@ export type HoleRow = {
   pitch: Mm;
   edge: Face;
   distance: Mm;
+  /** Every hole's middle, from the datum. */
+  at: Mm[];
 };
+
+/** From a face to the middle of a hole. */
+function middleFrom(part: SetPart, face: Face, { box: [lo, hi] }: SetFeature): Mm {
+  const axis = axisOfFace(face);
+  const i = { l: 0, w: 1, t: 2 }[axis] as 0 | 1 | 2;
+  const middle = (lo[i] + hi[i]) / 2;
+  return isHigh(face) ? sizeAlong(part, axis) - middle : middle;
+}
 
 /** The rows of a part as the drilling plan has them. */
 export const holeRows = (set: DryfitSet, part: SetPart): HoleRow[] =>
   set.drilling.flatMap(({ diameter, depth, holds, rows }) =>
-    rows.filter(({ mark }) => mark === part.mark).map((row) => ({ ...row, diameter, depth, holds })),
+    rows
+      .filter(({ mark }) => mark === part.mark)
+      .map((row) => ({
+        ...row,
+        diameter,
+        depth,
+        holds,
+        at: row.features.map((index) => middleFrom(part, row.datum, part.features[index]!)).sort((a, b) => a - b),
+      })),
   );
+
+/** So many holes are told one by one; more by their pitch. */
+const FEW = 5;
+
+export const isTold = ({ count }: Pick<HoleRow, "count">): boolean => count <= FEW;

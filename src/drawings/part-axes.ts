@@ -39,9 +39,15 @@ export function lippingBox(part: SetPart, { edge, thickness, from, to }: SetLipp
       ];
 }
 
-/** The broad faces to draw: every one that carries a groove or holes; the inside, or the upper one of two, where none does. */
-export function facesToDraw(part: SetPart): BroadFace[] {
-  const cut = (["t0", "t1"] as const).filter((face) => featuresOn(part, face).length + holesOn(part, face).length > 0);
+/** Holes drilled into an end or an edge: seen in a face only as hidden lines. */
+export const endHoles = (part: SetPart): SetFeature[] =>
+  part.features.filter((feature) => feature.kind === "hole" && feature.face[0] !== "t");
+
+/** The broad faces to draw: every one that carries a groove or holes, or is `used` otherwise; the inside, or the upper one of two, where none does. */
+export function facesToDraw(part: SetPart, used: readonly BroadFace[] = []): BroadFace[] {
+  const cut = (["t0", "t1"] as const).filter(
+    (face) => used.includes(face) || featuresOn(part, face).length + holesOn(part, face).length > 0,
+  );
   if (cut.length > 0) return cut;
   return [part.inside === "t0" ? "t0" : "t1"];
 }

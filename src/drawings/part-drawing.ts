@@ -8,8 +8,9 @@ import { byMark } from "../set/words.ts";
 import { AIR, type Block, placeBlock, unionOf } from "./block.ts";
 import type { Block as Lettering } from "./cell.ts";
 import type { Draft } from "./draft.ts";
+import { facesOf } from "./fastening.ts";
 import { drawingSpace } from "./frame.ts";
-import { facesToDraw, type Lie } from "./part-axes.ts";
+import type { Lie } from "./part-axes.ts";
 import { captionOf, notesOf, type Pattern, patternsOf } from "./part-notes.ts";
 import { drawFace, type FaceViews, faceViews } from "./part-view.ts";
 import { largestScale, type Scale } from "./scale.ts";
@@ -173,7 +174,7 @@ function drawnUnit(set: DryfitSet, unit: Unit, room: Rect): (ratio: number) => B
   const views = new Map(
     [...new Set(layouts.map(({ lie }) => lie))].map((lie) => [
       lie,
-      unit.flatMap(({ part }) => facesToDraw(part).map((face) => faceViews(part, face, lie))),
+      unit.flatMap(({ part }) => facesOf(set, part).map((face) => faceViews(part, face, lie))),
     ]),
   );
   const drawn = new Map<number, Block[]>();

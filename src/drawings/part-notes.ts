@@ -1,30 +1,31 @@
 /** What stands beside a part's views: its name and sizes over them, and each kind of groove and notch in words under them. */
 
-import { isSame, type Mm } from "../base/length.ts";
+import { isSame, type Mm, type Unit } from "../base/length.ts";
 import { listInWords } from "../base/words.ts";
-import { endsSquare, faceWords } from "../set/facing.ts";
+import { endsSquare, faceWords, meetingGroove } from "../set/facing.ts";
 import type { DryfitSet, SetFeature, SetPart } from "../set/schema.ts";
 import { byMark, partOf, stockOf } from "../set/words.ts";
 import { isAlone } from "./case-group.ts";
 import { type Atom, figure, glue, type Block as Lettering, setLines, stackBlocks, TEXT, word, words } from "./cell.ts";
 import { datumOf } from "./datum.ts";
-import { holeRows } from "./hole-rows.ts";
-import { facesToDraw, isChannel } from "./part-axes.ts";
+import { type Fastening, facesOf, fasteningsOf, heldThrough, isMadeAlike } from "./fastening.ts";
+import { holeRows, isTold } from "./hole-rows.ts";
+import { isChannel } from "./part-axes.ts";
 
 const NAME: Mm = 5;
 const NOTE_GAP: Mm = 1.6;
 
-/** A part with everything that shares its drawing. */
+/** A part with everything that shares its drawing: cut alike, and screwed alike. */
 export type Pattern = { part: SetPart; marks: string[] };
 
 export const patternsOf = (set: DryfitSet): Pattern[] => {
-  const patterns = new Map<string, Pattern>();
+  const patterns: Pattern[] = [];
   for (const part of [...set.parts].sort((a, b) => byMark(a.mark, b.mark))) {
-    const known = patterns.get(part.pattern);
-    if (known === undefined) patterns.set(part.pattern, { part, marks: [part.mark] });
+    const known = patterns.find((one) => one.part.pattern === part.pattern && isMadeAlike(set, one.part, part));
+    if (known === undefined) patterns.push({ part, marks: [part.mark] });
     else known.marks.push(part.mark);
   }
-  return [...patterns.values()];
+  return patterns;
 };
 
 const handWords = (part: SetPart): string =>
@@ -59,17 +60,54 @@ export function captionOf(set: DryfitSet, { part, marks }: Pattern, width: Mm): 
   return stackBlocks([setLines(heading, width), setLines(sizes, width)], NOTE_GAP);
 }
 
-/** Features cut alike, whatever they hold and wherever they lie. */
-type Kind = { feature: SetFeature; holds: string[]; stops: { end: string; by: Mm }[] };
+/** How a cut ends short of its part's own end: in plain wood, or in the groove of another part. */
+type Stop = { end: string; by: Mm } | { end: string; into: string };
 
-function stopsOf(part: SetPart, feature: SetFeature): Kind["stops"] {
-  const run = feature.along === "l" ? "l" : "w";
-  const size = run === "l" ? part.length : part.width;
-  return [
-    ...(!endsSquare(part, feature, 0) ? [] : [{ end: faceWords(part, `${run}0`), by: feature.from }]),
-    ...(!endsSquare(part, feature, 1) ? [] : [{ end: faceWords(part, `${run}1`), by: size - feature.to }]),
-  ];
+/** Features cut alike, whatever they hold and wherever they lie. */
+type Kind = { feature: SetFeature; holds: string[]; stops: Stop[] };
+
+/** Whether a groove carries straight on from where another ends: two cuts on paper, one at the saw. */
+const carriesOn = (a: SetFeature, b: SetFeature): boolean =>
+  a.kind === b.kind &&
+  a.face === b.face &&
+  a.along === b.along &&
+  isSame(a.at, b.at) &&
+  isSame(a.width, b.width) &&
+  isSame(a.depth, b.depth) &&
+  isSame(a.to, b.from) &&
+  a.ends[1] === "open" &&
+  b.ends[0] === "open";
+
+/** Features by their places in the part's list, those that carry each other on as one run, in order along it. */
+function runsOf(part: SetPart): number[][] {
+  const runs: number[][] = [];
+  part.features.forEach((feature, i) => {
+    if (!isChannel(feature)) return;
+    const before = runs.find((run) => carriesOn(part.features[run.at(-1)!]!, feature));
+    const after = runs.find((run) => carriesOn(feature, part.features[run[0]!]!));
+    if (before !== undefined) before.push(i);
+    else if (after !== undefined) after.unshift(i);
+    else runs.push([i]);
+  });
+  // Across the length first: they are the most, and cut first.
+  const isAlong = ([first]: number[]): number => (part.features[first!]!.along === "l" ? 1 : 0);
+  return runs.sort((a, b) => isAlong(a) - isAlong(b));
 }
+
+function stopsOf(part: SetPart, run: readonly number[]): Stop[] {
+  return ([0, 1] as const).flatMap((end): Stop[] => {
+    const index = end === 0 ? run[0]! : run.at(-1)!;
+    const feature = part.features[index]!;
+    const size = feature.along === "l" ? part.length : part.width;
+    const named = faceWords(part, `${feature.along}${end}`);
+    if (endsSquare(part, feature, end)) return [{ end: named, by: end === 0 ? feature.from : size - feature.to }];
+    const into = meetingGroove(part, index, end)?.holds ?? null;
+    return into === null ? [] : [{ end: named, into }];
+  });
+}
+
+const stopText = (stop: Stop): string =>
+  "into" in stop ? `${stop.end} into ${stop.into}` : `${stop.end} ${stop.by.toFixed(4)}`;
 
 const isAlike = (a: Kind, b: Kind): boolean =>
   a.feature.kind === b.feature.kind &&
@@ -77,19 +115,17 @@ const isAlike = (a: Kind, b: Kind): boolean =>
   a.feature.along === b.feature.along &&
   isSame(a.feature.width, b.feature.width) &&
   isSame(a.feature.depth, b.feature.depth) &&
-  a.stops.length === b.stops.length &&
-  a.stops.every((stop, i) => stop.end === b.stops[i]!.end && isSame(stop.by, b.stops[i]!.by));
+  a.stops.map(stopText).join() === b.stops.map(stopText).join();
 
 function kindsOf(part: SetPart): Kind[] {
   const kinds: Kind[] = [];
-  // Across the length first: they are the most, and cut first.
-  const ordered = [...part.features].sort((a, b) => (a.along === "l" ? 1 : 0) - (b.along === "l" ? 1 : 0));
-  for (const feature of ordered) {
-    if (!isChannel(feature)) continue;
-    const one: Kind = { feature, holds: feature.holds === null ? [] : [feature.holds], stops: stopsOf(part, feature) };
+  for (const run of runsOf(part)) {
+    const features = run.map((index) => part.features[index]!);
+    const holds = features.flatMap((feature) => feature.holds ?? []);
+    const one: Kind = { feature: features[0]!, holds, stops: stopsOf(part, run) };
     const same = kinds.find((kind) => isAlike(kind, one));
     if (same === undefined) kinds.push(one);
-    else same.holds.push(...one.holds);
+    else same.holds.push(...holds);
   }
   return kinds;
 }
@@ -97,7 +133,7 @@ function kindsOf(part: SetPart): Kind[] {
 /** "3, 5 and 8: groove 17.9 wide, 9 deep, stopped 12 from the front edge". */
 function kindAtoms(set: DryfitSet, part: SetPart, { feature, holds, stops }: Kind): Atom[] {
   const { unit } = set.job;
-  const where = facesToDraw(part).length > 1 ? ` in the ${faceWords(part, feature.face)}` : "";
+  const where = facesOf(set, part).length > 1 ? ` in the ${faceWords(part, feature.face)}` : "";
   return [
     ...(holds.length === 0 ? [] : words(`${listInWords([...holds].sort(byMark))}:`, TEXT, "bold")),
     ...words(`${feature.kind}${feature.along === "l" ? " along the length" : ""}${where},`),
@@ -107,11 +143,12 @@ function kindAtoms(set: DryfitSet, part: SetPart, { feature, holds, stops }: Kin
     ...(feature.kind === "shoulder"
       ? [...words("deep, leaving a tongue"), figure(part.thickness - feature.depth, unit), ...words("thick,")]
       : words("deep,")),
-    ...words(stops.length === 0 ? "through" : "stopped"),
-    ...stops.flatMap(({ end, by }, i) => [
+    ...(stops.length === 0 ? words("through") : []),
+    ...stops.flatMap((stop, i) => [
       ...(i === 0 ? [] : words("and")),
-      figure(by, unit),
-      ...words(`from the ${end}`),
+      ...("into" in stop
+        ? words(`at the ${stop.end} into the groove of ${stop.into}`)
+        : [...words("stopped"), figure(stop.by, unit), ...words(`from the ${stop.end}`)]),
     ]),
   ];
 }
@@ -140,6 +177,15 @@ function notchAtoms(set: DryfitSet, part: SetPart): Atom[][] {
   ]);
 }
 
+/** "50, 141.1 and 232.2" */
+const figuresInWords = (lengths: readonly Mm[], unit: Unit, after = ""): Atom[] =>
+  lengths.flatMap((length, i) => {
+    const last = lengths.length - 1;
+    const stop = i < last - 1 ? "," : i === last ? after : "";
+    const one = figure(length, unit);
+    return [stop === "" ? one : glue([one, word(stop)], 0), ...(i === last - 1 ? words("and") : [])];
+  });
+
 /** "32 holes for shelf pins, 5 across, 9 deep: first 34.5 from the bottom end, then every 32; 37 from the front edge". */
 function holeAtoms(set: DryfitSet, part: SetPart): Atom[][] {
   const { unit } = set.job;
@@ -149,13 +195,87 @@ function holeAtoms(set: DryfitSet, part: SetPart): Atom[][] {
     figure(row.diameter, unit),
     ...words("across,"),
     figure(row.depth, unit),
-    ...words("deep: first"),
-    figure(row.first, unit),
-    ...words(`from the ${faceWords(part, row.datum)},`),
-    ...(row.pitch === 0 ? [] : [...words("then every"), figure(row.pitch, unit), ...words("to the next;")]),
+    ...(isTold(row)
+      ? [...words("deep:"), ...figuresInWords(row.at, unit), ...words(`from the ${faceWords(part, row.datum)};`)]
+      : [
+          ...words("deep: first"),
+          figure(row.first, unit),
+          ...words(`from the ${faceWords(part, row.datum)}, then every`),
+          figure(row.pitch, unit),
+          ...words("to the next;"),
+        ]),
     figure(row.distance, unit),
     ...words(`from the ${faceWords(part, row.edge)}`),
   ]);
+}
+
+/** Screws of one joint, or of several that are alike but for their place across the face. */
+type Fastened = Fastening & { all: { mark: string; at: Mm; near: Mm }[] };
+
+const acrossOf = ({ along }: Fastening): "l" | "w" => (along === "l" ? "w" : "l");
+
+function fastenedAlike(set: DryfitSet, part: SetPart): Fastened[] {
+  const heaps: Fastened[] = [];
+  for (const one of fasteningsOf(set, part)) {
+    const near = one.covers[0][acrossOf(one) === "l" ? 0 : 1];
+    const place = { mark: one.entering, at: one.at, near };
+    const known = heaps.find(
+      (other) =>
+        other.face === one.face &&
+        other.kind === one.kind &&
+        other.fixings === one.fixings &&
+        other.along === one.along &&
+        other.positions?.map((at) => at.toFixed(4)).join() === one.positions?.map((at) => at.toFixed(4)).join(),
+    );
+    if (known === undefined) heaps.push({ ...one, all: [place] });
+    else known.all.push(place);
+  }
+  for (const { all } of heaps) all.sort((a, b) => a.near - b.near);
+  return heaps;
+}
+
+/**
+ * "3 and 4: glue and screws; their middles 8.8 and 791.2 from the bottom end, their near faces 0 and 782.4; 3 screws
+ * each, 50, 147.1 and 244.2 from the front edge"
+ */
+function fastenedAtoms(set: DryfitSet, part: SetPart): Atom[][] {
+  const { unit } = set.job;
+  return fastenedAlike(set, part).map((one) => {
+    const where = facesOf(set, part).length > 1 ? ` to the ${faceWords(part, one.face)}` : "";
+    const isOne = one.all.length === 1;
+    const [middles, faces] = isOne ? ["its middle", "its near face"] : ["their middles", "their near faces"];
+    const marks = one.all.map(({ mark }) => mark);
+    const middle = one.all.map(({ at }) => at);
+    const near = one.all.map(({ near: from }) => from);
+    const screws = one.kind === "screw" ? screwAtoms(part, one, isOne ? "" : " each", unit) : [];
+    return [
+      ...words(`${listInWords(marks)}:`, TEXT, "bold"),
+      ...words(`${one.fixings}${where}; ${middles}`),
+      ...figuresInWords(middle, unit),
+      ...words(`from the ${faceWords(part, `${acrossOf(one)}0`)}, ${faces}`),
+      ...figuresInWords(near, unit, screws.length > 0 ? ";" : ""),
+      ...screws,
+    ];
+  });
+}
+
+function screwAtoms(part: SetPart, one: Fastening, each: string, unit: Unit): Atom[] {
+  if (one.positions === null) return words("screws spaced as the purchase list says");
+  return [
+    ...words(`${one.positions.length} screws${each},`),
+    ...figuresInWords(one.positions, unit),
+    ...words(`from the ${faceWords(part, `${one.along}0`)}`),
+  ];
+}
+
+/** By what it is held itself: nothing is to be set out on it. */
+function heldAtoms(set: DryfitSet, part: SetPart): Atom[][] {
+  const held = heldThrough(set, part).filter(({ fixings }) => fixings.includes("screws"));
+  const kinds = [...new Set(held.map(({ fixings }) => fixings))];
+  return kinds.map((kind) => {
+    const marks = held.filter(({ fixings }) => fixings === kind).map(({ mark }) => mark);
+    return words(`Held by ${kind} through ${listInWords(marks.sort(byMark))}.`);
+  });
 }
 
 /** Each lipping, and what the panel itself is cut to. */
@@ -189,7 +309,9 @@ export function notesOf(set: DryfitSet, { part }: Pattern, width: Mm): Lettering
   const lines = [
     ...kindsOf(part).map((kind) => kindAtoms(set, part, kind)),
     ...notchAtoms(set, part),
+    ...fastenedAtoms(set, part),
     ...holeAtoms(set, part),
+    ...heldAtoms(set, part),
     ...lippingAtoms(set, part),
     datumWords(set, part),
   ].filter((atoms) => atoms.length > 0);

@@ -1,68 +1,117 @@
 /** The rows of dimensions and marks round a part's face. */
 import { isSame, type Mm } from "../base/length.ts";
-import { endsSquare, isHigh, sizeAlong } from "../set/facing.ts";
-import type { DryfitSet, Face, SetPart } from "../set/schema.ts";
+import { axisOfFace, endsSquare, isHigh, sizeAlong } from "../set/facing.ts";
+import type { DryfitSet, Face, SetFeature, SetPart } from "../set/schema.ts";
+import { byMark } from "../set/words.ts";
 import { acrossRun, datumAt, datumOf, nearWall } from "./datum.ts";
 import type { Row } from "./dimension.ts";
-import { holeRows } from "./hole-rows.ts";
+import { type Fastening, fasteningsOf } from "./fastening.ts";
+import { type HoleRow, holeRows, isTold } from "./hole-rows.ts";
 import { type BroadFace, isChannel, type OnPaper } from "./part-axes.ts";
 
 export type Rows = { along: Row[]; across: Row[]; marks: Row[]; acrossMarks: Row[]; datums: Face[] };
 
+type Axis = "l" | "w";
+type Letter = { at: Mm; text: string };
+
+/** What is shown along each axis: walls by their datum, further places, and the marks of what enters. */
+type Shown = {
+  walls: Map<Face, Mm[]>;
+  places: Record<Axis, Mm[]>;
+  marks: Record<Axis, Letter[]>;
+  /** What holes, screws and dowels are told from, by axis. */
+  from: Map<Axis, Face>;
+};
+
+const otherAxis = (axis: Axis): Axis => (axis === "l" ? "w" : "l");
+
+function showChannel(shown: Shown, part: SetPart, feature: SetFeature, datum: Face): void {
+  const axis = acrossRun(feature);
+  shown.walls.set(datum, [...(shown.walls.get(datum) ?? []), nearWall(part, feature, datum)]);
+  shown.marks[axis].push({ at: feature.at + feature.width / 2, text: feature.holds ?? "\u2013" });
+  const run = otherAxis(axis);
+  if (endsSquare(part, feature, 0)) shown.places[run].push(feature.from);
+  if (endsSquare(part, feature, 1)) shown.places[run].push(feature.to);
+}
+
+/** The first that is told along an axis says from where. */
+function tellFrom(shown: Shown, datum: Face): void {
+  const axis = axisOfFace(datum);
+  if (axis !== "t" && !shown.from.has(axis)) shown.from.set(axis, datum);
+}
+
+/** A long row gives its first hole, and is told in words; of a short one every hole is shown. */
+function showHoles(shown: Shown, part: SetPart, row: HoleRow): void {
+  const place = (from: Face, distance: Mm): void => {
+    const axis = axisOfFace(from);
+    if (axis === "t") return; // across the thickness: told in words
+    shown.places[axis].push(isHigh(from) ? sizeAlong(part, axis) - distance : distance);
+  };
+  for (const at of isTold(row) ? row.at : [row.first]) place(row.datum, at);
+  place(row.edge, row.distance);
+  tellFrom(shown, row.datum);
+  tellFrom(shown, row.edge);
+}
+
+function showFastening(shown: Shown, { entering, along, at, positions }: Fastening): void {
+  const across = otherAxis(along);
+  shown.places[across].push(at);
+  shown.places[along].push(...(positions ?? []));
+  shown.marks[across].push({ at, text: entering });
+  tellFrom(shown, `${across}0`);
+  if (positions !== null) tellFrom(shown, `${along}0`);
+}
+
+function shownOn(set: DryfitSet, part: SetPart, face: BroadFace): Shown {
+  const shown: Shown = { walls: new Map(), places: { l: [], w: [] }, marks: { l: [], w: [] }, from: new Map() };
+  part.features.forEach((feature, i) => {
+    if (feature.kind === "notch" && !feature.lipping) {
+      shown.places.l.push(legOf(feature.box[0][0], feature.box[1][0], part.length));
+      shown.places.w.push(legOf(feature.box[0][1], feature.box[1][1], part.width));
+    }
+    if (isChannel(feature) && feature.face === face) showChannel(shown, part, feature, datumOf(set, part, i));
+  });
+  for (const row of holeRows(set, part)) {
+    if (row.face === face || axisOfFace(row.face) !== "t") showHoles(shown, part, row);
+  }
+  for (const one of fasteningsOf(set, part)) if (one.face === face) showFastening(shown, one);
+  return shown;
+}
+
+/** What each axis is measured from: as the settings have it, else as holes and screws are told. */
+function datumsOf({ walls, from }: Shown, axis: Axis): Face[] {
+  const set = [...walls.keys()].filter((datum) => axisOfFace(datum) === axis);
+  return set.length > 0 || !from.has(axis) ? set : [from.get(axis)!];
+}
+
 /**
- * Everything along one axis is measured from one datum, its total last: near walls, where cuts stop, notches. A second
- * datum on an axis, where the settings use one, has a row of its own.
+ * Everything along one axis is measured from one datum, its total last: near walls, where cuts stop, notches, holes and
+ * screws. A second datum on an axis, where the settings use one, has a row of its own.
  */
 export function rowsOf(set: DryfitSet, part: SetPart, face: BroadFace, paper: OnPaper): Rows {
-  const walls = new Map<Face, Mm[]>();
-  const ends: Record<"l" | "w", Mm[]> = { l: [part.length], w: [part.width] };
-  const marks: Record<"l" | "w", { at: Mm; text: string }[]> = { l: [], w: [] };
-  part.features.forEach((feature, i) => {
-    if (feature.kind === "notch") {
-      if (feature.lipping) return; // nothing is cut there
-      ends.l.push(legOf(feature.box[0][0], feature.box[1][0], part.length));
-      ends.w.push(legOf(feature.box[0][1], feature.box[1][1], part.width));
-      return;
-    }
-    if (!isChannel(feature) || feature.face !== face) return;
-    const axis = acrossRun(feature);
-    const datum = datumOf(set, part, i);
-    walls.set(datum, [...(walls.get(datum) ?? []), nearWall(part, feature, datum)]);
-    marks[axis].push({ at: feature.at + feature.width / 2, text: feature.holds ?? "\u2013" });
-    const run = axis === "l" ? "w" : "l";
-    if (endsSquare(part, feature, 0)) ends[run].push(feature.from);
-    if (endsSquare(part, feature, 1)) ends[run].push(feature.to);
-  });
-  // A row of holes gives its first hole and its distance from the edge; the rest of it is said in words.
-  for (const row of holeRows(set, part).filter((one) => one.face === face)) {
-    for (const [from, distance] of [
-      [row.datum, row.first],
-      [row.edge, row.distance],
-    ] as const) {
-      const axis = from[0] === "l" ? "l" : "w";
-      ends[axis].push(isHigh(from) ? sizeAlong(part, axis) - distance : distance);
-    }
-  }
-  const rows = (axis: "l" | "w"): Row[] => {
+  const shown = shownOn(set, part, face);
+  const { walls, places, marks } = shown;
+  const rows = (axis: Axis): Row[] => {
+    const size = sizeAlong(part, axis);
     const at = (value: Mm): Mm => (axis === "l" ? paper.l(value) : paper.w(value));
-    const datums = [...walls].filter(([datum]) => datum[0] === axis);
-    const inner = distinctOf(ends[axis].slice(1));
-    const first: [Face, Mm[]] = datums[0] ?? [`${axis}0`, []];
-    if (datums.length === 0 && inner.length === 0) return [{ kind: "spans", spans: [[at(0), at(ends[axis][0]!)]] }];
-    return [[first[0], [...first[1], ...inner]] as const, ...datums.slice(1)].map(
-      ([datum, points], i): Row => ({
+    const further = distinctOf(places[axis]);
+    const datums = datumsOf(shown, axis);
+    if (datums.length === 0 && further.length === 0) return [{ kind: "spans", spans: [[at(0), at(size)]] }];
+    return (datums.length === 0 ? ([`${axis}0`] as Face[]) : datums).map((datum, i): Row => {
+      const points = [...(walls.get(datum) ?? []), ...(i === 0 ? [...further, isHigh(datum) ? 0 : size] : [])];
+      return {
         kind: "running",
         datum: at(datumAt(part, datum)),
-        at: distinctOf([...points, ...(i === 0 ? [isHigh(datum) ? 0 : ends[axis][0]!] : [])])
+        at: distinctOf(points)
           .filter((point) => !isSame(point, datumAt(part, datum)))
           .map(at),
-      }),
-    );
+      };
+    });
   };
-  const letters = (axis: "l" | "w"): Row[] => [
+  const letters = (axis: Axis): Row[] => [
     {
       kind: "letters",
-      letters: marks[axis].map((m) => ({ at: axis === "l" ? paper.l(m.at) : paper.w(m.at), text: m.text })),
+      letters: atOnePlace(marks[axis]).map((m) => ({ at: axis === "l" ? paper.l(m.at) : paper.w(m.at), text: m.text })),
     },
   ];
   return {
@@ -70,8 +119,19 @@ export function rowsOf(set: DryfitSet, part: SetPart, face: BroadFace, paper: On
     across: rows("w"),
     marks: letters("l"),
     acrossMarks: letters("w"),
-    datums: [...walls.keys()],
+    datums: [...datumsOf(shown, "l"), ...datumsOf(shown, "w")],
   };
+}
+
+/** What enters at the same place is named together. */
+function atOnePlace(letters: readonly Letter[]): Letter[] {
+  const heaps: { at: Mm; texts: string[] }[] = [];
+  for (const { at, text } of letters) {
+    const known = heaps.find((heap) => isSame(heap.at, at));
+    if (known === undefined) heaps.push({ at, texts: [text] });
+    else if (!known.texts.includes(text)) known.texts.push(text);
+  }
+  return heaps.map(({ at, texts }) => ({ at, text: texts.sort(byMark).join(", ") }));
 }
 
 const distinctOf = (values: readonly Mm[]): Mm[] =>

@@ -11,15 +11,17 @@
  */
 import type { Mm } from "../base/length.ts";
 import { circleSteps, lines, rect, stroke } from "../paper/draw.ts";
-import type { Rect, Shape } from "../paper/shape.ts";
+import type { Point, Rect, Shape } from "../paper/shape.ts";
 import type { DryfitSet, SetPart } from "../set/schema.ts";
 import { type Block, grow, unionOf } from "./block.ts";
 import { DATUM_SPACE, datumMark, sideOfDatum } from "./datum-mark.ts";
 import { type DimensionStyle, drawDimensions, type Side } from "./dimension.ts";
+import { type Fastening, fasteningsOf } from "./fastening.ts";
 import { hatch } from "./hatch.ts";
 import {
   axesOnPaper,
   type BroadFace,
+  endHoles,
   FACE_VIEWS,
   featuresOn,
   holesOn,
@@ -38,6 +40,7 @@ import { type Direction, type View, viewOf } from "./view.ts";
 export const PART_FIGURE: Mm = 3.5; // read at the saw
 const GROOVE_HATCH: Mm = 1.8;
 const CENTRE_MARK: Mm = 0.6; // beyond the hole
+const SCREW: Mm = 1.3; // each arm of a screw's cross
 
 type Ways = { along: Side; marks: Side; across: Side; acrossMarks: Side };
 const WAYS: Record<Lie, Ways> = {
@@ -84,6 +87,9 @@ export function drawFace(set: DryfitSet, views: FaceViews, ratio: number): Block
   const grooves = featuresOn(part, face).map((feature) => rectOnPaper(feature.box, paper));
   const lippings = part.lippings.map((lipping) => rectOnPaper(lippingBox(part, lipping), paper));
   const holes = holesOn(part, face).map((feature) => rectOnPaper(feature.box, paper));
+  const drilled = endHoles(part).map((feature) => rectOnPaper(feature.box, paper));
+  const fastenings = fasteningsOf(set, part).filter((one) => one.face === face);
+  const covered = fastenings.map(({ covers }) => rectOnPaper(covers, paper));
   const lettering = letterFace(
     part,
     face,
@@ -93,6 +99,8 @@ export function drawFace(set: DryfitSet, views: FaceViews, ratio: number): Block
       ...part.features.filter(({ kind }) => kind !== "hole").map((feature) => rectOnPaper(feature.box, paper)),
       ...lippings,
       ...holes.map((hole) => grow(hole, CENTRE_MARK)),
+      ...drilled.map((hole) => grow(hole, CENTRE_MARK)),
+      ...covered,
     ],
     Object.fromEntries(part.lippings.map(({ edge, thickness }) => [edge, thickness * ratio])),
   );
@@ -102,8 +110,11 @@ export function drawFace(set: DryfitSet, views: FaceViews, ratio: number): Block
       ...hiddenOutlines(part, face, paper),
       hatch(lippings, "falling", GROOVE_HATCH),
       ...lippings.map((lipping) => rect("thin", lipping)),
+      ...covered.map((one) => rect("neighbour", one)),
+      ...drilled.map((one) => rect("hidden", one)),
       ...picture.shapes,
       ...holes.flatMap(drawHole),
+      ...fastenings.flatMap((one) => drawScrews(one, paper)),
       ...rows.datums.map((datum) => datumMark(datum, part, paper, picture.box)),
       ...dimensions.flatMap((d) => d.laid.shapes),
       ...strips.shapes,
@@ -135,6 +146,32 @@ function drawHole({ x, y, width, height }: Rect): Shape[] {
       ],
     ]),
   ];
+}
+
+/** A cross where each screw goes through; where the shop spaces them, the line that they stand on. Dowels are holes of their own. */
+function drawScrews({ kind, along, at, positions, covers }: Fastening, paper: OnPaper): Shape[] {
+  if (kind === "dowel") return [];
+  const spot = (place: Mm): Point => {
+    const [l, w] = along === "l" ? [place, at] : [at, place];
+    return paper.lie === "lying" ? [paper.l(l), paper.w(w)] : [paper.w(w), paper.l(l)];
+  };
+  if (positions === null) {
+    const i = along === "l" ? 0 : 1;
+    return [lines("centre", [[spot(covers[0][i]), spot(covers[1][i])]])];
+  }
+  return positions.map((place) => {
+    const [x, y] = spot(place);
+    return lines("thin", [
+      [
+        [x - SCREW, y],
+        [x + SCREW, y],
+      ],
+      [
+        [x, y - SCREW],
+        [x, y + SCREW],
+      ],
+    ]);
+  });
 }
 
 /** The room dimensions took on a side, lines included. */

@@ -1,0 +1,121 @@
+/**
+ * What is screwed or dowelled to a part's face: where it lies on the face, and where the screws and dowels go. A joint
+ * whose screws the shop spaces itself gives the line that they stand on.
+ */
+import { type Box, boxToInner, boxToOuter, type Place } from "../base/geometry.ts";
+import { isSame, type Mm } from "../base/length.ts";
+import type { DryfitSet, SetJoint, SetPart } from "../set/schema.ts";
+import { partOf } from "../set/words.ts";
+import { type BroadFace, facesToDraw } from "./part-axes.ts";
+
+export type Fastening = {
+  entering: string;
+  face: BroadFace;
+  kind: "screw" | "dowel";
+  fixings: string;
+  /** The face's own axis that screws or dowels follow, and where they stand across it. */
+  along: "l" | "w";
+  at: Mm;
+  /** Along it; null: spaced by the shop. */
+  positions: readonly Mm[] | null;
+  /** What the other part covers of the face, as a box through the part's thickness. */
+  covers: Box;
+};
+
+function boxOfPart(set: DryfitSet, part: SetPart): Box {
+  const { place } = set.assemblies.find(({ name }) => name === part.assembly)!;
+  return boxToOuter(
+    place as Place,
+    boxToOuter(part.place as Place, [
+      [0, 0, 0],
+      [part.length, part.width, part.thickness],
+    ]),
+  );
+}
+
+/** A part of the room's frame in a part's own axes, kept to its blank. */
+function coveredBy(set: DryfitSet, part: SetPart, entering: SetPart): Box {
+  const { place } = set.assemblies.find(({ name }) => name === part.assembly)!;
+  const [lo, hi] = boxToInner(part.place as Place, boxToInner(place as Place, boxOfPart(set, entering)));
+  return [
+    [Math.max(0, lo[0]), Math.max(0, lo[1]), 0],
+    [Math.min(part.length, hi[0]), Math.min(part.width, hi[1]), part.thickness],
+  ];
+}
+
+/** Screws and dowels go through or into the face of the part that offers it: the other only has its end or edge there. */
+const isFastened = ({ fixings, receivingFace }: SetJoint): boolean =>
+  /screws|dowels/.test(fixings) && receivingFace[0] === "t";
+
+export function fasteningsOf(set: DryfitSet, part: SetPart): Fastening[] {
+  return set.joints
+    .filter((joint) => joint.receiving === part.mark && isFastened(joint) && part.place !== null)
+    .map((joint): Fastening => {
+      const covers = coveredBy(set, part, partOf(set, joint.entering));
+      const [lo, hi] = covers;
+      const [length, width] = [hi[0] - lo[0], hi[1] - lo[1]];
+      const along = joint.fasteners?.along === "l" || (joint.fasteners === null && length > width) ? "l" : "w";
+      return {
+        entering: joint.entering,
+        face: joint.receivingFace as BroadFace,
+        kind: joint.fasteners?.kind ?? "screw",
+        fixings: joint.fixings,
+        along,
+        at: joint.fasteners?.at ?? (along === "l" ? (lo[1] + hi[1]) / 2 : (lo[0] + hi[0]) / 2),
+        positions: joint.fasteners?.positions ?? null,
+        covers,
+      };
+    });
+}
+
+/** Marks of the parts through whose faces this one is held by its ends or edges, with how. */
+export const heldThrough = (set: DryfitSet, part: SetPart): { mark: string; fixings: string }[] =>
+  set.joints
+    .filter((joint) => joint.entering === part.mark && isFastened(joint))
+    .map(({ receiving, fixings }) => ({ mark: receiving, fixings }));
+
+/** The broad faces to draw: those with grooves or holes, and those to which something is fastened. */
+export const facesOf = (set: DryfitSet, part: SetPart): BroadFace[] =>
+  facesToDraw(
+    part,
+    fasteningsOf(set, part).map(({ face }) => face),
+  );
+
+/** Half turns about a part's own axes, and none: which of l, w and t change sign. */
+const TURNS: readonly (readonly [boolean, boolean, boolean])[] = [
+  [false, false, false],
+  [true, true, false],
+  [true, false, true],
+  [false, true, true],
+];
+
+type Turn = (typeof TURNS)[number];
+
+const turned = (at: Mm, size: Mm, isTurned: boolean): Mm => (isTurned ? size - at : at);
+
+const asText = (figures: readonly Mm[]): string =>
+  figures.map((figure) => (Math.abs(figure) < 5e-5 ? 0 : figure).toFixed(4)).join(" ");
+
+/** Everything cut into or fastened to a part, its marks left out, as it lies after a half turn. */
+function workOf(set: DryfitSet, part: SetPart, turn: Turn): string {
+  const sizes = [part.length, part.width, part.thickness];
+  const cut = part.features.map(({ kind, box: [lo, hi] }) => {
+    const [a, b] = [lo, hi].map((corner) => corner.map((at, i) => turned(at, sizes[i]!, turn[i]!)));
+    return `${kind} ${asText(a!.map((at, i) => Math.min(at, b![i]!)))} ${asText(a!.map((at, i) => Math.max(at, b![i]!)))}`;
+  });
+  const fastened = fasteningsOf(set, part).map(({ face, kind, along, at, positions }) => {
+    const [run, across] = along === "l" ? ([0, 1] as const) : ([1, 0] as const);
+    const places = (positions ?? []).map((place) => turned(place, sizes[run]!, turn[run]!)).sort((a, b) => a - b);
+    const side = (face === "t1") !== turn[2] ? "t1" : "t0";
+    return `${kind} ${side} ${along} ${asText([turned(at, sizes[across]!, turn[across]!), ...places])}`;
+  });
+  return [...cut, ...fastened].sort().join("\n");
+}
+
+/** Whether one drawing serves both of two parts of a pattern: what is fastened to them is, too, however they are turned. */
+export function isMadeAlike(set: DryfitSet, a: SetPart, b: SetPart): boolean {
+  if (![a.length - b.length, a.width - b.width, a.thickness - b.thickness].every((gap) => isSame(gap, 0))) return false;
+  const [plain] = TURNS as [Turn];
+  const work = workOf(set, a, plain);
+  return TURNS.some((turn) => workOf(set, b, turn) === work);
+}
