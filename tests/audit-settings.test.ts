@@ -7,11 +7,19 @@ import { bare } from "./support/faults.ts";
 import { settingsFor } from "./support/setting-faults.ts";
 import { IN, partOf, reboxed, spoken, texts } from "./support/spoiled.ts";
 
+const countOf = (count: number): DryfitSet["settingsCount"] => ({
+  count,
+  least: count,
+  proved: true,
+  fromLowEnds: count,
+});
+
 describe("settings against the grooves", () => {
   /** Every failure of the set with one of its settings changed, by number. */
   const with_ = (n: number, change: (setting: SetSetting, set: DryfitSet) => void): string[] => {
     const set = workedA();
     change(set.settings.find((setting) => setting.n === n)!, set);
+    set.settingsCount = countOf(set.settings.length);
     return dryFit(set)
       .filter(({ level }) => level === "failure")
       .map(spoken);
@@ -30,15 +38,60 @@ describe("settings against the grooves", () => {
     expect(
       with_(3, (setting) => {
         setting.operation = "rabbet";
-        setting.stopped = true;
-        Object.assign(setting.runs[0]!, { face: "t1", from: IN, to: 11 * IN });
+        Object.assign(setting.runs[0]!, { face: "t1", from: IN, to: 11 * IN, stopped: true });
       }),
     ).toEqual([
       "Setting 3 does not make the groove at 15 1/4 in on face t0 of left side 1: a rabbet, but it is a groove; in face t1, but it is in t0; from 1 in, but it is 0 in; to 11 in, but it is 12 in; stopped, but it is through. Change: give it the part's own figures.",
     ]);
   });
 
+  it("a setting said to stop where no run stops, and a sacrificial face in the wood", () => {
+    expect(
+      with_(3, (setting) => {
+        setting.stopped = true;
+      }),
+    ).toEqual(["Setting 3 is said to be stopped, but none of its runs stops. Change: say so."]);
+    expect(
+      with_(3, (setting) => {
+        setting.sacrificial = true;
+      }),
+    ).toEqual([
+      "Setting 3 asks for a sacrificial face, but the groove of left side 1 stays clear of its datum l0. Change: leave it out.",
+    ]);
+  });
+
+  it("a count that is not the settings', or that is proved and is not", () => {
+    const counted = (change: Partial<DryfitSet["settingsCount"]>): string[] => {
+      const set = workedA();
+      Object.assign(set.settingsCount, change);
+      return texts(set, "settings-count");
+    };
+    expect(counted({})).toEqual([]);
+    expect(counted({ least: 5, proved: false })).toEqual([]);
+    expect(counted({ count: 5, least: 5 })).toEqual([
+      "6 settings are listed, 5 counted, at least 5 needed, and that is said to be proved: these do not agree. Change: count again.",
+    ]);
+    expect(counted({ least: 5 })).toHaveLength(1);
+    expect(counted({ least: 7, proved: false })).toHaveLength(1);
+    expect(counted({ fromLowEnds: 5 })).toHaveLength(1);
+  });
+
+  it("what holds one part, measured from two ends", () => {
+    // Shelf 6: 15 1/4 up in the side, 12 7/8 up in the divider of 26 1/2; groove 3/4 wide.
+    expect(
+      with_(6, (setting) => {
+        setting.runs[0]!.datum = "l1";
+        setting.fence = 12.875 * IN;
+        Object.assign(setting.straightedge!, { near: 10.125 * IN, far: 10.375 * IN });
+      }),
+    ).toEqual([
+      "What holds shelf 6 is measured from one end in left side 1, from the other in divider 5. Change: measure from the same end of every part that holds it.",
+    ]);
+  });
+
   it("a fence that is off, a datum at the other end, a datum along the groove", () => {
+    const twoEnds =
+      "What holds shelf 6 is measured from one end in divider 5, from the other in left side 1. Change: measure from the same end of every part that holds it.";
     expect(
       with_(3, (setting) => {
         setting.fence += IN / 8;
@@ -51,6 +104,7 @@ describe("settings against the grooves", () => {
         setting.runs[0]!.datum = "l1";
       }),
     ).toEqual([
+      twoEnds,
       "Setting 3 has the fence at 15 1/4 in, but the groove of left side 1 is 14 in from its datum l1. Change: set the fence to 14 in.",
     ]);
     expect(
@@ -58,7 +112,7 @@ describe("settings against the grooves", () => {
         setting.runs[0]!.datum = "l1";
         setting.fence = 14 * IN;
       }),
-    ).toEqual([]);
+    ).toEqual([twoEnds]);
     expect(
       with_(3, (setting) => {
         setting.runs[0]!.datum = "w0";
@@ -163,7 +217,7 @@ describe("settings against the grooves", () => {
       [0, 0, 0],
       [0.75, 12, 0.375],
     ]);
-    set.settings = settingsFor(set.parts);
+    Object.assign(set, settingsFor(set.parts));
     const setting = set.settings[0]!;
     expect(setting.fence).toBeCloseTo(0.75 * IN, 9);
     Object.assign(setting, {

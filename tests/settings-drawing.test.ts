@@ -154,13 +154,15 @@ describe.each(SETS)("the settings of %s", (_name, set) => {
   });
 });
 
+const WHOLE = { from: 0, to: 304.8, stopped: false, board: false };
+
 describe("how a part lies", () => {
   const set = setOf(testFile("example-a-in"));
   const part = (name: string): SetPart => set.parts.find((one) => one.name === name)!;
   const saw = { ...set.settings[0]!, tool: "table saw", straightedge: null } as SetSetting;
   const lie = (name: string, face: Face, datum: Face, from = 0, to = 12 * 25.4) => {
     const of = part(name);
-    const { right, away, datumSide } = lieOf(of, saw, { mark: of.mark, feature: 0, face, datum, from, to });
+    const { right, away, datumSide } = lieOf(of, saw, { ...WHOLE, mark: of.mark, feature: 0, face, datum, from, to });
     return { right, away, datumSide };
   };
 
@@ -180,7 +182,7 @@ describe("how a part lies", () => {
 
   it("keeps the straightedge on the router's left, on either side of the groove", () => {
     const of = part("left side");
-    const run = { mark: of.mark, feature: 0, face: "t0" as const, datum: "l0" as const, from: 0, to: 304.8 };
+    const run = { ...WHOLE, mark: of.mark, feature: 0, face: "t0" as const, datum: "l0" as const };
     const router = (near: number): SetSetting => ({
       ...saw,
       tool: "router",

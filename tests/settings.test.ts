@@ -1,112 +1,61 @@
-/** Every settings row is turned back into its groove by a checker that knows only the row: fence, cutter, face, datum, run. */
-import fc from "fast-check";
+/** Every settings row is turned back into its groove; their number is the least there is, by two other routes; no row asks for an unsafe cut. */
+import { readdirSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { planJoinery, planModels } from "../src/plans/set.ts";
-import { planSettings } from "../src/plans/settings.ts";
+import { planSettings } from "../src/plans/settings/index.ts";
 import type { Tooling } from "../src/project/project.ts";
-import type { DryfitSet, SetPart, SetSetting } from "../src/set/schema.ts";
-import { EXAMPLES, exampleFile, projectOf, setOf } from "./support/examples.ts";
-import { randomProject } from "./support/random-project.ts";
+import type { SetSetting } from "../src/set/schema.ts";
+import { expectRowsToMakeTheGrooves } from "./support/cut-back.ts";
+import { EXAMPLES, exampleFile, projectOf, setOf, testFile } from "./support/examples.ts";
+import { countOf, groupsOf, leastByElimination, leastByTrying } from "./support/least-settings.ts";
+import { expectNoUnsafeCut } from "./support/unsafe-cuts.ts";
 
-type Range = readonly [number, number];
-type Cut = { mark: string; face: string; l: Range; w: Range; t: Range };
+const SMALL = readdirSync(testFile("").replace(/\.json$/, ""))
+  .map((file) => file.replace(/\.json$/, ""))
+  .sort();
+const JOBS: [string, string][] = [
+  ...EXAMPLES.map((name): [string, string] => [name, exampleFile(name)]),
+  ...SMALL.map((name): [string, string] => [name, testFile(name)]),
+];
 
-const AXES = ["l", "w", "t"] as const;
-type Axis = (typeof AXES)[number];
+describe.each(JOBS)("the settings of %s", (_, file) => {
+  const set = setOf(file);
+  const { tooling } = projectOf(file);
+  const groups = groupsOf(set, tooling);
 
-const sizeOf = (part: SetPart, axis: Axis): number => ({ l: part.length, w: part.width, t: part.thickness })[axis];
-
-/** What a person standing at the machine with only the row would take out of the part. */
-function cutBy(setting: SetSetting, run: SetSetting["runs"][number], part: SetPart): Cut {
-  const into = run.face[0] as Axis;
-  const across = run.datum[0] as Axis;
-  const along = AXES.find((axis) => axis !== into && axis !== across)!;
-  const size = sizeOf(part, across);
-  // A rabbet runs to an end: the far one, or the datum itself, where the figure is to its inner wall.
-  const atDatum = setting.operation === "rabbet" && Math.abs(setting.fence + setting.width - size) > 1e-3;
-  const near = atDatum ? 0 : setting.fence;
-  const fromDatum: Range = [near, near + setting.width];
-  const walls: Range = run.datum.endsWith("0") ? fromDatum : [size - fromDatum[1], size - fromDatum[0]];
-  const deep: Range = run.face.endsWith("0")
-    ? [0, setting.depth]
-    : [sizeOf(part, into) - setting.depth, sizeOf(part, into)];
-  const ranges = { [into]: deep, [across]: walls, [along]: [run.from, run.to] } as Record<Axis, Range>;
-  return { mark: part.mark, face: run.face, ...ranges };
-}
-
-/** To a micrometre; the shift keeps whole steps, which float noise may push either way, off the edge of rounding. */
-const rounded = (range: Range): string => range.map((value) => Math.round(value * 1000 + 0.31)).join("..");
-const textOf = ({ mark, face, l, w, t }: Cut): string => `${mark} ${face} ${rounded(l)} ${rounded(w)} ${rounded(t)}`;
-
-function expectRowsToMakeTheGrooves(set: Pick<DryfitSet, "parts" | "settings">): void {
-  const made = set.settings.flatMap((setting) =>
-    setting.runs.map((run) => textOf(cutBy(setting, run, set.parts.find(({ mark }) => mark === run.mark)!))),
-  );
-  const wanted = set.parts.flatMap((part) =>
-    part.features
-      .filter(({ kind }) => kind !== "notch")
-      .map(({ face, box: [lo, hi] }) =>
-        textOf({ mark: part.mark, face, l: [lo[0], hi[0]], w: [lo[1], hi[1]], t: [lo[2], hi[2]] }),
-      ),
-  );
-  expect(made.sort()).toEqual(wanted.sort());
-}
-
-describe("settings", () => {
-  it.each(EXAMPLES)("rows of %s make exactly the model's grooves, each once", (name) => {
-    expectRowsToMakeTheGrooves(setOf(exampleFile(name)));
+  it("make exactly the model's grooves, each once", () => {
+    expectRowsToMakeTheGrooves(set);
   });
 
-  it("rows of random projects make exactly the model's grooves", () => {
-    fc.assert(
-      fc.property(randomProject, (project) => {
-        const plan = planJoinery(project, planModels(project, null), { draft: false, olderSet: null });
-        const toolless = plan.checks.filter(({ id }) => id === "no-tool").length;
-        fc.pre(toolless === 0);
-        expectRowsToMakeTheGrooves(plan);
-      }),
-      { numRuns: 60, seed: 11 },
-    );
-  });
-
-  it.each(EXAMPLES)("no two settings of %s are the same, and no row asks for an unsafe cut", (name) => {
-    const { settings, parts } = setOf(exampleFile(name));
-    const { tooling } = projectOf(exampleFile(name));
-    const keys = settings.map((one) =>
-      [one.tool, one.carrier, one.cutter, one.width, one.depth, one.fence, one.stopped, one.operation].join(),
+  it("are as few as any choice of datums makes, and no two are the same", () => {
+    const { count, least, proved, fromLowEnds } = set.settingsCount;
+    expect(leastByElimination(groups)).toBe(count);
+    if (groups.filter(({ high }) => high !== null).length <= 12) expect(leastByTrying(groups)).toBe(count);
+    expect({ count: set.settings.length, least, proved }).toEqual({ count, least: count, proved: true });
+    expect(countOf(groups, () => false)).toBe(fromLowEnds);
+    const keys = set.settings.map((one) =>
+      [one.tool, one.carrier, one.cutter, one.width, one.depth, one.fence, one.sacrificial, one.operation].join(),
     );
     expect(new Set(keys).size).toBe(keys.length);
-    for (const setting of settings) {
-      expect(setting.fence).toBeGreaterThan(0);
-      for (const run of setting.runs) {
-        const part = parts.find(({ mark }) => mark === run.mark)!;
-        const across = run.datum[0] as Axis;
-        const along = AXES.find((axis) => axis !== run.face[0] && axis !== across)!;
-        if (setting.tool === "table saw") {
-          expect(setting.stopped).toBe(false);
-          if (setting.carrier === "fence") {
-            expect(sizeOf(part, along)).toBeGreaterThanOrEqual(sizeOf(part, across));
-            expect(setting.fence).toBeLessThanOrEqual(tooling.saw.rip);
-          } else expect(sizeOf(part, across)).toBeLessThanOrEqual(tooling.saw.sled);
-        }
-      }
-    }
   });
 
-  it("whatever holds one part is measured from the same end of every part that holds it", () => {
-    for (const name of EXAMPLES) {
-      const { settings, parts } = setOf(exampleFile(name));
-      for (const held of parts) {
-        const ends = settings.flatMap(({ runs }) =>
-          runs
-            .filter(
-              ({ mark, feature }) => parts.find((part) => part.mark === mark)!.features[feature]!.holds === held.mark,
-            )
-            .map(({ datum }) => datum[1]),
-        );
-        expect(new Set(ends).size, `${name}: ${held.name} ${held.mark}`).toBeLessThanOrEqual(1);
+  it("never ask for an unsafe cut", () => {
+    expectNoUnsafeCut(set, tooling);
+  });
+
+  it("measure whatever holds one part from the same end of every part that holds it", () => {
+    const ends = new Map<string, Set<string>>();
+    for (const { runs } of set.settings) {
+      for (const { mark, feature, datum } of runs) {
+        const part = set.parts.find((one) => one.mark === mark)!;
+        const { kind, holds } = part.features[feature]!;
+        if (kind === "shoulder") continue;
+        const way = part.place![datum[0] as "l" | "w"];
+        const end = (datum[1] === "1") === (way[0] === "+") ? "high" : "low";
+        const key = `${holds} along ${way[1]}`;
+        ends.set(key, new Set([...(ends.get(key) ?? []), end]));
       }
     }
+    expect([...ends].filter(([, found]) => found.size > 1).map(([key]) => key)).toEqual([]);
   });
 });
 
@@ -132,6 +81,8 @@ describe("straightedge", () => {
     const { settings } = planSettings({
       parts: [{ ...side, features: [stopped] }, ...others],
       stock: set.stock,
+      assemblies: set.assemblies,
+      drilling: [],
       tooling,
       unit: "in",
     });

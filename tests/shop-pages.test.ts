@@ -2,7 +2,7 @@
 import { describe, expect, it } from "vitest";
 import { labelFields } from "../src/drawings/label-words.ts";
 import { lieOf, stopsOf } from "../src/drawings/lie.ts";
-import { planSettings } from "../src/plans/settings.ts";
+import { planSettings } from "../src/plans/settings/index.ts";
 import { edgeThen, meetingGroove } from "../src/set/facing.ts";
 import type { DryfitSet } from "../src/set/schema.ts";
 import { partOf } from "../src/set/words.ts";
@@ -105,11 +105,11 @@ const openEnds = (set: Pick<DryfitSet, "parts" | "settings">): { n: number; firs
 
 describe("a groove that ends in another", () => {
   const noSled = (name: string): Pick<DryfitSet, "parts" | "settings"> => {
-    const { parts, stock } = read(name);
+    const { parts, stock, assemblies, drilling } = read(name);
     const { tooling, unit } = projectOf(testFile(name));
     // Both grooves go to the router then, where the one nearer to its datum would come first.
     const bare = { ...tooling, saw: { ...tooling.saw, sled: 0, rip: 0 } };
-    return { parts, settings: planSettings({ parts, stock, tooling: bare, unit }).settings };
+    return { parts, settings: planSettings({ parts, stock, assemblies, drilling, tooling: bare, unit }).settings };
   };
 
   it.each(["housing-back", "housing-back-columns-rows"])("comes after that one in %s, sled or none", (name) => {

@@ -20,15 +20,31 @@ const isHousing = ({ kind }: SetFeature): boolean => kind !== "notch" && kind !=
 export const checkSettings = (set: DryfitSet): SetCheck[] => {
   const cuts = cutsOf(set);
   return [
+    ...checkCount(set),
     ...checkEachCutOnce(set, cuts),
     ...checkRuns(set),
+    ...checkDatums(set, cuts),
     ...set.settings.flatMap((setting) => {
       const own = cuts.filter((cut) => cut.setting === setting);
-      return [...checkHolds(setting, own), ...checkGuide(setting, partsOfCuts(own))];
+      return [...checkHolds(setting, own), ...checkStopped(setting, own), ...checkGuide(setting, partsOfCuts(own))];
     }),
     ...cuts.flatMap((cut) => checkCut(cut, set.job)),
   ];
 };
+
+/** What is said of their number is what they are; whether fewer would do is proved elsewhere. */
+function checkCount({ settings, settingsCount }: DryfitSet): SetCheck[] {
+  const { count, least, proved, fromLowEnds } = settingsCount;
+  const isTrue = count === settings.length && least <= count && proved === (least === count) && count <= fromLowEnds;
+  if (isTrue) return [];
+  return [
+    failure(
+      "settings-count",
+      [],
+      `${settings.length} settings are listed, ${count} counted, at least ${least} needed${proved ? ", and that is said to be proved" : ""}: these do not agree. Change: count again.`,
+    ),
+  ];
+}
 
 const partsOfCuts = (cuts: readonly Cut[]): SetPart[] => cuts.map(({ part }) => part);
 
@@ -115,6 +131,49 @@ function checkHolds(setting: SetSetting, cuts: readonly Cut[]): SetCheck[] {
   ];
 }
 
+/** Parts that hold one part are measured from one end or edge, so that it stands square however long they came out. */
+function checkDatums({ parts }: DryfitSet, cuts: readonly Cut[]): SetCheck[] {
+  const placing = cuts.flatMap(({ run, part, feature }) => {
+    if (feature.kind === "shoulder" || feature.holds === null || part.place === null) return [];
+    const direction = part.place[faceAxisName(run.datum)];
+    const isLow = isHighFace(run.datum) !== (direction[0] === "+");
+    return [{ part, held: feature.holds, axis: direction[1]!, isLow }];
+  });
+  const groups = new Map<string, typeof placing>();
+  for (const one of placing) {
+    const key = `${one.held} ${one.axis}`;
+    groups.set(key, [...(groups.get(key) ?? []), one]);
+  }
+  return [...groups.values()].flatMap((group): SetCheck[] => {
+    if (group.every(({ isLow }) => isLow === group[0]!.isLow)) return [];
+    const held = parts.find(({ mark }) => mark === group[0]!.held);
+    return [
+      failure(
+        "datum",
+        group.map(({ part }) => part),
+        `What holds ${held ? nameOf(held) : group[0]!.held} is measured from one end in ${list(group.filter(({ isLow }) => isLow))}, from the other in ${list(group.filter(({ isLow }) => !isLow))}. Change: measure from the same end of every part that holds it.`,
+      ),
+    ];
+  });
+}
+
+const list = (group: readonly { part: SetPart }[]): string =>
+  [...new Set(group.map(({ part }) => nameOf(part)))].join(", ");
+const faceAxisName = (face: Cut["run"]["datum"]): "l" | "w" | "t" => face[0] as "l" | "w" | "t";
+
+/** A setting is called stopped where one of its runs is. */
+function checkStopped(setting: SetSetting, cuts: readonly Cut[]): SetCheck[] {
+  const stops = cuts.some(({ part, feature }) => isStopped(part, feature));
+  if (cuts.length === 0 || setting.stopped === stops) return [];
+  return [
+    failure(
+      "setting",
+      partsOfCuts(cuts),
+      `Setting ${setting.n} is said to be ${setting.stopped ? "stopped" : "through"}, but ${stops ? "one of its runs stops" : "none of its runs stops"}. Change: say so.`,
+    ),
+  ];
+}
+
 /** The groove that a run makes, against the part's own figures. */
 function checkCut(cut: Cut, job: Job): SetCheck[] {
   const { setting, part, feature } = cut;
@@ -170,9 +229,9 @@ function differences({ setting, run, part, feature }: Cut, job: Job): string[] {
   compare("from", run.from, feature.from);
   compare("to", run.to, feature.to);
   const stopped = isStopped(part, feature);
-  if (setting.stopped !== stopped) {
+  if (run.stopped !== stopped) {
     const word = (is: boolean): string => (is ? "stopped" : "through");
-    words.push(`${word(setting.stopped)}, but it is ${word(stopped)}`);
+    words.push(`${word(run.stopped)}, but it is ${word(stopped)}`);
   }
   return words;
 }
@@ -194,10 +253,22 @@ function wallsFrom({ run, part, feature }: Cut): Walls | null {
 }
 
 function checkFence({ setting, run, part, feature }: Cut, { near, far }: Walls, job: Job): SetCheck[] {
-  // A rabbet at the datum itself is set by its inner wall, against a sacrificial fence face.
-  const wanted = (feature.kind === "rabbet" || feature.kind === "shoulder") && isEqual(near, 0) ? far : near;
-  if (isEqual(setting.fence, wanted)) return [];
+  // A cut that opens to the datum itself is set by its inner wall, against a sacrificial face.
+  const opens = isEqual(near, 0);
+  const wanted = opens ? far : near;
+  const checks: SetCheck[] = [];
+  if (setting.sacrificial !== opens) {
+    checks.push(
+      failure(
+        "fence",
+        [part],
+        `Setting ${setting.n} ${setting.sacrificial ? "asks for a" : "has no"} sacrificial face, but the ${feature.kind} of ${nameOf(part)} ${opens ? "opens to" : "stays clear of"} its datum ${run.datum}. Change: ${opens ? "let the cutter run into one" : "leave it out"}.`,
+      ),
+    );
+  }
+  if (isEqual(setting.fence, wanted)) return checks;
   return [
+    ...checks,
     failure(
       "fence",
       [part],

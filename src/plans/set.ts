@@ -17,7 +17,7 @@ import { type Marks, planAssemblies, planJointList, planOpenings, planParts, pla
 import { planPurchase } from "./purchase.ts";
 import { planRounding } from "./rounding.ts";
 import { planSensitivity } from "./sensitivity.ts";
-import { planSettings } from "./settings.ts";
+import { planSettings } from "./settings/index.ts";
 import { planSheets } from "./sheets.ts";
 import { planSteps } from "./steps.ts";
 import { planSticks } from "./sticks.ts";
@@ -71,7 +71,8 @@ export function planJoinery(
     finished: finishedGlueUps(printed, marks),
     glue: project.glue,
   });
-  const { settings, noTool } = planSettings({ parts, stock, tooling, unit });
+  const drilling = planDrilling(parts, unit);
+  const { settings, settingsCount, noTool } = planSettings({ parts, stock, assemblies, drilling, tooling, unit });
   return {
     version: 1,
     job: { name: project.name, ...project.job, unit, step, draft, doorway: project.doorway },
@@ -83,7 +84,8 @@ export function planJoinery(
     pieces: planPieces(parts),
     joints,
     settings,
-    drilling: planDrilling(parts, unit),
+    settingsCount,
+    drilling,
     handWork: planHandWork(parts, unit),
     orders,
     rounding: planRounding(exact, printed, marks),

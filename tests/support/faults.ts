@@ -51,7 +51,7 @@ export function bare(set: DryfitSet): DryfitSet {
     ...copy,
     joints: [],
     openings: [],
-    settings: settingsFor(copy.parts),
+    ...settingsFor(copy.parts),
     handWork: [],
     sheets: [],
     sticks: [],
@@ -100,7 +100,7 @@ class Planter {
     for (const piece of set.pieces.filter((each) => each.mark === mark && each.kind === "panel")) {
       Object.assign(piece, { ...part.cut, thickness: part.thickness });
     }
-    set.settings = settingsFor(set.parts);
+    Object.assign(set, settingsFor(set.parts));
     this.faults.push({ kind, mark, blame, set });
   }
 

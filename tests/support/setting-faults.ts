@@ -3,8 +3,14 @@ import type { DryfitSet, Face, SetPart, SetSetting } from "../../src/set/schema.
 import { near } from "./fault-shapes.ts";
 import type { Excluded, Fault, Planted } from "./faults.ts";
 
-/** A setting for each groove by itself, straight from its figures. */
-export const settingsFor = (parts: readonly SetPart[]): SetSetting[] =>
+/** A setting for each groove by itself, straight from its figures, and their number. */
+export function settingsFor(parts: readonly SetPart[]): Pick<DryfitSet, "settings" | "settingsCount"> {
+  const settings = settingsOf(parts);
+  const count = settings.length;
+  return { settings, settingsCount: { count, least: count, proved: true, fromLowEnds: count } };
+}
+
+const settingsOf = (parts: readonly SetPart[]): SetSetting[] =>
   parts
     .flatMap((part) => part.features.map((feature, i) => ({ mark: part.mark, feature, i })))
     .flatMap(
@@ -20,13 +26,14 @@ export const settingsFor = (parts: readonly SetPart[]): SetSetting[] =>
             cutter: "",
             width,
             depth,
-            fence: kind === "rabbet" && near(at, 0) ? width : at,
+            fence: near(at, 0) ? width : at,
+            sacrificial: near(at, 0),
             straightedge: null,
             stopped: ends.includes("square"),
             holds: holds === null ? [] : [holds],
             test: "",
             caution: "",
-            runs: [{ mark, feature: i, face, datum, from, to }],
+            runs: [{ mark, feature: i, face, datum, from, to, stopped: ends.includes("square"), board: false }],
           },
         ];
       },
@@ -81,6 +88,9 @@ function plantFigures({ operation, stopped }: SetSetting, off: number, plant: Pl
   });
   plant(stopped ? "run through" : "stopped", (each) => {
     each.stopped = !stopped;
+  });
+  plant("with the sacrificial face of another", (each) => {
+    each.sacrificial = !each.sacrificial;
   });
   plant("for another part", (each) => {
     each.holds = ["9999"];
@@ -158,6 +168,9 @@ function plantRun(
     edit("run from the other end", (run) => {
       run.datum = turned(run.datum);
     });
+  edit(setting.runs[index]!.stopped ? "run said to go through" : "run said to stop", (run) => {
+    run.stopped = !run.stopped;
+  });
   edit("run from an end along it", (run) => {
     run.datum = run.datum[0] === "l" ? "w0" : "l0";
   });

@@ -9,6 +9,10 @@ const run = z.strictObject({
   datum: face,
   from: mm.describe("along the run, local"),
   to: mm,
+  stopped: z.boolean().describe("this run stops in the wood"),
+  board: z
+    .boolean()
+    .describe("router only: too little room on the part for the straightedge, a board as thick beside it makes some"),
 });
 
 export const setting = z.strictObject({
@@ -20,18 +24,35 @@ export const setting = z.strictObject({
   width: mm,
   depth: mm,
   fence: mm.describe("from the datum to the wall nearer to it"),
+  sacrificial: z
+    .boolean()
+    .describe(
+      "the cut opens to the datum itself: the cutter runs into a sacrificial face, and `fence` is to the inner wall",
+    ),
   straightedge: z
     .strictObject({ base: mm, bit: mm, near: mm, far: mm.nullable(), spacer: mm })
     .nullable()
     .describe(
       "router only: full width of the base and the bit reckoned with, and the distances from the datum to the edge the router rides on, for the near and far wall passes",
     ),
-  stopped: z.boolean(),
+  stopped: z.boolean().describe("at least one run stops"),
   holds: z.array(mark),
   test: z.string(),
   caution: z.string(),
   runs: z.array(run),
 });
+
+export const settingsCount = z
+  .strictObject({
+    count: z.number().int(),
+    least: z.number().int().describe("no choice of datums makes fewer, under the rules: proved"),
+    proved: z.boolean().describe("the count is the least there can be"),
+    fromLowEnds: z
+      .number()
+      .int()
+      .describe("what it would be with every groove measured from its low end or front edge"),
+  })
+  .describe("how many settings there are for the grooves, rabbets and shoulders");
 
 export const drilling = z
   .strictObject({

@@ -1,0 +1,39 @@
+/** The cut in scrap before the first part, and when it passes. */
+import { formatLengthWithUnit, isSame, type Unit } from "../../base/length.ts";
+import { listInWords } from "../../base/words.ts";
+import type { SetFeature, SetPart, SetStock } from "../../set/schema.ts";
+
+/** A groove with the part that enters it, or a shoulder with the part that its tongue enters. */
+export type Tested = { part: SetPart; feature: SetFeature; other: SetPart };
+
+/** What is told once for all grooves of a setting: they differ only in what enters them. */
+export function testFor(cuts: readonly Tested[], stock: readonly SetStock[], unit: Unit): string {
+  const shoulders = cuts.filter(({ feature }) => feature.kind === "shoulder");
+  if (shoulders.length > 0) return testOfTongue(shoulders, unit);
+  const passes = [...new Set(cuts.map((cut) => passOf(cut, stock, unit)))];
+  const depth = formatLengthWithUnit(cuts[0]!.feature.depth, unit);
+  return `Groove a scrap of this part's own sheet, ${depth} deep. Pass: ${passes.join(" ")}`;
+}
+
+function testOfTongue(cuts: readonly Tested[], unit: Unit): string {
+  const { part, feature } = cuts[0]!;
+  const tongue = formatLengthWithUnit(part.thickness - feature.depth, unit);
+  const into = [...new Set(cuts.map(({ other }) => other.mark))];
+  return `Rabbet a scrap of this part's own sheet, so that ${tongue} is left. Pass: the tongue slips into the groove${into.length > 1 ? "s" : ""} of ${listInWords(into)} by hand pressure, and the shoulder comes down on its face.`;
+}
+
+function passOf({ part, other }: Tested, stock: readonly SetStock[], unit: Unit): string {
+  const entering = stock.find(({ id }) => id === other.material);
+  if (!entering) throw new Error(`${other.mark} is made of ${other.material}, which the job does not list`);
+  const shoulder = other.features.find(({ kind, holds }) => kind === "shoulder" && holds === part.mark);
+  // The rabbet leaves a tongue, where not the whole thickness enters.
+  if (shoulder !== undefined) {
+    const tongue = formatLengthWithUnit(other.thickness - shoulder.depth, unit);
+    return `a tongue of ${tongue}, rabbeted in a scrap of ${entering.name}, slips in by hand pressure, and the two hold together when lifted.`;
+  }
+  const readings =
+    entering.readings.length > 1 && !isSame(entering.thickest, entering.thickness)
+      ? ` Try the thickest of the sheet (${formatLengthWithUnit(entering.thickest, unit)}) as well.`
+      : "";
+  return `a scrap of ${entering.name} slips in by hand pressure, and the two hold together when lifted.${readings}`;
+}
