@@ -1,11 +1,18 @@
 import { defineConfig } from "vitest/config";
 
+/** Has a file system of its own in place of node:fs: nothing that other files have loaded may be left in its worker. */
+const APART = "tests/files.test.ts";
+
 export default defineConfig({
   test: {
-    include: ["tests/**/*.test.ts"],
     // Rasterising pages and reading them back takes its time on two cores.
     testTimeout: 120_000,
     hookTimeout: 120_000,
     reporters: process.env.CI ? ["default", ["json", { outputFile: "test-report.json" }]] : ["default"],
+    projects: [
+      // The files that a worker runs share its modules, and the sets of the examples with them: each is loaded and derived once.
+      { extends: true, test: { name: "tests", include: ["tests/**/*.test.ts"], exclude: [APART], isolate: false } },
+      { extends: true, test: { name: "apart", include: [APART] } },
+    ],
   },
 });

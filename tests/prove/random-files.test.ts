@@ -3,11 +3,15 @@ import fc from "fast-check";
 import { beforeAll, describe, expect, it } from "vitest";
 import { boxSize } from "../../src/base/geometry.ts";
 import { SAME } from "../../src/base/length.ts";
+import { planAssemblies, planJointList, planOpenings, planParts, planPieces } from "../../src/plans/parts.ts";
 import { planModels } from "../../src/plans/set.ts";
+import { tidy } from "../../src/plans/tidy.ts";
+import type { Project } from "../../src/project/project.ts";
 import { readProjectText } from "../../src/project/read.ts";
+import type { DryfitSet, SetFeature, SetPart } from "../../src/set/schema.ts";
 import { WORDS, wordsOf } from "../support/coverage.ts";
 import { KNOWN_REASONS, reasonOf } from "../support/known-reasons.ts";
-import { joinerySet, type Outcome, outcomeOf } from "../support/outcome.ts";
+import { type Outcome, outcomeOf } from "../support/outcome.ts";
 import { inOtherUnit, type RandomFile, randomFile } from "../support/random-file.ts";
 import { IS_WHOLE, runs, SEED, tell } from "../support/runs.ts";
 
@@ -68,16 +72,24 @@ describe("random project files", () => {
 
   it("mean the same in inches and in millimetres, with the same step", () => {
     for (const { file, outcome } of made()) {
-      const other = joinerySet(readProjectText(JSON.stringify(inOtherUnit(file.data)), "random.json").project);
-      const figures = ({ assemblies, openings, parts, pieces, joints }: typeof other): unknown => ({
-        assemblies,
-        openings,
-        parts,
-        pieces,
-        joints,
-      });
-      expect(rounded(figures(other))).toEqual(rounded(figures(outcome.set)));
+      const { project } = readProjectText(JSON.stringify(inOtherUnit(file.data)), "random.json");
+      expect(rounded(figuresOf(project))).toEqual(rounded(figuresIn(outcome.set)));
     }
+  });
+
+  it("are printed in whole steps, and every printed length is a whole multiple of 3.125 micrometres", () => {
+    const off: string[] = [];
+    for (const { outcome } of made()) {
+      const { step } = outcome.project;
+      for (const part of outcome.set.parts) {
+        for (const length of [part.length, part.width, ...part.features.flatMap((one) => setOut(part, one))]) {
+          const isWhole = (of: number, within: number): boolean =>
+            Math.abs(length / of - Math.round(length / of)) < within;
+          if (!isWhole(step, 1e-4) || !isWhole(1 / 320, 1e-3)) off.push(`${part.name} ${length}, step ${step}`);
+        }
+      }
+    }
+    expect(off).toEqual([]);
   });
 
   it("come out mirrored when they are put in mirrored", () => {
@@ -110,6 +122,46 @@ describe("random project files", () => {
       });
     }
   });
+});
+
+/** What a feature is set out by, and so rounded. Widths and thicknesses never are, nor a stop at a lipping or in another groove: nobody measures it. */
+function setOut(part: SetPart, { kind, face, along, at, depth, from, to, ends, row }: SetFeature): number[] {
+  if (kind === "notch") return [depth];
+  if (kind === "hole") {
+    // From the first hole of a row the drill goes on by its own pitch.
+    const isFirst = part.features.every((one) => one.row !== row || one.face !== face || one.from >= from);
+    return isFirst && along !== "t" ? [depth, (from + to) / 2] : [depth];
+  }
+  const lipped = ([0, 1] as const).map((end) =>
+    part.lippings.some(({ edge, thickness }) => {
+      const size = edge[0] === "l" ? part.length : part.width;
+      return edge === `${along}${end}` && Math.abs(thickness - (end === 0 ? from : size - to)) < SAME;
+    }),
+  );
+  return [at, depth, ...[from, to].filter((_, end) => !lipped[end] && ends[end] !== "open")];
+}
+
+type Figures = Pick<DryfitSet, "assemblies" | "openings" | "parts" | "pieces" | "joints">;
+
+/** The same figures of a project alone, without all that is planned with them. */
+function figuresOf(project: Project): Figures {
+  const { printed, marks } = planModels(project, null);
+  const parts = planParts(printed, marks, project.stock, project.step);
+  return tidy({
+    assemblies: planAssemblies(printed, marks),
+    openings: planOpenings(printed),
+    parts,
+    pieces: planPieces(parts),
+    joints: planJointList(printed, marks, parts),
+  });
+}
+
+const figuresIn = ({ assemblies, openings, parts, pieces, joints }: DryfitSet): Figures => ({
+  assemblies,
+  openings,
+  parts,
+  pieces,
+  joints,
 });
 
 /** Float noise of converting a figure from one unit to the other is far below a micrometre. */

@@ -1,4 +1,4 @@
-/** The example projects, and the small test projects, as sets: read and derived once a test file. */
+/** The example projects, and the small test projects, as sets: read and derived once a worker. */
 import { fileURLToPath } from "node:url";
 import { makeSet } from "../../src/build.ts";
 import type { Project } from "../../src/project/project.ts";
@@ -13,12 +13,19 @@ export const testFile = (name: string): string => fileURLToPath(new URL(`../proj
 
 export const projectOf = (file: string): Project => readProject(file).project;
 
+/** Many tests look at one set: none may change it under the others. */
+function frozen<T>(value: T): T {
+  if (typeof value !== "object" || value === null || Object.isFrozen(value)) return value;
+  for (const one of Object.values(value)) frozen(one);
+  return Object.freeze(value);
+}
+
 const sets = new Map<string, DryfitSet>();
 
 export function setOf(file: string): DryfitSet {
   const known = sets.get(file);
   if (known) return known;
-  const set = makeSet(projectOf(file), { draft: false, olderSet: null });
+  const set = frozen(makeSet(projectOf(file), { draft: false, olderSet: null }));
   sets.set(file, set);
   return set;
 }
