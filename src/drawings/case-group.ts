@@ -50,18 +50,20 @@ export function caseGroups(set: DryfitSet): CaseGroup[] {
 
 export const isAlone = (set: DryfitSet): boolean => set.assemblies.filter(({ kind }) => kind === "case").length === 1;
 
-/** A case as it stands, in its own axes: its parts, the side it shares with the case beside it, the base under it. */
+/** A case as it stands, in its own axes: its parts, the side it shares with the case beside it (a neighbour), the base under it. */
 export function standingSolids(set: DryfitSet, assembly: SetAssembly): Solid[] {
   const own = assembly.place as Place;
   const moved = (other: SetAssembly, solids: Solid[]): Solid[] =>
-    solids.map(({ mark, boxes }) => ({
-      mark,
-      boxes: boxes.map((box) => boxToInner(own, boxToOuter(other.place as Place, box))),
+    solids.map((solid) => ({
+      ...solid,
+      boxes: solid.boxes.map((box) => boxToInner(own, boxToOuter(other.place as Place, box))),
     }));
   const borrowed = set.assemblies.flatMap((other) =>
     moved(
       other,
-      solidsOf(set, other).filter(({ mark }) => assembly.borrows.includes(mark)),
+      solidsOf(set, other)
+        .filter(({ mark }) => assembly.borrows.includes(mark))
+        .map((solid) => ({ ...solid, look: "neighbour" as const })),
     ),
   );
   const base = baseUnder(assembly, set.assemblies);

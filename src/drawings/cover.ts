@@ -6,8 +6,10 @@ import type { Rect, Shape } from "../paper/shape.ts";
 import type { DryfitSet, SetAssembly, SetCheck } from "../set/schema.ts";
 import { isTall, standingHeight } from "../set/standing.ts";
 import { formatMass } from "../set/words.ts";
+import { baseOf } from "./base-sizes.ts";
 import { placeBlock as placeDrawn } from "./block.ts";
 import { caseGroups, isAlone } from "./case-group.ts";
+import { rowSizes } from "./case-row.ts";
 import { setCaution } from "./caution.ts";
 import {
   type Atom,
@@ -59,19 +61,31 @@ function titleOf(set: DryfitSet, width: Mm): Block {
   return stackBlocks([setLines(words(job.title, TITLE, "bold"), width), setLines(words(facts, HEADING), width)], 2.5);
 }
 
-/** "36 wide, 30 high, 12 deep in": each case once, with how many are made. */
+/** "36 wide, 30 high, 12 deep, in": each case once, with how many are made and the base under it; then those that stand together. */
 function sizesOf(set: DryfitSet, width: Mm): Block {
   const { unit } = set.job;
-  const rows = caseGroups(set).map(({ drawn, others }) => {
+  const size = (length: Mm, name: string): Atom[] => [figure(length, unit, HEADING, "bold"), ...words(name, HEADING)];
+  const sizes = (x: Mm, y: Mm, z: Mm): Atom[] => [
+    ...size(x, "wide,"),
+    ...size(z, "high,"),
+    ...size(y, `deep, ${unit}`),
+  ];
+  const cases = caseGroups(set).map(({ drawn, others }) => {
     const [x, y, z] = drawn.size;
     const name = isAlone(set) ? [] : words(`${drawn.name}:`, HEADING, "bold");
+    const base = baseOf(set, drawn);
+    const up = base === null ? 0 : -base.up[0];
+    const based =
+      base === null
+        ? []
+        : [...words("(of the height", HEADING), figure(up, unit, HEADING), ...words("is its plinth)", HEADING)];
     const made = others.length === 0 ? [] : words(`(make ${others.length + 1})`, HEADING);
-    const size = (length: Mm, name_: string): Atom[] => [
-      figure(length, unit, HEADING, "bold"),
-      ...words(name_, HEADING),
-    ];
-    return setLines([...name, ...size(x, "wide,"), ...size(z, "high,"), ...size(y, `deep, ${unit}`), ...made], width);
+    return setLines([...name, ...sizes(x, y, z + up), ...based, ...made], width);
   });
+  const together = rowSizes(set).map(({ names, size: [x, y, z] }) =>
+    setLines([...words(`${names} together:`, HEADING, "bold"), ...sizes(x, y, z)], width),
+  );
+  const rows = [...cases, ...together];
   const mass = setLines(words(`Finished mass without hardware: ${formatMass(set.mass, unit)}`), width);
   return stackBlocks([...rows, mass], GAP);
 }

@@ -9,6 +9,7 @@ import { isAlone } from "./case-group.ts";
 import { type Atom, figure, glue, type Block as Lettering, setLines, stackBlocks, TEXT, word, words } from "./cell.ts";
 import { datumOf } from "./datum.ts";
 import { type Fastening, facesOf, fasteningsOf, heldThrough, isMadeAlike } from "./fastening.ts";
+import { figuresInWords } from "./figures-in-words.ts";
 import { holeRows, isTold } from "./hole-rows.ts";
 import { isChannel } from "./part-axes.ts";
 
@@ -176,15 +177,6 @@ function notchAtoms(set: DryfitSet, part: SetPart): Atom[][] {
     ...words(`across: ${corners.join("; ")}`),
   ]);
 }
-
-/** "50, 141.1 and 232.2" */
-const figuresInWords = (lengths: readonly Mm[], unit: Unit, after = ""): Atom[] =>
-  lengths.flatMap((length, i) => {
-    const last = lengths.length - 1;
-    const stop = i < last - 1 ? "," : i === last ? after : "";
-    const one = figure(length, unit);
-    return [stop === "" ? one : glue([one, word(stop)], 0), ...(i === last - 1 ? words("and") : [])];
-  });
 
 /** "32 holes for shelf pins, 5 across, 9 deep: first 34.5 from the bottom end, then every 32; 37 from the front edge". */
 function holeAtoms(set: DryfitSet, part: SetPart): Atom[][] {

@@ -15,6 +15,13 @@ export type Picture = {
   rectOf: (patch: Patch) => Rect;
 };
 
+/** Figures on general views. */
+export const VIEW_FIGURE: Mm = 3.5; // its fraction digits are then the least that is lettered
+
+/** What is loose is drawn dashed, what is only beside it in the chain of neighbours. */
+const LIGHT = { loose: "hidden", neighbour: "neighbour" } as const;
+const PENS = ["neighbour", "hidden", "bar", "outline"] as const; // the wide lines over the narrow
+
 const HATCH_SPACING: Mm = 1.4;
 const TOO_THIN_TO_HATCH: Mm = 1.1; // a cut part thinner than this on paper is filled grey
 
@@ -28,12 +35,12 @@ export function drawView(view: View, ratio: number): Picture {
     width: (patch.u1 - patch.u0) * ratio,
     height: (patch.v1 - patch.v0) * ratio,
   });
-  const placed = view.segments.map(({ a, b, cut }) => ({
+  const placed = view.segments.map(({ a, b, cut, look }) => ({
     line: [[x(a[0]), y(a[1])] as Point, [x(b[0]), y(b[1])] as Point] as const,
-    cut,
+    pen: look === "fixed" ? (cut || view.cut.size === 0 ? "outline" : "bar") : LIGHT[look],
   }));
-  const isSection = view.cut.size > 0;
-  const shapes: Shape[] = [...view.cut.values()].map((patches, i) => {
+  const hatched = [...view.cut].filter(([mark]) => !view.light.has(mark));
+  const shapes: Shape[] = hatched.map(([, patches], i) => {
     const boxes = patches.map(rectOf);
     const thickest = Math.max(...boxes.map((box) => Math.min(box.width, box.height)));
     return thickest < TOO_THIN_TO_HATCH
@@ -41,16 +48,10 @@ export function drawView(view: View, ratio: number): Picture {
       : hatch(boxes, i % 2 === 0 ? "rising" : "falling", HATCH_SPACING);
   });
   // In a section what is cut stands out; what lies behind it recedes.
-  shapes.push(
-    lines(
-      isSection ? "bar" : "outline",
-      placed.filter((p) => !p.cut).map((p) => p.line),
-    ),
-    lines(
-      "outline",
-      placed.filter((p) => p.cut).map((p) => p.line),
-    ),
-  );
+  for (const pen of PENS) {
+    const drawn = placed.filter((one) => one.pen === pen).map(({ line }) => line);
+    if (drawn.length > 0) shapes.push(lines(pen, drawn));
+  }
   return {
     shapes,
     box: { x: 0, y: y(bounds.v1), width: x(bounds.u1), height: -y(bounds.v1) },

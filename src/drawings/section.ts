@@ -1,19 +1,23 @@
-/** Sections of each case: upright through a bay, and level through the bays; what is cut is hatched. */
+/** Sections of each case: upright through a bay, and level through the bays; what is cut is hatched. Its base has a drawing of its own. */
 import type { Mm } from "../base/length.ts";
-import type { DryfitSet } from "../set/schema.ts";
+import type { Shape } from "../paper/shape.ts";
+import type { DryfitSet, SetAssembly } from "../set/schema.ts";
+import { baseUnder } from "../set/standing.ts";
+import { partOf } from "../set/words.ts";
+import { baseOf } from "./base-sizes.ts";
+import type { Spans } from "./bay-sizes.ts";
 import { type Block, fitBlocks, unionOf } from "./block.ts";
 import { caseGroups, keyOfCase, nameOfCase, standingSolids } from "./case-group.ts";
 import { cutsOf } from "./cutting.ts";
 import { type DimensionStyle, drawDimensions, type Row } from "./dimension.ts";
 import type { Draft } from "./draft.ts";
-import { VIEW_FIGURE } from "./elevation.ts";
 import { drawingSpace } from "./frame.ts";
+import { drawPinsFromRight } from "./loose-shelves.ts";
 import { markView, NO_MARKS, withAside } from "./marking.ts";
-import { drawView } from "./picture.ts";
+import { drawView, type Picture, VIEW_FIGURE } from "./picture.ts";
+import { solidsOf } from "./solid.ts";
 import { FROM_ABOVE, FROM_RIGHT, type Patch, type View, viewOf } from "./view.ts";
 import { captioned } from "./view-title.ts";
-
-type Spans = (readonly [Mm, Mm])[];
 
 /** The clear stretches between what is cut, and between it and the outline, along a line across the section. */
 function gapsBetween(cut: Patch[], axis: "u" | "v", across: number, outline: Patch, least: Mm): Spans {
@@ -47,31 +51,38 @@ function clearsOf(cut: Patch[], outline: Patch, first: "u" | "v", least: Mm): { 
   return first === "u" ? { u: along, v: across } : { u: across, v: along };
 }
 
+/** The piece over all in the view's coordinates, its neighbours left out. */
+type Whole = { u: Spans[number]; v: Spans[number] };
+
+const isLoose = (set: DryfitSet, mark: string): boolean => partOf(set, mark).role === "looseShelf";
+
 function sectionBlock(
   set: DryfitSet,
   view: View,
   first: "u" | "v",
+  whole: Whole,
   title: string,
   ratio: number,
   withMarks: boolean,
+  drawBehind: (picture: Picture) => Shape[] = () => [],
 ): Block {
   const style: DimensionStyle = { unit: set.job.unit, ratio, size: VIEW_FIGURE };
   const picture = drawView(view, ratio);
   const { box } = picture;
-  const clears = clearsOf([...view.cut.values()].flat(), view.bounds, first, set.job.step);
-  const across: Row[] = [
-    { kind: "spans", spans: clears.u.map(([a, b]) => [picture.x(a), picture.x(b)]) },
-    { kind: "spans", spans: [[0, box.width]] },
-  ];
-  const up: Row[] = [
-    { kind: "spans", spans: clears.v.map(([a, b]) => [picture.y(a), picture.y(b)]) },
-    { kind: "spans", spans: [[box.y, 0]] },
-  ];
+  // What is loose stands in nobody's way, and a neighbour bounds the room as well as a part of its own.
+  const walls = [...view.cut].filter(([mark]) => !isLoose(set, mark)).flatMap(([, patches]) => patches);
+  const clears = clearsOf(walls, view.bounds, first, set.job.step);
+  const row = (spans: Spans, at: (place: Mm) => Mm): Row => ({
+    kind: "spans",
+    spans: spans.map(([a, b]) => [at(a), at(b)]),
+  });
+  const across = [clears.u, [whole.u]].map((spans) => row(spans, picture.x));
+  const up = [clears.v, [whole.v]].map((spans) => row(spans, picture.y));
   const dimensions = [drawDimensions("below", 0, across, style), drawDimensions("left", 0, up, style)];
   const marking = withMarks ? markView(view.cut, picture, [], withAside(box)) : NO_MARKS;
   return captioned(
     {
-      shapes: [...picture.shapes, ...dimensions.flatMap((d) => d.shapes), ...marking.shapes],
+      shapes: [...picture.shapes, ...drawBehind(picture), ...dimensions.flatMap((d) => d.shapes), ...marking.shapes],
       box: unionOf([box, ...dimensions.flatMap((d) => d.boxes), ...marking.boxes]),
     },
     title,
@@ -79,28 +90,57 @@ function sectionBlock(
   );
 }
 
-export const drawSections = (set: DryfitSet): Draft[] =>
-  caseGroups(set).map(({ drawn }) => {
-    const solids = standingSolids(set, drawn);
-    const { upright, level } = cutsOf(set, drawn);
-    // Depth runs away from the eye: looking to the left it is -x, looking down -z.
-    const levelView = viewOf(solids, FROM_ABOVE, -level.z);
-    const uprightView = viewOf(solids, FROM_RIGHT, -upright.x);
-    const titles = {
-      level: `Section ${level.letter}-${level.letter}, from above`,
-      upright: `Section ${upright.letter}-${upright.letter}, from the right`,
-    };
-    const { shapes, scale } = fitBlocks(set.job.unit, drawingSpace(set), (ratio, withMarks) => [
-      sectionBlock(set, levelView, "u", titles.level, ratio, withMarks),
-      sectionBlock(set, uprightView, "v", titles.upright, ratio, withMarks),
-    ]);
-    const name = nameOfCase(set, "Sections", drawn);
-    return {
-      key: keyOfCase(set, "sections", drawn),
+function drawSection(set: DryfitSet, drawn: SetAssembly): Draft {
+  const solids = standingSolids(set, drawn);
+  const { upright, level } = cutsOf(set, drawn);
+  // Depth runs away from the eye: looking to the left it is -x, looking down -z.
+  const levelView = viewOf(solids, FROM_ABOVE, -level.z);
+  const uprightView = viewOf(solids, FROM_RIGHT, -upright.x);
+  const titles = {
+    level: `Section ${level.letter}-${level.letter}, from above`,
+    upright: `Section ${upright.letter}-${upright.letter}, from the right`,
+  };
+  const [width, depth, height] = drawn.size;
+  const fromAbove: Whole = { u: [0, width], v: [0, depth] };
+  const fromRight: Whole = { u: [0, depth], v: [baseOf(set, drawn)?.up[0] ?? 0, height] };
+  const pins = (picture: Picture): Shape[] => drawPinsFromRight(set, drawn, uprightView, picture, upright.x);
+  const { shapes, scale } = fitBlocks(set.job.unit, drawingSpace(set), (ratio, withMarks) => [
+    sectionBlock(set, levelView, "u", fromAbove, titles.level, ratio, withMarks),
+    sectionBlock(set, uprightView, "v", fromRight, titles.upright, ratio, withMarks, pins),
+  ]);
+  const name = nameOfCase(set, "Sections", drawn);
+  return {
+    key: keyOfCase(set, "sections", drawn),
+    name,
+    bookmark: ["Views", name],
+    scale: scale.name,
+    projected: true,
+    shapes,
+  };
+}
+
+/** The base under a case, cut half way up: where its ends and ribs stand. */
+function drawBase(set: DryfitSet, drawn: SetAssembly): Draft[] {
+  const base = baseUnder(drawn, set.assemblies);
+  if (base === null) return [];
+  const [width, depth, height] = base.size;
+  const view = viewOf(solidsOf(set, base), FROM_ABOVE, -height / 2);
+  const whole: Whole = { u: [0, width], v: [0, depth] };
+  const { shapes, scale } = fitBlocks(set.job.unit, drawingSpace(set), (ratio, withMarks) => [
+    sectionBlock(set, view, "u", whole, "From above, cut half way up", ratio, withMarks),
+  ]);
+  const name = nameOfCase(set, "Plinth", drawn);
+  return [
+    {
+      key: keyOfCase(set, "plinth", drawn),
       name,
       bookmark: ["Views", name],
       scale: scale.name,
       projected: true,
       shapes,
-    };
-  });
+    },
+  ];
+}
+
+export const drawSections = (set: DryfitSet): Draft[] =>
+  caseGroups(set).flatMap(({ drawn }) => [drawSection(set, drawn), ...drawBase(set, drawn)]);

@@ -60,12 +60,21 @@ export const solidOf = (part: SetPart): Box[] =>
     part.features.filter(({ kind }) => kind !== "hole").map((feature) => feature.box),
   );
 
-export type Solid = { mark: string; boxes: Box[] };
+/** How a part is drawn among others: fixed; loose, where it may lie elsewhere; a neighbour, drawn only for its place. */
+export type Look = "fixed" | "loose" | "neighbour";
 
-/** Every part of an assembly, in the assembly's axes. */
+export type Solid = { mark: string; boxes: Box[]; look?: Exclude<Look, "fixed"> };
+
+/** Every part of an assembly, in the assembly's axes; loose shelves as such. */
 export const solidsOf = (set: DryfitSet, assembly: SetAssembly): Solid[] =>
   set.parts.flatMap((part) =>
     part.assembly === assembly.name && part.place !== null
-      ? [{ mark: part.mark, boxes: solidOf(part).map((box) => boxToOuter(part.place as Place, box)) }]
+      ? [
+          {
+            mark: part.mark,
+            boxes: solidOf(part).map((box) => boxToOuter(part.place as Place, box)),
+            ...(part.role === "looseShelf" ? { look: "loose" as const } : {}),
+          },
+        ]
       : [],
   );

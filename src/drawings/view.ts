@@ -8,7 +8,7 @@
  *       +-------------u
  */
 import { axisOf, type Box, type SignedAxis, signOf } from "../base/geometry.ts";
-import { planesOf, type Solid } from "./solid.ts";
+import { type Look, planesOf, type Solid } from "./solid.ts";
 
 /** u to the right and v up on paper; `away` points from the eye into the picture. */
 export type Direction = { u: SignedAxis; v: SignedAxis; away: SignedAxis };
@@ -19,7 +19,8 @@ export const FROM_ABOVE: Direction = { u: "+x", v: "+y", away: "-z" };
 
 export type Spot = readonly [u: number, v: number];
 export type Patch = { u0: number; u1: number; v0: number; v1: number };
-export type Segment = { a: Spot; b: Spot; cut: boolean };
+/** `look`: of the part whose line it is, the nearer of two. */
+export type Segment = { a: Spot; b: Spot; cut: boolean; look: Look };
 
 export type View = {
   segments: Segment[];
@@ -27,10 +28,12 @@ export type View = {
   seen: Map<string, Patch[]>;
   /** What of each part the section plane goes through. */
   cut: Map<string, Patch[]>;
+  /** Marks of the parts that are drawn lightly: loose, or neighbours. */
+  light: ReadonlySet<string>;
   bounds: Patch;
 };
 
-type Flat = Patch & { mark: string; near: number; far: number };
+type Flat = Patch & { mark: string; look: Look; near: number; far: number };
 
 const along = (axis: SignedAxis, box: Box): [number, number] => {
   const [a, b] = [signOf(axis) * box[0][axisOf(axis)], signOf(axis) * box[1][axisOf(axis)]];
@@ -38,17 +41,17 @@ const along = (axis: SignedAxis, box: Box): [number, number] => {
 };
 
 function flatten(solids: readonly Solid[], direction: Direction): Flat[] {
-  return solids.flatMap(({ mark, boxes }) =>
+  return solids.flatMap(({ mark, boxes, look = "fixed" as const }) =>
     boxes.map((box) => {
       const [u0, u1] = along(direction.u, box);
       const [v0, v1] = along(direction.v, box);
       const [near, far] = along(direction.away, box);
-      return { mark, u0, u1, v0, v1, near, far };
+      return { mark, look, u0, u1, v0, v1, near, far };
     }),
   );
 }
 
-type Cell = { mark: string; depth: number; cut: boolean } | null;
+type Cell = { mark: string; look: Look; depth: number; cut: boolean } | null;
 
 const SAME_DEPTH = 1e-4;
 
@@ -76,7 +79,7 @@ export function viewOf(solids: readonly Solid[], direction: Direction, cutAt: nu
       for (let j = j0; j < j1; j++) {
         const seen = column[j]!;
         if (seen === null || flat.near < seen.depth - SAME_DEPTH) {
-          column[j] = { mark: flat.mark, depth: flat.near, cut: flat.cut };
+          column[j] = { mark: flat.mark, look: flat.look, depth: flat.near, cut: flat.cut };
         }
       }
     }
@@ -85,6 +88,7 @@ export function viewOf(solids: readonly Solid[], direction: Direction, cutAt: nu
     segments: [...edgesAcross(us, vs, cells), ...edgesAlong(us, vs, cells)],
     seen: patchesOf(us, vs, cells, (cell) => !cell.cut),
     cut: patchesOf(us, vs, cells, (cell) => cell.cut),
+    light: new Set(solids.flatMap(({ mark, look }) => (look === undefined ? [] : [mark]))),
     bounds: { u0: us[0] ?? 0, u1: us.at(-1) ?? 0, v0: vs[0] ?? 0, v1: vs.at(-1) ?? 0 },
   };
 }
@@ -102,43 +106,55 @@ function indexOf(planes: readonly number[], at: number): number {
 
 const cellAt = (cells: Cell[][], i: number, j: number): Cell => cells[i]?.[j] ?? null;
 
+type Sort = { cut: boolean; look: Look };
+
 /** Joins neighbouring steps with an edge into runs: `edge(k)` says whether step k has one, and of which sort. */
-function runsOf(
-  steps: number,
-  edge: (k: number) => "none" | "plain" | "cut",
-): { from: number; to: number; cut: boolean }[] {
-  const runs: { from: number; to: number; cut: boolean }[] = [];
+function runsOf(steps: number, edge: (k: number) => Sort | null): (Sort & { from: number; to: number })[] {
+  const runs: (Sort & { from: number; to: number })[] = [];
   for (let k = 0; k < steps; k++) {
     const sort = edge(k);
-    if (sort === "none") continue;
+    if (sort === null) continue;
     const last = runs.at(-1);
-    if (last !== undefined && last.to === k && last.cut === (sort === "cut")) last.to = k + 1;
-    else runs.push({ from: k, to: k + 1, cut: sort === "cut" });
+    if (last !== undefined && last.to === k && last.cut === sort.cut && last.look === sort.look) last.to = k + 1;
+    else runs.push({ from: k, to: k + 1, ...sort });
   }
   return runs;
 }
 
-const edgeSort = (a: Cell, b: Cell): "none" | "plain" | "cut" =>
-  isSameSurface(a, b) ? "none" : a?.cut || b?.cut ? "cut" : "plain";
+/** A line is the nearer part's; of two that lie alike, it is the fixed one's. */
+function lookOf(a: Cell, b: Cell): Look {
+  if (a === null || b === null) return (a ?? b)!.look;
+  if (Math.abs(a.depth - b.depth) < SAME_DEPTH) return a.look === "fixed" ? a.look : b.look;
+  return (a.depth < b.depth ? a : b).look;
+}
+
+const edgeSort = (a: Cell, b: Cell): Sort | null =>
+  isSameSurface(a, b) ? null : { cut: a?.cut === true || b?.cut === true, look: lookOf(a, b) };
 
 /** Upright edges: between a cell and its right neighbour. */
 const edgesAcross = (us: number[], vs: number[], cells: Cell[][]): Segment[] =>
   us.flatMap((u, i) =>
-    runsOf(vs.length - 1, (j) => edgeSort(cellAt(cells, i - 1, j), cellAt(cells, i, j))).map(({ from, to, cut }) => ({
-      a: [u, vs[from]!] as const,
-      b: [u, vs[to]!] as const,
-      cut,
-    })),
+    runsOf(vs.length - 1, (j) => edgeSort(cellAt(cells, i - 1, j), cellAt(cells, i, j))).map(
+      ({ from, to, cut, look }) => ({
+        a: [u, vs[from]!] as const,
+        b: [u, vs[to]!] as const,
+        cut,
+        look,
+      }),
+    ),
   );
 
 /** Level edges: between a cell and the one above it. */
 const edgesAlong = (us: number[], vs: number[], cells: Cell[][]): Segment[] =>
   vs.flatMap((v, j) =>
-    runsOf(us.length - 1, (i) => edgeSort(cellAt(cells, i, j - 1), cellAt(cells, i, j))).map(({ from, to, cut }) => ({
-      a: [us[from]!, v] as const,
-      b: [us[to]!, v] as const,
-      cut,
-    })),
+    runsOf(us.length - 1, (i) => edgeSort(cellAt(cells, i, j - 1), cellAt(cells, i, j))).map(
+      ({ from, to, cut, look }) => ({
+        a: [us[from]!, v] as const,
+        b: [us[to]!, v] as const,
+        cut,
+        look,
+      }),
+    ),
   );
 
 /** Cells of one mark as rectangles: columns of cells, neighbours of equal height joined. */
