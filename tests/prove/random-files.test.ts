@@ -70,6 +70,16 @@ describe("random project files", () => {
     expect([...counts].filter(([, count]) => count < least)).toEqual([]);
   });
 
+  it("have every check told in full, its rule and what to change, and every setting of theirs within reach", () => {
+    for (const { outcome } of made()) {
+      for (const { id, level, text, rule, change } of outcome.set.checks) {
+        expect(`${text} ${rule} ${change}`).not.toMatch(/NaN|undefined|Infinity/);
+        expect([id, rule === null, change === null]).toEqual([id, false, level === "ok"]);
+        expect([id, level]).not.toEqual(["tool-reach", "failure"]);
+      }
+    }
+  });
+
   it("mean the same in inches and in millimetres, with the same step", () => {
     for (const { file, outcome } of made()) {
       const { project } = readProjectText(JSON.stringify(inOtherUnit(file.data)), "random.json");
