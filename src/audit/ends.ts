@@ -50,7 +50,7 @@ function nearestFacing(
       );
       const grooves = between.flatMap(({ channels }) =>
         channels
-          .filter(({ box }) => box[0][axis] <= from + TOUCH && box[1][axis] >= to - TOUCH)
+          .filter(({ box }) => box[0][axis] <= to + TOUCH && box[1][axis] >= from - TOUCH)
           .map(({ box }) => drawnOut(box, axis, 0, 1)),
       );
       const seen = cutAwayAll([overlap], [...blockers, ...grooves]);
