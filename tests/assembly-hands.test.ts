@@ -2,12 +2,14 @@
 import { readFileSync } from "node:fs";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { housingsOf } from "../src/audit/grooves.ts";
+import { Neighbours } from "../src/audit/neighbours.ts";
 import { checkOrder } from "../src/audit/order.ts";
 import { solidsOf } from "../src/audit/solid.ts";
 import { blockingOf } from "../src/plans/assembly/blocking.ts";
 import { planOrders } from "../src/plans/assembly/order.ts";
 import { woodOf } from "../src/plans/assembly/wood.ts";
-import { type DryfitSet, type SetOrder, setSchema } from "../src/set/schema.ts";
+import { type DryfitSet, type SetCheck, type SetOrder, setSchema } from "../src/set/schema.ts";
 import { projectOf } from "./support/examples.ts";
 import { joinerySet } from "./support/outcome.ts";
 import { randomProject } from "./support/random-project.ts";
@@ -16,8 +18,12 @@ import { runs, SEED } from "./support/runs.ts";
 const fixture = (name: string): string => new URL(`./fixtures/assembly/${name}.json`, import.meta.url).pathname;
 const typedSet = (name: string): DryfitSet => setSchema.parse(JSON.parse(readFileSync(fixture(name), "utf8")));
 const planned = (set: DryfitSet): SetOrder[] => planOrders({ ...set, step: set.job.step, finished: [], glue: null });
-const faults = (set: DryfitSet, orders: SetOrder[]): string[] =>
-  checkOrder({ ...set, orders }, solidsOf(set)).map(({ text }) => text);
+const judged = (set: DryfitSet): SetCheck[] => {
+  const solids = solidsOf(set);
+  const { step } = set.job;
+  return checkOrder(set, solids, housingsOf(solids, new Neighbours(solids, step), step));
+};
+const faults = (set: DryfitSet, orders: SetOrder[]): string[] => judged({ ...set, orders }).map(({ text }) => text);
 
 describe("four panels in a pinwheel, each end in a groove stopped at both ends", () => {
   it("go together by halves: square joints that all open at once also open two by two", () => {
@@ -105,7 +111,7 @@ describe("the dry fit counts what is held", () => {
   it("and misses an assembly that has no order beside one that has", () => {
     const twice = { ...set, assemblies: [...set.assemblies, { ...set.assemblies[0]!, name: "other" }] };
     const parts = twice.parts.map((part, i) => (i < 2 ? { ...part, assembly: "other" } : part));
-    const found = checkOrder({ ...twice, parts, orders: set.orders }, solidsOf({ ...twice, parts }));
+    const found = judged({ ...twice, parts, orders: set.orders });
     expect(found.map(({ text }) => text)).toContainEqual(expect.stringMatching(/^No order is told for other/));
   });
 });

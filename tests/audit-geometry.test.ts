@@ -65,7 +65,7 @@ describe("the audit's own geometry", () => {
       ],
     );
     const boxes = [...uprights, ...lying, ...shelves];
-    const pairs = nearPairs(boxes, 1);
+    const { pairs } = nearPairs(boxes, 1);
     // Each upright meets both panels and its shelves (two, or one at the ends); each shelf its neighbours' tongues only where they overlap.
     const byHand = boxes.flatMap((a, i) =>
       boxes

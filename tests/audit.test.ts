@@ -345,7 +345,7 @@ describe("stated joints against the solids", () => {
       "The joint of 3 (first end (l0)) with 1 (face t0) is not as stated: largest gap 0.039 in, but the solids leave 0 in. Change: state what the parts make.",
       "The joint of 3 (far end (l1)) with 2 (face t1) is not as stated: depth 1/4 in, but the solids leave 3/8 in. Change: state what the parts make.",
       "The joint of 4 (first end (l0)) with 1 (face t0) is not as stated: loose 0.004 in, but the solids leave 0 in. Change: state what the parts make.",
-      "The joint of 4 (far end (l1)) with 2 (face t1) is not as stated: kind butt, but it lies in a groove. Change: state what the parts make.",
+      "The joint of 4 (far end (l1)) with 2 (face t1) is not as stated: kind butt, but what the parts make is housed. Change: state what the parts make.",
       "The joint of 5 (first end (l0)) with 3 (face t1) is not as stated: fit slip, but the rule is seated. Change: state what the parts make.",
     ]);
   });

@@ -1,28 +1,33 @@
 /** The dry fit: the parts of a set, as printed, put together and looked over. Knows nothing of how they were derived. */
 import type { DryfitSet, SetCheck } from "../set/schema.ts";
+import { checkDowels } from "./dowels.ts";
 import { checkDrilling } from "./drilling.ts";
 import { type Contact, checkFreeEnds, findContacts } from "./ends.ts";
 import { checkAppliedBacks, checkEnvelope, checkSides } from "./envelope.ts";
+import { checkFasteners } from "./fasteners.ts";
 import { checkFeatures } from "./features.ts";
 import { checkFigures } from "./figures.ts";
 import { checkGrooves, type Housing, housingsOf } from "./grooves.ts";
 import { checkJoints, foundJoints } from "./joints.ts";
 import { checkLikeness } from "./likeness.ts";
+import { Neighbours } from "./neighbours.ts";
 import { checkNotches } from "./notches.ts";
 import { checkDiagonals, checkOpenings } from "./openings.ts";
 import { checkOrder } from "./order.ts";
 import { checkOverlaps } from "./overlaps.ts";
-import { checkPins, pinnedEnds } from "./pins.ts";
+import { checkPins, checkRows, pinnedEnds } from "./pins.ts";
 import { RULES } from "./rules.ts";
 import { checkSettings } from "./settings.ts";
+import { checkShoulders } from "./shoulders.ts";
 import { type Solid, solidsOf } from "./solid.ts";
 import { checkSums } from "./sums.ts";
 import { amount, type Job, nameOf } from "./words.ts";
 
 export function dryFit(set: DryfitSet): SetCheck[] {
   const solids = solidsOf(set);
-  const housings = housingsOf(solids, set.job.step);
-  const { contacts, checks: reach } = findContacts(set, solids, housings);
+  const near = new Neighbours(solids, set.job.step);
+  const housings = housingsOf(solids, near, set.job.step);
+  const { contacts, checks: reach } = findContacts(set, solids, housings, near);
   const { checks: overlaps, pairs } = checkOverlaps(set, solids);
   const pinned = pinnedEnds(solids);
   const failures = [
@@ -30,8 +35,8 @@ export function dryFit(set: DryfitSet): SetCheck[] {
     ...checkFeatures(set),
     ...checkLikeness(set),
     ...overlaps,
-    ...checkGrooves(set, solids, housings),
-    ...checkNotches(set, solids),
+    ...checkGrooves(set, solids, near, housings),
+    ...checkNotches(set, solids, near),
     ...reach,
     ...checkFreeEnds(set, solids, housings, contacts),
     ...checkEnvelope(set, solids),
@@ -39,12 +44,16 @@ export function dryFit(set: DryfitSet): SetCheck[] {
     ...checkSides(set, solids),
     ...checkJoints(set, foundJoints(housings, contacts, pinned)),
     ...checkPins(set, solids, pinned),
+    ...checkRows(set, solids, near),
+    ...checkDowels(set, solids, near),
+    ...checkFasteners(set, solids),
+    ...checkShoulders(set, solids, housings),
     ...checkSums(set, solids, housings),
     ...checkOpenings(set, solids),
-    ...checkDiagonals(set),
+    ...checkDiagonals(set, solids),
     ...checkSettings(set),
     ...checkDrilling(set),
-    ...checkOrder(set, solids),
+    ...checkOrder(set, solids, housings),
   ];
   return [
     ...failures,
@@ -106,6 +115,12 @@ function cleared(
     ["sums"],
     `Each of ${set.parts.reduce((sum, part) => sum + part.sums.length, 0)} sums of clear size and joints makes the cut size.`,
   ]);
+  const holes = solids.flatMap((solid) => solid.holes).length;
+  if (holes > 0)
+    looked.push([
+      ["dowel", "pins", "drilling", "fasteners"],
+      `Each of ${holes} holes is drilled once, for a dowel in line with its other half or for a pin with its like across the bay.`,
+    ]);
   if (set.joints.length > 0)
     looked.push([
       ["joints"],

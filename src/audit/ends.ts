@@ -5,7 +5,7 @@ import type { DryfitSet, Face, SetCheck } from "../set/schema.ts";
 import { around, cutAwayAll, drawnOut, sharedBox, TOUCH } from "./boxes.ts";
 import type { Housing } from "./grooves.ts";
 import { nearMissReach } from "./limits.ts";
-import { nearPairs } from "./pairs.ts";
+import type { Neighbours } from "./neighbours.ts";
 import {
   cellsAtEnd,
   type Direction,
@@ -62,35 +62,20 @@ function nearestFacing(
 
 const FACES: readonly Face[] = [...ENDS, "t0", "t1"];
 
-/** Parts of the same case that come within reach of each other. */
-function neighboursOf(solids: readonly Solid[], reach: Mm): Map<Solid, Solid[]> {
-  const near = new Map<Solid, Solid[]>(solids.map((solid) => [solid, []]));
-  for (const row of new Set(solids.map((solid) => solid.assembly.row))) {
-    const members = solids.filter((solid) => solid.assembly.row === row);
-    const bounds = members.map((solid) => solid.bounds);
-    for (const [i, j] of nearPairs(bounds, reach)) {
-      if (!mayMeet(members[i]!, members[j]!)) continue;
-      near.get(members[i]!)!.push(members[j]!);
-      near.get(members[j]!)!.push(members[i]!);
-    }
-  }
-  return near;
-}
-
 /** Every butted end, and every end that was meant to reach a face and does not. */
 export function findContacts(
   set: DryfitSet,
   solids: readonly Solid[],
   housings: readonly Housing[],
+  near: Neighbours,
 ): { contacts: Contact[]; checks: SetCheck[] } {
   const { job } = set;
   const reach = nearMissReach(job.step);
-  const near = neighboursOf(solids, reach);
   const contacts: Contact[] = [];
   const checks: SetCheck[] = [];
   // A loose shelf touches nothing but its pins.
   for (const solid of solids.filter(({ part }) => part.role !== "looseShelf")) {
-    const neighbours = near.get(solid)!.filter(({ part }) => part.role !== "looseShelf");
+    const neighbours = near.of(solid).filter(({ part }) => part.role !== "looseShelf");
     // A housed pair is judged at its groove: its walls, its floor and both ends of its run.
     const housed = housings
       .filter(({ entering, channel }) => entering === solid || channel.owner === solid)

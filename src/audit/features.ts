@@ -2,9 +2,12 @@
 import type { AxisIndex } from "../base/geometry.ts";
 import { isSame, type Mm } from "../base/length.ts";
 import type { DryfitSet, SetCheck, SetFeature, SetPart } from "../set/schema.ts";
-import { otherAxes, TOUCH } from "./boxes.ts";
+import { cutAwayAll, drawnOut, otherAxes, TOUCH } from "./boxes.ts";
 import { axesOfFeature, isHighFace, localAxis, sizeOf } from "./solid.ts";
 import { amount, failure, featureName, type Job } from "./words.ts";
+
+/** So far beyond an open end no wood may stand: the thinnest groove is wider. */
+const BEYOND: Mm = 1;
 
 function outsideBlank(part: SetPart, feature: SetFeature): Mm {
   const size = sizeOf(part);
@@ -139,8 +142,33 @@ function checkBeside(part: SetPart, job: Job): SetCheck[] {
   );
 }
 
+/** An open end lies in another groove of the same face, at least as deep, across the whole of its width: nothing is left to square. */
+function checkOpenEnds(part: SetPart, job: Job): SetCheck[] {
+  return part.features.flatMap((feature, i) =>
+    ([0, 1] as const).flatMap((end): SetCheck[] => {
+      const axes = axesOfFeature(feature);
+      if (feature.ends[end] !== "open" || !axes) return [];
+      const [lo, hi] = feature.box;
+      const beyond =
+        end === 0
+          ? drawnOut(feature.box, axes.run, lo[axes.run] - BEYOND, lo[axes.run])
+          : drawnOut(feature.box, axes.run, hi[axes.run], hi[axes.run] + BEYOND);
+      const others = part.features.filter(({ kind }, j) => j !== i && kind !== "hole").map(({ box }) => box);
+      if (cutAwayAll([beyond], others).length === 0) return [];
+      return [
+        failure(
+          "open-end",
+          [part],
+          `${featureName(part, feature, job)} is said to be open at ${amount(end === 0 ? feature.from : feature.to, job)}, but wood is left there. Change: end it in the groove that crosses it, or square its end.`,
+        ),
+      ];
+    }),
+  );
+}
+
 export const checkFeatures = (set: DryfitSet): SetCheck[] =>
   set.parts.flatMap((part) => [
     ...part.features.flatMap((feature) => checkFeature(set, part, feature)),
     ...checkBeside(part, set.job),
+    ...checkOpenEnds(part, set.job),
   ]);

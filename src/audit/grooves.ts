@@ -4,7 +4,8 @@ import { isSame, type Mm } from "../base/length.ts";
 import type { DryfitSet, Face, SetCheck } from "../set/schema.ts";
 import { around, cutAwayAll, sharedBox, sharedBoxes, TOUCH, within } from "./boxes.ts";
 import { type GapRule, gapRule } from "./limits.ts";
-import { type Channel, faceTowards, mayMeet, reachOf, type Solid } from "./solid.ts";
+import type { Neighbours } from "./neighbours.ts";
+import { type Channel, faceTowards, reachOf, type Solid } from "./solid.ts";
 import { amount, channelName, endOf, failure, type Job, nameOf, where } from "./words.ts";
 
 /** What of a part stands in a groove, across it, and how much of its thickness a shoulder has taken there. */
@@ -35,14 +36,12 @@ const fitsAcross = (solid: Solid, channel: Channel): boolean => solid.directions
 
 const floorOf = (channel: Channel): Mm => channel.box[channel.inward === 1 ? 1 : 0][channel.depth];
 
-export function housingsOf(solids: readonly Solid[], step: Mm): Housing[] {
+export function housingsOf(solids: readonly Solid[], near: Neighbours, step: Mm): Housing[] {
   return solids.flatMap((owner) =>
     owner.channels.flatMap((channel) =>
-      solids
-        .filter(
-          (solid) =>
-            solid !== owner && mayMeet(solid, owner) && fitsAcross(solid, channel) && isInChannel(solid, channel),
-        )
+      near
+        .of(owner)
+        .filter((solid) => fitsAcross(solid, channel) && isInChannel(solid, channel))
         .map((entering) => ({ entering, tongue: tongueIn(entering, channel) }))
         .map(({ entering, tongue }) => ({
           channel,
@@ -184,14 +183,9 @@ function checkFill(channel: Channel, housings: readonly Housing[], set: DryfitSe
 }
 
 /** A part that crosses a groove may do so only inside a groove of its own in the same part, or where the wood is notched away for it. */
-function checkCrossings(
-  channel: Channel,
-  solids: readonly Solid[],
-  housings: readonly Housing[],
-  job: Job,
-): SetCheck[] {
-  return solids
-    .filter((solid) => solid !== channel.owner && mayMeet(solid, channel.owner))
+function checkCrossings(channel: Channel, near: Neighbours, housings: readonly Housing[], job: Job): SetCheck[] {
+  return near
+    .of(channel.owner)
     .filter((solid) => !fitsAcross(solid, channel) && isInChannel(solid, channel))
     .flatMap((solid) => {
       const own = housings.filter((housing) => housing.entering === solid && housing.channel.owner === channel.owner);
@@ -217,12 +211,17 @@ function checkCrossings(
     });
 }
 
-export function checkGrooves(set: DryfitSet, solids: readonly Solid[], housings: readonly Housing[]): SetCheck[] {
+export function checkGrooves(
+  set: DryfitSet,
+  solids: readonly Solid[],
+  near: Neighbours,
+  housings: readonly Housing[],
+): SetCheck[] {
   const { job } = set;
   return solids.flatMap((owner) =>
     owner.channels.flatMap((channel) => {
       const held = housings.filter((housing) => housing.channel === channel);
-      const crossings = checkCrossings(channel, solids, housings, job);
+      const crossings = checkCrossings(channel, near, housings, job);
       if (held.length === 0) {
         return [
           failure(

@@ -13,9 +13,13 @@ type Found = {
   end: Face;
   receivingFace: Face;
   housed: boolean;
+  /** Only a tongue of it is: a shoulder stands beside. */
+  tongue: boolean;
   fit: "seated" | "slip" | "floating";
   depth: Mm;
   gap: [Mm, Mm];
+  /** The gap before rounding. */
+  meant: Mm;
   loose: Mm;
 };
 
@@ -26,7 +30,7 @@ export function foundJoints(
   pinned: readonly Pinned[],
 ): Found[] {
   const found: Found[] = [];
-  for (const { channel, entering, end, gap, loose, rule } of housings) {
+  for (const { channel, entering, end, gap, loose, rule, tongue } of housings) {
     const known = found.find(
       (each) => each.entering === entering.part && each.receiving === channel.owner.part && each.end === end,
     );
@@ -40,9 +44,11 @@ export function foundJoints(
       end,
       receivingFace: channel.feature.face,
       housed: true,
+      tongue: tongue.shoulder > TOUCH,
       fit: rule.fit,
       depth: channel.feature.depth,
       gap: [gap, gap],
+      meant: rule.least,
       loose,
     });
   }
@@ -53,9 +59,11 @@ export function foundJoints(
       end,
       receivingFace,
       housed: false,
+      tongue: false,
       fit: "seated",
       depth: 0,
       gap: [gap, gap],
+      meant: 0,
       loose: 0,
     });
   }
@@ -66,13 +74,23 @@ export function foundJoints(
       end,
       receivingFace: holderFace,
       housed: false,
+      tongue: false,
       fit: "floating",
       depth: 0,
       gap: [gap, gap],
+      meant: shelf.assembly.fits.clearance,
       loose: 0,
     });
   }
   return found;
+}
+
+/** What kinds of joint so meet: a panel laid on edges and an end butted against a face are alike in the wood. */
+function kindsOf({ housed, tongue, fit, end, receivingFace }: Found): SetJoint["kind"][] {
+  if (housed) return [tongue ? "tongue" : "housed"];
+  if (fit === "floating") return ["pin"];
+  const faces = [end, receivingFace].filter((face) => face[0] === "t").length;
+  return faces === 2 ? ["face"] : faces === 1 ? ["butt", "face"] : ["edge", "butt"];
 }
 
 /** A butt has a direction only in words: either part may be stated as the one that enters. */
@@ -95,8 +113,8 @@ function isSameJoint(joint: SetJoint, found: Found): boolean {
 function differences(joint: SetJoint, found: Found, set: DryfitSet): string[] {
   const { job } = set;
   const words: string[] = [];
-  if ((joint.kind === "housed" || joint.kind === "tongue") !== found.housed)
-    words.push(`kind ${joint.kind}, but ${found.housed ? "it lies in a groove" : "it lies in no groove"}`);
+  if (!kindsOf(found).includes(joint.kind))
+    words.push(`kind ${joint.kind}, but what the parts make is ${kindsOf(found).join(" or ")}`);
   if (joint.fit !== found.fit) words.push(`fit ${joint.fit}, but the rule is ${found.fit}`);
   const compare = (what: string, stated: Mm, measured: Mm): void => {
     if (Math.abs(stated - measured) > TOUCH)
@@ -106,6 +124,7 @@ function differences(joint: SetJoint, found: Found, set: DryfitSet): string[] {
   compare("least gap", joint.gap[0], found.gap[0]);
   compare("largest gap", joint.gap[1], found.gap[1]);
   compare("loose", joint.loose, found.loose);
+  compare("rounding", joint.rounding, found.gap[0] - found.meant);
   return words;
 }
 

@@ -3,6 +3,7 @@ import type { AxisIndex, Box } from "../base/geometry.ts";
 import type { Mm } from "../base/length.ts";
 import type { DryfitSet, SetCheck } from "../set/schema.ts";
 import { around, cutAwayAll, sharedBoxes, TOUCH, within } from "./boxes.ts";
+import type { Neighbours } from "./neighbours.ts";
 import { mayMeet, type Notch, type Solid } from "./solid.ts";
 import { amount, failure, nameAll, nameOf, partsOf, where } from "./words.ts";
 
@@ -20,11 +21,13 @@ function roundingZones({ box, owner }: Notch, step: Mm): Box[] {
 const isToeCorner = ({ owner, box }: Notch): boolean =>
   owner.part.role === "side" && box[0][1] - owner.bounds[0][1] < TOUCH && box[0][2] - owner.bounds[0][2] < TOUCH;
 
-function checkToeSpace(set: DryfitSet, notch: Notch, solids: readonly Solid[]): SetCheck[] {
+const kicksFor = (side: Solid, solids: readonly Solid[]): Solid[] =>
+  solids.filter((solid) => solid.part.role === "kick" && mayMeet(solid, side));
+
+function checkToeSpace(set: DryfitSet, notch: Notch, kicks: readonly Solid[]): SetCheck[] {
   const { job } = set;
   const { owner, box } = notch;
   const name = `the toe space of ${nameOf(owner.part)}`;
-  const kicks = solids.filter((solid) => solid.part.role === "kick");
   const fits = (kick: Solid): boolean =>
     Math.abs(kick.bounds[0][1] - box[1][1]) < job.step + TOUCH &&
     Math.abs(kick.bounds[1][2] - box[1][2]) < job.step + TOUCH;
@@ -52,15 +55,14 @@ function checkToePairs(set: DryfitSet, solids: readonly Solid[]): SetCheck[] {
   });
 }
 
-export function checkNotches(set: DryfitSet, solids: readonly Solid[]): SetCheck[] {
+export function checkNotches(set: DryfitSet, solids: readonly Solid[], near: Neighbours): SetCheck[] {
   const { job } = set;
   const each = solids
     .flatMap((solid) => solid.notches)
     .flatMap((notch) => {
       const { owner, box } = notch;
-      const others = solids.filter((solid) => solid !== owner && mayMeet(solid, owner));
-      const inside = others.filter((solid) => sharedBoxes(solid.hull, [box]).length > 0);
-      if (inside.length === 0 && isToeCorner(notch)) return checkToeSpace(set, notch, others);
+      const inside = near.of(owner).filter((solid) => sharedBoxes(solid.hull, [box]).length > 0);
+      if (inside.length === 0 && isToeCorner(notch)) return checkToeSpace(set, notch, kicksFor(owner, solids));
       // An applied kick stands in the notch, against its rear wall: the foot's room is what lies before the kick.
       const kick = isToeCorner(notch) ? inside.find(({ part }) => part.role === "kick") : undefined;
       const toe = kick ? [within(box, 1, box[0][1], kick.bounds[0][1])] : [];

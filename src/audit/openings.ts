@@ -105,16 +105,53 @@ function nearestBeyond(
 }
 
 /** The case's own diagonal, measured over its outer corners. */
-export function checkDiagonals(set: DryfitSet): SetCheck[] {
+export function checkDiagonals(set: DryfitSet, solids: readonly Solid[]): SetCheck[] {
   const { job } = set;
-  return set.assemblies.flatMap((assembly) => {
-    const { outside, width, height } = assembly.diagonals;
-    const diagonal = Math.hypot(width, height);
-    if (isSame(outside, diagonal)) return [];
-    return failure(
+  return set.assemblies.flatMap((assembly) => [...overCorners(assembly, solids, job), ...sumOfSquares(assembly, job)]);
+}
+
+function sumOfSquares(assembly: DryfitSet["assemblies"][number], job: DryfitSet["job"]): SetCheck[] {
+  const { outside, width, height } = assembly.diagonals;
+  const diagonal = Math.hypot(width, height);
+  if (isSame(outside, diagonal)) return [];
+  return [
+    failure(
       "bays",
       [],
       `The outside diagonal of ${assembly.name} is given as ${amount(outside, job)}; ${amount(width, job)} x ${amount(height, job)} make it ${amount(diagonal, job)}. Change: the diagonal.`,
+    ),
+  ];
+}
+
+const SHELL: readonly string[] = ["side", "bottom", "top"];
+
+/** The corners that the tape goes over: of the outside, and of the front edges, which begin above a toe space; of a base, lying, seen from above. */
+function overCorners(
+  assembly: DryfitSet["assemblies"][number],
+  solids: readonly Solid[],
+  job: DryfitSet["job"],
+): SetCheck[] {
+  const own = solids.filter(({ part }) => part.assembly === assembly.name || assembly.borrows.includes(part.mark));
+  const isBase = assembly.kind === "base";
+  const shell = own.filter(({ part }) => isBase || SHELL.includes(part.role)).flatMap(({ cells }) => cells);
+  if (shell.length === 0) return [];
+  const reach = (boxes: readonly Box[], axis: AxisIndex): Mm => around(boxes)[1][axis] - around(boxes)[0][axis];
+  const first = around(shell)[0][1];
+  const front = shell.filter((cell) => cell[0][1] < first + TOUCH);
+  const { diagonals } = assembly;
+  const up: AxisIndex = isBase ? 1 : 2;
+  const wanted: [string, Mm, Mm][] = [
+    ["width", diagonals.width, assembly.size[0]],
+    ["height", diagonals.height, reach(shell, up)],
+    ["front diagonal", diagonals.front, Math.hypot(assembly.size[0], reach(isBase ? shell : front, up))],
+  ];
+  return wanted
+    .filter(([, told, found]) => Math.abs(told - found) > TOUCH)
+    .map(([what, told, found]) =>
+      failure(
+        "bays",
+        [],
+        `The ${what} that the diagonals of ${assembly.name} are reckoned with is given as ${amount(told, job)}; its parts make it ${amount(found, job)}. Change: the figure.`,
+      ),
     );
-  });
 }

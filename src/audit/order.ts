@@ -2,7 +2,9 @@
 import type { Box } from "../base/geometry.ts";
 import type { DryfitSet, SetCheck, SetOrder } from "../set/schema.ts";
 import { TOUCH } from "./boxes.ts";
-import type { Solid } from "./solid.ts";
+import { isInLine } from "./dowels.ts";
+import type { Housing } from "./grooves.ts";
+import type { Hole, Solid } from "./solid.ts";
 import { failure, nameAll, nameOf, partsOf } from "./words.ts";
 
 type Travel = readonly [number, number, number];
@@ -26,11 +28,13 @@ export function isHit(a: Box, b: Box, travel: Travel): boolean {
 }
 
 const minus = (a: Travel, b: Travel): Travel => [a[0] - b[0], a[1] - b[1], a[2] - b[2]];
+/** Farther apart than this, two mouths are not one dowel's: a rounding step is less. */
+const MOUTHS = 3;
 const STILL: Travel = [0, 0, 0];
 
-export function checkOrder(set: DryfitSet, solids: readonly Solid[]): SetCheck[] {
+export function checkOrder(set: DryfitSet, solids: readonly Solid[], housings: readonly Housing[]): SetCheck[] {
   return [
-    ...set.orders.flatMap((order) => (order.locked === null ? carryOut(order, set, solids) : [])),
+    ...set.orders.flatMap((order) => (order.locked === null ? carryOut(order, set, solids, housings) : [])),
     ...withoutOrder(set, solids),
   ];
 }
@@ -46,7 +50,58 @@ function withoutOrder(set: DryfitSet, solids: readonly Solid[]): SetCheck[] {
   });
 }
 
-function carryOut(order: SetOrder, set: DryfitSet, solids: readonly Solid[]): SetCheck[] {
+/** Holes that face each other and go on in one line: a dowel's. */
+const dowelled = (solids: readonly Solid[]): [Hole, Hole][] =>
+  solids.flatMap((solid, i) =>
+    solids.slice(i + 1).flatMap((other) =>
+      solid.holes.flatMap((hole) => {
+        const mate = other.holes.find((each) => isInLine(hole, each) && facesUp(hole, each));
+        return mate ? [[hole, mate] as [Hole, Hole]] : [];
+      }),
+    ),
+  );
+
+/** Their mouths lie against each other: not across a bay. */
+const facesUp = (a: Hole, b: Hole): boolean => {
+  const mouth = ({ box, depth, inward }: Hole): number => box[inward === 1 ? 0 : 1][depth];
+  return Math.abs(mouth(a) - mouth(b)) < MOUTHS;
+};
+
+/** A glue-up has the parts of its moves, and as many joints as these close with glue. */
+function checkGlueUps(order: SetOrder, set: DryfitSet, all: readonly Solid[]): SetCheck[] {
+  const checks: SetCheck[] = [];
+  const bodies = new Map(all.map(({ part }) => [part.mark, new Set([part.mark])]));
+  const count = new Map<number, number>();
+  for (const { bring, to, group } of order.moves) {
+    const sets = [...bring.map(({ parts }) => parts), to].map(
+      (marks) => new Set(marks.flatMap((mark) => [...(bodies.get(mark) ?? [])])),
+    );
+    const home = (mark: string): number => sets.findIndex((one) => one.has(mark));
+    const closed = set.joints.filter(
+      ({ entering, receiving, fixings }) =>
+        fixings.startsWith("glue") && home(entering) >= 0 && home(receiving) >= 0 && home(entering) !== home(receiving),
+    );
+    count.set(group, (count.get(group) ?? 0) + closed.length);
+    const whole = new Set(sets.flatMap((one) => [...one]));
+    for (const mark of whole) bodies.set(mark, whole);
+  }
+  for (const { n, parts, joints } of order.glueUps) {
+    const moves = order.moves.filter(({ group }) => group === n);
+    const wanted = new Set(moves.flatMap(({ bring, to }) => [...bring.flatMap((body) => body.parts), ...to]));
+    const wrong =
+      wanted.size !== parts.length || parts.some((mark) => !wanted.has(mark))
+        ? "does not have the parts of its moves"
+        : set.joints.length > 0 && count.get(n) !== joints
+          ? `closes ${count.get(n)} glued joints, not ${joints}`
+          : null;
+    if (wrong === null) continue;
+    const own = partsOf(all.filter(({ part }) => parts.includes(part.mark)));
+    checks.push(failure("assembly-order", own, `Glue-up ${n} of ${order.assembly} ${wrong}. Change: the glue-up.`));
+  }
+  return checks;
+}
+
+function carryOut(order: SetOrder, set: DryfitSet, solids: readonly Solid[], housings: readonly Housing[]): SetCheck[] {
   const assembly = set.assemblies.find(({ name }) => name === order.assembly);
   if (!assembly) {
     return [
@@ -68,7 +123,8 @@ function carryOut(order: SetOrder, set: DryfitSet, solids: readonly Solid[]): Se
   let bodies = all.map((solid) => [solid]);
   const bodyOf = (solid: Solid): Solid[] => bodies.find((body) => body.includes(solid))!;
   let most = 1;
-  for (const { n, bring, to, held } of order.moves) {
+  checks.push(...checkGlueUps(order, set, all));
+  for (const { n, bring, to, held, slides } of order.moves) {
     const missing = [...bring.flatMap(({ parts }) => parts), ...to].filter((mark) => !byMark.has(mark));
     if (missing.length > 0) {
       fail(
@@ -104,6 +160,30 @@ function carryOut(order: SetOrder, set: DryfitSet, solids: readonly Solid[]): Se
         }
       }
     });
+    const travelOf = (solid: Solid): Travel | undefined => groups.find((group) => group.solids.includes(solid))?.travel;
+    const against = (a: Solid, b: Solid): Travel | null => {
+      const [one, other] = [travelOf(a), travelOf(b)];
+      return one === undefined || other === undefined ? null : minus(one, other);
+    };
+    const along = housings.some(
+      ({ channel, entering }) =>
+        channel.feature.kind === "groove" && (against(entering, channel.owner)?.[channel.run] ?? 0) !== 0,
+    );
+    if (along !== slides) {
+      fail(
+        moving.flatMap((group) => group.solids),
+        `${n} of ${assembly.name} is told as ${slides ? "a slide along a groove, but it goes straight in" : "going straight in, but it slides along a groove"}.`,
+      );
+    }
+    for (const [a, b] of dowelled(groups.flatMap((group) => group.solids))) {
+      const travel = against(a.owner, b.owner);
+      const sideways = travel?.some((part, axis) => axis !== a.depth && part !== 0);
+      if (!sideways) continue;
+      fail(
+        [a.owner, b.owner],
+        `${n} of ${assembly.name}: the dowels between ${nameOf(a.owner.part)} and ${nameOf(b.owner.part)} go in straight only.`,
+      );
+    }
     const joined = groups.flatMap((group) => group.solids.flatMap(bodyOf));
     bodies = [...bodies.filter((body) => !body.some((solid) => joined.includes(solid))), [...new Set(joined)]];
   }

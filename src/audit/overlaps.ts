@@ -7,9 +7,12 @@ import { roomBox, type Solid } from "./solid.ts";
 import { cubic, extent, failure, nameOf, where } from "./words.ts";
 
 /** Every overlap of two parts, in one case or in two, with its size and place. */
-export function checkOverlaps(set: DryfitSet, solids: readonly Solid[]): { checks: SetCheck[]; pairs: number } {
+export function checkOverlaps(
+  set: Pick<DryfitSet, "job" | "assemblies">,
+  solids: readonly Solid[],
+): { checks: SetCheck[]; pairs: number; tried: number } {
   const inRoom = ({ assembly }: Solid, box: Box): Box => roomBox(assembly, set.assemblies, box);
-  const pairs = nearPairs(
+  const { pairs, tried } = nearPairs(
     solids.map((solid) => inRoom(solid, solid.bounds)),
     0,
   );
@@ -27,5 +30,5 @@ export function checkOverlaps(set: DryfitSet, solids: readonly Solid[]): { check
       `${nameOf(a.part)} and ${nameOf(b.part)} overlap ${where(region, place, set.job)}: ${extent(region, set.job)}, ${cubic(shared, set.job)} of wood in both. Change: shorten or move one of them, or cut the groove between them to suit.`,
     );
   });
-  return { checks, pairs: pairs.length };
+  return { checks, pairs: pairs.length, tried };
 }

@@ -1,9 +1,24 @@
 /** Loose shelves: as short at each end as the clearance says, and on four pins at one height. */
 import type { Mm } from "../base/length.ts";
 import type { DryfitSet, Face, SetCheck } from "../set/schema.ts";
-import { sharedBox, TOUCH } from "./boxes.ts";
-import { faceTowards, localAxis, mayMeet, outward, placeBox, reachOf, type Solid } from "./solid.ts";
-import { amount, failure, nameOf } from "./words.ts";
+import { around, sharedBox, sharedBoxes, TOUCH } from "./boxes.ts";
+import { isAsWide, isForPin, isInLine } from "./dowels.ts";
+import type { Neighbours } from "./neighbours.ts";
+import {
+  faceTowards,
+  type Hole,
+  inFrontOfHole,
+  localAxis,
+  mayMeet,
+  outward,
+  placeBox,
+  reachOf,
+  type Solid,
+} from "./solid.ts";
+import { amount, failure, nameOf, where } from "./words.ts";
+
+/** Farther than any bay is wide. */
+const FAR: Mm = 1e5;
 
 /** A loose shelf's end before the part that holds its pins. */
 export type Pinned = { shelf: Solid; end: Face; holder: Solid; holderFace: Face; gap: Mm };
@@ -83,4 +98,41 @@ function checkSupport({ shelf, holder, holderFace }: Pinned, job: DryfitSet["job
       `${nameOf(shelf.part)} has its underside at ${amount(under, job)}, but ${nameOf(holder.part)} has no pin hole near the front and one near the back that carry it there. Change: the shelf's height, or the holes.`,
     ),
   ];
+}
+
+/** The part whose wood stands straight before a hole, across its bay; loose shelves are no end of a bay. */
+function acrossFrom(hole: Hole, solids: readonly Solid[]): Solid | undefined {
+  const out = inFrontOfHole(hole, FAR);
+  const distance = (solid: Solid): Mm => {
+    const shared = sharedBoxes(solid.hull, [out]);
+    if (shared.length === 0) return Number.POSITIVE_INFINITY;
+    const near = around(shared)[hole.inward === 1 ? 1 : 0][hole.depth];
+    return Math.abs(hole.box[hole.inward === 1 ? 0 : 1][hole.depth] - near);
+  };
+  const others = solids.filter(
+    (solid) => solid !== hole.owner && mayMeet(solid, hole.owner) && solid.part.role !== "looseShelf",
+  );
+  const [nearest] = others.sort((a, b) => distance(a) - distance(b));
+  return nearest && Number.isFinite(distance(nearest)) ? nearest : undefined;
+}
+
+/** Wherever the shelf is put, its four pins stand at one height: each hole has its like straight across the bay. */
+export function checkRows(set: DryfitSet, solids: readonly Solid[], near: Neighbours): SetCheck[] {
+  const { job } = set;
+  return solids.flatMap((solid) => {
+    const odd = solid.holes
+      .filter((hole) => isForPin(hole, near, job.step))
+      .map((hole) => ({ hole, other: acrossFrom(hole, solids) }))
+      .filter(({ hole, other }) => !other?.holes.some((each) => isInLine(hole, each) && isAsWide(hole, each)));
+    const [first] = odd;
+    if (first === undefined) return [];
+    const { hole, other } = first;
+    return [
+      failure(
+        "pins",
+        [solid.part, ...(other ? [other.part] : [])],
+        `${odd.length} pin ${odd.length === 1 ? "hole" : "holes"} of ${nameOf(solid.part)} ${odd.length === 1 ? "has" : "have"} no hole straight across the bay in ${other ? nameOf(other.part) : "any part"}, the first ${where(hole.box, solid.assembly, job)}. Change: drill the rows of a bay alike.`,
+      ),
+    ];
+  });
 }

@@ -18,6 +18,9 @@ export type Channel = {
   runOuts: readonly (readonly [number, number])[];
 };
 
+/** A drilled hole: its box, the axis it goes along, and which way it goes into the wood. */
+export type Hole = { owner: Solid; feature: SetFeature; box: Box; depth: AxisIndex; inward: 1 | -1 };
+
 export type Notch = { owner: Solid; feature: SetFeature; box: Box };
 
 /** An assembly where it stands beside those that it shares a side with: their parts are all in the frame of the first of them. */
@@ -35,6 +38,11 @@ export type Solid = {
   hull: Box[];
   channels: Channel[];
   notches: Notch[];
+  /** Rabbets at the part's own ends, which leave a tongue. */
+  shoulders: Notch[];
+  holes: Hole[];
+  /** Where it stands, in the frame of its row. */
+  place: Place;
   /** Case axis and sign of the local l, w and t axes. */
   directions: readonly [Direction, Direction, Direction];
 };
@@ -121,8 +129,20 @@ function channelOf(owner: Solid, place: Place, feature: SetFeature): Channel | n
   };
 }
 
+function holeOf(owner: Solid, place: Place, feature: SetFeature): Hole {
+  const { axis, sign } = owner.directions[faceAxis(feature.face)];
+  const inward = (isHighFace(feature.face) ? -sign : sign) as 1 | -1;
+  return { owner, feature, box: placeBox(place, feature.box), depth: axis, inward };
+}
+
+/** What lies so far before a hole's mouth, as wide as the hole. */
+export const inFrontOfHole = ({ box, depth, inward }: Hole, reach: Mm): Box => {
+  const mouth = box[inward === 1 ? 0 : 1][depth];
+  return inward === 1 ? drawnOut(box, depth, mouth - reach, mouth) : drawnOut(box, depth, mouth, mouth + reach);
+};
+
 /** The assembly whose part another enters stands first; how far the other stands from it. */
-function standingOf(set: DryfitSet, assembly: SetAssembly): Standing {
+function standingOf(set: Pick<DryfitSet, "parts" | "assemblies">, assembly: SetAssembly): Standing {
   const lender = set.parts.find(({ mark }) => assembly.borrows.includes(mark))?.assembly;
   const beside = set.assemblies.find(({ name }) => name === lender && name !== assembly.name);
   if (!beside) return { ...assembly, row: assembly.name, origin: [0, 0, 0] };
@@ -142,7 +162,7 @@ export const mayMeet = (a: Solid, b: Solid): boolean =>
   b.assembly.borrows.includes(a.part.mark);
 
 /** Every placed part as a solid. Parts without a stock, an assembly or a right-handed place are left out: other checks name them. */
-export function solidsOf(set: DryfitSet): Solid[] {
+export function solidsOf(set: Pick<DryfitSet, "parts" | "stock" | "assemblies">): Solid[] {
   const standing = new Map(set.assemblies.map((assembly) => [assembly.name, standingOf(set, assembly)]));
   return set.parts.flatMap((part) => {
     const stock = set.stock.find((each) => each.id === part.material);
@@ -169,9 +189,16 @@ export function solidsOf(set: DryfitSet): Solid[] {
       ),
       channels: [],
       notches: [],
+      shoulders: [],
+      holes: [],
+      place,
       directions: [directionOf(place.l), directionOf(place.w), directionOf(place.t)],
     };
     solid.notches = notches.map((feature) => ({ owner: solid, feature, box: placeBox(place, feature.box) }));
+    solid.shoulders = part.features
+      .filter(({ kind }) => kind === "shoulder")
+      .map((feature) => ({ owner: solid, feature, box: placeBox(place, feature.box) }));
+    solid.holes = part.features.filter(({ kind }) => kind === "hole").map((feature) => holeOf(solid, place, feature));
     solid.channels = part.features
       .filter(({ kind }) => kind === "groove" || kind === "rabbet")
       .flatMap((feature) => channelOf(solid, place, feature) ?? []);

@@ -1,6 +1,6 @@
 /** A row of cases that share sides: their parts in one frame, so that what enters a shared side meets it there. */
 import { AXES, type Box, type Vec } from "../base/geometry.ts";
-import type { CaseModel, Feature, Part } from "./model.ts";
+import type { CaseModel, Fasteners, Feature, Part } from "./model.ts";
 
 const movedVec = (vec: Vec, by: Vec): Vec => [vec[0] + by[0], vec[1] + by[1], vec[2] + by[2]];
 const movedBox = (box: Box, by: Vec): Box => [movedVec(box[0], by), movedVec(box[1], by)];
@@ -19,6 +19,13 @@ export const movedPart = (part: Part, by: Vec): Part => ({
   box: movedBox(part.box, by),
   features: part.features.map((feature) => movedFeature(feature, by)),
 });
+
+const movedFasteners = (fasteners: Fasteners | null, by: Vec): Fasteners | null =>
+  fasteners && {
+    ...fasteners,
+    at: fasteners.at + by[fasteners.across],
+    positions: fasteners.positions.map((position) => position + by[fasteners.along]),
+  };
 
 const opposite = (vec: Vec): Vec => [-vec[0], -vec[1], -vec[2]];
 const between = (from: Vec, to: Vec): Vec => AXES.map((axis) => to[axis] - from[axis]) as unknown as Vec;
@@ -50,6 +57,7 @@ export function spread(row: readonly CaseModel[], parts: readonly Part[]): CaseM
     const own = new Set(one.parts.map(({ key }) => key));
     const borrowed = [...new Set(one.joints.map(({ receiving }) => receiving).filter((key) => !own.has(key)))];
     const at = (key: string): Part => movedPart(byKey.get(key)!, home);
-    return { ...one, parts: [...own].map(at), borrowed: borrowed.map(at) };
+    const joints = one.joints.map((joint) => ({ ...joint, fasteners: movedFasteners(joint.fasteners, home) }));
+    return { ...one, joints, parts: [...own].map(at), borrowed: borrowed.map(at) };
   });
 }
