@@ -38,6 +38,14 @@ const SMALL_SETS = [
   "three-alike",
   "kick",
   "divider-on-shelf",
+  "butt-screws",
+  "butt-dowels",
+  "tongue",
+  "housing-back",
+  "lipping-strip",
+  "shared-side",
+  "loose-shelves-each-side",
+  "fillers",
 ];
 const allSets = (): (readonly [string, DryfitSet])[] => [
   ...exampleSets(),
@@ -55,7 +63,7 @@ describe("part drawings", () => {
       expect(marks.sort()).toEqual(patterns.map(({ marks: [first] }) => first).sort());
       const words = drawParts(set).map(({ shapes }) => wordsOf(shapes));
       for (const { part, marks: alike } of patterns) {
-        const heading = `${alike.join(", ")} ${part.name}`;
+        const heading = `${alike.join(", ")} ${part.name}`; // further names follow where parts alike have several
         expect(
           words.filter((text) => text.includes(heading)),
           heading,
@@ -85,7 +93,8 @@ describe("part drawings", () => {
         for (const face of facesToDraw(part)) {
           const { shapes } = drawFace(set, faceViews(part, face, "lying"), 1 / 8);
           const lengths = [part.length, part.width];
-          for (const { kind, box, ends, face: cut, along, from, to } of part.features) {
+          for (const { kind, box, ends, face: cut, along, from, to, lipping } of part.features) {
+            if (kind === "notch" && lipping) continue; // nothing is cut there
             if (kind === "notch") {
               // The notch's inner walls, from the end and edge it opens to or from the far ones.
               const l = box[0][0] < part.length / 2 ? box[1][0] : box[0][0];
@@ -99,10 +108,16 @@ describe("part drawings", () => {
             }
             if (cut !== face) continue;
             const size = along === "l" ? part.length : part.width;
-            if (ends[0] === "square")
-              expect(showsLength(shapes, set, from) || showsLength(shapes, set, size - from)).toBe(true);
-            if (ends[1] === "square")
-              expect(showsLength(shapes, set, to) || showsLength(shapes, set, size - to)).toBe(true);
+            // From the edge as it is when the groove is cut: a lipping may still be to come at either.
+            const [low, high] = [`${along}0`, `${along}1`].map(
+              (edge) => part.lippings.find((one) => one.edge === edge && one.lipped === "after")?.thickness ?? 0,
+            );
+            const stops = [...(ends[0] === "square" ? [from] : []), ...(ends[1] === "square" ? [to] : [])];
+            for (const stop of stops) {
+              if (Math.min(Math.abs(stop - low!), Math.abs(stop - (size - high!))) < 1e-6) continue; // there it is through
+              const shown = showsLength(shapes, set, stop - low!) || showsLength(shapes, set, size - high! - stop);
+              expect(shown, `${name} ${part.mark} stop ${stop}`).toBe(true);
+            }
           }
           for (const length of lengths) expect(showsLength(shapes, set, length), `${name} ${part.mark}`).toBe(true);
         }

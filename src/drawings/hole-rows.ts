@@ -1,9 +1,10 @@
 /** The rows of holes drilled into a part, as its drawing dimensions and words them. */
 import type { Mm } from "../base/length.ts";
-import { axisOfFace, isHigh, sizeAlong } from "../set/facing.ts";
+import { axisOfFace, isHigh, lippedAfter, sizeAlong } from "../set/facing.ts";
 import type { DryfitSet, Face, SetFeature, SetPart } from "../set/schema.ts";
 
 export type HoleRow = {
+  features: number[];
   face: Face;
   count: number;
   diameter: Mm;
@@ -19,12 +20,12 @@ export type HoleRow = {
   at: Mm[];
 };
 
-/** From a face to the middle of a hole. */
+/** From an end or edge, as it is when the hole is drilled, to the hole's middle. */
 function middleFrom(part: SetPart, face: Face, { box: [lo, hi] }: SetFeature): Mm {
   const axis = axisOfFace(face);
   const i = { l: 0, w: 1, t: 2 }[axis] as 0 | 1 | 2;
   const middle = (lo[i] + hi[i]) / 2;
-  return isHigh(face) ? sizeAlong(part, axis) - middle : middle;
+  return (isHigh(face) ? sizeAlong(part, axis) - middle : middle) - lippedAfter(part, face);
 }
 
 /** The rows of a part as the drilling plan has them. */

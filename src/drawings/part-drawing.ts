@@ -149,6 +149,8 @@ function setInRows(blocks: readonly Block[], room: Rect): Point[] | null {
 const MOST = 1 / 4;
 /** Parts share a drawing where none is drawn at less than half the scale it would have alone. */
 const LEAST_SHARE = 0.5;
+/** No sharing of a drawing, by a pair or by others, takes a part below this: a groove's walls still stand apart on paper. */
+const LEAST_TOGETHER = 1 / 12;
 const MOST_TOGETHER = 4;
 
 const LYING: Layout[] = [
@@ -219,7 +221,7 @@ function shareDrawings(set: DryfitSet, units: readonly Unit[], room: Rect): Shar
   for (const unit of units) {
     const drawn = drawnUnit(set, unit, room);
     const own = largestFit(set, [drawn], room);
-    if (own === null) {
+    if (own === null || isBetterApart(set, unit, own.scale.ratio, room)) {
       drawings.push(...shareDrawings(set, apart(set, unit), room));
       continue;
     }
@@ -227,7 +229,8 @@ function shareDrawings(set: DryfitSet, units: readonly Unit[], room: Rect): Shar
     if (last !== undefined && last.units.length < MOST_TOGETHER) {
       const alone = Math.max(last.alone, own.scale.ratio);
       const together = largestFit(set, [...last.drawn, drawn], room);
-      if (together !== null && together.scale.ratio >= LEAST_SHARE * alone - 1e-9) {
+      const least = Math.max(LEAST_SHARE * alone, Math.min(alone, LEAST_TOGETHER));
+      if (together !== null && together.scale.ratio >= least - 1e-9) {
         last.units.push(unit);
         last.drawn.push(drawn);
         last.fitted = together;
@@ -238,6 +241,13 @@ function shareDrawings(set: DryfitSet, units: readonly Unit[], room: Rect): Shar
     drawings.push({ units: [unit], drawn: [drawn], fitted: own, alone: own.scale.ratio });
   }
   return drawings;
+}
+
+/** A pair that is small on one drawing is drawn apart where that is what makes it larger. */
+function isBetterApart(set: DryfitSet, unit: Unit, together: number, room: Rect): boolean {
+  if (unit.length === 1 || together >= LEAST_TOGETHER) return false;
+  const alone = unit.map((pattern) => largestFit(set, [drawnUnit(set, [pattern], room)], room)?.scale.ratio ?? 0);
+  return Math.min(...alone) > together;
 }
 
 /** A pair too large for one drawing takes two. */

@@ -2,8 +2,8 @@
 
 import { isSame, type Mm, type Unit } from "../base/length.ts";
 import { listInWords } from "../base/words.ts";
-import { endsSquare, faceWords, meetingGroove } from "../set/facing.ts";
-import type { DryfitSet, SetFeature, SetPart } from "../set/schema.ts";
+import { edgeThen, endsSquare, faceWords, lippedAfter, meetingGroove } from "../set/facing.ts";
+import type { DryfitSet, Face, SetFeature, SetPart } from "../set/schema.ts";
 import { byMark, partOf, stockOf } from "../set/words.ts";
 import { isAlone } from "./case-group.ts";
 import { type Atom, figure, glue, type Block as Lettering, setLines, stackBlocks, TEXT, word, words } from "./cell.ts";
@@ -18,6 +18,10 @@ const NOTE_GAP: Mm = 1.6;
 
 /** A part with everything that shares its drawing: cut alike, and screwed alike. */
 export type Pattern = { part: SetPart; marks: string[] };
+
+/** The names of all that share a drawing, each once: "front of the plinth, rear of the plinth". */
+export const namesOf = (set: DryfitSet, { marks }: Pattern): string =>
+  [...new Set(marks.map((mark) => partOf(set, mark).name))].join(", ");
 
 export const patternsOf = (set: DryfitSet): Pattern[] => {
   const patterns: Pattern[] = [];
@@ -41,12 +45,13 @@ export const goodFaces = (part: SetPart): string =>
   part.show.map((face) => faceWords(part, face).replace(/ face$/, "")).join(" and ");
 
 /** The part's mark, name and hand; how many; its finished sizes and its stock. */
-export function captionOf(set: DryfitSet, { part, marks }: Pattern, width: Mm): Lettering {
+export function captionOf(set: DryfitSet, pattern: Pattern, width: Mm): Lettering {
+  const { part, marks } = pattern;
   const { unit } = set.job;
   const size = (length: Mm): Atom => figure(length, unit, 3.5, "bold");
   const heading: Atom[] = [
     word(marks.join(", "), NAME, "bold"),
-    ...words(part.name, NAME, "bold"),
+    ...words(namesOf(set, pattern), NAME, "bold"),
     ...words(isAlone(set) ? "" : `${casesOf(set, marks)} \u00b7`),
     ...words(`make ${marks.length}, ${handWords(part)}`),
   ];
@@ -100,8 +105,11 @@ function stopsOf(part: SetPart, run: readonly number[]): Stop[] {
     const index = end === 0 ? run[0]! : run.at(-1)!;
     const feature = part.features[index]!;
     const size = feature.along === "l" ? part.length : part.width;
-    const named = faceWords(part, `${feature.along}${end}`);
-    if (endsSquare(part, feature, end)) return [{ end: named, by: end === 0 ? feature.from : size - feature.to }];
+    const edge = `${feature.along}${end}` as Face;
+    const named = edgeThen(part, edge);
+    if (endsSquare(part, feature, end)) {
+      return [{ end: named, by: (end === 0 ? feature.from : size - feature.to) - lippedAfter(part, edge) }];
+    }
     const into = meetingGroove(part, index, end)?.holds ?? null;
     return into === null ? [] : [{ end: named, into }];
   });
@@ -188,16 +196,16 @@ function holeAtoms(set: DryfitSet, part: SetPart): Atom[][] {
     ...words("across,"),
     figure(row.depth, unit),
     ...(isTold(row)
-      ? [...words("deep:"), ...figuresInWords(row.at, unit), ...words(`from the ${faceWords(part, row.datum)};`)]
+      ? [...words("deep:"), ...figuresInWords(row.at, unit), ...words(`from the ${edgeThen(part, row.datum)};`)]
       : [
           ...words("deep: first"),
           figure(row.first, unit),
-          ...words(`from the ${faceWords(part, row.datum)}, then every`),
+          ...words(`from the ${edgeThen(part, row.datum)}, then every`),
           figure(row.pitch, unit),
           ...words("to the next;"),
         ]),
     figure(row.distance, unit),
-    ...words(`from the ${faceWords(part, row.edge)}`),
+    ...words(`from the ${edgeThen(part, row.edge)}`),
   ]);
 }
 
@@ -293,7 +301,7 @@ function lippingAtoms(set: DryfitSet, part: SetPart): Atom[][] {
 function datumWords(set: DryfitSet, part: SetPart): Atom[] {
   const datums = new Set(part.features.flatMap((feature, i) => (!isChannel(feature) ? [] : [datumOf(set, part, i)])));
   if (datums.size === 0) return [];
-  const ends = listInWords([...datums].map((datum) => `the ${faceWords(part, datum)}`));
+  const ends = listInWords([...datums].map((datum) => `the ${edgeThen(part, datum)}`));
   return words(`Measured from ${ends}.`);
 }
 

@@ -1,6 +1,6 @@
 /** The rows of dimensions and marks round a part's face. */
 import { isSame, type Mm } from "../base/length.ts";
-import { axisOfFace, endsSquare, isHigh, sizeAlong } from "../set/facing.ts";
+import { axisOfFace, endsSquare, isHigh, lippedAfter, opposite, sizeAlong } from "../set/facing.ts";
 import type { DryfitSet, Face, SetFeature, SetPart } from "../set/schema.ts";
 import { byMark } from "../set/words.ts";
 import { acrossRun, datumAt, datumOf, nearWall } from "./datum.ts";
@@ -42,13 +42,13 @@ function tellFrom(shown: Shown, datum: Face): void {
 
 /** A long row gives its first hole, and is told in words; of a short one every hole is shown. */
 function showHoles(shown: Shown, part: SetPart, row: HoleRow): void {
-  const place = (from: Face, distance: Mm): void => {
-    const axis = axisOfFace(from);
-    if (axis === "t") return; // across the thickness: told in words
-    shown.places[axis].push(isHigh(from) ? sizeAlong(part, axis) - distance : distance);
-  };
-  for (const at of isTold(row) ? row.at : [row.first]) place(row.datum, at);
-  place(row.edge, row.distance);
+  const holes = row.features.map((index) => part.features[index]!);
+  for (const { box } of isTold(row) ? holes : holes.slice(0, 1)) {
+    for (const [axis, i] of [["l", 0] as const, ["w", 1] as const]) {
+      // Into an end or an edge: only where it lies along that.
+      if (axisOfFace(row.face) !== axis) shown.places[axis].push((box[0][i] + box[1][i]) / 2);
+    }
+  }
   tellFrom(shown, row.datum);
   tellFrom(shown, row.edge);
 }
@@ -84,9 +84,14 @@ function datumsOf({ walls, from }: Shown, axis: Axis): Face[] {
   return set.length > 0 || !from.has(axis) ? set : [from.get(axis)!];
 }
 
+/** An end or edge as it is when the grooves are cut: the panel's own, where a lipping is still to come. */
+const panelEdge = (part: SetPart, face: Face): Mm =>
+  datumAt(part, face) + (isHigh(face) ? -1 : 1) * lippedAfter(part, face);
+
 /**
  * Everything along one axis is measured from one datum, its total last: near walls, where cuts stop, notches, holes and
- * screws. A second datum on an axis, where the settings use one, has a row of its own.
+ * screws. A second datum on an axis, where the settings use one, has a row of its own; so has the finished size of what
+ * is lipped after it is grooved.
  */
 export function rowsOf(set: DryfitSet, part: SetPart, face: BroadFace, paper: OnPaper): Rows {
   const shown = shownOn(set, part, face);
@@ -97,16 +102,19 @@ export function rowsOf(set: DryfitSet, part: SetPart, face: BroadFace, paper: On
     const further = distinctOf(places[axis]);
     const datums = datumsOf(shown, axis);
     if (datums.length === 0 && further.length === 0) return [{ kind: "spans", spans: [[at(0), at(size)]] }];
-    return (datums.length === 0 ? ([`${axis}0`] as Face[]) : datums).map((datum, i): Row => {
-      const points = [...(walls.get(datum) ?? []), ...(i === 0 ? [...further, isHigh(datum) ? 0 : size] : [])];
+    const running = (datums.length === 0 ? ([`${axis}0`] as Face[]) : datums).map((datum, i): Row => {
+      const last = panelEdge(part, opposite(datum));
+      const points = [...(walls.get(datum) ?? []), ...(i === 0 ? [...further, last] : [])];
       return {
         kind: "running",
-        datum: at(datumAt(part, datum)),
+        datum: at(panelEdge(part, datum)),
         at: distinctOf(points)
-          .filter((point) => !isSame(point, datumAt(part, datum)))
+          .filter((point) => !isSame(point, panelEdge(part, datum)))
           .map(at),
       };
     });
+    const isLipped = ([`${axis}0`, `${axis}1`] as const).some((face) => lippedAfter(part, face) > 0);
+    return isLipped ? [...running, { kind: "spans", spans: [[at(0), at(size)]] }] : running;
   };
   const letters = (axis: Axis): Row[] => [
     {
