@@ -1,7 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { planPurchase } from "../src/plans/purchase.ts";
 import { planSheets } from "../src/plans/sheets.ts";
-import type { SetJoint, SetPart } from "../src/set/schema.ts";
+import type { DryfitSet, SetJoint, SetPart, SetPurchase } from "../src/set/schema.ts";
+import { exampleFile, setOf, testFile } from "./support/examples.ts";
 import { stockOf } from "./support/reference-jobs.ts";
 
 const part = (mark: string, length: number, width: number, thickness: number): SetPart => ({
@@ -46,7 +47,19 @@ const joint = (more: Partial<SetJoint>): SetJoint => ({
   ...more,
 });
 
-const base = { stock: [], sheets: [], parts: [], joints: [], pieces: [], drilling: [], unit: "mm" as const };
+const base = {
+  stock: [],
+  sheets: [],
+  parts: [],
+  joints: [],
+  pieces: [],
+  drilling: [],
+  assemblies: [],
+  orders: [],
+  glue: null,
+  unit: "mm" as const,
+};
+const screwsIn = (lines: SetPurchase[]): SetPurchase[] => lines.filter(({ unit }) => unit === "screws");
 
 describe("sheets", () => {
   const stock = { ...stockOf(1000, 600, 0, true), price: 41.35 };
@@ -90,7 +103,7 @@ describe("sheets", () => {
 describe("screws", () => {
   it("follow the run of the joint and the thickness they go through", () => {
     const parts = [part("1", 1900, 300, 18), part("2", 800, 100, 18), part("3", 1850, 880, 6), part("4", 864, 290, 18)];
-    const lines = planPurchase({
+    const all = planPurchase({
       ...base,
       parts,
       joints: [
@@ -100,6 +113,7 @@ describe("screws", () => {
         joint({ kind: "housed", fixings: "glue" }),
       ],
     });
+    const lines = screwsIn(all);
     expect(lines.map(({ size, quantity, note }) => ({ size, quantity, note }))).toEqual([
       { size: "35 mm", quantity: 19, note: "2 joints, a screw about every 150 mm; drill for the shank and the thread" },
       { size: "45 mm", quantity: 2, note: "one joint, a screw about every 150 mm; drill for the shank and the thread" },
@@ -109,7 +123,7 @@ describe("screws", () => {
   it("come in quarters of an inch", () => {
     const inch = 25.4;
     const parts = [part("1", 72 * inch, 12 * inch, (23 / 32) * inch), part("2", 30 * inch, 4 * inch, (23 / 32) * inch)];
-    const [line] = planPurchase({ ...base, unit: "in", parts, joints: [joint({ enteringEnd: "w0" })] });
+    const [line] = planPurchase({ ...base, unit: "in" as const, parts, joints: [joint({ enteringEnd: "w0" })] });
     expect(line).toMatchObject({
       size: "1 3/4 in",
       quantity: 6,
@@ -118,12 +132,97 @@ describe("screws", () => {
   });
 
   it("are left out where no joint takes any", () => {
-    expect(
-      planPurchase({
-        ...base,
-        parts: [part("1", 10, 10, 1), part("2", 10, 10, 1)],
-        joints: [joint({ fixings: "glue" })],
-      }),
-    ).toEqual([]);
+    const lines = planPurchase({
+      ...base,
+      parts: [part("1", 10, 10, 1), part("2", 10, 10, 1)],
+      joints: [joint({ fixings: "glue" })],
+    });
+    expect(screwsIn(lines)).toEqual([]);
+  });
+
+  it("from face to face stay in the wood: the filler strips of 17.6 mm on a top panel as thick take no 45 mm", () => {
+    const { purchase, parts, joints } = setOf(testFile("fillers"));
+    const [line] = screwsIn(purchase);
+    expect(screwsIn(purchase)).toHaveLength(1);
+    expect(line).toMatchObject({ what: "Screws from face to face", size: "30 mm" });
+    const strips = parts.filter(({ role }) => role === "filler");
+    expect(joints.filter(({ kind }) => kind === "face")).toHaveLength(strips.length);
+    expect(line!.quantity).toBe(strips.reduce((sum, { length }) => sum + Math.max(2, Math.floor(length / 150) + 1), 0));
+  });
+
+  it("go along the applied kick's height, not along the whole side behind it", () => {
+    // Two at each side: the kick is 60 mm high.
+    expect(screwsIn(setOf(testFile("kick-applied")).purchase).map(({ quantity }) => quantity)).toEqual([4]);
+  });
+
+  it("are counted at every joint that says so: butts, stretchers, plinths, an applied back", () => {
+    const count = (name: string): number =>
+      screwsIn(setOf(testFile(name)).purchase)
+        .filter(({ what }) => what === "Screws for the edge of plywood")
+        .reduce((sum, { quantity }) => sum + quantity, 0);
+    const stated = ({ joints }: DryfitSet): number =>
+      joints
+        .filter(({ fixings }) => fixings.includes("screws"))
+        .reduce((sum, { fasteners }) => sum + (fasteners?.positions.length ?? 0), 0);
+    expect(count("plinth")).toBe(stated(setOf(testFile("plinth"))));
+    expect(count("stretchers")).toBe(stated(setOf(testFile("stretchers"))));
+    // Both sides 800 and bottom, top and shelf 600 less two sides, by 150: and the back's own.
+    expect(count("butt-screws")).toBe(stated(setOf(testFile("butt-screws"))) + 2 * 6 + 3 * 4);
+    expect(count("applied-back")).toBe(2 * 6 + 2 * 4);
+  });
+});
+
+describe("what fixes cases where they stand", () => {
+  const lines = (set: DryfitSet): [string, string, number][] =>
+    set.purchase
+      .filter(({ what }) => /where they stand|Wall|Panel pins/.test(what))
+      .map(({ what, size, quantity }) => [what, size, quantity]);
+
+  it("is on the list: screws on plinths, on and beside each other, fixings to the wall, pins of backs in rabbets", () => {
+    expect(lines(setOf(testFile("plinth")))).toEqual([
+      ["Screws to fix cases where they stand", "45 mm", 4],
+      ["Wall fixings, with brackets", "to suit the wall", 2],
+    ]);
+    expect(lines(setOf(testFile("stacked")))).toEqual([
+      ["Screws to fix cases where they stand", "30 mm", 4],
+      ["Wall fixings, with brackets", "to suit the wall", 2],
+    ]);
+    // Lockers of 12 mm: 11.8 + 11.8 - 3 is 20 in steps of 5; 17.73 + 11.8 - 3 is 25. A wall fixing every two feet.
+    expect(lines(setOf(exampleFile("wedging-pair")))).toEqual([
+      ["Screws to fix cases where they stand", "20 mm", 4],
+      ["Screws to fix cases where they stand", "25 mm", 4],
+      ["Panel pins", "20 mm", 48],
+      ["Wall fixings, with brackets", "to suit the wall", 6],
+    ]);
+    expect(lines(setOf(testFile("no-back")))).toEqual([["Wall fixings, with brackets", "to suit the wall", 2]]);
+  });
+});
+
+describe("glue", () => {
+  it("has no maker's name: how much by the area of the joints, and how long it stays open", () => {
+    // A shelf of 300 x 18 in two sides, 9 deep: each joint 300 x (18 + 2 x 9) = 10800 mm2; 20 of them 0.22 m2, 200 ml each: 43.2.
+    const parts = [part("1", 800, 300, 18), part("2", 600, 300, 18)];
+    const housed = joint({ kind: "housed", depth: 9, fixings: "glue" });
+    const glue = { openMinutes: 8, minutesPerJoint: 1, mostJoints: null };
+    const [line] = planPurchase({ ...base, parts, joints: Array.from({ length: 24 }, () => housed), glue });
+    expect(line).toEqual({
+      what: "Wood glue",
+      size: "open time 8 minutes or more",
+      quantity: 100,
+      unit: "ml",
+      price: null,
+      note: "about 0.26 m2 of joints and lippings",
+    });
+  });
+
+  it("stays open as long as the longest glue-up, and is left out where nothing is glued", () => {
+    const parts = [part("1", 800, 300, 18), part("2", 600, 300, 18)];
+    const glue = { openMinutes: 8, minutesPerJoint: 1, mostJoints: null };
+    const order = { assembly: "a", finished: [], moves: [], holds: 1, proved: true, locked: null };
+    const orders = [{ ...order, glueUps: [{ n: 1, parts: [], joints: 11, minutes: 11 }] }];
+    expect(planPurchase({ ...base, parts, joints: [joint({ fixings: "glue" })], glue, orders })[0]!.size).toBe(
+      "open time 11 minutes or more",
+    );
+    expect(planPurchase({ ...base, parts, joints: [joint({ fixings: "loose in its groove" })], glue })).toEqual([]);
   });
 });

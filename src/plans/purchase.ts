@@ -1,22 +1,33 @@
-/** What to buy: sheets of each stock, and the screws of the joints that take them. */
+/** What to buy: sheets of each stock, lippings, screws, dowels and pins, what fixes cases where they stand, and glue. */
 
 import type { Mm, Unit } from "../base/length.ts";
 import { formatLength, isSame, MM_PER_INCH } from "../base/length.ts";
+import { listInWords } from "../base/words.ts";
+import type { GlueTime } from "../project/project.ts";
 import type { DryfitSet, SetJoint, SetPart, SetPurchase, SetSheet, SetStock } from "../set/schema.ts";
 import { PINS } from "./drilling.ts";
+import { pinnedBacks, runOf, SCREW_SPACING, screwsOf } from "./screws.ts";
+import { planStandings } from "./standing.ts";
 
-export type PurchaseInput = Pick<DryfitSet, "stock" | "sheets" | "parts" | "joints" | "pieces" | "drilling"> & {
+export type PurchaseInput = Pick<
+  DryfitSet,
+  "stock" | "sheets" | "parts" | "joints" | "pieces" | "drilling" | "assemblies" | "orders"
+> & {
   unit: Unit;
+  glue: GlueTime | null;
 };
 
 export function planPurchase(input: PurchaseInput): SetPurchase[] {
-  const { stock, sheets, parts, joints, unit } = input;
+  const { stock, sheets, joints, unit } = input;
   return [
     ...stock.flatMap((each) => planSheetLine(each, sheets, unit)),
     ...planLippings(input),
-    ...planScrews(joints, parts, unit),
+    ...planScrews(input),
+    ...planPanelPins(input),
     ...planDowels(joints, unit),
     ...planPins(input),
+    ...planWallFixings(input),
+    ...planGlue(input),
   ];
 }
 
@@ -107,46 +118,125 @@ function planSheetLine(stock: SetStock, sheets: readonly SetSheet[], unit: Unit)
   ];
 }
 
-/** One screw about every 150 mm, 6 in, and two at least, so that the joint cannot turn: common practice, no source. */
-export const SCREW_SPACING: Record<Unit, Mm> = { mm: 150, in: 6 * MM_PER_INCH };
-const FEWEST = 2;
-/** What a screw should hold in the edge of plywood, 25 mm or 1 in: common practice, no source. */
-const HOLD: Record<Unit, Mm> = { mm: 25, in: MM_PER_INCH };
-/** Screws are sold in steps of 5 mm or 1/4 in. */
-const SOLD: Record<Unit, Mm> = { mm: 5, in: MM_PER_INCH / 4 };
+type Line = { length: Mm; count: number };
 
-/** Screws by their length: long enough for what they go through and the hold beyond it. */
-function planScrews(joints: readonly SetJoint[], parts: readonly SetPart[], unit: Unit): SetPurchase[] {
+/** Screws by their length and by where they go: into edges, or from face to face, of joints and of what stands on or beside what. */
+function planScrews({ joints, parts, assemblies, unit }: PurchaseInput): SetPurchase[] {
   const byMark = new Map(parts.map((part) => [part.mark, part]));
-  const byLength = new Map<Mm, { count: number; joints: number }>();
-  for (const joint of joints) {
-    if (!joint.fixings.includes("screws")) continue;
-    const entering = byMark.get(joint.entering)!;
-    const receiving = byMark.get(joint.receiving)!;
-    // A screw goes through the part that offers its face, into the edge or end of the other.
-    const isThroughReceiving = joint.receivingFace.startsWith("t");
-    const through = isThroughReceiving ? receiving : entering;
-    const run = isThroughReceiving ? runOf(entering, joint.enteringEnd) : runOf(receiving, joint.receivingFace);
-    const steps = Math.ceil((through.thickness + HOLD[unit]) / SOLD[unit] - 1e-6);
-    const length = steps * SOLD[unit];
-    const line = byLength.get(length) ?? { count: 0, joints: 0 };
-    byLength.set(length, {
-      count:
-        line.count + (joint.fasteners?.positions.length ?? Math.max(FEWEST, Math.floor(run / SCREW_SPACING[unit]) + 1)),
-      joints: line.joints + 1,
-    });
-  }
-  return [...byLength]
-    .sort(([a], [b]) => a - b)
-    .map(([length, { count, joints: taking }]) => ({
-      what: "Screws for the edge of plywood",
-      size: `${formatLength(length, unit)} ${unit}`,
-      quantity: count,
-      unit: "screws",
-      price: null,
-      note: `${taking === 1 ? "one joint" : `${taking} joints`}, a screw about every ${formatLength(SCREW_SPACING[unit], unit)} ${unit}; drill for the shank and the thread`,
-    }));
+  const screwed = joints.flatMap((joint) => screwsOf(joint, byMark, unit) ?? []);
+  const standings = planStandings({ assemblies, parts, unit });
+  const rows = standings.flatMap((one) => (one.kind === "wall" ? [] : one.screws));
+  const edges = screwed.filter(({ flat }) => !flat);
+  const faces = screwed.filter(({ flat }) => flat);
+  const spacing = `a screw about every ${formatLength(SCREW_SPACING[unit], unit)} ${unit}`;
+  const line = (what: string, all: readonly Line[], noteOf: (own: readonly Line[]) => string): SetPurchase[] =>
+    [...new Set(all.map(({ length }) => length))]
+      .sort((a, b) => a - b)
+      .map((length) => {
+        const own = all.filter((one) => one.length === length);
+        return {
+          what,
+          size: `${formatLength(length, unit)} ${unit}`,
+          quantity: own.reduce((sum, { count }) => sum + count, 0),
+          unit: "screws",
+          price: null,
+          note: noteOf(own),
+        };
+      });
+  const jointsOf = (own: readonly Line[]): string => (own.length === 1 ? "one joint" : `${own.length} joints`);
+  return [
+    ...line(
+      "Screws for the edge of plywood",
+      edges,
+      (own) => `${jointsOf(own)}, ${spacing}; drill for the shank and the thread`,
+    ),
+    ...line(
+      "Screws from face to face",
+      faces,
+      (own) => `${jointsOf(own)}, ${spacing}; no longer, or their points come out`,
+    ),
+    ...line(
+      "Screws to fix cases where they stand",
+      rows,
+      () => "cases on their plinths, on each other and beside each other: the steps say where",
+    ),
+  ];
 }
 
-/** How long an end or edge is: an end runs across the part, an edge along it. */
-const runOf = (part: SetPart, face: string): Mm => (face.startsWith("l") ? part.width : part.length);
+/** Thin backs in rabbets. */
+function planPanelPins({ joints, parts, unit }: PurchaseInput): SetPurchase[] {
+  const pinned = pinnedBacks(joints, new Map(parts.map((part) => [part.mark, part])), unit);
+  const lengths = [...new Set(pinned.map(({ length }) => length))].sort((a, b) => a - b);
+  return lengths.map((length): SetPurchase => {
+    const own = pinned.filter((one) => one.length === length);
+    return {
+      what: "Panel pins",
+      size: `${formatLength(length, unit)} ${unit}`,
+      quantity: own.reduce((sum, { count }) => sum + count, 0),
+      unit: "pins",
+      price: null,
+      note: "backs in their rabbets, all round",
+    };
+  });
+}
+
+/** For what is tall: the wall says which. */
+function planWallFixings({ assemblies, parts, unit }: PurchaseInput): SetPurchase[] {
+  const walls = planStandings({ assemblies, parts, unit }).flatMap((one) => (one.kind === "wall" ? [one] : []));
+  if (walls.length === 0) return [];
+  const brackets = walls.some(({ through }) => through === null);
+  return [
+    {
+      what: brackets ? "Wall fixings, with brackets" : "Wall fixings",
+      size: "to suit the wall",
+      quantity: walls.reduce((sum, { count }) => sum + count, 0),
+      unit: "fixings",
+      price: null,
+      note: `${listInWords(walls.map((one) => one.case))}: tall enough to tip, so anchored before it is loaded`,
+    },
+  ];
+}
+
+/** Glue on both faces of a joint, for each square metre of it: 200 ml (common practice, no source; data sheets give 150 to 200 g). */
+const GLUE: Record<Unit, { spread: number; step: number; unit: string }> = {
+  mm: { spread: 200, step: 50, unit: "ml" },
+  in: { spread: 200 / 29.5735, step: 1, unit: "fl oz" }, // US fluid ounce, 29.5735 ml
+};
+
+/** No maker's name: how much, and how long it must stay open. */
+function planGlue({ joints, parts, orders, pieces, unit, glue }: PurchaseInput): SetPurchase[] {
+  const byMark = new Map(parts.map((part) => [part.mark, part]));
+  const jointed = joints
+    .filter(({ fixings }) => fixings.startsWith("glue"))
+    .reduce((sum, joint) => sum + areaOf(joint, byMark), 0);
+  const lipped = pieces
+    .filter(({ kind }) => kind === "lipping")
+    .reduce((sum, { length, width }) => sum + length * width, 0);
+  const area = (jointed + lipped) / 1e6;
+  if (area === 0) return [];
+  const { spread, step, unit: measure } = GLUE[unit];
+  const longest = Math.max(0, ...orders.flatMap(({ glueUps }) => glueUps.map(({ minutes }) => minutes ?? 0)));
+  const open = glue === null ? null : Math.max(glue.openMinutes, Math.ceil(longest));
+  const shown =
+    unit === "mm" ? `${area.toFixed(2)} m2` : `${((area * 1e6) / (12 * MM_PER_INCH) ** 2).toFixed(1)} sq ft`;
+  return [
+    {
+      what: "Wood glue",
+      size: open === null ? "open time to suit the glue-ups" : `open time ${open} minutes or more`,
+      quantity: Math.ceil((area * spread) / step) * step,
+      unit: measure,
+      price: null,
+      note: `about ${shown} of joints and lippings`,
+    },
+  ];
+}
+
+/** What glue is spread over, in mm2: where one goes into the other, the floor and both walls; else where they meet. */
+function areaOf(joint: SetJoint, byMark: ReadonlyMap<string, SetPart>): number {
+  const { enteringEnd, receivingFace, depth } = joint;
+  const part = byMark.get(joint.entering)!;
+  const other = byMark.get(joint.receiving)!;
+  if (enteringEnd.startsWith("t")) return part.length * part.width;
+  const across = receivingFace.startsWith("t") ? part.thickness : Math.min(part.thickness, other.thickness);
+  return runOf(part, enteringEnd, other) * (across + 2 * depth);
+}

@@ -8,7 +8,7 @@ import type { DryfitSet } from "../set/schema.ts";
 import { planOrders } from "./assembly/order.ts";
 import { checkLayouts, planChecks } from "./checks/index.ts";
 import { checkOf } from "./checks/input.ts";
-import { checkOrders } from "./checks/order.ts";
+import { checkGlueUps, checkOrders } from "./checks/order.ts";
 import { planDrilling } from "./drilling.ts";
 import { planHandWork } from "./hand-work.ts";
 import { planLabels } from "./labels.ts";
@@ -91,6 +91,7 @@ export function planJoinery(
     rounding: planRounding(exact, printed, marks),
     checks: [
       ...checkOrders(orders),
+      ...checkGlueUps(orders, { parts, joints, glue: project.glue }),
       ...noTool.map(({ mark, text }) =>
         checkOf("no-tool", "failure", [mark], {
           text,
@@ -148,7 +149,7 @@ function planPaper(project: Project, models: Models, joinery: JoineryPlan): Pape
     sensitivity: planSensitivity(project, models.marks, joinery.parts),
     sticks: planSticks(joinery),
     labels: planLabels(joinery),
-    purchase: planPurchase({ ...joinery, sheets, unit }),
+    purchase: planPurchase({ ...joinery, sheets, unit, glue: project.glue }),
     steps: planSteps({ ...joinery, sheets, unit, glue: project.glue }),
   };
 }

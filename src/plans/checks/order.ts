@@ -1,5 +1,8 @@
-/** Whether each assembly goes together, and how many hands it asks for. */
-import type { SetCheck, SetOrder } from "../../set/schema.ts";
+/** Whether each assembly goes together, how many hands it asks for, and whether the glue stays open long enough. */
+import { listInWords } from "../../base/words.ts";
+import type { GlueTime } from "../../project/project.ts";
+import type { DryfitSet, SetCheck, SetOrder } from "../../set/schema.ts";
+import { overlongMoves } from "../assembly/glue-ups.ts";
 import { checkOf } from "./input.ts";
 
 const RULE =
@@ -20,3 +23,27 @@ export const checkOrders = (orders: readonly SetOrder[]): SetCheck[] =>
       rule: RULE,
     });
   });
+
+const GLUE_RULE =
+  "what is glued in one go is spread and closed while the glue is open: the job's own minutes for each joint and open time";
+
+/** Moves that take longer than the glue stays open, however the glue-ups are parted. */
+export function checkGlueUps(
+  orders: readonly SetOrder[],
+  { parts, joints, glue }: Pick<DryfitSet, "parts" | "joints"> & { glue: GlueTime | null },
+): SetCheck[] {
+  if (glue === null) return [];
+  const named = (marks: readonly string[]): string =>
+    listInWords(marks.map((mark) => `${parts.find((part) => part.mark === mark)!.name} ${mark}`));
+  return orders.flatMap((order) =>
+    overlongMoves(order, joints, glue).map(({ move, joints: count, minutes }) => {
+      const brought = move.bring.flatMap((body) => body.parts);
+      const least = Math.ceil(minutes);
+      return checkOf("glue-up", "warning", brought, {
+        text: `In ${order.assembly}, move ${move.n} closes ${count} joints at once (${named(brought)} with ${named(move.to)}): about ${least} minutes at ${glue.minutesPerJoint} a joint, and the glue stays open ${glue.openMinutes}.`,
+        rule: GLUE_RULE,
+        change: `a slower glue, open ${least} minutes or more ("glue.openMinutes"); a helper who spreads while you close (a shorter "glue.minutesPerJoint"); or glue fewer of the joints: dry sub-assemblies that slide in, or a part joined with screws ("joints")`,
+      });
+    }),
+  );
+}

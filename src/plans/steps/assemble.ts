@@ -1,0 +1,233 @@
+/** The steps that put one assembly together: dry first, on its props, then with glue. */
+import { formatLengthWithUnit, type Mm } from "../../base/length.ts";
+import { listInWords } from "../../base/words.ts";
+import type { SetAssembly, SetMove, SetOrder, SetPart } from "../../set/schema.ts";
+import { overlongMoves } from "../assembly/glue-ups.ts";
+import { pinnedBacks, SCREW_SPACING, screwsOf } from "../screws.ts";
+import { lyingInWords, lyingSide, moveInWords } from "./moves.ts";
+import { type Prop, planProps } from "./props.ts";
+import { type ByMark, byMarkIn, capital, type Draft, listOf, type StepsInput, step } from "./step.ts";
+
+export function planAssemblySteps(order: SetOrder, input: StepsInput): Draft[] {
+  const { parts, assemblies, openings } = input;
+  const byMark = byMarkIn(parts);
+  const assembly = assemblies.find(({ name }) => name === order.assembly)!;
+  const own = parts.filter((part) => part.assembly === assembly.name);
+  const marks = own.map(({ mark }) => mark);
+  const title = assemblies.length > 1 ? ` ${assembly.name}` : " the case";
+  if (order.locked !== null) {
+    const { text, change } = order.locked;
+    return [step(`Put together${title}: no order was found`, [text, change], { parts: marks })];
+  }
+  const moves = order.moves.map(({ n }) => ({ assembly: assembly.name, n }));
+  const boxes = diagonalBoxes(assembly);
+  const bays = openings.filter((one) => one.case === assembly.name);
+  const propping = planProps(order, assembly, input);
+  const props = [...propping.values()].flatMap((one) => one.props);
+  const lying = lyingSide(order, byMark);
+  const firstOnFronts = order.moves.find(({ n }) => propping.get(n)!.onFronts)?.n;
+  const firstLoose = order.moves.find((move) => isLooseMove(move, byMark))?.n;
+  const lines = order.moves.map((move) =>
+    [
+      `${move.n}. ${moveInWords(move, byMark)}`,
+      ...(move.n === firstOnFronts ? ["Stand these on their front edges, on a flat bench: so nothing hangs."] : []),
+      ...(move.n === firstLoose && lying !== null ? ["Stand it upright for this."] : []),
+      ...propping.get(move.n)!.props.map((prop) => propInWords(prop, input, byMark)),
+    ].join(" "),
+  );
+  const dryFit = step(
+    `Dry-fit${title}`,
+    [
+      ...spacersToCut(props, input),
+      "Put it together without glue, in this order, and take it apart again the other way round:",
+      ...order.finished.map(
+        (group) => `${capital(listOf(group, byMark))} are one finished glue-up before the rest comes.`,
+      ),
+      ...(lying === null ? [] : [lyingInWords(lying, assembly, byMark)]),
+      ...lines,
+      ...holding(order),
+      "Clamp lightly. Measure both diagonals at the front and at the back: equal, and as the figure says. Within 1/32 in (0.8 mm) is good, 1/16 in (1.6 mm) is the limit; push the longer one in by half the difference.",
+      ...(bays.length > 0 ? ["Measure the diagonals of each bay too, and write down what you find."] : []),
+    ],
+    {
+      parts: marks,
+      moves,
+      boxes: [...boxes, ...bays.map(({ name: bay, diagonal }) => ({ label: `${bay}, diagonal`, target: diagonal }))],
+    },
+  );
+  return [dryFit, glueUp(order, assembly, title, { input, byMark, boxes, hasProps: props.length > 0 })];
+}
+
+const isLooseMove = ({ bring }: SetMove, byMark: ByMark): boolean =>
+  bring.every(({ parts }) => parts.every((mark) => byMark.get(mark)!.role === "looseShelf"));
+
+const holding = ({ holds, proved }: SetOrder): string[] =>
+  holds > 2
+    ? [
+        `Up to ${holds} parts are held at once${proved ? ", and no order needs fewer" : "; fewer may do, none was found"}: have a helper, or blocks and clamps.`,
+      ]
+    : [];
+
+/** "Prop the right end of shelf 5 on spacers of 412 mm, the clear height of bay 2.1, until move 9." */
+function propInWords({ mark, ends, height, bays, until }: Prop, { unit }: StepsInput, byMark: ByMark): string {
+  const { name } = byMark.get(mark)!;
+  const size = formatLengthWithUnit(height, unit);
+  const clear = listInWords(bays.map((bay) => (bay === "bay" ? "the bay" : bay)));
+  const long = bays.length === 0 ? `${size} high from the bench` : `of ${size}, the clear height of ${clear}`;
+  return `Prop the ${listInWords(ends)} ${ends.length === 1 ? "end" : "ends"} of ${name} ${mark} on spacers ${long}, until move ${until}.`;
+}
+
+/** So many of each length as stand at once. */
+function spacersToCut(props: readonly Prop[], { unit }: StepsInput): string[] {
+  if (props.length === 0) return [];
+  const sizes = [...new Set(props.map(({ height }) => height))];
+  const list = sizes.map((size) => {
+    const own = props.filter(({ height }) => height === size);
+    const standingAt = (n: number): number =>
+      own
+        .filter(({ from, until }) => from <= n && n < until)
+        .reduce((sum, { ends, spacers }) => sum + ends.length * spacers, 0);
+    return `${Math.max(...own.map(({ from }) => standingAt(from)))} of ${formatLengthWithUnit(size, unit)}`;
+  });
+  return [
+    `Cut spacers from scrap first, ends square, no longer than this: ${listInWords(list)}. They stand under what nothing else holds yet, one near its front edge and one near its rear.`,
+  ];
+}
+
+function glueUp(
+  order: SetOrder,
+  assembly: SetAssembly,
+  title: string,
+  { input, byMark, boxes, hasProps }: { input: StepsInput; byMark: ByMark; boxes: Draft["boxes"]; hasProps: boolean },
+): Draft {
+  const own = input.parts.filter((part) => part.assembly === assembly.name);
+  const marks = own.filter(({ role }) => role !== "looseShelf").map(({ mark }) => mark);
+  const isBase = assembly.kind === "base";
+  return step(
+    `${isBase ? "Glue up" : "Finish the inside, then glue up"}${title}`,
+    [
+      ...(isBase
+        ? []
+        : [
+            "Sand what can't be reached later; finish inside faces now if you like, but keep finish out of the grooves. Take off the labels that would stay inside.",
+          ]),
+      `Glue in the same order${hasProps ? ", on the same spacers" : ""}. ${spreading(
+        own.map(({ mark }) => mark),
+        input,
+      )}`,
+      ...glueUps(order, byMark, input),
+      "Clamp across each row of joints, cauls over the joints, clamps alternately in front and behind. Check the diagonals before the glue sets.",
+      ...screwing(marks, input, byMark),
+    ],
+    {
+      parts: marks,
+      boxes,
+      cautions: [
+        ...tooLong(order, input),
+        "Have every clamp, caul and part ready before the glue is spread. Follow the glue's data sheet for open time, skin contact and airing.",
+      ],
+    },
+  );
+}
+
+/** Said for the joints that there are. */
+function spreading(marks: readonly string[], { joints, parts }: StepsInput): string {
+  const own = joints.filter(({ entering }) => marks.includes(entering));
+  const isGrooved = own.some(({ depth, fixings }) => depth > 0 && fixings.startsWith("glue"));
+  const holdsBack = parts.some(({ features }) =>
+    features.some(
+      ({ kind, holds }) => kind === "groove" && own.some((one) => one.fit === "slip" && one.entering === holds),
+    ),
+  );
+  const where = isGrooved
+    ? "Spread glue in the groove and on the part's end, not on the face beside it."
+    : "Spread glue on the end or edge, thinly on the face it meets.";
+  return holdsBack
+    ? `${where} A back in grooves goes in without glue, or with a dab in the middle of each edge.`
+    : where;
+}
+
+function diagonalBoxes({ kind, diagonals }: SetAssembly): Draft["boxes"] {
+  if (kind === "base") return [{ label: "From above: both diagonals", target: diagonals.outside }];
+  const toe = diagonals.front < diagonals.outside ? ", from the toe space up" : "";
+  return [
+    { label: `Outside, front${toe}: both diagonals`, target: diagonals.front },
+    { label: "Outside, back: both diagonals", target: diagonals.outside },
+  ];
+}
+
+/** More than one glue-up: which moves belong to each, and that it sets before the next. Loose shelves come when all stands. */
+function glueUps({ glueUps: groups, moves }: SetOrder, byMark: ByMark, { glue }: StepsInput): string[] {
+  const glued = groups.filter(
+    ({ n }) => !moves.filter(({ group }) => group === n).every((move) => isLooseMove(move, byMark)),
+  );
+  if (glued.length < 2) return [];
+  return glued.map(({ n, joints, minutes }, i) => {
+    const own = moves.filter(({ group }) => group === n).map((move) => move.n);
+    const range = own.length === 1 ? `move ${own[0]}` : `moves ${own[0]} to ${own.at(-1)}`;
+    const time =
+      minutes === null || glue === null
+        ? ""
+        : `, about ${Math.ceil(minutes)} minutes of the glue's ${glue.openMinutes}`;
+    const first = byMark.get(glued[i]!.parts[0]!)!;
+    const next = i < glued.length - 1 ? " Clamp, check the diagonals, and let it set before the next." : "";
+    return joints === 0
+      ? `Then ${range}, without glue (${first.name} ${first.mark} among them).`
+      : `Glue-up ${n}: ${range}, ${joints} ${joints === 1 ? "joint" : "joints"}${time}.${next}`;
+  });
+}
+
+/** A single move that takes longer than the glue stays open: the checks say what to change. */
+function tooLong(order: SetOrder, { glue, joints }: StepsInput): string[] {
+  if (glue === null) return [];
+  return overlongMoves(order, joints, glue).map(
+    ({ move, joints: count, minutes }) =>
+      `Move ${move.n} closes ${count} joints at once, about ${Math.ceil(minutes)} minutes, and the glue stays open ${glue.openMinutes}: have a slower glue or a helper.`,
+  );
+}
+
+/** What the joints of one assembly take screws or pins for, once the glue has set. */
+function screwing(marks: readonly string[], { joints, unit }: StepsInput, byMark: ByMark): string[] {
+  const own = joints.filter(({ entering }) => marks.includes(entering));
+  const screwed = own.flatMap((joint) => screwsOf(joint, byMark, unit) ?? []);
+  const spacing = formatLengthWithUnit(SCREW_SPACING[unit], unit);
+  const edges = rowsOf(screwed.filter(({ flat }) => !flat));
+  const faces = rowsOf(screwed.filter(({ flat }) => flat));
+  const row = ({ through, into, length }: ScrewedRow, intoWhat: string): string =>
+    `through ${listOf(through, byMark)} into ${intoWhat}${listOf(into, byMark)}, ${formatLengthWithUnit(length, unit)} long`;
+  const pinned = pinnedBacks(own, byMark, unit);
+  return [
+    ...(faces.length === 0
+      ? []
+      : [
+          `Screw strips on while the glue is wet: ${faces.map((one) => row(one, "")).join("; ")}, one about every ${spacing}; no longer, or their points come out.`,
+        ]),
+    ...(edges.length === 0
+      ? []
+      : [
+          `When the glue has set, screw ${edges.map((one) => row(one, "the edges of ")).join("; ")}, a screw about every ${spacing}; mark the middle of each edge on the outside face first, and drill.`,
+        ]),
+    ...(pinned.length === 0
+      ? []
+      : [
+          `${capital(listOf([...new Set(pinned.map(({ part }) => part.mark))], byMark))}, in rabbets: with the diagonals equal, pin all round, ${listInWords([...new Set(pinned.map(({ length }) => formatLengthWithUnit(length, unit)))])} pins slanting outwards.`,
+        ]),
+  ];
+}
+
+type ScrewedRow = { through: string[]; into: string[]; length: Mm };
+
+/** By what they go through; what goes into the same parts in one. */
+function rowsOf(screwed: readonly { through: SetPart; into: SetPart; length: Mm }[]): ScrewedRow[] {
+  const rows: ScrewedRow[] = [];
+  for (const { mark } of new Set(screwed.map(({ through }) => through))) {
+    const own = screwed.filter(({ through }) => through.mark === mark);
+    for (const length of new Set(own.map((one) => one.length))) {
+      const into = own.filter((one) => one.length === length).map((one) => one.into.mark);
+      const same = rows.find((row) => row.length === length && row.into.join() === into.join());
+      if (same) same.through.push(mark);
+      else rows.push({ through: [mark], into, length });
+    }
+  }
+  return rows;
+}

@@ -1,0 +1,144 @@
+/** The steps before anything is put together: check, measure, size, groove, drill, lip. */
+import { formatLengthWithUnit } from "../../base/length.ts";
+import { listInWords } from "../../base/words.ts";
+import { faceWords } from "../../set/facing.ts";
+import type { SetLipping } from "../../set/schema.ts";
+import { byMark as inOrder } from "../../set/words.ts";
+import { type Draft, type StepsInput, step } from "./step.ts";
+
+export const planPartSteps = (input: StepsInput): Draft[] => [
+  printCheck(),
+  measureStock(input),
+  breakDown(input),
+  ...lip(input, "before"),
+  ...groove(input),
+  ...drill(input),
+  ...handWork(input),
+  ...lip(input, "after"),
+];
+
+const printCheck = (): Draft =>
+  step("Check the print", [
+    "Measure both bars on a page of the sticks with a steel rule, across and down the page. If one is off, enter the readings under paper.print in the project file and print again.",
+    "Check that every page carries the same revision.",
+  ]);
+
+function measureStock({ stock, assemblies, unit }: StepsInput): Draft {
+  const length = (mm: number): string => formatLengthWithUnit(mm, unit);
+  return step(
+    "Measure the sheets",
+    [
+      `Measure each stock with a calliper at several places. If a reading differs from the figure beside its box by more than the fit allowance (${length(Math.min(...assemblies.map(({ fits }) => fits.allowance)))}), enter it in the project file and build again: lengths and grooves follow it. At the yard, the drawing of thicknesses says with a pencil what changes.`,
+    ],
+    {
+      boxes: stock.map(({ name, thickness }) => ({
+        label: `${name}, taken as ${length(thickness)}`,
+        target: thickness,
+      })),
+    },
+  );
+}
+
+const breakDown = ({ sheets, parts }: StepsInput): Draft =>
+  step(
+    "Break down the sheets and size every part",
+    [
+      `Follow the numbered cuts of the ${sheets.length === 1 ? "sheet layout" : `${sheets.length} sheet layouts`}: skim one edge first, then that edge goes to the fence.`,
+      "Stick each label on as its part comes off the saw, on a face that will be hidden, clear of the grooves.",
+      "Gate: every part at its final length and width, ticked on the cut list, before the first groove is cut.",
+    ],
+    {
+      parts: parts.map(({ mark }) => mark),
+      cautions: [
+        "A full sheet is heavy: support it on both sides of the cut, work with a helper. Riving knife and guard on for every through cut; fence and mitre gauge never together. Eye, ear and dust protection. The saw's manual comes first.",
+      ],
+    },
+  );
+
+/** Lippings that are on before the grooves are cut, or come after them: what goes on which edge. */
+function lip({ parts, unit }: StepsInput, lipped: SetLipping["lipped"]): Draft[] {
+  const kinds = new Map<string, string[]>();
+  for (const part of parts) {
+    for (const { name, thickness, edge, lipped: when } of part.lippings) {
+      if (when !== lipped) continue;
+      const what = `${name}, ${formatLengthWithUnit(thickness, unit)} thick, on the ${faceWords(part, edge)} of`;
+      kinds.set(what, [...(kinds.get(what) ?? []), part.mark]);
+    }
+  }
+  if (kinds.size === 0) return [];
+  const marks = [...new Set([...kinds.values()].flat())].sort(inOrder);
+  return [
+    step(
+      "Glue on the lippings",
+      [
+        ...[...kinds].map(([what, own]) => `${what} ${listInWords([...own].sort(inOrder))}.`),
+        "Cut each as long as the cut list says; where a corner enters another part, from shoulder to shoulder. When the glue has set, take it flush with both faces, without touching the veneer.",
+        lipped === "before"
+          ? "Gate: every lipping flush and its edge straight before the first groove is cut: that edge is what distances are measured from."
+          : "Gate: every groove that runs out at this edge is cut before it is lipped.",
+      ],
+      {
+        parts: marks,
+        cautions: [
+          "A flush-trimming bit or plane takes fingers as well as wood: clamp the part, both hands on the tool.",
+        ],
+      },
+    ),
+  ];
+}
+
+function groove({ settings, parts }: StepsInput): Draft[] {
+  return (["table saw", "router"] as const).flatMap((tool) => {
+    const used = settings.filter((setting) => setting.tool === tool);
+    if (used.length === 0) return [];
+    const marks = new Set(used.flatMap(({ runs }) => runs.map(({ mark }) => mark)));
+    return [
+      step(
+        `Cut the grooves at the ${tool}`,
+        [
+          "Setting by setting, in the order of the schedule. Set the cutter, make the test cut, then run every part of the row before anything moves.",
+          "Lay left and right parts as an open pair, inside faces up, before each row, and check against the stick that both get their groove in the same place.",
+        ],
+        {
+          parts: parts.filter(({ mark }) => marks.has(mark)).map(({ mark }) => mark),
+          settings: used.map(({ n }) => n),
+          cautions: [...new Set(used.map(({ caution }) => caution))],
+        },
+      ),
+    ];
+  });
+}
+
+function drill({ drilling }: StepsInput): Draft[] {
+  if (drilling.length === 0) return [];
+  return [
+    step(
+      "Drill the rows of holes",
+      [
+        "Row by row, as the drilling page says. Measure the first hole only; the jig's own pitch makes the others. Rows that hold one shelf are measured from the same end and the same edge.",
+      ],
+      {
+        parts: [...new Set(drilling.flatMap(({ rows }) => rows.map(({ mark }) => mark)))],
+        cautions: [...new Set(drilling.map(({ caution }) => caution))],
+      },
+    ),
+  ];
+}
+
+function handWork({ handWork: work }: StepsInput): Draft[] {
+  if (work.length === 0) return [];
+  return [
+    step(
+      "Notches and stopped ends by hand",
+      [
+        "Cut the notches and square the stopped ends as the hand-work list says. Notches come after every groove, so that each groove had its whole edge against the fence.",
+      ],
+      {
+        parts: [...new Set(work.map(({ mark }) => mark))],
+        cautions: [
+          "Clamp the part; keep both hands behind the chisel's edge. With a jigsaw, support the part close to the cut. The tool's manual comes first.",
+        ],
+      },
+    ),
+  ];
+}

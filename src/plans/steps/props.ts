@@ -1,0 +1,196 @@
+/** Props: what a part that is held at one end only stands on until its other end is closed, and how long the spacers are. */
+import { type AxisIndex, axesOf, axisOf, type Box, signOf, type Vec } from "../../base/geometry.ts";
+import { isSame, type Mm, SAME } from "../../base/length.ts";
+import { type Rounder, rounderOf } from "../../base/step.ts";
+import type { Face, SetAssembly, SetJoint, SetOrder, SetPart } from "../../set/schema.ts";
+import { placedIn } from "../standing.ts";
+import { joinedAfter, lyingSide } from "./moves.ts";
+import { byMarkIn, type StepsInput } from "./step.ts";
+
+/** From move `from` until move `until`: so many spacers under each of these ends, as long as the bays below are clear, or standing on the bench. */
+export type Prop = {
+  mark: string;
+  ends: string[];
+  /** In whole rounding steps, a hair short rather than long: a spacer too long lifts the part. */
+  height: Mm;
+  bays: string[];
+  spacers: number;
+  from: number;
+  until: number;
+};
+
+/** By the number of a move: its props, or that what it joins is put together standing on its front edges, where nothing hangs. */
+export type Propping = { props: Prop[]; onFronts: boolean };
+
+type Placed = ReturnType<typeof placedIn>[number];
+type Scene = { placed: ReadonlyMap<string, Placed>; joints: readonly SetJoint[]; bays: readonly Bay[]; round: Rounder };
+type Bay = { name: string; box: Box };
+/** The way up: along an axis, with or against it. */
+type Up = { axis: AxisIndex; sign: 1 | -1 };
+
+const ABOVE: Vec = [0, 0, 1];
+
+export function planProps(order: SetOrder, assembly: SetAssembly, input: StepsInput): ReadonlyMap<number, Propping> {
+  const { assemblies, parts, joints, openings } = input;
+  const placed = new Map(assemblies.flatMap((one) => placedIn(one, parts)).map((one) => [one.part.mark, one]));
+  const [x, y, z] = assembly.place.at;
+  const bays = openings
+    .filter((one) => one.case === assembly.name)
+    .map(({ name, at, width, depth, height }): Bay => {
+      const low: Vec = [at[0] + x, at[1] + y, at[2] + z];
+      return { name, box: [low, [low[0] + width, low[1] + depth, low[2] + height]] };
+    });
+  const scene: Scene = { placed, joints, bays, round: rounderOf(input.job.step) };
+  const lying = lyingSide(order, byMarkIn(parts));
+  const groups = joinedAfter(order);
+  const upIn = (group: ReadonlySet<string>): Up => upOf(lying !== null && group.has(lying.mark) ? lying.up : ABOVE);
+  const isHeldAfter = (mark: string, i: number): boolean => holdOf(mark, groups[i]!, upIn(groups[i]!), scene).held;
+  return new Map(
+    order.moves.map(({ n, bring }, i): [number, Propping] => {
+      const group = groups[i]!;
+      const up = upIn(group);
+      const props = bring
+        .flatMap((body) => body.parts)
+        .flatMap((mark): Prop[] => {
+          const free = freeEnds(mark, group, up, scene);
+          if (free.length === 0) return [];
+          const later = order.moves.findIndex(
+            (move, j) => j > i && (move.bring.some((body) => body.parts.includes(mark)) || isHeldIn(mark, j)),
+          );
+          return later < 0
+            ? []
+            : propsUnder({ mark, from: n, until: order.moves[later]!.n }, free, { group, up, scene });
+        });
+      return [n, onFronts(props, group, up, scene) ? { props: [], onFronts: true } : { props, onFronts: false }];
+    }),
+  );
+
+  function isHeldIn(mark: string, i: number): boolean {
+    return groups[i]!.has(mark) && isHeldAfter(mark, i);
+  }
+}
+
+function upOf(up: Vec): Up {
+  const axis = ([0, 1, 2] as const).find((one) => up[one] !== 0)!;
+  return { axis, sign: up[axis] > 0 ? 1 : -1 };
+}
+
+const bottomOf = ({ box }: { box: Box }, { axis, sign }: Up): Mm => (sign > 0 ? box[0][axis] : -box[1][axis]);
+const topOf = ({ box }: { box: Box }, { axis, sign }: Up): Mm => (sign > 0 ? box[1][axis] : -box[0][axis]);
+
+type Hold = { ends: { axis: AxisIndex; sign: 1 | -1 }[]; below: number; held: boolean };
+
+/** The way a face of a part looks in the room. */
+function lookOf({ place }: SetPart, face: Face): { axis: AxisIndex; sign: 1 | -1 } {
+  const signed = axesOf(place!)[{ l: 0, w: 1, t: 2 }[face[0] as "l" | "w" | "t"]]!;
+  return { axis: axisOf(signed), sign: (signOf(signed) * (face[1] === "1" ? 1 : -1)) as 1 | -1 };
+}
+
+/** What holds a level part once a group is joined: ends in grooves, and what it rests on. Two places hold it, one does not. */
+function holdOf(mark: string, group: ReadonlySet<string>, up: Up, { placed, joints }: Scene): Hold {
+  const { part } = placed.get(mark)!;
+  const hold: Hold = { ends: [], below: 0, held: false };
+  for (const { entering, receiving, kind, fit, enteringEnd, receivingFace } of joints) {
+    if (!group.has(entering) || !group.has(receiving)) continue;
+    if (entering === mark && kind === "face") hold.held = true; // it lies on the whole of it
+    if (entering === mark && (kind === "housed" || kind === "tongue") && fit === "seated") {
+      hold.ends.push(lookOf(part, enteringEnd));
+    }
+    if (receiving === mark) {
+      const look = lookOf(part, receivingFace);
+      if (look.axis === up.axis && look.sign === -up.sign) hold.below += 1;
+    }
+  }
+  const places = new Set(hold.ends.map(({ axis, sign }) => `${axis} ${sign}`)).size + hold.below;
+  return { ...hold, held: hold.held || places >= 2 };
+}
+
+/** The ends of a level part that hang in the air. */
+function freeEnds(mark: string, group: ReadonlySet<string>, up: Up, scene: Scene): { axis: AxisIndex; sign: 1 | -1 }[] {
+  const own = scene.placed.get(mark);
+  if (own === undefined || own.thick !== up.axis || own.part.role === "back") return [];
+  const { ends, held } = holdOf(mark, group, up, scene);
+  if (held || isSame(bottomOf(own, up), lowest(group, up, scene))) return [];
+  const [end] = ends;
+  if (end !== undefined) return [{ axis: end.axis, sign: end.sign === 1 ? -1 : 1 }];
+  const across = ([0, 1, 2] as const).filter((axis) => axis !== up.axis);
+  const long = across.reduce((a, b) => (own.box[1][a] - own.box[0][a] >= own.box[1][b] - own.box[0][b] ? a : b));
+  return [
+    { axis: long, sign: -1 },
+    { axis: long, sign: 1 },
+  ];
+}
+
+const lowest = (group: ReadonlySet<string>, up: Up, { placed }: Scene): Mm =>
+  Math.min(...[...group].flatMap((mark) => (placed.has(mark) ? [bottomOf(placed.get(mark)!, up)] : [])));
+
+const END_WORDS: readonly { low: string; high: string }[] = [
+  { low: "left", high: "right" },
+  { low: "front", high: "rear" },
+  { low: "lower", high: "upper" },
+];
+
+/** A part so deep stands on one near the front and one near the rear (common practice, no source). */
+const TWO_FROM: Mm = 150;
+
+/** From what lies under each free end up to the part's underside; ends that take the same spacers in one. */
+function propsUnder(
+  what: Pick<Prop, "mark" | "from" | "until">,
+  free: readonly { axis: AxisIndex; sign: 1 | -1 }[],
+  { group, up, scene }: { group: ReadonlySet<string>; up: Up; scene: Scene },
+): Prop[] {
+  const own = scene.placed.get(what.mark)!;
+  const underside = bottomOf(own, up);
+  const props: Prop[] = [];
+  for (const { axis, sign } of free) {
+    const half = halfOf(own.box, axis, sign);
+    const floors = [...group].flatMap((other): Mm[] => {
+      const below = other === what.mark ? undefined : scene.placed.get(other);
+      if (below === undefined || below.thick !== up.axis || !overlapsFrom(below.box, half, up.axis)) return [];
+      const top = topOf(below, up);
+      return top < underside + SAME ? [top] : [];
+    });
+    const floor = floors.length > 0 ? Math.max(...floors) : lowest(group, up, scene);
+    const clear = underside - floor;
+    const height = scene.round.down(clear);
+    const bay = floors.length === 0 ? undefined : scene.bays.find((one) => spans(one, half, floor, clear, up));
+    const bays = bay === undefined ? [] : [bay.name];
+    const end = END_WORDS[axis]![sign > 0 ? "high" : "low"];
+    const across = ([0, 1, 2] as const).find((one) => one !== axis && one !== up.axis)!;
+    const spacers = own.box[1][across] - own.box[0][across] < TWO_FROM ? 1 : 2;
+    const same = props.find((one) => isSame(one.height, height) && one.bays.length === bays.length);
+    if (same) {
+      same.ends.push(end);
+      same.bays.push(...bays);
+    } else props.push({ ...what, ends: [end], height, bays, spacers });
+  }
+  return props;
+}
+
+function halfOf([lo, hi]: Box, axis: AxisIndex, sign: 1 | -1): Box {
+  const middle = (lo[axis] + hi[axis]) / 2;
+  const cut = (vec: Vec): Vec => vec.map((one, i) => (i === axis ? middle : one)) as unknown as Vec;
+  return sign > 0 ? [cut(lo), hi] : [lo, cut(hi)];
+}
+
+/** Whether two boxes lie over each other, seen along an axis. */
+const overlapsFrom = (a: Box, b: Box, along: AxisIndex): boolean =>
+  ([0, 1, 2] as const).every(
+    (axis) => axis === along || Math.min(a[1][axis], b[1][axis]) - Math.max(a[0][axis], b[0][axis]) > SAME,
+  );
+
+/** A bay whose clear size, from this floor, the spacer is as long as. */
+const spans = (bay: Bay, over: Box, floor: Mm, height: Mm, up: Up): boolean =>
+  isSame(bottomOf(bay, up), floor) && isSame(topOf(bay, up) - floor, height) && overlapsFrom(bay.box, over, up.axis);
+
+/** With no floor under it yet and every front flush, a group is put together standing on its front edges on the bench. */
+function onFronts(props: readonly Prop[], group: ReadonlySet<string>, up: Up, scene: Scene): boolean {
+  const { placed } = scene;
+  if (props.length === 0) return false;
+  const all = [...group].flatMap((mark) => placed.get(mark) ?? []);
+  const fronts = all.map(({ box }) => box[0][1]);
+  const hasFloor = all.some((one) => {
+    return one.thick === up.axis && isSame(bottomOf(one, up), lowest(group, up, scene));
+  });
+  return !hasFloor && fronts.every((front) => isSame(front, fronts[0]!));
+}

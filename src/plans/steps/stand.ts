@@ -1,0 +1,155 @@
+/** The last steps: finish, then what stands on what, beside what and against the wall, and loose shelves. */
+import { formatLengthWithUnit, type Mm, SAME } from "../../base/length.ts";
+import { listInWords } from "../../base/words.ts";
+import type { SetAssembly } from "../../set/schema.ts";
+import { planStandings, type ScrewRow, type Standing } from "../standing.ts";
+import { byMarkIn, capital, type Draft, listOf, type StepsInput, step } from "./step.ts";
+
+export function planStandSteps(input: StepsInput): Draft[] {
+  const standings = planStandings(input);
+  const walls = standings.flatMap((one) => (one.kind === "wall" ? [one] : []));
+  return [
+    finish(input, standings.length === 0),
+    ...standings.flatMap((one) =>
+      one.kind === "on" ? [standOn(one, input)] : one.kind === "beside" ? [fastenBeside(one, input)] : [],
+    ),
+    ...(walls.length === 0 ? [] : [anchor(walls, input)]),
+    ...looseShelves(input),
+  ];
+}
+
+function finish({ assemblies, parts }: StepsInput, isLast: boolean): Draft {
+  const pieces = assemblies.length - assemblies.filter(({ borrows }) => borrows.length > 0).length;
+  return step(
+    isLast ? "Sand, finish, stand it up" : "Sand and finish",
+    [
+      `Ease the edges that show, sand, and finish by the finish's own data sheet. ${parts.length} parts are now ${pieces === 1 ? "one piece" : `${pieces} pieces`}.`,
+      ...(isLast ? ["Level it with shims where it stands: a case out of level goes out of square."] : []),
+    ],
+    {
+      parts: parts.map(({ mark }) => mark),
+      cautions: [
+        "Rags with an oil finish can catch fire by themselves: spread them out singly and flat outdoors until hard, or keep them under water in a closed metal can. Dust protection when sanding.",
+      ],
+    },
+  );
+}
+
+type Wall = Extract<Standing, { kind: "wall" }>;
+
+const marksOf = (screws: readonly ScrewRow[]): string[] => [
+  ...new Set(screws.flatMap(({ through, into }) => [through, into])),
+];
+
+/** "12 screws, 45 mm", "8 screws, 30 mm, and 4 screws, 45 mm". */
+function screwsInWords(screws: readonly ScrewRow[], { unit }: StepsInput): string {
+  const lengths = [...new Set(screws.map(({ length }) => length))];
+  return listInWords(
+    lengths.map((length) => {
+      const count = screws.filter((one) => one.length === length).reduce((sum, one) => sum + one.count, 0);
+      return `${count} screws of ${formatLengthWithUnit(length, unit)}`;
+    }),
+  );
+}
+
+function standOn({ seats, screws }: Extract<Standing, { kind: "on" }>, input: StepsInput): Draft {
+  const byMark = byMarkIn(input.parts);
+  const assembly = (name: string): SetAssembly => input.assemblies.find((one) => one.name === name)!;
+  const uppers = [...new Set(seats.map(({ upper }) => upper))];
+  const lowers = seats.map(({ lower }) => lower);
+  const bases = lowers.filter((name) => assembly(name).kind === "base");
+  const [through, into] = [marksIn(screws, "through"), marksIn(screws, "into")];
+  const isDown = through.every((mark) => uppers.includes(byMark.get(mark)!.assembly));
+  const fix =
+    screws.length === 0
+      ? `No panel of ${listInWords(uppers)} lies on ${listInWords(lowers)}: join them behind, with flat plates over the joint of their sides.`
+      : `Clamp, drill, and screw ${isDown ? "down" : "up"} through ${listOf(through, byMark)} into ${listOf(into, byMark)}: ${screwsInWords(screws, input)}. No glue: it can be taken apart again.`;
+  return step(
+    `Stand ${listInWords(uppers)} on ${listInWords(lowers)}`,
+    [
+      ...(bases.length === 0
+        ? []
+        : [`Set ${listInWords(bases)} in place and level with shims: all that stands on it follows.`]),
+      `Set ${listInWords(uppers)} on top, with a helper: ${listInWords(seats.map(({ upper, lower }) => seatInWords(assembly(upper), assembly(lower), input)))}.`,
+      fix,
+    ],
+    { parts: marksOf(screws) },
+  );
+}
+
+const marksIn = (screws: readonly ScrewRow[], end: "through" | "into"): string[] => [
+  ...new Set(screws.map((one) => one[end])),
+];
+
+/** Where one stands on the other, from front and left. */
+function seatInWords(above: SetAssembly, below: SetAssembly, { unit }: StepsInput): string {
+  const [x, y] = [above.place.at[0] - below.place.at[0], above.place.at[1] - below.place.at[1]];
+  const by = (mm: Mm): string => formatLengthWithUnit(Math.abs(mm), unit);
+  const front =
+    Math.abs(y) < SAME
+      ? `the front of ${above.name} flush with that of ${below.name}`
+      : `the front of ${above.name} ${by(y)} ${y > 0 ? "behind" : "before"} that of ${below.name}`;
+  return Math.abs(x) < SAME
+    ? `${front}, their left ends flush`
+    : `${front}, its left end ${by(x)} to the ${x > 0 ? "right" : "left"}`;
+}
+
+function fastenBeside({ left, right, screws }: Extract<Standing, { kind: "beside" }>, input: StepsInput): Draft {
+  const byMark = byMarkIn(input.parts);
+  const [one, other] = [left, right].map((name) => input.assemblies.find((each) => each.name === name)!) as [
+    SetAssembly,
+    SetAssembly,
+  ];
+  const behind = other.place.at[1] - one.place.at[1];
+  const fronts =
+    Math.abs(behind) < SAME
+      ? "fronts flush"
+      : `the front of ${right} ${formatLengthWithUnit(Math.abs(behind), input.unit)} ${behind > 0 ? "behind" : "before"} that of ${left}`;
+  return step(
+    `Fasten ${right} to ${left}`,
+    [
+      `Stand them side by side, ${fronts}; level both and clamp them together. Drill and screw from inside ${left}, through ${listOf(marksIn(screws, "through"), byMark)} into ${listOf(marksIn(screws, "into"), byMark)}: ${screwsInWords(screws, input)}, half near the front edge and half near the rear; no longer, or their points come out. No glue.`,
+    ],
+    { parts: marksOf(screws) },
+  );
+}
+
+function anchor(walls: readonly Wall[], { parts, unit }: StepsInput): Draft {
+  const byMark = byMarkIn(parts);
+  const names = listInWords(walls.map((one) => one.case));
+  return step(
+    `Anchor ${names} to the wall`,
+    [
+      "Fixings that suit the wall, into studs or solid masonry. Pack behind where the wall is hollow, so that nothing is pulled out of square.",
+      ...walls.map((one) => `${capital(one.case)}: ${one.count}, ${heldInWords(one)}.`),
+    ],
+    {
+      parts: walls.flatMap(({ through, under }) => through ?? under ?? []),
+      cautions: [
+        `Before anything is loaded: ${walls.length === 1 ? "it is" : "they are"} tall enough to tip. Local codes come first.`,
+      ],
+    },
+  );
+
+  function heldInWords({ through, under }: Wall): string {
+    if (through !== null) return `through ${listOf([through], byMark)}, near its upper edge`;
+    if (under === null) return "by brackets at the rear edges of its sides, near their upper ends";
+    const { thickness } = byMark.get(under)!;
+    return `by brackets on the inside, under ${listOf([under], byMark)} at its rear edge, with screws into it shorter than its ${formatLengthWithUnit(thickness, unit)}; a thin back alone does not hold`;
+  }
+}
+
+function looseShelves({ parts, joints }: StepsInput): Draft[] {
+  const loose = parts.filter(({ role }) => role === "looseShelf").map(({ mark }) => mark);
+  if (loose.length === 0) return [];
+  const holders = new Set(joints.filter(({ kind }) => kind === "pin").map(({ receiving }) => receiving));
+  return [
+    step(
+      "Lay in the loose shelves",
+      [
+        `Four pins to a shelf, in the same hole of all four rows, counted from below in ${listOf([...holders], byMarkIn(parts))}. ${loose.length === 1 ? "It lies" : "They lie"} on the pins, unfixed.`,
+      ],
+      { parts: loose },
+    ),
+  ];
+}

@@ -1,0 +1,46 @@
+/** What every step is made of, and the words that steps share. */
+import type { Unit } from "../../base/length.ts";
+import { listInWords } from "../../base/words.ts";
+import type { GlueTime } from "../../project/project.ts";
+import type { DryfitSet, SetPart, SetStep } from "../../set/schema.ts";
+
+export type StepsInput = Pick<
+  DryfitSet,
+  | "job"
+  | "parts"
+  | "joints"
+  | "settings"
+  | "drilling"
+  | "handWork"
+  | "sheets"
+  | "assemblies"
+  | "openings"
+  | "stock"
+  | "orders"
+> & {
+  unit: Unit;
+  glue: GlueTime | null;
+};
+
+/** A step before it has its number. */
+export type Draft = Omit<SetStep, "n">;
+export type ByMark = ReadonlyMap<string, SetPart>;
+
+export const step = (title: string, text: string[], more: Partial<Draft> = {}): Draft => ({
+  title,
+  text,
+  parts: [],
+  settings: [],
+  cautions: [],
+  boxes: [],
+  moves: [],
+  ...more,
+});
+
+export const byMarkIn = (parts: readonly SetPart[]): ByMark => new Map(parts.map((part) => [part.mark, part]));
+
+export const capital = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}`;
+
+/** "shelf 5, divider 6 and back 8". */
+export const listOf = (marks: readonly string[], byMark: ByMark): string =>
+  listInWords(marks.map((mark) => `${byMark.get(mark)!.name} ${mark}`));

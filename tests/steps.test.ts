@@ -1,0 +1,290 @@
+/** The order of work: every step of every project followed in turn, parts crossed off; props, and what stands where, by hand. */
+import { readdirSync } from "node:fs";
+import { fileURLToPath } from "node:url";
+import { describe, expect, it } from "vitest";
+import { SAME } from "../src/base/length.ts";
+import { planSteps } from "../src/plans/steps.ts";
+import type { Project } from "../src/project/project.ts";
+import type { DryfitSet, SetStep } from "../src/set/schema.ts";
+import { EXAMPLES, exampleFile, projectOf, testFile } from "./support/examples.ts";
+import { joinerySet } from "./support/outcome.ts";
+
+const small = readdirSync(fileURLToPath(new URL("./projects", import.meta.url)))
+  .filter((file) => file.endsWith(".json"))
+  .map((file) => file.replace(/\.json$/, ""));
+const FILES = [
+  ...EXAMPLES.map((name) => [name, exampleFile(name)] as const),
+  ...small.map((name) => [name, testFile(name)] as const),
+];
+
+type Work = { set: DryfitSet; steps: SetStep[] };
+
+function workOf(file: string, more: Partial<Project> = {}): Work {
+  const project = { ...projectOf(file), ...more };
+  const set = joinerySet(project);
+  return { set, steps: planSteps({ ...set, unit: project.unit, glue: project.glue }) };
+}
+
+const known = new Map<string, Work>();
+function work(name: string): Work {
+  const found = known.get(name) ?? workOf(FILES.find(([one]) => one === name)![1]);
+  known.set(name, found);
+  return found;
+}
+
+const KINDS = [
+  ["size", /^Break down the sheets/],
+  ["lip", /^Glue on the lippings$/],
+  ["groove", /^Cut the grooves at the /],
+  ["drill", /^Drill /],
+  ["hand", /^Notches and stopped ends/],
+  ["dry", /^Dry-fit /],
+  ["glue", /^(Glue up|Finish the inside, then glue up) /],
+  ["finish", /^Sand(,| and) finish/],
+  ["stand", /^(Stand|Fasten|Anchor) /],
+  ["lay", /^Lay in the loose shelves$/],
+  ["none", /^(Check the print|Measure the sheets)$/],
+] as const;
+type Kind = (typeof KINDS)[number][0];
+
+function kindOf({ title }: SetStep): Kind {
+  const kinds = KINDS.filter(([, words]) => words.test(title));
+  expect(kinds, title).toHaveLength(1);
+  return kinds[0]![0];
+}
+
+describe("followed in turn", () => {
+  it.each(FILES)("the steps of %s need nothing before it is made, and make everything once", (name) => {
+    const { set, steps } = work(name);
+    const { parts, settings, drilling, handWork } = set;
+    if (set.orders.some(({ locked }) => locked !== null)) return;
+    const done: Record<Kind, string[]> = {
+      size: [],
+      lip: [],
+      groove: [],
+      drill: [],
+      hand: [],
+      dry: [],
+      glue: [],
+      finish: [],
+      stand: [],
+      lay: [],
+      none: [],
+    };
+    const run: number[] = [];
+    const made: string[] = [];
+    const marksOf = (all: readonly { mark: string }[]): string[] => [...new Set(all.map(({ mark }) => mark))].sort();
+    const drilled = marksOf(drilling.flatMap(({ rows }) => rows));
+    const byHand = marksOf(handWork);
+    const lipped = (when: string): string[] =>
+      marksOf(parts.filter(({ lippings }) => lippings.some((one) => one.lipped === when)));
+    const runsOn = (mark: string): number[] =>
+      settings.filter(({ runs }) => runs.some((one) => one.mark === mark)).map(({ n }) => n);
+    const isReady = (mark: string): void => {
+      expect(done.size, `${mark} sized`).toContain(mark);
+      expect(run, `settings of ${mark}`).toEqual(expect.arrayContaining(runsOn(mark)));
+      if (drilled.includes(mark)) expect(done.drill, `${mark} drilled`).toContain(mark);
+      if (byHand.includes(mark)) expect(done.hand, `${mark} notched`).toContain(mark);
+      const needs = ["before", "after"].filter((when) => lipped(when).includes(mark)).length;
+      expect(
+        done.lip.filter((one) => one === mark),
+        `${mark} lipped`,
+      ).toHaveLength(needs);
+    };
+    expect(steps.map(({ n }) => n)).toEqual(steps.map((_, i) => i + 1));
+    for (const step of steps) {
+      const kind = kindOf(step);
+      for (const mark of step.parts) {
+        if (kind !== "size") expect(done.size, `${step.title}: ${mark}`).toContain(mark);
+        if (["lip", "groove", "drill", "hand"].includes(kind)) expect(done.dry, step.title).not.toContain(mark);
+        // What is on before the grooves, and what only comes after them.
+        if (kind === "groove" && lipped("before").includes(mark)) expect(done.lip).toContain(mark);
+        if (kind === "hand") expect(run).toEqual(expect.arrayContaining(runsOn(mark)));
+        if (kind === "lip" && !lipped("before").includes(mark)) {
+          expect(run).toEqual(expect.arrayContaining(runsOn(mark)));
+        }
+        if (kind === "dry") isReady(mark);
+        if (kind === "glue") expect(done.dry, `${step.title}: ${mark}`).toContain(mark);
+        if (kind === "stand" || kind === "lay") expect(done.finish, `${step.title}: ${mark}`).toContain(mark);
+      }
+      for (const n of step.settings) {
+        for (const { mark } of settings.find((one) => one.n === n)!.runs) expect(step.parts).toContain(mark);
+      }
+      for (const { assembly, n } of step.moves) {
+        const move = set.orders.find((one) => one.assembly === assembly)!.moves.find((one) => one.n === n)!;
+        // A side that another case lends is there, with its case, before this one is put to it.
+        for (const mark of [...move.to, ...move.bring.flatMap((body) => body.parts)]) {
+          expect(step.parts.includes(mark) || done.glue.includes(mark), `${step.title}, move ${n}: ${mark}`).toBe(true);
+        }
+        made.push(`${assembly} ${n}`);
+      }
+      done[kind].push(...step.parts);
+      run.push(...step.settings);
+    }
+    const all = parts.map(({ mark }) => mark);
+    const loose = parts.filter(({ role }) => role === "looseShelf").map(({ mark }) => mark);
+    const numerical = (a: string, b: string): number => Number(a) - Number(b);
+    expect(done.size.toSorted(numerical)).toEqual(all);
+    expect(done.dry.toSorted(numerical)).toEqual(all);
+    expect(done.finish.toSorted(numerical)).toEqual(all);
+    expect([...done.glue, ...loose].sort(numerical)).toEqual(all);
+    expect(done.lay.toSorted(numerical)).toEqual(loose);
+    expect(done.drill.toSorted()).toEqual(drilled);
+    expect(done.hand.toSorted()).toEqual(byHand);
+    expect(done.lip.toSorted()).toEqual([...lipped("before"), ...lipped("after")].sort());
+    expect(run.toSorted((a, b) => a - b)).toEqual(settings.map(({ n }) => n));
+    expect(made.toSorted()).toEqual(
+      set.orders.flatMap(({ assembly, moves }) => moves.map(({ n }) => `${assembly} ${n}`)).sort(),
+    );
+  });
+});
+
+const textOf = ({ steps }: Work, title: RegExp): string[] =>
+  steps.filter((step) => title.test(step.title)).flatMap(({ text }) => text);
+const lineOf = (name: string, n: number): string =>
+  textOf(work(name), /^Dry-fit /).find((text) => text.startsWith(`${n}. `))!;
+
+describe("props", () => {
+  it("stand under the end of a shelf that hangs on one divider, as high as the bay under it is clear", () => {
+    const { set } = work("wedging-pair");
+    const bay = set.openings.find(({ name }) => name === "1.1" || name.endsWith(" 1.1"))!;
+    expect(lineOf("wedging-pair", 2)).toBe(
+      `2. Shelf 5: from the left, on to divider 6. Prop the left end of shelf 5 on spacers of ${(Math.floor(bay.height * 10) / 10).toString()} mm, the clear height of ${bay.name}, until move 6.`,
+    );
+  });
+
+  it("are as many as stand at once, and no longer than the bay is high", () => {
+    let found = 0;
+    for (const [name] of FILES) {
+      const { set } = work(name);
+      for (const { assembly } of set.orders) {
+        const bays = set.openings.filter((one) => one.case === assembly);
+        for (const text of textOf(work(name), new RegExp(`^Dry-fit (${assembly}|the case)$`))) {
+          const [, size, clear] = / on spacers of (\S+) mm, the clear height of (.+?), until/.exec(text) ?? [];
+          if (size === undefined) continue;
+          const named = bays.filter((one) => clear!.split(" and ").includes(one.name === "bay" ? "the bay" : one.name));
+          expect(named.length).toBeGreaterThan(0);
+          found += named.length;
+          for (const { height } of named) {
+            expect(Number(size)).toBeLessThan(height + SAME);
+            expect(Number(size)).toBeGreaterThan(height - set.job.step - SAME);
+          }
+        }
+      }
+    }
+    expect(found).toBeGreaterThan(10);
+    // Both stretchers rest on one divider, a narrow strip each: four ends at once.
+    expect(textOf(work("stretchers"), /^Dry-fit /)[0]).toMatch(/: 4 of 764\.8 mm\./);
+    expect(lineOf("stretchers", 2)).toContain("Prop the left and right ends of front stretcher 4 ");
+    // Two at the shelf over the first bay; its neighbour over the next is another length.
+    expect(textOf(work("glaze-console"), /^Dry-fit /)[0]).toContain("2 of 8 1/2 in, 2 of 14 in and 2 of 7 23/32 in.");
+  });
+
+  it("are not asked for where parts stand in a side that lies on the bench, or on their front edges", () => {
+    for (const name of ["ware-bookcase", "plain-box", "no-back"]) {
+      const text = textOf(work(name), /^Dry-fit /);
+      expect(text.join(" ")).not.toContain("spacers");
+      expect(text[1]).toMatch(/^Lay left side 1 flat on the bench, inside face up/);
+    }
+    expect(lineOf("housing-back-columns-rows", 1)).toContain("Stand these on their front edges");
+    expect(textOf(work("housing-back-columns-rows"), /^Dry-fit /).join(" ")).not.toContain("spacers");
+  });
+
+  it("leave no shelf hanging on one end: it is propped, lies with its side, or stands on its front edges", () => {
+    for (const [name] of FILES) {
+      const { set } = work(name);
+      const role = new Map(set.parts.map((part) => [part.mark, part.role]));
+      for (const { assembly, moves } of set.orders) {
+        const text = textOf(work(name), new RegExp(`^Dry-fit (${assembly}|the case)$`));
+        const lies = text.some((line) => /^Lay .* down|^Lay .* flat/.test(line));
+        const fronts = text.some((line) => line.includes("on their front edges"));
+        for (const { n, bring, to } of moves) {
+          const [body] = bring;
+          if (bring.length > 1 || body!.parts.length > 1 || role.get(body!.parts[0]!) !== "shelf") continue;
+          const isFromAside = body!.travel[0] !== 0 && to.length === 1 && role.get(to[0]!) === "divider";
+          if (!isFromAside || lies || fronts) continue;
+          expect(
+            text.find((line) => line.startsWith(`${n}. `)),
+            `${name}, move ${n}`,
+          ).toContain("Prop the ");
+        }
+      }
+    }
+  });
+});
+
+describe("what stands where", () => {
+  const titles = (name: string): string[] =>
+    work(name)
+      .steps.map(({ title }) => title)
+      .filter((title) => /^(Stand|Fasten|Anchor) /.test(title));
+
+  it("has a step for each: on a plinth, on another case, beside it, against the wall", () => {
+    expect(titles("plinth")).toEqual(["Stand case on case plinth", "Anchor case to the wall"]);
+    expect(titles("stacked")).toEqual(["Stand upper on lower", "Anchor upper to the wall"]);
+    expect(titles("wedging-pair")).toEqual([
+      "Fasten clay locker 1 to wedging stand",
+      "Fasten clay locker 2 to clay locker 1",
+      "Anchor wedging stand, clay locker 1 and clay locker 2 to the wall",
+    ]);
+    // Glued to one side, they are one body and are neither fastened nor stood apart.
+    expect(titles("shared-side")).toEqual(["Anchor one and two to the wall"]);
+    expect(titles("twin-rack-mm")).toEqual([
+      "Stand left and right on left plinth and right plinth",
+      "Anchor left and right to the wall",
+    ]);
+  });
+
+  it("says where, and what fixes it", () => {
+    expect(textOf(work("plinth"), /^Stand /)).toEqual([
+      "Set case plinth in place and level with shims: all that stands on it follows.",
+      "Set case on top, with a helper: the front of case 50 mm before that of case plinth, its left end 10 mm to the left.",
+      "Clamp, drill, and screw down through bottom 8 into front of the plinth 1 and rear of the plinth 2: 4 screws of 45 mm. No glue: it can be taken apart again.",
+    ]);
+    expect(textOf(work("stacked"), /^Stand /)[1]).toBe(
+      "Clamp, drill, and screw up through top panel 4 into bottom 8: 4 screws of 30 mm. No glue: it can be taken apart again.",
+    );
+    // A back of 12 mm in grooves holds; one of 6 mm does not.
+    expect(textOf(work("housing-back-columns-rows"), /^Anchor /)[1]).toBe(
+      "Case: 2, through back 8, near its upper edge.",
+    );
+    expect(textOf(work("plinth"), /^Anchor /)[1]).toMatch(/^Case: 2, by brackets on the inside, under top panel 9 /);
+  });
+
+  it("goes up to a shared side with the case that owns it, lying down", () => {
+    expect(textOf(work("shared-side"), /^Dry-fit two$/)[1]).toBe(
+      "Lay one down with right side 2 upwards: what is said to come from the right goes down into it.",
+    );
+  });
+});
+
+describe("glue", () => {
+  const glue = { openMinutes: 4, minutesPerJoint: 1, mostJoints: null };
+
+  it("is warned of where one move takes longer than it stays open, with what to change", () => {
+    // The right side of the bookcase closes six joints that take glue: bottom, top panel and four shelves.
+    const { set, steps } = workOf(exampleFile("ware-bookcase"), { glue });
+    const found = set.checks.filter(({ id }) => id === "glue-up");
+    expect(found.map(({ level, parts, text, change }) => ({ level, parts, text, change }))).toEqual([
+      {
+        level: "warning",
+        parts: ["2"],
+        text: "In bookcase, move 8 closes 6 joints at once (right side 2 with bottom 3, top panel 4, shelf 5, shelf 6, shelf 7, shelf 8 and back 9): about 6 minutes at 1 a joint, and the glue stays open 4.",
+        change:
+          'A slower glue, open 6 minutes or more ("glue.openMinutes"); a helper who spreads while you close (a shorter "glue.minutesPerJoint"); or glue fewer of the joints: dry sub-assemblies that slide in, or a part joined with screws ("joints").',
+      },
+    ]);
+    const cautions = steps.find(({ title }) => title.includes("glue up"))!.cautions;
+    expect(cautions[0]).toBe(
+      "Move 8 closes 6 joints at once, about 6 minutes, and the glue stays open 4: have a slower glue or a helper.",
+    );
+  });
+
+  it("is not, where it stays open just as long, or nothing is known of it", () => {
+    for (const one of [{ ...glue, openMinutes: 6 }, null]) {
+      const { set, steps } = workOf(exampleFile("ware-bookcase"), { glue: one });
+      expect(set.checks.filter(({ id }) => id === "glue-up")).toEqual([]);
+      expect(steps.flatMap(({ cautions }) => cautions).join(" ")).not.toContain("at once");
+    }
+  });
+});
