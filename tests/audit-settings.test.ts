@@ -32,6 +32,7 @@ describe("settings against the grooves", () => {
         setting.width -= IN / 16;
       }),
     ).toEqual([
+      "Setting 2 is cut 3/8 in, but the groove is 1/2 in deep. Change: deeper pass by pass, to that depth.",
       "Setting 2 does not make the groove at 2 in on face t0 of left side 1: width 11/16 in, but it is 3/4 in; depth 1/2 in, but it is 3/8 in. Change: give it the part's own figures.",
       "Setting 2 does not make the groove at 2 in on face t1 of right side 2: width 11/16 in, but it is 3/4 in; depth 1/2 in, but it is 3/8 in. Change: give it the part's own figures.",
     ]);
@@ -50,7 +51,10 @@ describe("settings against the grooves", () => {
       with_(3, (setting) => {
         setting.stopped = true;
       }),
-    ).toEqual(["Setting 3 is said to be stopped, but none of its runs stops. Change: say so."]);
+    ).toEqual([
+      "Setting 3 is said to be stopped, but none of its runs stops. Change: say so.",
+      "Setting 3 leaves no slope, but the saw's round cutter leaves one. Change: reckon it from the cutter's radius.",
+    ]);
     expect(
       with_(3, (setting) => {
         setting.sacrificial = true;
@@ -58,6 +62,95 @@ describe("settings against the grooves", () => {
     ).toEqual([
       "Setting 3 asks for a sacrificial face, but the groove of left side 1 stays clear of its datum l0. Change: leave it out.",
     ]);
+  });
+
+  it("passes that rise, or end too high or too low", () => {
+    const cut = (depths: number[]): string[] =>
+      with_(6, (setting) => {
+        setting.depths = depths.map((depth) => depth * IN);
+      });
+    expect(cut([0.25, 0.375])).toEqual([]);
+    expect(cut([0.25, 0.125, 0.375])).toHaveLength(1);
+    expect(cut([])).toEqual([
+      "Setting 6 is cut to no depth, but the groove is 3/8 in deep. Change: deeper pass by pass, to that depth.",
+    ]);
+    expect(
+      with_(3, (setting) => {
+        setting.depths = [0.25 * IN, 0.375 * IN];
+      }),
+    ).toHaveLength(1);
+  });
+
+  // Left side 1, inside face down: with its bottom end at a guide on the right its front edge goes first, on the left its back edge.
+  it("a stopped cut that would enter at its stop, its slope, and where its block stands", () => {
+    const stopped = (side: "left" | "right", change: (setting: SetSetting) => void = () => undefined): string[] =>
+      with_(3, (setting, set) => {
+        const side1 = partOf(set, "1");
+        const groove = side1.features[setting.runs[0]!.feature]!;
+        reboxed(groove, [
+          [15.25, 0.5, 0],
+          [16, 12, 0.375],
+        ]);
+        groove.ends = ["square", "through"];
+        setting.side = side;
+        setting.stopped = true;
+        // Radius 4, depth 3/8: 1.69 (derived from the cutter's circle).
+        setting.ramp = { radius: 4 * IN, length: 1.6909686 * IN };
+        Object.assign(setting.runs[0]!, {
+          from: 0.5 * IN,
+          stopped: true,
+          stops: [{ edge: "w0", leave: 0.5 * IN, block: 11.5 * IN }],
+        });
+        change(setting);
+      }).filter((text) => text.startsWith("Setting"));
+    expect(stopped("left")).toEqual([]);
+    expect(stopped("right")).toEqual([
+      "Setting 3 would enter the groove at 15 1/4 in on face t0 of left side 1 at its stop: w0 goes first. Change: the guide on the other side of the cutter, or the router.",
+    ]);
+    expect(
+      stopped("left", (setting) => {
+        setting.ramp!.length += IN / 8;
+      }),
+    ).toEqual([
+      "Setting 3 leaves a slope of 1.816 in, but its cutter leaves 1.691 in. Change: reckon it from the cutter's radius.",
+    ]);
+    expect(
+      stopped("left", (setting) => {
+        setting.runs[0]!.stops[0]!.block = 11 * IN;
+      }),
+    ).toEqual([
+      "Setting 3 stops the groove at 15 1/4 in on face t0 of left side 1 1/2 in from w0, block at 11 in, but it stops 1/2 in from w0, block at 11 1/2 in. Change: stop it there.",
+    ]);
+  });
+
+  it("cuts of the sheets that no sizing setting tells, or that two do", () => {
+    const cut = { piece: "S1", makes: [], across: "y" as const, at: 0, from: 0, to: 10, reference: "y0" as const };
+    const sized = (sizing: DryfitSet["sizing"]): string[] => {
+      const set = workedA();
+      set.sheets = [
+        {
+          ...{ n: 1, stock: "ply", length: 2440, width: 1220, trim: 0, kerf: 3, parts: [], offcuts: [], bound: 1 },
+          boundText: "",
+          cuts: [
+            { ...cut, n: 1, fence: 400 },
+            { ...cut, n: 2, fence: 300 },
+          ],
+        },
+      ];
+      set.sizing = sizing;
+      return texts(set, "sizing");
+    };
+    const one = (fence: number, cuts: number[]): DryfitSet["sizing"][number] => ({
+      fence,
+      guide: "fence",
+      cuts: [{ sheet: 1, cuts }],
+    });
+    expect(sized([one(400, [1]), one(300, [2])])).toEqual([]);
+    expect(sized([one(400, [1, 2])])).toEqual([
+      "The sizing settings do not agree with the sheet layouts: cut 2 of sheet 1. Change: list each cut once, at its own fence distance.",
+    ]);
+    expect(sized([one(400, [1]), one(300, [2]), one(300, [2, 3])])).toHaveLength(1);
+    expect(sized([one(400, [1])])).toHaveLength(1);
   });
 
   it("a count that is not the settings', or that is proved and is not", () => {

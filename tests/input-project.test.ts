@@ -339,9 +339,22 @@ describe("tooling and paper", () => {
       '"in",\n  "tooling": { "saw": { "kerf": "2.4 mm", "dado": { "most": 1 } }, "router": { "base": 7 } },',
     ]);
     expect(readText(text).project.tooling).toEqual({
+      ...before,
       saw: { ...before.saw, kerf: 2.4, dado: { ...before.saw.dado, most: 25.4 } },
-      router: { ...before.router, baseHalf: 88.9 },
+      router: { ...before.router, baseHalf: 88.9, baseAhead: 88.9 },
     });
+  });
+
+  test("a router base that is off-centre, who cuts what stops, a wider planer", () => {
+    const { tooling } = readText(
+      jobWith([
+        '"in",',
+        '"in",\n  "tooling": { "saw": { "stopped": "saw", "ripOther": 0, "stop": 24 }, "router": { "ride": "2 7/8", "plunge": "3 mm" }, "planer": { "width": 20 } },',
+      ]),
+    ).project;
+    expect(tooling.saw).toMatchObject({ stopped: "saw", ripOther: 0, stop: 609.6 });
+    expect(tooling.router).toMatchObject({ baseHalf: 73.025, baseAhead: 76.2, plunge: 3 });
+    expect(tooling.planer).toBe(508);
   });
 
   test("paper of the job's own, and a label pack whose grid sits a little lower", () => {

@@ -112,7 +112,7 @@ job.json:4:71  tooling.router.base
       }
       return "";
     });
-    expect(message).toBe(`tooling.json:13:13  router.base
+    expect(message).toBe(`tooling.json:17:13  router.base
   error: a router base of 1/2 in, and "1/2 in straight bit" with a diameter of 1/2 in
   expected: a base more than 0.394 in wider than the widest bit
   try: measure the base across the cut, and check the bit's diameter`);

@@ -154,7 +154,7 @@ describe.each(SETS)("the settings of %s", (_name, set) => {
   });
 });
 
-const WHOLE = { from: 0, to: 304.8, stopped: false, board: false };
+const WHOLE = { from: 0, to: 304.8, stopped: false, stops: [], board: false, notes: [] };
 
 describe("how a part lies", () => {
   const set = setOf(testFile("example-a-in"));
@@ -187,7 +187,7 @@ describe("how a part lies", () => {
       ...saw,
       tool: "router",
       fence: 300,
-      straightedge: { base: 160, bit: 12, near, far: null, spacer: 0 },
+      straightedge: { base: 160, ahead: 80, bit: 12, near, far: null, spacer: 0 },
     });
     expect(lieOf(of, router(230), run)).toMatchObject({ up: "t0", right: "l1", datumSide: "left" });
     expect(lieOf(of, router(380), run)).toMatchObject({ up: "t0", right: "l0", datumSide: "right" });

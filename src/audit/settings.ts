@@ -2,7 +2,8 @@
 import type { Mm } from "../base/length.ts";
 import type { DryfitSet, SetCheck, SetFeature, SetPart, SetSetting } from "../set/schema.ts";
 import { TOUCH } from "./boxes.ts";
-import { axesOfFeature, faceAxis, isHighFace, localAxis, sizeOf } from "./solid.ts";
+import { axesOfFeature, faceAxis, isHighFace, sizeOf } from "./solid.ts";
+import { checkPlunges, checkSizing, checkStops, stopsIn } from "./stops.ts";
 import { checkGuide, checkStraightedge } from "./straightedge.ts";
 import { amount, failure, featureName, type Job, nameOf } from "./words.ts";
 
@@ -21,12 +22,18 @@ export const checkSettings = (set: DryfitSet): SetCheck[] => {
   const cuts = cutsOf(set);
   return [
     ...checkCount(set),
+    ...checkSizing(set),
     ...checkEachCutOnce(set, cuts),
     ...checkRuns(set),
     ...checkDatums(set, cuts),
     ...set.settings.flatMap((setting) => {
       const own = cuts.filter((cut) => cut.setting === setting);
-      return [...checkHolds(setting, own), ...checkStopped(setting, own), ...checkGuide(setting, partsOfCuts(own))];
+      return [
+        ...checkHolds(setting, own),
+        ...checkStopped(setting, own),
+        ...checkGuide(setting, partsOfCuts(own)),
+        ...checkPlunges(setting, partsOfCuts(own), set.job),
+      ];
     }),
     ...cuts.flatMap((cut) => checkCut(cut, set.job)),
   ];
@@ -200,22 +207,11 @@ function checkCut(cut: Cut, job: Job): SetCheck[] {
     );
     return checks;
   }
-  return [...checks, ...checkFence(cut, walls, job), ...checkStraightedge(cut, walls, job)];
+  return [...checks, ...checkStops(cut, job), ...checkFence(cut, walls, job), ...checkStraightedge(cut, walls, job)];
 }
 
 /** Whether the cutter stops in the wood; a groove that ends at a lipping put on afterwards runs through the panel's own edge. */
-const isStopped = (part: SetPart, feature: SetFeature): boolean =>
-  feature.ends.some((end, i) => {
-    if (end === "through") return false;
-    const edge = `${feature.along}${i}`;
-    const length = sizeOf(part)[localAxis(feature.along)];
-    return !part.lippings.some(
-      (each) =>
-        each.edge === edge &&
-        each.lipped === "after" &&
-        isEqual(i === 0 ? feature.from : length - feature.to, each.thickness),
-    );
-  });
+const isStopped = (part: SetPart, feature: SetFeature): boolean => stopsIn(part, feature).length > 0;
 
 function differences({ setting, run, part, feature }: Cut, job: Job): string[] {
   const words: string[] = [];

@@ -1,10 +1,22 @@
-/** Hand work after the grooves: notches, and the round ends a router leaves where a groove stops. Work of one kind on one part is told once. */
+/**
+ * Hand work after the grooves: notches, the round ends a router leaves where a groove stops, the slopes that the saw's cutter leaves there. Work
+ * of one kind on one part is told once.
+ */
 
 import { AXES, type AxisIndex } from "../base/geometry.ts";
-import { formatLengthWithUnit, SAME, type Unit } from "../base/length.ts";
+import { formatLengthWithUnit, type Mm, SAME, type Unit } from "../base/length.ts";
 import { listInWords } from "../base/words.ts";
-import { axisOfFace, endsSquare, faceWords, LOCAL_AXES, type LocalAxis, sizeAlong, thirdAxis } from "../set/facing.ts";
-import type { DryfitSet, Face, SetFeature, SetPart } from "../set/schema.ts";
+import {
+  axisOfFace,
+  endsSquare,
+  faceWords,
+  LOCAL_AXES,
+  type LocalAxis,
+  sizeAlong,
+  stopsAt,
+  thirdAxis,
+} from "../set/facing.ts";
+import type { DryfitSet, Face, SetFeature, SetPart, SetSetting } from "../set/schema.ts";
 
 /** One feature's share of the work. Tasks of a part that agree in `kind` become one entry, told of all their features together. */
 type Task = {
@@ -15,10 +27,17 @@ type Task = {
   tell: (where: string[], clears: string[]) => string;
 };
 
-export function planHandWork(parts: readonly SetPart[], unit: Unit): DryfitSet["handWork"] {
+type Input = { parts: readonly SetPart[]; settings: readonly SetSetting[]; unit: Unit };
+
+export function planHandWork({ parts, settings, unit }: Input): DryfitSet["handWork"] {
   const nameOf = (mark: string): string => `${parts.find((part) => part.mark === mark)!.name} ${mark}`;
+  const rampIn = ({ mark }: SetPart, index: number): SetSetting["ramp"] =>
+    settings.find(({ runs }) => runs.some((run) => run.mark === mark && run.feature === index && run.stopped))?.ramp ??
+    null;
   return parts.flatMap((part) => {
-    const tasks = part.features.flatMap((feature, index) => tasksOf(part, feature, index, unit, nameOf));
+    const tasks = part.features.flatMap((feature, index) =>
+      tasksOf(part, feature, index, unit, nameOf, rampIn(part, index)),
+    );
     const kinds = [...new Set(tasks.map(({ kind }) => kind))];
     return kinds.map((kind) => {
       const alike = tasks.filter((task) => task.kind === kind);
@@ -35,11 +54,12 @@ function tasksOf(
   index: number,
   unit: Unit,
   nameOf: (mark: string) => string,
+  ramp: SetSetting["ramp"],
 ): Task[] {
   switch (feature.kind) {
     case "groove":
     case "rabbet":
-      return stopTask(part, feature, index);
+      return ramp === null ? stopTask(part, feature, index) : rampTask(part, feature, index, ramp.length, unit);
     case "notch":
       return feature.lipping ? [] : [notchTask(part, feature, index, unit, nameOf)];
     case "shoulder":
@@ -75,6 +95,19 @@ function endsInGroove(part: SetPart, { face, along, box }: SetFeature, end: 0 | 
         return other.box[0][axis] < from + SAME && other.box[1][axis] > to - SAME;
       }),
   );
+}
+
+/** The slope lies inside the groove, before its end: at the stop the cutter only just breaks the face. */
+function rampTask(part: SetPart, feature: SetFeature, index: number, length: Mm, unit: Unit): Task[] {
+  const stopped = ([0, 1] as const).filter((end) => stopsAt(part, feature, end));
+  const ends = listInWords(stopped.map((end) => faceWords(part, `${feature.along}${end}`)));
+  const slope = formatLengthWithUnit(length, unit);
+  const depth = formatLengthWithUnit(feature.depth, unit);
+  const tell = (where: string[]): string =>
+    `Chisel the slope out of the ${plural(feature.kind, where.length)} for ${listInWords(where)} where ${where.length === 1 ? "it stops" : "they stop"} short of the ${ends}: ${slope} of it, down to ${depth}, square at the end.`;
+  return [
+    { feature: index, kind: `slope ${slope} ${feature.kind} ${ends}`, where: feature.holds ?? "", clears: null, tell },
+  ];
 }
 
 function notchTask(

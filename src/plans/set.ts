@@ -17,7 +17,7 @@ import { type Marks, planAssemblies, planJointList, planOpenings, planParts, pla
 import { planPurchase } from "./purchase.ts";
 import { planRounding } from "./rounding.ts";
 import { planSensitivity } from "./sensitivity.ts";
-import { planSettings } from "./settings/index.ts";
+import { planSettings, planSizing } from "./settings/index.ts";
 import { planSheets } from "./sheets.ts";
 import { planSteps } from "./steps.ts";
 import { planSticks } from "./sticks.ts";
@@ -28,7 +28,10 @@ export type SetOptions = { draft: boolean; olderSet: DryfitSet | null };
 type Models = { exact: Model; printed: Model; marks: Marks };
 
 /** What is to be made: all that the dry fit needs to know. */
-export type JoineryPlan = Omit<DryfitSet, "sheets" | "sticks" | "labels" | "purchase" | "steps" | "sensitivity">;
+export type JoineryPlan = Omit<
+  DryfitSet,
+  "sheets" | "sizing" | "sticks" | "labels" | "purchase" | "steps" | "sensitivity"
+>;
 
 /** Throws ProblemsFound where the piece cannot be made: a part too thin to house another, a part larger than any sheet. */
 export function planSet(project: Project, options: SetOptions): DryfitSet {
@@ -86,7 +89,7 @@ export function planJoinery(
     settings,
     settingsCount,
     drilling,
-    handWork: planHandWork(parts, unit),
+    handWork: planHandWork({ parts, settings, unit }),
     orders,
     rounding: planRounding(exact, printed, marks),
     checks: [
@@ -132,7 +135,7 @@ const finishedGlueUps = ({ cases }: Model, marks: Marks): string[][] =>
       ),
     );
 
-type PaperPlan = Pick<DryfitSet, "sheets" | "sticks" | "labels" | "purchase" | "steps" | "sensitivity">;
+type PaperPlan = Pick<DryfitSet, "sheets" | "sizing" | "sticks" | "labels" | "purchase" | "steps" | "sensitivity">;
 
 /** How it is cut, marked, bought and put together. */
 function planPaper(project: Project, models: Models, joinery: JoineryPlan): PaperPlan {
@@ -146,6 +149,7 @@ function planPaper(project: Project, models: Models, joinery: JoineryPlan): Pape
   failOnLayouts(project, models, problems);
   return {
     sheets,
+    sizing: planSizing(sheets, tooling.saw),
     sensitivity: planSensitivity(project, models.marks, joinery.parts),
     sticks: planSticks(joinery),
     labels: planLabels(joinery),

@@ -60,16 +60,36 @@ const saw = z.strictObject({
   kerf: size.describe("width of the cut"),
   bladeRadius: size,
   rip: size.describe("farthest the fence stands from the blade"),
+  ripOther: lengthOrZero
+    .optional()
+    .describe("the same with the fence on the other side of the blade; 0 or left out: it does not go there"),
   narrowest: size.describe("narrowest strip that is ripped between fence and blade"),
   sled: size.describe("longest part that the sled or mitre gauge carries across"),
+  sledDepth: size.describe("widest part that it carries, measured along the cut"),
+  stop: size.describe("farthest that its stop stands from the cutter"),
+  stopped: z
+    .enum(["router", "saw"], says('"router" or "saw"', "choose one of the two"))
+    .describe(
+      "who cuts a groove that stops short of one end: the router, unless the shop is used to doing it at the saw",
+    ),
   dado: z
     .strictObject({ least: size, most: size, radius: size })
     .describe("the grooving cutter: the widths it can be set to, and its radius"),
 });
-const bit = z.strictObject({ name: text, diameter: size, reach: size.describe("deepest cut below the base") });
+const bit = z.strictObject({
+  name: text,
+  diameter: size.describe("true, by calliper"),
+  reach: size.describe("deepest cut below the base"),
+});
 const bitSays = says("a list of one or more straight bits", 'write [{ "name": ..., "diameter": ..., "reach": ... }]');
 const bits = z.array(bit, bitSays).min(1, bitSays).max(50, bitSays);
-const router = z.strictObject({ base: size.describe("width of the base, across the cut"), bits });
+const router = z.strictObject({
+  base: size.describe("width of the base, across the cut"),
+  ride: size.optional().describe("bit's middle to the side that rides on the straightedge; left out: half the base"),
+  plunge: size.describe("deepest cut in one pass"),
+  bits,
+});
+const machine = z.strictObject({ width: size.describe("widest board it takes") });
 
 const paperSize = z.strictObject({ width: size, height: size });
 const pitch = z.strictObject({
@@ -89,7 +109,7 @@ const labelFormat = z.strictObject({
 });
 
 export const stockFile = z.strictObject({ $schema, unit, stock: z.record(stockId, stock) });
-export const toolingFile = z.strictObject({ $schema, unit, saw, router });
+export const toolingFile = z.strictObject({ $schema, unit, saw, router, planer: machine, jointer: machine });
 export const paperFile = z.strictObject({
   $schema,
   unit,
@@ -105,6 +125,8 @@ export const toolingOverrides = z
   .strictObject({
     saw: saw.partial().extend({ dado: saw.shape.dado.partial().optional() }).optional(),
     router: router.partial().optional(),
+    planer: machine.optional(),
+    jointer: machine.optional(),
   })
   .describe("what differs from shared/tooling.json in this job");
 

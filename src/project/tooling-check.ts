@@ -42,7 +42,7 @@ export function checkTooling({ saw, router }: Tooling, source: Source, prefix: s
     problems.push(
       inputProblem(
         source,
-        placed(["router.base", `router.bits[${router.bits.indexOf(widest)}].diameter`]),
+        placed(["router.ride", "router.base", `router.bits[${router.bits.indexOf(widest)}].diameter`]),
         `a router base of ${show(base)}, and ${quote(widest.name)} with a diameter of ${show(widest.diameter)}`,
         `a base more than ${show(BASE_OVER_BIT)} wider than the widest bit`,
         "measure the base across the cut, and check the bit's diameter",

@@ -4,7 +4,7 @@ import { check } from "./schema/check.ts";
 import { job, paper, stock } from "./schema/job.ts";
 import { joint, order } from "./schema/joints.ts";
 import { sheet } from "./schema/layouts.ts";
-import { drilling, handWork, setting, settingsCount } from "./schema/machining.ts";
+import { drilling, handWork, setting, settingsCount, sizing } from "./schema/machining.ts";
 import { label, purchase, sensitivity, step, stick } from "./schema/paper.ts";
 import { assembly, opening, part, piece } from "./schema/parts.ts";
 import { type face, mark, mm } from "./schema/values.ts";
@@ -24,6 +24,7 @@ export const setSchema = z.strictObject({
   drilling: z.array(drilling),
   handWork: z.array(handWork),
   sheets: z.array(sheet),
+  sizing: z.array(sizing),
   sticks: z.array(stick),
   labels: z.array(label),
   orders: z.array(order),

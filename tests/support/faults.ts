@@ -54,6 +54,7 @@ export function bare(set: DryfitSet): DryfitSet {
     ...settingsFor(copy.parts),
     handWork: [],
     sheets: [],
+    sizing: [],
     sticks: [],
     labels: [],
     checks: [],

@@ -118,6 +118,8 @@ function asked({ part, feature, across }: Cut, fromHigh: boolean, { saw, router 
   const opens = Math.abs(near) < 1e-5;
   const fence = opens ? near + feature.width : near;
   const run = sizeOf(part, feature.along);
+  const missing = (end: "0" | "1"): Mm =>
+    part.lippings.find(({ edge, lipped }) => edge === `${feature.along}${end}` && lipped === "after")?.thickness ?? 0;
   const stops = feature.ends.some((end, i) => {
     if (end === "through") return false;
     const lipping = part.lippings.find(({ edge, lipped }) => edge === `${feature.along}${i}` && lipped === "after");
@@ -125,7 +127,11 @@ function asked({ part, feature, across }: Cut, fromHigh: boolean, { saw, router 
     return end === "open" || lipping === undefined || Math.abs(short - lipping.thickness) > 1e-5;
   });
   const carrier = run >= size ? "fence" : "sled";
-  const carried = carrier === "fence" ? near <= saw.rip + 1e-5 : size <= saw.sled + 1e-5;
+  const depth = run - missing("0") - missing("1");
+  const carried =
+    carrier === "fence"
+      ? near <= saw.rip + 1e-5
+      : size <= saw.sled + 1e-5 && depth <= saw.sledDepth + 1e-5 && near <= saw.stop + 1e-5;
   const least = feature.kind === "shoulder" ? 0 : saw.dado.least;
   const sawn = !stops && carried && feature.width >= least - 1e-5 && feature.width <= saw.dado.most + 1e-5;
   const figures = [feature.kind, opens, micro(feature.width), micro(feature.depth), micro(fence)].join(" ");

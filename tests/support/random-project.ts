@@ -9,15 +9,30 @@ import type { Bay, BaySize, Case, Project, Role, Stock, Tooling } from "../../sr
 import { ROLES } from "../../src/project/project.ts";
 
 const TOOLING: Tooling = {
-  saw: { kerf: 3.2, bladeRadius: 127, rip: 700, narrowest: 50, sled: 700, dado: { least: 6, most: 21, radius: 100 } },
+  saw: {
+    kerf: 3.2,
+    bladeRadius: 127,
+    rip: 700,
+    ripOther: 300,
+    narrowest: 50,
+    sled: 700,
+    sledDepth: 600,
+    stop: 700,
+    stopped: "router",
+    dado: { least: 6, most: 21, radius: 100 },
+  },
   router: {
     baseHalf: 76.2,
+    baseAhead: 76.2,
+    plunge: 6,
     bits: [
       { name: "3 mm", diameter: 3, reach: 12 },
       { name: "6 mm", diameter: 6, reach: 20 },
       { name: "12 mm", diameter: 12, reach: 30 },
     ],
   },
+  planer: 330,
+  jointer: 150,
 };
 
 const STEPS: readonly Mm[] = [0.1, 0.3, 0.5, 1, MM_PER_INCH / 64, MM_PER_INCH / 32, MM_PER_INCH / 16];

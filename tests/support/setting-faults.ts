@@ -10,34 +10,53 @@ export function settingsFor(parts: readonly SetPart[]): Pick<DryfitSet, "setting
   return { settings, settingsCount: { count, least: count, proved: true, fromLowEnds: count } };
 }
 
+const HALF_BASE = 75;
+
+/** By the router, which stops anywhere: a bit as wide as the groove, in one pass. */
 const settingsOf = (parts: readonly SetPart[]): SetSetting[] =>
   parts
-    .flatMap((part) => part.features.map((feature, i) => ({ mark: part.mark, feature, i })))
-    .flatMap(
-      ({ mark, feature: { kind, face, along, at, width, depth, from, to, ends, holds }, i }, n): SetSetting[] => {
-        if (kind === "notch" || kind === "hole") return [];
-        const datum: Face = `${along === "l" ? "w" : "l"}0`;
-        return [
-          {
-            n: n + 1,
-            tool: "table saw",
-            carrier: "fence",
-            operation: kind,
-            cutter: "",
-            width,
-            depth,
-            fence: near(at, 0) ? width : at,
-            sacrificial: near(at, 0),
-            straightedge: null,
-            stopped: ends.includes("square"),
-            holds: holds === null ? [] : [holds],
-            test: "",
-            caution: "",
-            runs: [{ mark, feature: i, face, datum, from, to, stopped: ends.includes("square"), board: false }],
+    .flatMap((part) => part.features.map((feature, i) => ({ part, feature, i })))
+    .flatMap(({ part, feature, i }, n): SetSetting[] => {
+      const { kind, face, along, at, width, depth, from, to, ends, holds } = feature;
+      if (kind === "notch" || kind === "hole") return [];
+      const datum: Face = `${along === "l" ? "w" : "l"}0`;
+      const stops = ([0, 1] as const).flatMap((end) => {
+        const leave = end === 0 ? from : (along === "l" ? part.length : part.width) - to;
+        const edge: Face = `${along}${end}`;
+        const block = ends[end] === "open" ? null : leave + width / 2 - HALF_BASE;
+        return ends[end] === "through" ? [] : [{ edge, leave, block }];
+      });
+      const stopped = stops.length > 0;
+      return [
+        {
+          n: n + 1,
+          tool: "router",
+          carrier: "straightedge",
+          operation: kind,
+          cutter: "",
+          width,
+          depth,
+          fence: near(at, 0) ? width : at,
+          side: null,
+          sacrificial: near(at, 0),
+          straightedge: {
+            base: 2 * HALF_BASE,
+            ahead: HALF_BASE,
+            bit: width,
+            near: at + width / 2 - HALF_BASE,
+            far: null,
+            spacer: 0,
           },
-        ];
-      },
-    );
+          depths: [depth],
+          ramp: null,
+          stopped,
+          holds: holds === null ? [] : [holds],
+          test: "",
+          caution: "",
+          runs: [{ mark: part.mark, feature: i, face, datum, from, to, stopped, stops, board: false, notes: [] }],
+        },
+      ];
+    });
 
 type Edit = (setting: SetSetting, settings: SetSetting[]) => void;
 type Straightedge = NonNullable<SetSetting["straightedge"]>;
@@ -89,6 +108,17 @@ function plantFigures({ operation, stopped }: SetSetting, off: number, plant: Pl
   plant(stopped ? "run through" : "stopped", (each) => {
     each.stopped = !stopped;
   });
+  for (const by of [off, -off]) {
+    plant(`with its last pass ${by > 0 ? "too deep" : "too shallow"}`, ({ depths }) => {
+      depths[depths.length - 1]! += by;
+    });
+  }
+  plant("with the guide on the other side", (each) => {
+    each.side = each.side === "right" ? "left" : "right";
+  });
+  plant("with the slope of another", (each) => {
+    each.ramp = each.ramp === null ? { radius: 100, length: 30 } : null;
+  });
   plant("with the sacrificial face of another", (each) => {
     each.sacrificial = !each.sacrificial;
   });
@@ -101,7 +131,7 @@ function plantStraightedge({ straightedge }: SetSetting, off: number, plant: Pla
   if (straightedge === null) {
     leaveOut("with the straightedge off", "the saw needs none");
     plant("of the saw with a straightedge", (each) => {
-      each.straightedge = { base: 150, bit: each.width, near: 0, far: null, spacer: 0 };
+      each.straightedge = { base: 150, ahead: 75, bit: each.width, near: 0, far: null, spacer: 0 };
     });
     return;
   }
@@ -168,6 +198,19 @@ function plantRun(
     edit("run from the other end", (run) => {
       run.datum = turned(run.datum);
     });
+  setting.runs[index]!.stops.forEach((_, i) => {
+    for (const by of [off, -off]) {
+      edit(`run with too ${by > 0 ? "much" : "little"} left at its stop`, ({ stops }) => {
+        stops[i]!.leave += by;
+      });
+      edit(`run with its block too ${by > 0 ? "far in" : "far out"}`, ({ stops }) => {
+        stops[i]!.block = (stops[i]!.block ?? 0) + by;
+      });
+    }
+    edit("run without its stop", ({ stops }) => {
+      stops.splice(i, 1);
+    });
+  });
   edit(setting.runs[index]!.stopped ? "run said to go through" : "run said to stop", (run) => {
     run.stopped = !run.stopped;
   });

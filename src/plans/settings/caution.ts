@@ -1,4 +1,5 @@
-/** The caution for the very cut: what is off the saw, what holds the part, what the cutter runs into. The machine's manual comes first. */
+/** The caution for the very cut: what is off the saw, what holds the part, what the cutter runs into, how a stop is met. The machine's manual comes first. */
+import { supportsFor } from "./support.ts";
 import type { Task } from "./task.ts";
 
 const SAW = {
@@ -7,13 +8,34 @@ const SAW = {
   sled: "Guard and riving knife are off for this cut and go back on after it. The sled or mitre gauge carries the part, fence or stop only sets the distance; hands stay clear of the cutter's path. Never a through cut with this cutter. The saw's manual comes first.",
 } as const;
 
-const SACRIFICIAL =
-  "Put a sacrificial face on the fence and let the cutter run into it: the fence figure is to the rabbet's inner wall.";
+const SACRIFICIAL = {
+  fence:
+    "Put a sacrificial face on the fence and let the cutter run into it: the fence figure is to the rabbet's inner wall.",
+  sled: "The stop is the fence with a sacrificial face, and the cutter runs into it: the figure is to the rabbet's inner wall.",
+} as const;
+
+const SAW_STOPPED =
+  "Enter at the open end, end at the stop; never lower a part on to the turning cutter. At the stop: saw off, wait until it stands still, then lift.";
+
+const NARROW = "Narrow: push stick and featherboard, no hand beside the fence.";
+
+const LONG = "Long: support it level with the table, or it tips on to the cutter.";
 
 const ROUTER =
   "Clamp part and straightedge. Feed away from you with the straightedge on the router's left; unplug before changing the bit. Eye, ear and dust protection. The router's manual comes first.";
 
-export function cautionFor({ carrier, sacrificial }: Task): string {
-  if (carrier === "straightedge") return ROUTER;
-  return sacrificial ? `${SACRIFICIAL} ${SAW[carrier]}` : SAW[carrier];
+const ROUTER_STOPPED = "At a stop: router off, wait until the bit stands still, then lift.";
+
+export function cautionFor(tasks: readonly Task[]): string {
+  const [{ carrier, sacrificial }] = tasks as [Task];
+  const stops = tasks.some(({ run }) => run.stopped);
+  if (carrier === "straightedge") return stops ? `${ROUTER_STOPPED} ${ROUTER}` : ROUTER;
+  const supports = new Set(tasks.flatMap(supportsFor));
+  return [
+    ...(sacrificial ? [SACRIFICIAL[carrier]] : []),
+    ...(stops ? [SAW_STOPPED] : []),
+    ...(supports.has("narrow") ? [NARROW] : []),
+    ...(supports.has("long") || supports.has("overhanging") ? [LONG] : []),
+    SAW[carrier],
+  ].join(" ");
 }

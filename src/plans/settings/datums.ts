@@ -6,7 +6,7 @@ import { type AxisIndex, axesOf, axisOf, signOf } from "../../base/geometry.ts";
 import { isSame, SAME } from "../../base/length.ts";
 import { axisOfFace, isHigh, LOCAL_AXES, type LocalAxis } from "../../set/facing.ts";
 import type { DryfitSet, Face, SetFeature, SetPart } from "../../set/schema.ts";
-import { type Groove, groovesOf } from "./task.ts";
+import { type Groove, groovesOf } from "./groove.ts";
 
 /** The low end of a case axis (left, front or bottom), or the high one. */
 export type End = "low" | "high";

@@ -1,31 +1,34 @@
 /** Which machine cuts a groove, with which cutter, and what guides it: the table saw where it can do it safely, else the router. */
-import { formatLengthWithUnit, type Mm, SAME, type Unit } from "../../base/length.ts";
+import { formatLengthWithUnit, type Mm, SAME } from "../../base/length.ts";
 import type { Tooling } from "../../project/project.ts";
-import { sizeAlong, stopsAt } from "../../set/facing.ts";
-import type { SetFeature, SetSetting } from "../../set/schema.ts";
+import { awayFace, isHigh, lippedAfter, opposite, sizeAlong, stopsAt } from "../../set/facing.ts";
+import type { Face, SetFeature, SetSetting } from "../../set/schema.ts";
+import type { Groove, Shop, Walls } from "./groove.ts";
 import { type Room, roomOf } from "./straightedge.ts";
-import type { Groove, Walls } from "./task.ts";
 
-export type Guided = Pick<SetSetting, "tool" | "carrier" | "cutter"> & {
-  room: Room | null; // the router's
+/** `radius`: the saw's cutter, which leaves a ramp where a cut stops; `room`: the router's. */
+export type Guided = Pick<SetSetting, "tool" | "carrier" | "cutter" | "side"> & {
+  radius: Mm | null;
+  room: Room | null;
 };
 
-/** Null where no tool of the shop fits. */
-export function guideOf(
-  groove: Groove,
-  walls: Walls,
-  sacrificial: boolean,
-  tooling: Tooling,
-  unit: Unit,
-): Guided | null {
-  return sawOf(groove, walls, tooling.saw, unit) ?? routerOf(groove.feature, walls, sacrificial, tooling.router);
+/** Null where no tool of the shop fits. `sawStopped`: a cut that stops may be made at the saw. */
+export function guideOf(groove: Groove, datum: Face, walls: Walls, shop: Shop, sawStopped: boolean): Guided | null {
+  return sawOf(groove, datum, walls, shop, sawStopped) ?? routerOf(groove.feature, walls, shop.tooling.router);
 }
 
-function sawOf(groove: Groove, walls: Walls, saw: Tooling["saw"], unit: Unit): Guided | null {
-  const { part, feature, cross } = groove;
-  if (stopsAt(part, feature, 0) || stopsAt(part, feature, 1)) return null;
+function sawOf(groove: Groove, datum: Face, walls: Walls, { tooling, unit }: Shop, sawStopped: boolean): Guided | null {
+  const { saw } = tooling;
+  const { feature } = groove;
+  const stops = stopsOf(groove);
+  // Stopped at both ends it would have to be dropped on to the turning cutter.
+  if (stops.length > 1 || (stops.length === 1 && !sawStopped)) return null;
+  const side = sideOf(groove, datum, stops);
   const carrier = carrierOf(groove);
-  const inReach = carrier === "fence" ? walls.near <= saw.rip + SAME : sizeAlong(part, cross) <= saw.sled + SAME;
+  const inReach =
+    carrier === "fence"
+      ? walls.near <= (side === "right" ? saw.rip : saw.ripOther) + SAME
+      : isCarried(groove, walls, saw);
   // Beside a sacrificial fence face, a wider cutter runs into that.
   const least = feature.kind === "shoulder" ? 0 : saw.dado.least;
   const fitsDado = feature.width >= least - SAME && feature.width <= saw.dado.most + SAME;
@@ -35,22 +38,51 @@ function sawOf(groove: Groove, walls: Walls, saw: Tooling["saw"], unit: Unit): G
     tool: "table saw",
     carrier,
     cutter: `dado cutter set to ${feature.kind === "shoulder" ? "at least " : ""}${set}`,
+    side,
+    radius: saw.dado.radius,
     room: null,
   };
+}
+
+/** The ends at which the cut stops in the wood. */
+const stopsOf = ({ part, feature }: Groove): (0 | 1)[] =>
+  ([0, 1] as const).filter((end) => stopsAt(part, feature, end));
+
+/**
+ * On which side of the cutter fence or stop stands, for the operator: on the right, or on the left where only so the open end of a stopped
+ * cut goes first. It enters there and ends at its stop, never the other way.
+ */
+function sideOf({ feature }: Groove, datum: Face, stops: readonly (0 | 1)[]): "left" | "right" {
+  if (stops.length === 0) return "right";
+  return isHigh(awayFace(opposite(feature.face), datum)) === (stops[0] === 0) ? "right" : "left";
 }
 
 /** A part shorter along the fence than across it twists off the fence: sled or mitre gauge carries it. */
 const carrierOf = ({ part, feature, cross }: Groove): "fence" | "sled" =>
   sizeAlong(part, feature.along) >= sizeAlong(part, cross) ? "fence" : "sled";
 
-function routerOf(feature: SetFeature, walls: Walls, sacrificial: boolean, router: Tooling["router"]): Guided | null {
+/** Within the reach of the sled, both ways, and of its stop. */
+const isCarried = ({ part, feature, cross }: Groove, walls: Walls, saw: Tooling["saw"]): boolean =>
+  sizeAlong(part, cross) <= saw.sled + SAME &&
+  alongNow({ part, feature }) <= saw.sledDepth + SAME &&
+  walls.near <= saw.stop + SAME;
+
+/** The part's length along the cut, as it is then. */
+const alongNow = ({ part, feature }: Pick<Groove, "part" | "feature">): Mm =>
+  sizeAlong(part, feature.along) -
+  lippedAfter(part, `${feature.along}0` as Face) -
+  lippedAfter(part, `${feature.along}1` as Face);
+
+function routerOf(feature: SetFeature, walls: Walls, router: Tooling["router"]): Guided | null {
   const bit = bitFor(feature.width, feature.depth, router);
   if (bit === undefined) return null;
   return {
     tool: "router",
     carrier: "straightedge",
     cutter: bit.name,
-    room: roomOf(walls, sacrificial, router.baseHalf, bit.diameter),
+    side: null,
+    radius: null,
+    room: roomOf(walls, router, bit.diameter),
   };
 }
 

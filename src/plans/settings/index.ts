@@ -5,12 +5,17 @@ import type { DryfitSet, SetPart, SetSetting } from "../../set/schema.ts";
 import { cautionFor } from "./caution.ts";
 import { type DatumGroup, datumAt, datumGroups, type End } from "./datums.ts";
 import { type Choice, fewestSettings, type Option } from "./fewest.ts";
+import type { Shop } from "./groove.ts";
 import { ordered } from "./order.ts";
-import { type Room, sideFor, straightedgeFor } from "./straightedge.ts";
-import { type NoTool, type Shop, settingKey, type Task, taskOf } from "./task.ts";
+import { depthsFor, rampOf, stopsFor } from "./stops.ts";
+import { type Room, type Side, sideFor, straightedgeFor } from "./straightedge.ts";
+import { BOARD_BESIDE, supportNote, supportsFor } from "./support.ts";
+import { type NoTool, settingKey, type Task, taskOf } from "./task.ts";
 import { testFor } from "./test-cut.ts";
 
 export type SettingsPlan = Pick<DryfitSet, "settings" | "settingsCount"> & { noTool: NoTool[] };
+
+export { planSizing } from "./sizing.ts";
 
 type Input = Pick<DryfitSet, "parts" | "stock" | "assemblies" | "drilling"> & { tooling: Tooling; unit: Unit };
 
@@ -49,7 +54,11 @@ function waysOf({ grooves, ends }: DatumGroup, shop: Shop): Way[] {
 }
 
 function wayOf({ grooves }: DatumGroup, end: End, shop: Shop): Way {
-  const made = grooves.map((groove) => taskOf(groove, datumAt(groove, end), shop));
+  const make = (sawStopped: boolean) => grooves.map((groove) => taskOf(groove, datumAt(groove, end), shop, sawStopped));
+  const sawn = make(shop.tooling.saw.stopped === "saw");
+  // Stopped cuts that go together go to one machine: where one of them cannot be made at the saw, all are the router's.
+  const isSplit = sawn.some((one) => "run" in one && one.run.stopped && one.tool === "router");
+  const made = isSplit ? make(false) : sawn;
   const tasks = made.filter((one): one is Task => "run" in one);
   const high = end === "high" ? tasks.filter(({ operation }) => operation !== "shoulder").length : 0;
   return {
@@ -67,13 +76,14 @@ function gathered(tasks: readonly Task[]): Task[][] {
   return [...groups.values()];
 }
 
-function settingOf(n: number, tasks: readonly Task[], { parts, stock, unit }: Input): SetSetting {
+function settingOf(n: number, tasks: readonly Task[], { parts, stock, unit, tooling }: Input): SetSetting {
   const [first] = tasks as [Task];
-  const { tool, carrier, cutter, operation, width, depth, fence, sacrificial } = first;
+  const { tool, carrier, cutter, operation, width, depth, fence, side: fenceSide, sacrificial, radius } = first;
   const order = (mark: string): number => parts.findIndex((part) => part.mark === mark);
   const inOrder = [...tasks].sort((a, b) => order(a.run.mark) - order(b.run.mark) || a.run.feature - b.run.feature);
   const rooms = tasks.flatMap(({ room }): Room[] => (room === null ? [] : [room]));
   const side = rooms.length === 0 ? null : sideFor(rooms);
+  const stopped = tasks.some(({ run }) => run.stopped);
   const tested = inOrder.map(({ groove: { part, feature } }) => ({
     part,
     feature,
@@ -88,14 +98,23 @@ function settingOf(n: number, tasks: readonly Task[], { parts, stock, unit }: In
     width,
     depth,
     fence,
+    side: fenceSide,
     sacrificial,
     straightedge: side === null ? null : straightedgeFor(rooms[0]!, side),
-    stopped: tasks.some(({ run }) => run.stopped),
+    depths: tool === "router" ? depthsFor(depth, tooling.router.plunge) : [depth],
+    ramp: stopped && radius !== null ? { radius, length: rampOf(radius, depth) } : null,
+    stopped,
     holds: [...new Set(tested.map(({ other }) => other.mark))],
     test: testFor(tested, stock, unit),
-    caution: cautionFor(first),
-    runs: inOrder.map(({ run, room }) => ({ ...run, board: side !== null && room !== null && !room[side] })),
+    caution: cautionFor(tasks),
+    runs: inOrder.map((task) => runOf(task, side, unit)),
   };
+}
+
+function runOf(task: Task, side: Side | null, unit: Unit): SetSetting["runs"][number] {
+  const board = side !== null && task.room !== null && !task.room[side];
+  const notes = supportsFor(task).map((support) => supportNote(support, task, unit));
+  return { ...task.run, stops: stopsFor(task), board, notes: [...(board ? [BOARD_BESIDE] : []), ...notes] };
 }
 
 function heldBy(holds: string | null, parts: readonly SetPart[]): SetPart {

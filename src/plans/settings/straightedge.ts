@@ -1,7 +1,8 @@
 /** Where the router's straightedge lies: half the base less half the bit from the wall that it guides. */
 import { type Mm, SAME } from "../../base/length.ts";
+import type { Tooling } from "../../project/project.ts";
 import type { SetSetting } from "../../set/schema.ts";
-import type { Walls } from "./task.ts";
+import type { Walls } from "./groove.ts";
 
 /** Least stretch of the part the straightedge needs under it to be clamped: common practice, no source. */
 const CLAMPING: Mm = 40;
@@ -12,15 +13,16 @@ const CLAMPING: Mm = 40;
  *     |          before |<-----offset-----#####            the straightedge's edge that the router rides on
  *     |                         #####------offset---->| beyond
  */
-export type Room = { near: Mm; far: Mm; half: Mm; bit: Mm; before: boolean; beyond: boolean };
+export type Room = { near: Mm; far: Mm; half: Mm; ahead: Mm; bit: Mm; before: boolean; beyond: boolean };
 
 /** Whether the straightedge finds room on the part between datum and groove, or beyond the groove. */
-export function roomOf({ near, far, across }: Walls, sacrificial: boolean, half: Mm, bit: Mm): Room {
-  const offset = half - bit / 2;
+export function roomOf({ near, far, across }: Walls, router: Tooling["router"], bit: Mm): Room {
+  const offset = router.baseHalf - bit / 2;
   return {
-    near: sacrificial ? 0 : near,
+    near,
     far,
-    half,
+    half: router.baseHalf,
+    ahead: router.baseAhead,
     bit,
     before: near - offset >= CLAMPING,
     beyond: far + offset <= across - CLAMPING,
@@ -40,11 +42,15 @@ export function sideFor(rooms: readonly Room[]): Side {
   return count("before") >= count("beyond") ? "before" : "beyond";
 }
 
-export function straightedgeFor({ near, far, half, bit }: Room, side: Side): NonNullable<SetSetting["straightedge"]> {
+export function straightedgeFor(
+  { near, far, half, ahead, bit }: Room,
+  side: Side,
+): NonNullable<SetSetting["straightedge"]> {
   const twoPasses = far - near - bit > SAME;
   const by = side === "before" ? -half : half;
   return {
     base: 2 * half,
+    ahead,
     bit,
     near: near + bit / 2 + by,
     far: twoPasses ? far - bit / 2 + by : null,

@@ -2,6 +2,18 @@
 import { z } from "zod";
 import { face, mark, mm } from "./values.ts";
 
+const stop = z
+  .strictObject({
+    edge: face.describe("the end or edge that the cut keeps clear of"),
+    leave: mm.describe("left uncut there, from the edge as it is then (before a lipping that comes later)"),
+    block: mm
+      .nullable()
+      .describe(
+        "router: from that edge into the part to the block that the base runs against, negative beyond the edge; saw: from where the cutter breaks the table's surface to the block that the leading end runs against; null: the cut runs out into another groove",
+      ),
+  })
+  .describe("where a run stops short");
+
 const run = z.strictObject({
   mark,
   feature: z.number().int().describe("index in the part's features"),
@@ -10,9 +22,11 @@ const run = z.strictObject({
   from: mm.describe("along the run, local"),
   to: mm,
   stopped: z.boolean().describe("this run stops in the wood"),
+  stops: z.array(stop),
   board: z
     .boolean()
     .describe("router only: too little room on the part for the straightedge, a board as thick beside it makes some"),
+  notes: z.array(z.string()).describe("what this part needs beside: support, a push stick"),
 });
 
 export const setting = z.strictObject({
@@ -24,23 +38,44 @@ export const setting = z.strictObject({
   width: mm,
   depth: mm,
   fence: mm.describe("from the datum to the wall nearer to it"),
+  side: z
+    .enum(["left", "right"])
+    .nullable()
+    .describe("saw only: of the cutter, on which fence or stop stands for the operator"),
   sacrificial: z
     .boolean()
     .describe(
       "the cut opens to the datum itself: the cutter runs into a sacrificial face, and `fence` is to the inner wall",
     ),
   straightedge: z
-    .strictObject({ base: mm, bit: mm, near: mm, far: mm.nullable(), spacer: mm })
+    .strictObject({ base: mm, ahead: mm, bit: mm, near: mm, far: mm.nullable(), spacer: mm })
     .nullable()
     .describe(
-      "router only: full width of the base and the bit reckoned with, and the distances from the datum to the edge the router rides on, for the near and far wall passes",
+      "router only: twice the distance from the bit's middle to the side that rides, from there to the edge that goes first, the bit reckoned with, and the distances from the datum to the edge the router rides on, for the near and far wall passes",
     ),
+  depths: z.array(mm).describe("how deep the cutter stands, pass by pass; the last is the groove's depth"),
+  ramp: z
+    .strictObject({ radius: mm, length: mm })
+    .nullable()
+    .describe("saw only: the slope that a cutter of this radius leaves before each stop, to be chiselled"),
   stopped: z.boolean().describe("at least one run stops"),
   holds: z.array(mark),
   test: z.string(),
   caution: z.string(),
   runs: z.array(run),
 });
+
+export const sizing = z
+  .strictObject({
+    fence: mm,
+    guide: z
+      .enum(["fence", "stop", "straightedge"])
+      .describe(
+        "fence: the piece runs along it; stop: shorter along the cut than across it, so sled or gauge carries it and a stop sets the distance; straightedge: farther than fence or stop reach",
+      ),
+    cuts: z.array(z.strictObject({ sheet: z.number().int(), cuts: z.array(z.number().int()) })),
+  })
+  .describe("cuts of the sheet layouts that share a fence distance");
 
 export const settingsCount = z
   .strictObject({
