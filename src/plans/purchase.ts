@@ -7,7 +7,7 @@ import type { GlueTime } from "../project/project.ts";
 import type { DryfitSet, SetJoint, SetPart, SetPurchase, SetSheet, SetStock } from "../set/schema.ts";
 import { PINS } from "./drilling.ts";
 import { pinnedBacks, runOf, SCREW_SPACING, screwsOf } from "./screws.ts";
-import { planStandings } from "./standing.ts";
+import { planStandings, type Standing } from "./standing.ts";
 
 export type PurchaseInput = Pick<
   DryfitSet,
@@ -125,11 +125,17 @@ function planScrews({ joints, parts, assemblies, unit }: PurchaseInput): SetPurc
   const byMark = new Map(parts.map((part) => [part.mark, part]));
   const screwed = joints.flatMap((joint) => screwsOf(joint, byMark, unit) ?? []);
   const standings = planStandings({ assemblies, parts, unit });
-  const rows = standings.flatMap((one) => (one.kind === "wall" ? [] : one.screws));
+  const rows = standings.flatMap((one) =>
+    one.kind === "wall" ? [] : one.screws.map((row) => ({ ...row, where: titleOf(one) })),
+  );
   const edges = screwed.filter(({ flat }) => !flat);
   const faces = screwed.filter(({ flat }) => flat);
   const spacing = `a screw about every ${formatLength(SCREW_SPACING[unit], unit)} ${unit}`;
-  const line = (what: string, all: readonly Line[], noteOf: (own: readonly Line[]) => string): SetPurchase[] =>
+  const line = <T extends Line>(
+    what: string,
+    all: readonly T[],
+    noteOf: (own: readonly T[]) => string,
+  ): SetPurchase[] =>
     [...new Set(all.map(({ length }) => length))]
       .sort((a, b) => a - b)
       .map((length) => {
@@ -158,9 +164,16 @@ function planScrews({ joints, parts, assemblies, unit }: PurchaseInput): SetPurc
     ...line(
       "Screws to fix cases where they stand",
       rows,
-      () => "cases on their plinths, on each other and beside each other: the steps say where",
+      (own) => `${[...new Set(own.map(({ where }) => where))].join("; ")}; the steps say where`,
     ),
   ];
+}
+
+/** "case on case plinth", "clay locker 1 to wedging stand". */
+function titleOf(standing: Exclude<Standing, { kind: "wall" }>): string {
+  if (standing.kind === "beside") return `${standing.right} to ${standing.left}`;
+  const names = (end: "upper" | "lower"): string => listInWords([...new Set(standing.seats.map((seat) => seat[end]))]);
+  return `${names("upper")} on ${names("lower")}`;
 }
 
 /** Thin backs in rabbets. */

@@ -89,8 +89,11 @@ function spacersToCut(props: readonly Prop[], { unit }: StepsInput): string[] {
         .reduce((sum, { ends, spacers }) => sum + ends.length * spacers, 0);
     return `${Math.max(...own.map(({ from }) => standingAt(from)))} of ${formatLengthWithUnit(size, unit)}`;
   });
+  const where = props.every(({ spacers }) => spacers > 1)
+    ? "one near its front edge and one near its rear"
+    : "one to an end under a narrow part, else one near the front edge and one near the rear";
   return [
-    `Cut spacers from scrap first, ends square, no longer than this: ${listInWords(list)}. They stand under what nothing else holds yet, one near its front edge and one near its rear.`,
+    `Cut spacers from scrap first, ends square, no longer than this: ${listInWords(list)}. They stand under what nothing else holds yet, ${where}.`,
   ];
 }
 
