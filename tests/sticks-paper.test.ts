@@ -5,8 +5,9 @@ import { drawLongSticks, drawSticks } from "../src/drawings/sticks.ts";
 import type { Page } from "../src/paper/shape.ts";
 import { planSticks } from "../src/plans/sticks.ts";
 import type { DryfitSet, SetStick } from "../src/set/schema.ts";
+import { stickPage } from "../src/set/stick-page.ts";
 import { writePdf } from "../src/writers/pdf.ts";
-import { exampleSets } from "./support/examples.ts";
+import { exampleSets, setOf, testFile } from "./support/examples.ts";
 import { madeProjects } from "./support/made-projects.ts";
 import { openPdf, type PdfFile, readPdf } from "./support/pdf.ts";
 import { darkness, rasterise } from "./support/raster.ts";
@@ -41,7 +42,7 @@ const EDGES = [-17.4, 17.4];
 /** Middles of the dark lines crossing a tile, as positions on the stick, at each distance from its middle. */
 type Crossed = Map<number, number[]>;
 
-async function crossedOn(set: DryfitSet, pdf: Opened, tile: Tile): Promise<Crossed> {
+async function crossedOn(set: DryfitSet, pdf: Opened, tile: Tile, edges: number[]): Promise<Crossed> {
   const isDown = tile.direction === "down";
   const [along, across] = isDown ? (["y", "x"] as const) : (["x", "y"] as const);
   const start = isDown ? tile.y : tile.x;
@@ -49,7 +50,8 @@ async function crossedOn(set: DryfitSet, pdf: Opened, tile: Tile): Promise<Cross
     number,
     number,
   ];
-  const [low, high] = [-18, 18].map((aside) => inFile(set, across, (isDown ? tile.x : tile.y) + aside)) as [
+  const reach = Math.max(...edges.map(Math.abs)) + 0.6;
+  const [low, high] = [-reach, reach].map((aside) => inFile(set, across, (isDown ? tile.x : tile.y) + aside)) as [
     number,
     number,
   ];
@@ -58,7 +60,7 @@ async function crossedOn(set: DryfitSet, pdf: Opened, tile: Tile): Promise<Cross
     : { x: from, y: low, width: to - from, height: high - low };
   const pane = await rasteriseWindow(pdf, tile.page, DPI, window);
   return new Map(
-    [MIDDLE, OVER_LANE, ...EDGES].map((aside) => {
+    [MIDDLE, OVER_LANE, ...edges].map((aside) => {
       // A page with tiles running down it is read turned: the upper long edge is then to the right.
       const line = inFile(set, across, isDown ? tile.x - aside : tile.y + aside);
       const found = runsAlong(pane, along, line)
@@ -71,9 +73,9 @@ async function crossedOn(set: DryfitSet, pdf: Opened, tile: Tile): Promise<Cross
 
 type Seen = Map<Tile, Crossed>;
 
-async function look(set: DryfitSet, pdf: Opened): Promise<Seen> {
+async function look(set: DryfitSet, pdf: Opened, edges = EDGES): Promise<Seen> {
   const seen: Seen = new Map();
-  for (const tile of set.sticks.flatMap(({ tiles }) => tiles)) seen.set(tile, await crossedOn(set, pdf, tile));
+  for (const tile of set.sticks.flatMap(({ tiles }) => tiles)) seen.set(tile, await crossedOn(set, pdf, tile, edges));
   return seen;
 }
 
@@ -103,11 +105,11 @@ function misplaced(set: DryfitSet, seen: Seen, aside: number, wanted: (stick: Se
 }
 
 /** Lines on a strip's middle that set.json knows nothing of. */
-function unknown(set: DryfitSet, seen: Seen): string[] {
+function unknown(set: DryfitSet, seen: Seen, more: (stick: SetStick) => number[] = () => []): string[] {
   return set.sticks.flatMap((stick) => {
     const crosses = stick.marks.filter(({ kind }) => kind === "groove").map(({ at, width }) => at + width / 2);
     return stick.tiles.flatMap((tile) => {
-      const known = [...wallsOf(stick), tile.from, tile.to];
+      const known = [...wallsOf(stick), ...more(stick), tile.from, tile.to];
       return seen
         .get(tile)!
         .get(MIDDLE)!
@@ -197,6 +199,64 @@ async function inkAtEdges(bytes: Uint8Array, count: number): Promise<string[]> {
   }
   return bad.slice(0, 5);
 }
+
+/** How far from the middle a hole's line still reaches the long edge, whatever the strip's height. */
+const nearEdges = (set: DryfitSet): number[] => [-1, 1].map((side) => side * (stickPage(set.paper).strip / 2 - 1.2));
+
+const HOLE_RING = 1; // mm, from the hole's line to its ring
+
+describe.each(["loose-shelves", "loose-shelves-each-side", "butt-dowels"])("the rows of holes of %s", (name) => {
+  const set = setOf(testFile(name));
+  const holesOf = (stick: SetStick): number[] =>
+    stick.marks
+      .filter(({ kind, parts }) => kind === "line" && parts.some((mark) => hasHoles(set, mark, stick)))
+      .map(({ at }) => at);
+  let seen: Seen;
+  beforeAll(async () => {
+    seen = await look(set, await openPdf(await pdfOf(set, drawSticks(set))), nearEdges(set));
+  }, 60_000);
+
+  it("are there", () => {
+    expect(set.sticks.flatMap(holesOf).length).toBeGreaterThan(2);
+  });
+
+  it("are drawn within 0.1 mm, in the middle of the strip with a ring about it, and out to both long edges", () => {
+    expect(misplaced(set, seen, MIDDLE, wallsOf)).toEqual([]);
+    const rings = (stick: SetStick): number[] => holesOf(stick).flatMap((at) => [at - HOLE_RING, at + HOLE_RING]);
+    expect(misplaced(set, seen, MIDDLE, rings)).toEqual([]);
+    for (const edge of nearEdges(set)) expect(misplaced(set, seen, edge, holesOf)).toEqual([]);
+  });
+
+  it("are not drawn through the lettering, as a wall is", () => {
+    const crossed = set.sticks.flatMap((stick) =>
+      stick.tiles.flatMap((tile) =>
+        seen
+          .get(tile)!
+          .get(OVER_LANE)!
+          .filter((at) => holesOf(stick).some((hole) => Math.abs(hole - at) < 0.05))
+          .map((at) => `${stick.name}, S-${tile.page}: ${at}`),
+      ),
+    );
+    expect(crossed).toEqual([]);
+  });
+
+  it("draws nothing else across the middle of a strip", () => {
+    expect(unknown(set, seen, (stick) => holesOf(stick).flatMap((at) => [at - HOLE_RING, at + HOLE_RING]))).toEqual([]);
+  });
+
+  it("letters nothing over anything", () => {
+    const pages = [...drawSticks(set), ...drawLongSticks(set)];
+    expect(pages.flatMap(({ shapes }) => overlapping(textBoxes(shapes)))).toEqual([]);
+  });
+});
+
+/** Whether the part has holes in a row along the stick. */
+const hasHoles = (set: DryfitSet, mark: string, stick: SetStick): boolean => {
+  const on = stick.parts.find((one) => one.mark === mark)!;
+  return set.parts
+    .find((part) => part.mark === mark)!
+    .features.some(({ kind, along }) => kind === "hole" && along === on.datum[0]);
+};
 
 describe.each(exampleSets())("%s", (_, set) => {
   let bytes: Uint8Array;

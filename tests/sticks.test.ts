@@ -1,6 +1,7 @@
 /** Sticks as planned: worked example A by hand, every groove on a stick, tiles that can be joined. */
 
 import { describe, expect, it } from "vitest";
+import { type Box, boxToOuter } from "../src/base/geometry.ts";
 import { cutStick, layTiles } from "../src/plans/stick-tiles.ts";
 import { planSticks } from "../src/plans/sticks.ts";
 import type { DryfitSet, SetPart, SetStick } from "../src/set/schema.ts";
@@ -102,6 +103,44 @@ function missingGrooves(set: DryfitSet): string[] {
   );
 }
 
+/** Holes in a row along the stick that its part is on and that are not marked there, by where they lie in the case. */
+function missingHoles(set: DryfitSet): string[] {
+  return set.sticks.flatMap((stick) => {
+    const axis = { x: 0, y: 1, z: 2 }[stick.axis] as 0 | 1 | 2;
+    return stick.parts.flatMap((on) => {
+      const part = set.parts.find(({ mark }) => mark === on.mark)!;
+      const middleOf = (box: Box): number => {
+        const [lo, hi] = boxToOuter(part.place!, box);
+        return (lo[axis] + hi[axis]) / 2;
+      };
+      const later = (end: "0" | "1"): number =>
+        part.lippings.find(({ edge, lipped }) => edge === `${on.datum[0]}${end}` && lipped === "after")?.thickness ?? 0;
+      const panel: Box =
+        on.datum[0] === "l"
+          ? [
+              [later("0"), 0, 0],
+              [part.length - later("1"), 0, 0],
+            ]
+          : [
+              [0, later("0"), 0],
+              [0, part.width - later("1"), 0],
+            ];
+      const zero = middleOf(panel) - on.length / 2 - on.offset;
+      return part.features
+        .filter(
+          ({ kind, along, holds }) => kind === "hole" && along === on.datum[0] && (holds === null || along !== "t"),
+        )
+        .filter(({ box }) => {
+          const at = middleOf(box) - zero;
+          return !stick.marks.some(
+            (mark) => mark.kind === "line" && mark.parts.includes(part.mark) && Math.abs(mark.at - at) < tolerance,
+          );
+        })
+        .map(({ row, box }) => `${stick.name}: ${part.mark}, ${row} at ${middleOf(box) - zero}`);
+    });
+  });
+}
+
 const tolerance = 1e-6;
 
 /** What would spoil a join: an end of a tile, or the middle of an overlap, in a groove or by its wall. */
@@ -176,12 +215,51 @@ it("marks cases built alike from one stick", () => {
 
 it("puts every groove of random cases on a stick that can be joined", () => {
   const made = madeProjects(30, SEED);
+  let holes = 0;
   expect(made.length).toBeGreaterThanOrEqual(25);
   for (const { set, file } of made) {
     const marked = { ...set, sticks: planSticks(set) };
-    expect([...missingGrooves(marked), ...badTiling(marked), ...crossedBands(marked)], file.text).toEqual([]);
+    const found = [...missingGrooves(marked), ...missingHoles(marked), ...badTiling(marked), ...crossedBands(marked)];
+    expect(found, file.text).toEqual([]);
+    holes += marked.sticks.flatMap(({ marks }) => marks.filter(({ kind }) => kind === "line")).length;
   }
+  expect(holes).toBeGreaterThan(100);
 }, 60_000);
+
+describe("rows of holes", () => {
+  const lines = (name: string, axis: string): string[] =>
+    setOf(testFile(name))
+      .sticks.filter((stick) => stick.axis === axis)
+      .flatMap(({ marks }) => marks.filter(({ kind }) => kind === "line"))
+      .map(({ at, width, holds, parts }) => `${at} ${width} ${holds.join(",")}>${parts.join(",")}`);
+
+  // Floor of the bay 235.2, margin 100, 11 holes 32 apart: reckoned in the test of pin rows.
+  it("of loose shelves stand on the sides' height stick, front and rear row as one", () => {
+    expect(lines("loose-shelves", "z")).toEqual(
+      Array.from({ length: 11 }, (_, i) => `${Math.round((335.2 + 32 * i) * 10) / 10} 0 >1,2`),
+    );
+  });
+
+  it("on both faces of a divider without a groove stand on the stick of the sides opposite", () => {
+    const stick = setOf(testFile("loose-shelves-each-side")).sticks.find(({ axis }) => axis === "z")!;
+    expect(stick.parts.map(({ mark, offset }) => [mark, offset])).toEqual([
+      ["1", 0],
+      ["2", 0],
+      ["5", 8.6], // the bottom is 17.6 thick, and the divider 9 in it
+    ]);
+    const holes = stick.marks.filter(({ kind }) => kind === "line");
+    expect(holes).toHaveLength(18); // 117.6 to 682.4: a run of 564.8, 17 pitches of 32
+    for (const { parts } of holes) expect(parts).toEqual(["1", "2", "5"]);
+    expect(missingHoles(setOf(testFile("loose-shelves-each-side")))).toEqual([]);
+  });
+
+  it("of dowels stand on the depth stick of what they join, and say what is dowelled", () => {
+    // 50 in from the ends of the contact, which reaches from the front to the back at 282.3; one between.
+    expect(lines("butt-dowels", "y")).toEqual(
+      expect.arrayContaining(["50 0 3,4,5>3,4,5", "141.1 0 3,4,5>3,4,5", "232.2 0 3,4,5>3,4,5"]),
+    );
+  });
+});
 
 describe("tiles", () => {
   const groove = (at: number, width: number): SetStick["marks"][number] => ({
@@ -202,6 +280,16 @@ describe("tiles", () => {
   it("moves a join that would fall into a groove", () => {
     const [first] = cutStick({ name: "s", length: 400, marks: [groove(195, 18)] }, 250, 10);
     expect(first!.to).toBeLessThanOrEqual(195 - 3);
+  });
+
+  it("moves a join off a hole, and among holes that stand too close for that still joins", () => {
+    const hole = (at: number): SetStick["marks"][number] => ({ kind: "line", at, width: 0, holds: [], parts: ["1"] });
+    const marks = Array.from({ length: 12 }, (_, i) => hole(24 + 32 * i));
+    const [first] = cutStick({ name: "s", length: 400, marks }, 250, 10);
+    const seams = [first!.to - 16, first!.to - 8, first!.to];
+    for (const seam of seams) for (const { at } of marks) expect(Math.abs(at - seam)).toBeGreaterThanOrEqual(3);
+    const close = Array.from({ length: 57 }, (_, i) => hole(7 * i));
+    expect(cutStick({ name: "s", length: 400, marks: close }, 250, 10)).toHaveLength(2);
   });
 
   it("says so where grooves leave no place to join", () => {

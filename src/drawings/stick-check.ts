@@ -24,6 +24,9 @@ const ADVICE = [
   "A star stands where figures had no room: they are in the columns of figures, on the last pages.",
 ];
 
+const HOLE_ADVICE =
+  "A short line with a ring is the middle of a hole, in those parts alone whose marks stand by the row's first and last hole.";
+
 export function drawStickCheck(set: DryfitSet, space: Rect): Shape[] {
   const width = (space.width - COLUMN_GAP) / 2;
   const left: Rect = { ...space, width };
@@ -34,7 +37,7 @@ export function drawStickCheck(set: DryfitSet, space: Rect): Shape[] {
 function drawAdvice(set: DryfitSet, { x, y, width, height }: Rect): Shape[] {
   const shapes: Shape[] = [text([x, y + HEAD], "Before you cut by these pages", HEAD, { weight: "bold" })];
   let at = y + HEAD + 3;
-  ADVICE.forEach((advice, i) => {
+  [...ADVICE, ...(set.drilling.length > 0 ? [HOLE_ADVICE] : [])].forEach((advice, i) => {
     wrapText(advice, TEXT, "regular", width - 6).forEach((content, n) => {
       at += TEXT * LINE_SPACING;
       if (n === 0) shapes.push(text([x, at], `${i + 1}`, TEXT, { weight: "bold" }));

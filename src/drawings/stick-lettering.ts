@@ -5,7 +5,7 @@ import type { Shape } from "../paper/shape.ts";
 import type { DryfitSet, SetStick } from "../set/schema.ts";
 import { type Atom, FIGURE, figure, glue, SMALL, setLines, stackBlocks, word } from "./cell.ts";
 import { type Block, type Item, type Placed, placeItem, type Spot } from "./placing.ts";
-import { endsAt, lineWord, readingsOf, type StickMark } from "./stick-words.ts";
+import { endsAt, endsRow, isHole, lineWord, readingsOf, type StickMark } from "./stick-words.ts";
 
 export type Strip = {
   stick: SetStick;
@@ -27,7 +27,7 @@ export const CROSS: Mm = 2.5; // half a cross mark
 /** Where a cross mark stands on its join line: over the lane, so that nothing of it lies in the lane. */
 export const crossAt = (height: Mm): Mm => laneOf(height)[0] - CROSS;
 
-const TICK: Mm = 2.6; // lines run out to the long edge unbroken
+export const TICK: Mm = 2.6; // lines run out to the long edge unbroken
 const OFF: Mm = 0.9; // lettering stands this clear of its line
 const STEP: Mm = 0.5; // of places tried for lettering
 const BIG: Mm = 5;
@@ -73,12 +73,14 @@ export function letterStrip(set: DryfitSet, strip: Strip, marks: StickMark[]): P
     });
   }
   for (const mark of ends.slice(1)) letterEnd(set, page, mark);
-  for (const mark of of("line")) {
+  const isBetween = (mark: StickMark): boolean => isHole(set, strip.stick, mark) && !endsRow(set, strip.stick, mark);
+  for (const mark of of("line").filter((one) => !isBetween(one))) {
     for (const { near, parts } of readingsOf(set, strip.stick, mark)) {
       const who = `${lineWord(set, strip.stick, mark)}, ${partWords(parts)}`;
       page.figure(page.beside(mark.at, readingForms(set, near, who), "high"));
     }
   }
+  for (const mark of of("line").filter(isBetween)) letterBetween(set, page, mark);
   const more = page.isFull ? ["more figures: see the columns of figures"] : [];
   for (const said of [...more, ...strip.name]) page.put(page.anywhere(blockOf([words(said)])));
   return page.placed;
@@ -95,6 +97,28 @@ function letterEnd(set: DryfitSet, page: Lettering, mark: StickMark): void {
     const who = `${isTotal ? "total, " : ""}end of ${names.join(", ")}`;
     page.figure(page.beside(mark.at, readingForms(set, length, who), "low"));
   }
+}
+
+/**
+ * A hole within its row. Where the strip has rows of other parts as well it says whose it is; where all parts count from one end, how far
+ * it lies, if there is room. The columns of figures have every hole.
+ */
+function letterBetween(set: DryfitSet, page: Lettering, mark: StickMark): void {
+  const { stick } = page.strip;
+  const readings = readingsOf(set, stick, mark);
+  const bold = readings.length === 1 ? [figure(readings[0]!.near, set.job.unit, FIGURE, "bold")] : [];
+  const isMixed = stick.marks.some((one) => isHole(set, stick, one) && one.parts.join() !== mark.parts.join());
+  const who = isMixed ? [words(partWords(readings.flatMap(({ parts }) => parts)))] : [];
+  const forms: Form[] = [
+    { block: blockOf([...bold, ...who]), cost: 0 },
+    ...(bold.length > 0 && who.length > 0
+      ? [
+          { block: stacked([bold, who]), cost: 0.5 },
+          { block: blockOf(who), cost: 12 },
+        ]
+      : []),
+  ];
+  if (bold.length + who.length > 0) page.put(page.beside(mark.at, forms, "high"));
 }
 
 /** Parts that end here, by their own length. */

@@ -13,10 +13,11 @@ import type { DryfitSet } from "../set/schema.ts";
 import { breakLines } from "./clip.ts";
 import { hatch } from "./hatch.ts";
 import type { Placed } from "./placing.ts";
-import { CROSS, crossAt, laneOf, letterStrip, type Strip } from "./stick-lettering.ts";
-import { endsAt, type StickMark } from "./stick-words.ts";
+import { CROSS, crossAt, laneOf, letterStrip, type Strip, TICK } from "./stick-lettering.ts";
+import { endsAt, isHole, type StickMark } from "./stick-words.ts";
 
 const RING: Mm = 1.3; // of a cross mark
+const HOLE: Mm = 1; // a hole's ring in the lane, the same whatever the hole
 const WASTE: Mm = 3; // hatched beyond the stick's own ends
 
 export function drawStrip(set: DryfitSet, strip: Strip): Shape[] {
@@ -26,7 +27,7 @@ export function drawStrip(set: DryfitSet, strip: Strip): Shape[] {
   const placed = letterStrip(set, strip, marks);
   return [
     ...drawEdges(strip),
-    ...drawMarks(strip, marks, placed),
+    ...drawMarks(set, strip, marks, placed),
     ...strip.joins.flatMap((join) => drawJoin(strip, join.at)),
     ...placed.flatMap((one) => drawTwice(one, strip.height)),
   ];
@@ -87,7 +88,14 @@ const flag = (u: Mm, v: Mm, towards: 1 | -1): Shape =>
     ]),
   );
 
-function drawMarks(strip: Strip, marks: StickMark[], placed: Placed[]): Shape[] {
+/** The middle of a hole: out to both long edges and across the lane, with a ring, so that it is not taken for a wall or a stop. */
+const holeLines = (u: Mm, height: Mm): [Point, Point][] =>
+  [[0, TICK], laneOf(height), [height - TICK, height]].map(([from, to]) => [
+    [u, from!],
+    [u, to!],
+  ]);
+
+function drawMarks(set: DryfitSet, strip: Strip, marks: StickMark[], placed: Placed[]): Shape[] {
   const { height, from } = strip;
   const boxes = placed.flatMap(({ box }) => [box, mirrored(box, height)]);
   const [laneTop, laneEnd] = laneOf(height);
@@ -100,6 +108,7 @@ function drawMarks(strip: Strip, marks: StickMark[], placed: Placed[]): Shape[] 
   const stops: [Point, Point][] = [];
   const crosses: [Point, Point][] = [];
   const flags: Shape[] = [];
+  const rings: Shape[] = [];
   for (const mark of marks) {
     const u = mark.at - from;
     const full = (at: Mm): [Point, Point] => [
@@ -119,6 +128,9 @@ function drawMarks(strip: Strip, marks: StickMark[], placed: Placed[]): Shape[] 
           [far, laneTop],
         ],
       );
+    } else if (isHole(set, strip.stick, mark)) {
+      stops.push(...holeLines(u, height));
+      rings.push(stroke("thin", circleSteps([u, height / 2], HOLE)));
     } else stops.push(full(u));
     if (mark.kind === "end") {
       const { begins, ends } = endsAt(strip.stick, mark);
@@ -133,6 +145,7 @@ function drawMarks(strip: Strip, marks: StickMark[], placed: Placed[]): Shape[] 
     lines("thin", breakLines(stops, boxes)),
     lines("thin", breakLines(crosses, gaps)),
     ...flags,
+    ...rings,
   ];
 }
 

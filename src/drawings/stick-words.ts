@@ -1,7 +1,7 @@
 /** What a mark on a stick says: its distance from each part's own end, and which face of which part takes it. */
 import { isSame, type Mm } from "../base/length.ts";
-import { faceWords } from "../set/facing.ts";
-import type { DryfitSet, SetStick } from "../set/schema.ts";
+import { faceWords, lippedAfter } from "../set/facing.ts";
+import type { DryfitSet, Face, SetFeature, SetStick } from "../set/schema.ts";
 import { partOf } from "../set/words.ts";
 
 export type StickMark = SetStick["marks"][number];
@@ -27,41 +27,71 @@ export function readingsOf(set: DryfitSet, stick: SetStick, mark: StickMark): Re
 
 const AXES = { l: 0, w: 1, t: 2 } as const;
 
-/** Where the mark's lower wall lies in the part's own axes. */
-function localOf(part: StickPart, mark: StickMark): Mm {
+/** Where the mark's lower wall lies in the part's own axes; on the stick the panel lies without the lippings still to come. */
+function localOf(set: DryfitSet, part: StickPart, mark: StickMark): Mm {
   const from = mark.at - part.offset;
-  return part.datum[1] === "0" ? from : part.length - from - mark.width;
+  const inPanel = part.datum[1] === "0" ? from : part.length - from - mark.width;
+  return inPanel + lippedAfter(partOf(set, part.mark), `${part.datum[0]}0` as Face);
 }
 
-const isOn = (part: StickPart, mark: StickMark, low: Mm, high: Mm): boolean =>
-  isSame(low, localOf(part, mark)) && isSame(high - low, mark.width);
+const isOn = (set: DryfitSet, part: StickPart, mark: StickMark, low: Mm, high: Mm): boolean =>
+  isSame(low, localOf(set, part, mark)) && isSame(high - low, mark.width);
 
 /** The part's mark; with the face where the part takes grooves in two opposite faces, so that the wrong one is not marked. */
 function takerName(set: DryfitSet, stickPart: StickPart, mark: StickMark): string {
-  if (mark.kind !== "groove") return stickPart.mark;
   const part = partOf(set, stickPart.mark);
+  const holes = mark.kind === "line" ? holesAt(set, stickPart, mark) : [];
+  if (mark.kind !== "groove" && holes.length === 0) return stickPart.mark;
   const axis = AXES[stickPart.datum[0] as "l" | "w"];
   const cut = part.features.filter(({ kind }) => kind !== "notch");
-  const faces = new Set(
-    cut.filter(({ box }) => isOn(stickPart, mark, box[0][axis], box[1][axis])).map(({ face }) => face),
-  );
+  const taken =
+    mark.kind === "line" ? holes : cut.filter(({ box }) => isOn(set, stickPart, mark, box[0][axis], box[1][axis]));
+  const faces = new Set(taken.map(({ face }) => face));
   const isTwoFaced = cut.some(({ face }) => face === "t0") && cut.some(({ face }) => face === "t1");
   if (!isTwoFaced) return stickPart.mark;
   return `${stickPart.mark} ${faces.size > 1 ? "both faces" : [...faces].map((face) => faceWords(part, face)).join("")}`;
 }
 
-/** A line across a stick is a groove's stop or a notch's wall. */
-export function lineWord(set: DryfitSet, stick: SetStick, mark: StickMark): "stop" | "notch" {
-  const isNotch = stick.parts.some((stickPart) => {
-    if (!mark.parts.includes(stickPart.mark)) return false;
+/** Holes of the part whose row runs along the stick, and whose middle is this line. */
+function holesAt(set: DryfitSet, stickPart: StickPart, mark: StickMark): SetFeature[] {
+  const at = localOf(set, stickPart, mark);
+  return partOf(set, stickPart.mark).features.filter(
+    ({ kind, along, from, to }) => kind === "hole" && along === stickPart.datum[0] && isSame((from + to) / 2, at),
+  );
+}
+
+const takersOf = (stick: SetStick, mark: StickMark): StickPart[] =>
+  stick.parts.filter(({ mark: name }) => mark.parts.includes(name));
+
+/** A line across a stick is a groove's stop, a notch's wall or the middle of a hole; of one part this and of another that, if it falls so. */
+export function lineWord(set: DryfitSet, stick: SetStick, mark: StickMark): string {
+  const said = takersOf(stick, mark).flatMap((stickPart) => {
     const axis = AXES[stickPart.datum[0] as "l" | "w"];
-    const at = localOf(stickPart, mark);
-    return partOf(set, stickPart.mark).features.some(
+    const at = localOf(set, stickPart, mark);
+    const holes = holesAt(set, stickPart, mark);
+    if (holes.length > 0) return holes.map(({ holds }) => (holds === null ? "pin hole" : "dowel hole"));
+    const isNotch = partOf(set, stickPart.mark).features.some(
       ({ kind, box }) => kind === "notch" && (isSame(box[0][axis], at) || isSame(box[1][axis], at)),
     );
+    return [isNotch ? "notch" : "stop"];
   });
-  return isNotch ? "notch" : "stop";
+  return [...new Set(said)].join(" and ");
 }
+
+/** Whether the line is the middle of a hole, and of nothing else. */
+export const isHole = (set: DryfitSet, stick: SetStick, mark: StickMark): boolean =>
+  mark.kind === "line" && takersOf(stick, mark).every((part) => holesAt(set, part, mark).length > 0);
+
+/** The first and the last hole of a row in one of the parts: between them the row goes on by its pitch. */
+export const endsRow = (set: DryfitSet, stick: SetStick, mark: StickMark): boolean =>
+  takersOf(stick, mark).some((part) =>
+    holesAt(set, part, mark).some((hole) => {
+      const row = partOf(set, part.mark).features.filter(
+        (one) => one.kind === "hole" && one.row === hole.row && one.face === hole.face,
+      );
+      return [Math.min, Math.max].some((pick) => isSame(pick(...row.map(({ from }) => from)), hole.from));
+    }),
+  );
 
 /** Whether the mark is where these parts begin or where they end, seen from the stick's zero end. */
 export function endsAt(stick: SetStick, mark: StickMark): { begins: string[]; ends: string[] } {

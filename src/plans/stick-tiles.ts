@@ -9,7 +9,7 @@ type Mark = SetStick["marks"][number];
 /** No end of a tile and no join line comes nearer to a wall than this: scissors wander a millimetre. */
 const CLEAR: Mm = 3;
 
-/** Where it can be had, a join keeps this far from every mark, so that both are lettered in the open. */
+/** Where it can be had, a join keeps this far from every wall and end, so that both are lettered in the open. */
 const OPEN: Mm = 35;
 
 /**
@@ -59,7 +59,7 @@ export function cutStick(stick: Pick<SetStick, "name" | "length" | "marks">, run
   return [...cuts, { from, to: stick.length }];
 }
 
-/** Where the next join line falls: first choice with the whole overlap clear of marks, then with only its cuts clear. */
+/** Where the next join line falls: first choice with the whole overlap clear of marks, then with only its cuts clear; at last clear of walls and ends, among holes that stand too close for it. */
 function joinAt(stick: Pick<SetStick, "name" | "length" | "marks">, from: Mm, run: Mm, plainAt: Mm): Mm {
   const left = Math.ceil((stick.length - from - OVERLAP) / (run - OVERLAP));
   const even = from + (stick.length - from + (left - 1) * OVERLAP) / left - OVERLAP / 2;
@@ -74,12 +74,18 @@ function joinAt(stick: Pick<SetStick, "name" | "length" | "marks">, from: Mm, ru
     );
   };
   const plain = choices(plainAt);
+  const walls = stick.marks.filter(({ kind }) => kind !== "line");
+  const clear = plain.filter((join) => isClear(stick.marks, join - OVERLAP / 2, join + OVERLAP / 2, CLEAR));
   const found =
-    plain.find((join) => keepsCount(join) && isClear(stick.marks, join - OVERLAP / 2, join + OVERLAP / 2, OPEN)) ??
-    plain.find((join) => isClear(stick.marks, join - OVERLAP / 2, join + OVERLAP / 2, CLEAR)) ??
-    [...plain, ...choices(FINE_STEP)].find((join) =>
-      [-OVERLAP / 2, 0, OVERLAP / 2].every((shift) => isClear(stick.marks, join + shift, join + shift, CLEAR)),
-    );
+    clear.find((join) => keepsCount(join) && isClear(walls, join - OVERLAP / 2, join + OVERLAP / 2, OPEN)) ??
+    clear[0] ??
+    [stick.marks, walls]
+      .flatMap((marks) =>
+        [...plain, ...choices(FINE_STEP)].filter((join) =>
+          [-OVERLAP / 2, 0, OVERLAP / 2].every((shift) => isClear(marks, join + shift, join + shift, CLEAR)),
+        ),
+      )
+      .at(0);
   if (found === undefined) throw noRoomToJoin(stick, from, run);
   return found;
 }

@@ -1,4 +1,4 @@
-/** Story sticks: for each case and direction, the grooves, stops and ends of the parts that share marks, as positions on one strip. */
+/** Story sticks: for each case and direction, the grooves, stops, holes and ends of the parts that share marks, as positions on one strip. */
 import { type AxisIndex, axesOf, axisOf, signOf } from "../base/geometry.ts";
 import { isSame, type Mm } from "../base/length.ts";
 import { endsSquare, lippedAfter } from "../set/facing.ts";
@@ -51,15 +51,19 @@ const acrossOf = (feature: SetFeature): 0 | 1 | 2 =>
 
 const caseAxis = (part: PlacedPart, local: 0 | 1 | 2): AxisIndex => axisOf(axesOf(part.place)[local]!);
 
+/** A mark from one local position to another, in the part's own axes. */
+type Between = (kind: Mark["kind"], local: 0 | 1 | 2, from: Mm, to: Mm) => Mark;
+
 function marksOf(part: PlacedPart, feature: SetFeature, axis: AxisIndex): Mark[] {
-  // The corner of a lipping that ends at its shoulder follows from the groove, and holes are drilled row by row.
-  if (feature.lipping || feature.kind === "shoulder" || feature.kind === "hole") return [];
+  // The corner of a lipping that ends at its shoulder follows from the groove.
+  if (feature.lipping || feature.kind === "shoulder") return [];
   const holds = feature.holds === null ? [] : [feature.holds];
-  const between = (kind: Mark["kind"], local: 0 | 1 | 2, from: Mm, to: Mm): Mark => {
+  const between: Between = (kind, local, from, to) => {
     const [a, b] = [toCase(part, local, from), toCase(part, local, to)];
     return { kind, at: Math.min(a, b), width: Math.abs(b - a), holds, parts: [part.mark] };
   };
   if (feature.kind === "notch") return notchLines(part, feature, axis, between);
+  if (feature.kind === "hole") return holeLines(part, feature, axis);
   const across = acrossOf(feature);
   if (caseAxis(part, across) === axis) return [between("groove", across, feature.at, feature.at + feature.width)];
   const along = localIndex(feature.along);
@@ -69,13 +73,16 @@ function marksOf(part: PlacedPart, feature: SetFeature, axis: AxisIndex): Mark[]
   );
 }
 
+/** The middle of a hole, where its row runs along the stick. */
+function holeLines(part: PlacedPart, { kind, along, from, to, holds }: SetFeature, axis: AxisIndex): Mark[] {
+  const local = localIndex(along);
+  if (kind !== "hole" || caseAxis(part, local) !== axis) return [];
+  const at = toCase(part, local, (from + to) / 2);
+  return [{ kind: "line", at, width: 0, holds: holds === null ? [] : [holds], parts: [part.mark] }];
+}
+
 /** A notch bigger than the part is thick (a kick's) is laid out from the stick; one that only clears a stopped groove is marked from that groove. */
-function notchLines(
-  part: PlacedPart,
-  feature: SetFeature,
-  axis: AxisIndex,
-  between: (kind: Mark["kind"], local: 0 | 1 | 2, from: Mm, to: Mm) => Mark,
-): Mark[] {
+function notchLines(part: PlacedPart, feature: SetFeature, axis: AxisIndex, between: Between): Mark[] {
   const local = ([0, 1] as const).find((i) => caseAxis(part, i) === axis);
   if (local === undefined) return [];
   const [from, to] = [feature.box[0][local], feature.box[1][local]];
@@ -85,18 +92,21 @@ function notchLines(
   return isSmall ? [] : [from, to].filter((at) => at > 0 && at < size).map((at) => between("line", local, at, at));
 }
 
-/** One ask for each face that takes grooves, with the stops and notches of the part; a part without a groove this way asks for nothing. */
+/** One ask for each face that takes grooves, with the stops, holes and notches of the part; of a part without a groove this way, its holes. */
 function asksOf(parts: PlacedPart[], axis: AxisIndex): Ask[] {
   return parts.flatMap((part) => {
-    const byFace = new Map<Face, Mark[]>();
-    const lines: Mark[] = [];
-    for (const feature of part.features) {
-      for (const mark of marksOf(part, feature, axis)) {
-        if (mark.kind === "line") lines.push(mark);
-        else byFace.set(feature.face, [...(byFace.get(feature.face) ?? []), mark]);
-      }
-    }
-    return [...byFace.values()].map((grooves, i) => ({ part, marks: i === 0 ? [...grooves, ...lines] : grooves }));
+    const marks = part.features.flatMap((feature) =>
+      marksOf(part, feature, axis).map((mark) => ({ mark, face: feature.face })),
+    );
+    const holes = part.features.flatMap((feature) => holeLines(part, feature, axis));
+    if (marks.every(({ mark }) => mark.kind !== "groove")) return holes.length === 0 ? [] : [{ part, marks: holes }];
+    const faces = [...new Set(marks.flatMap(({ mark, face }) => (mark.kind === "groove" ? [face] : [])))];
+    // Lines of a face without grooves this way stand with those of the first that has some.
+    const faceOf = (face: Face): Face | undefined => (faces.includes(face) ? face : faces[0]);
+    return faces.map((own) => ({
+      part,
+      marks: marks.flatMap(({ mark, face }) => (faceOf(face) === own ? [mark] : [])),
+    }));
   });
 }
 
@@ -114,9 +124,12 @@ const areCrossed = (a: Ask[], b: Ask[]): boolean =>
     ),
   );
 
-/** Joins asks that share a band, as long as none of their grooves cross; the first that can be joined are, until none can. */
+/**
+ * Joins asks that share a band, as long as none of their grooves cross; the first that can be joined are, until none can. Holes alone
+ * make no stick of their own: they are laid out from one that shows each of them.
+ */
 function groupAsks(asks: Ask[]): Ask[][] {
-  const groups = asks.map((ask) => [ask]);
+  const groups = asks.filter((ask) => grooves([ask]).length > 0).map((ask) => [ask]);
   for (let i = 0; i < groups.length; i++) {
     for (let j = i + 1; j < groups.length; j++) {
       const [a, b] = [groups[i]!, groups[j]!];
@@ -125,6 +138,10 @@ function groupAsks(asks: Ask[]): Ask[][] {
       a.push(...b);
       j = i; // what joined may now share a band with a group passed over
     }
+  }
+  for (const ask of asks.filter((one) => grooves([one]).length === 0)) {
+    const lines = (group: Ask[]): Mark[] => group.flatMap(({ marks }) => marks.filter(({ kind }) => kind === "line"));
+    groups.find((group) => ask.marks.every((hole) => lines(group).some((line) => isSameBand(line, hole))))?.push(ask);
   }
   return groups;
 }
