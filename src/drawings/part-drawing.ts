@@ -15,6 +15,7 @@ import { captionOf, notesOf, type Pattern, patternsOf } from "./part-notes.ts";
 import { drawFace, type FaceViews, faceViews } from "./part-view.ts";
 import { largestScale, type Scale } from "./scale.ts";
 import { tooSmall } from "./too-small.ts";
+import { webDetails } from "./web-detail.ts";
 
 /** Patterns drawn as one block: a mirrored pair, or one alone. */
 type Unit = Pattern[];
@@ -87,13 +88,18 @@ function setBeside(blocks: readonly Block[]): Block {
 /** Every face that is drawn, the parts' corners in line however far dimensions reach out beside one of them. */
 function drawFaces(set: DryfitSet, views: readonly FaceViews[], lie: Lie, ratio: number): Block {
   const faces = views.map((view) => drawFace(set, view, ratio));
+  const details = [...new Set(views.map(({ part }) => part))].flatMap((part) => webDetails(set, part));
   if (lie === "standing") {
     const top = Math.min(...faces.map(({ box }) => box.y));
     const foot = Math.max(...faces.map(({ box }) => box.y + box.height));
-    return setBeside(faces.map(({ shapes, box }) => ({ shapes, box: { ...box, y: top, height: foot - top } })));
+    const level = faces.map(({ shapes, box }) => ({ shapes, box: { ...box, y: top, height: foot - top } }));
+    return setBeside([...level, ...details]);
   }
   const reach = Math.max(...faces.map((face) => -face.box.x));
-  return stackUp(faces.map((block) => ({ block, above: VIEW_AIR, x: reach + block.box.x })));
+  return stackUp([
+    ...faces.map((block) => ({ block, above: VIEW_AIR, x: reach + block.box.x })),
+    ...details.map((block) => ({ block, above: VIEW_AIR, x: 0 })),
+  ]);
 }
 
 /** Notes that are the same for both of a pair are said once. */
@@ -150,7 +156,7 @@ const MOST = 1 / 4;
 /** Parts share a drawing where none is drawn at less than half the scale it would have alone. */
 const LEAST_SHARE = 0.5;
 /** No sharing of a drawing, by a pair or by others, takes a part below this: a groove's walls still stand apart on paper. */
-const LEAST_TOGETHER = 1 / 12;
+const LEAST_TOGETHER = 1 / 16;
 const MOST_TOGETHER = 4;
 
 const LYING: Layout[] = [

@@ -12,6 +12,7 @@ import { type Fastening, facesOf, fasteningsOf, heldThrough, isMadeAlike } from 
 import { figuresInWords } from "./figures-in-words.ts";
 import { holeRows, isTold } from "./hole-rows.ts";
 import { isChannel } from "./part-axes.ts";
+import { seatLines } from "./seats.ts";
 
 const NAME: Mm = 5;
 const NOTE_GAP: Mm = 1.6;
@@ -19,9 +20,16 @@ const NOTE_GAP: Mm = 1.6;
 /** A part with everything that shares its drawing: cut alike, and screwed alike. */
 export type Pattern = { part: SetPart; marks: string[] };
 
-/** The names of all that share a drawing, each once: "front of the plinth, rear of the plinth". */
-export const namesOf = (set: DryfitSet, { marks }: Pattern): string =>
-  [...new Set(marks.map((mark) => partOf(set, mark).name))].join(", ");
+/** The names of all that share a drawing, each once, what they end in said once: "front, rear of the plinth". */
+export function namesOf(set: DryfitSet, { marks }: Pattern): string {
+  const names = [...new Set(marks.map((mark) => partOf(set, mark).name))].map((name) => name.split(" "));
+  const shortest = Math.min(...names.map(({ length }) => length));
+  let shared = 0;
+  const endIn = (n: number): string[] => names.map((name) => name.at(-n)!);
+  while (names.length > 1 && shared < shortest - 1 && new Set(endIn(shared + 1)).size === 1) shared += 1;
+  const firsts = names.map((name) => name.slice(0, name.length - shared).join(" "));
+  return [firsts.join(", "), ...names[0]!.slice(names[0]!.length - shared)].join(" ");
+}
 
 export const patternsOf = (set: DryfitSet): Pattern[] => {
   const patterns: Pattern[] = [];
@@ -305,13 +313,14 @@ function datumWords(set: DryfitSet, part: SetPart): Atom[] {
   return words(`Measured from ${ends}.`);
 }
 
-export function notesOf(set: DryfitSet, { part }: Pattern, width: Mm): Lettering {
+export function notesOf(set: DryfitSet, { part, marks }: Pattern, width: Mm): Lettering {
   const lines = [
     ...kindsOf(part).map((kind) => kindAtoms(set, part, kind)),
     ...notchAtoms(set, part),
     ...fastenedAtoms(set, part),
     ...holeAtoms(set, part),
     ...heldAtoms(set, part),
+    ...seatLines(set, marks),
     ...lippingAtoms(set, part),
     datumWords(set, part),
   ].filter((atoms) => atoms.length > 0);

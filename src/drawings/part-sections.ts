@@ -58,7 +58,7 @@ export function drawStrips(
 }
 
 /** A place to cut where no groove along (for a cut along the length) or across it lies: the middle of the widest free stretch. */
-function clearOf(part: SetPart, along: "l" | "w"): Mm {
+export function clearOf(part: SetPart, along: "l" | "w"): Mm {
   const i = along === "l" ? 1 : 0;
   const size = along === "l" ? part.width : part.length;
   const taken = part.features
