@@ -3,7 +3,7 @@ import type { Draft } from "../src/drawings/draft.ts";
 import { drawingSpace } from "../src/drawings/frame.ts";
 import { facesToDraw, type Lie } from "../src/drawings/part-axes.ts";
 import { drawParts } from "../src/drawings/part-drawing.ts";
-import { patternsOf } from "../src/drawings/part-notes.ts";
+import { namesOf, patternsOf } from "../src/drawings/part-notes.ts";
 import { drawFace, faceViews } from "../src/drawings/part-view.ts";
 import type { Shape } from "../src/paper/shape.ts";
 import type { DryfitSet, SetPart } from "../src/set/schema.ts";
@@ -63,14 +63,22 @@ describe("part drawings", () => {
       expect(marks.sort()).toEqual(patterns.map(({ marks: [first] }) => first).sort());
       const words = drawParts(set).map(({ shapes }) => wordsOf(shapes));
       for (const { part, marks: alike } of patterns) {
-        // Where parts alike have several names, what those end in follows all of them: "1, 2 left, right side".
-        const heading = `${alike.join(", ")} ${part.name.split(" ")[0]}`;
+        const heading = `${alike.join(", ")} ${namesOf(set, { part, marks: alike })}`;
         expect(
           words.filter((text) => text.includes(heading)),
           heading,
         ).toHaveLength(1);
       }
     }
+  });
+
+  it("name parts alike by all their names, what those end in once", () => {
+    const set = setOf(testFile("plinth"));
+    const names = patternsOf(set).map((pattern) => namesOf(set, pattern));
+    expect(names).toEqual(
+      expect.arrayContaining(["front, rear of the plinth", "left end, right end, rib of the plinth"]),
+    );
+    expect(names).toContain("divider");
   });
 
   it("print every setting's fence figure on the face of every part it is run at", () => {
