@@ -3,14 +3,17 @@ import { describe, expect, it } from "vitest";
 import { MM_PER_INCH, type Unit } from "../src/base/length.ts";
 import { makeSet } from "../src/build.ts";
 import { likelyThicknesses } from "../src/plans/likely-thicknesses.ts";
+import { planParts } from "../src/plans/parts.ts";
+import { planSensitivity } from "../src/plans/sensitivity.ts";
+import { planModels } from "../src/plans/set.ts";
+import { tidy } from "../src/plans/tidy.ts";
 import type { Project } from "../src/project/project.ts";
 import { readProjectText } from "../src/project/read.ts";
 import { faceWords } from "../src/set/facing.ts";
 import type { DryfitSet, Face, SetFeature, SetPart, SetSensitivity } from "../src/set/schema.ts";
 import birch from "./reference/panel-thickness-birch.json" with { type: "json" };
 import ps1 from "./reference/panel-thickness-ps1.json" with { type: "json" };
-import { EXAMPLES, exampleFile, projectOf, setOf, testFile } from "./support/examples.ts";
-import { joinerySet } from "./support/outcome.ts";
+import { EXAMPLES, exampleFile, projectOf, testFile } from "./support/examples.ts";
 
 const withThickness = (project: Project, id: string, thickness: number): Project => ({
   ...project,
@@ -44,8 +47,29 @@ const isCut = (feature: SetFeature): boolean => feature.kind === "groove" || fea
 const faceOf = (part: SetPart, words: string): Face =>
   (["l0", "l1", "w0", "w1", "t0", "t1"] as const).find((face) => faceWords(part, face) === words)!;
 
+type Parts = Pick<DryfitSet, "parts">;
+
+/** The parts alone: settings, orders and proof have no say in what is looked at here. */
+function partsOf(project: Project): Parts {
+  const { printed, marks } = planModels(project, null);
+  return tidy({ parts: planParts(printed, marks, project.stock, project.step) });
+}
+
+const planned = new Map<string, Pick<DryfitSet, "parts" | "sensitivity">>();
+
+/** A job's parts and its table. */
+function planOf(file: string): Pick<DryfitSet, "parts" | "sensitivity"> {
+  const known = planned.get(file);
+  if (known) return known;
+  const project = projectOf(file);
+  const { parts } = partsOf(project);
+  const plan = tidy({ parts, sensitivity: planSensitivity(project, planModels(project, null).marks, parts) });
+  planned.set(file, plan);
+  return plan;
+}
+
 /** What a row of the table says, looked up in a set. */
-function figureIn(set: DryfitSet, mark: string, what: string): number {
+function figureIn(set: Parts, mark: string, what: string): number {
   const part = set.parts.find((one) => one.mark === mark)!;
   const only = (features: SetFeature[]): SetFeature => {
     expect(features.length, `${mark} ${what}`).toBeGreaterThan(0);
@@ -95,13 +119,13 @@ const jobs = [
 describe("the table of thicknesses", () => {
   it.each(jobs)("of %s says what a set built with each thickness says", (file) => {
     const project = projectOf(file);
-    const drawn = setOf(file);
+    const drawn = planOf(file);
     expect(drawn.sensitivity.map(({ stock }) => stock)).toEqual(project.stock.map(({ id }) => id));
     for (const { stock, thicknesses, rows } of drawn.sensitivity) {
-      const sets = thicknesses.map((thickness) =>
+      const sets: Parts[] = thicknesses.map((thickness) =>
         Math.abs(thickness - project.stock.find(({ id }) => id === stock)!.thickness) < 1e-6
           ? drawn
-          : joinerySet(withThickness(project, stock, thickness)),
+          : partsOf(withThickness(project, stock, thickness)),
       );
       expect(sets).toContain(drawn);
       sets.forEach((built, i) => {
@@ -136,7 +160,7 @@ describe("the table of thicknesses", () => {
 
   it("says how wide each groove becomes: the thickest reading and the allowance", () => {
     const project = projectOf(exampleFile("ware-bookcase"));
-    const { sensitivity, parts } = setOf(exampleFile("ware-bookcase"));
+    const { sensitivity, parts } = planOf(exampleFile("ware-bookcase"));
     const [{ thicknesses, rows }] = sensitivity as [SetSensitivity];
     const widths = rows.filter(({ what }) => what === "width of the groove");
     expect(widths).toHaveLength(1);
@@ -150,7 +174,7 @@ describe("the table of thicknesses", () => {
   });
 
   it("says what a tenth of a millimetre more does, before rounding", () => {
-    const [table] = setOf(exampleFile("ware-bookcase")).sensitivity;
+    const [table] = planOf(exampleFile("ware-bookcase")).sensitivity;
     expect(table!.tick).toBe(0.1);
     const each = (mark: string, what: string): number | null =>
       table!.rows.find((row) => row.marks.includes(mark) && row.what === what)!.each;
@@ -160,7 +184,7 @@ describe("the table of thicknesses", () => {
       [0.1, 0.2, 0.3, 0.4].map((one) => expect.closeTo(one, 6)),
     );
     // In opposite grooves the depth is cut down to a third of a thin side alone.
-    const shared = setOf(testFile("shared-side")).sensitivity[0]!;
+    const shared = planOf(testFile("shared-side")).sensitivity[0]!;
     expect(shared.rows.find(({ marks, what }) => marks.includes("6") && what === "width")!.each).toBeNull();
   });
 
@@ -184,7 +208,7 @@ describe("the table of thicknesses", () => {
       row.values[drawn]! / MM_PER_INCH + ((inches - 0.75) / 0.005) * (row.each! / MM_PER_INCH);
     expect(at(23 / 32)).toBeCloseTo(25 + 5 / 16, 4);
     expect(at(21 / 32)).toBeCloseTo(25 + 7 / 16, 4);
-    const thin = joinerySet(withThickness(project, "ply", (21 / 32) * MM_PER_INCH));
+    const thin = partsOf(withThickness(project, "ply", (21 / 32) * MM_PER_INCH));
     expect(thin.parts.find(({ role }) => role === "bottom")!.length / MM_PER_INCH).toBeCloseTo(25 + 7 / 16, 6);
   });
 
@@ -213,7 +237,7 @@ describe("the table of thicknesses", () => {
 
   it("has a column for the thickness it is drawn with, and never one of nothing", () => {
     for (const name of EXAMPLES) {
-      for (const { stock, thicknesses } of setOf(exampleFile(name)).sensitivity) {
+      for (const { stock, thicknesses } of planOf(exampleFile(name)).sensitivity) {
         const { thickness } = projectOf(exampleFile(name)).stock.find(({ id }) => id === stock)!;
         expect(thicknesses.some((one) => Math.abs(one - thickness) < 1e-5)).toBe(true);
         expect(thicknesses.length - 5).toBeOneOf([0, 1]);
