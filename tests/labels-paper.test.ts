@@ -7,7 +7,7 @@ import { prepareZXingModule, readBarcodes } from "zxing-wasm/reader";
 import { drawLabel } from "../src/drawings/label.ts";
 import { drawLabels } from "../src/drawings/labels.ts";
 import { planLabels } from "../src/plans/labels.ts";
-import type { DryfitSet, SetPart } from "../src/set/schema.ts";
+import type { DryfitSet, Face, SetPart } from "../src/set/schema.ts";
 import { writePdf } from "../src/writers/pdf.ts";
 import { exampleSets, setOf, testFile } from "./support/examples.ts";
 import { type Raster, rasterise } from "./support/raster.ts";
@@ -110,6 +110,12 @@ const hardPart = fc.record({
   holds: fc.array(fc.integer({ min: 1, max: 999 }).map(String), { maxLength: 6 }),
 });
 
+const rowOfHoles = fc.record({
+  n: fc.integer({ min: 1, max: 12 }),
+  face: fc.constantFrom("l0" as const, "l1" as const, "t0" as const, "t1" as const),
+  count: fc.integer({ min: 1, max: 60 }),
+});
+
 const base = setOf(testFile("example-a-in"));
 const LEAST_LETTER = 1.8;
 const LEAST_MARK = 6;
@@ -125,7 +131,8 @@ it("letters any part on any label: inside it, nothing over anything, the mark la
       hardPart,
       fc.constantFrom(...FORMATS),
       fc.constantFrom("in" as const, "mm" as const),
-      (hard, format, unit) => {
+      fc.array(rowOfHoles, { maxLength: 4 }),
+      (hard, format, unit, rows) => {
         const others = base.parts.filter(({ mark }) => mark !== hard.mark).slice(0, hard.alike);
         const [template] = base.parts;
         const part: SetPart = {
@@ -142,6 +149,7 @@ it("letters any part on any label: inside it, nothing over anything, the mark la
           job: { ...base.job, unit },
           paper: { ...base.paper, labels },
           parts: [...others, part],
+          drilling: drillingOf(part, rows),
         };
         const { text } = planLabels({ ...set, parts: [part] })[0]!;
         const boxes = textBoxes(drawLabel(set, part, text));
@@ -154,6 +162,89 @@ it("letters any part on any label: inside it, nothing over anything, the mark la
     { numRuns: 150, seed: 20261122 },
   );
 }, 60_000);
+
+const drillingOf = (part: SetPart, rows: { n: number; face: Face; count: number }[]): DryfitSet["drilling"] =>
+  [...new Set(rows.map(({ n }) => n))].map((n) => ({
+    n,
+    diameter: 5,
+    depth: 10,
+    holds: "shelf pins",
+    rows: rows
+      .filter((row) => row.n === n)
+      .map(({ face, count }, i) => ({
+        mark: part.mark,
+        row: `row ${i}`,
+        features: [],
+        face,
+        datum: "l0",
+        first: 100,
+        pitch: 32,
+        count,
+        edge: "w0",
+        distance: 37,
+      })),
+    test: "",
+    caution: "",
+  }));
+
+const inFormat = (set: DryfitSet, width: number, height: number): DryfitSet => ({
+  ...set,
+  paper: { ...set.paper, labels: { ...set.paper.labels, label: { width, height } } },
+});
+
+/** The words of a label as they are read, line by line. */
+const wordsOn = (set: DryfitSet, part: SetPart): string[] =>
+  textBoxes(drawLabel(set, part, planLabels({ ...set, parts: [part] })[0]!.text))
+    .sort((a, b) => a.y0 - b.y0 || a.x0 - b.x0)
+    .flatMap(({ text }) => text.split(" "));
+
+describe.each(["loose-shelves", "loose-shelves-each-side", "butt-dowels", "twin-cabinet-in", "joint-per-place"])(
+  "the drilled parts of %s",
+  (name) => {
+    const set = setOf(testFile(name));
+    const drilled = set.parts.filter(({ features }) => features.some(({ kind }) => kind === "hole"));
+
+    it("are told as drilled, by the number of each drilling, on every label", () => {
+      expect(drilled.length).toBeGreaterThan(0);
+      for (const { width, height } of FORMATS) {
+        for (const part of set.parts) {
+          const said = wordsOn(inFormat(set, width, height), part).join(" ");
+          const numbers = set.drilling.flatMap(({ n, rows }) =>
+            rows.some(({ mark }) => mark === part.mark) ? [n] : [],
+          );
+          expect([part.mark, numbers.length > 0]).toEqual([part.mark, drilled.includes(part)]);
+          for (const n of numbers)
+            expect(said, `${part.mark} on ${width} x ${height}`).toMatch(new RegExp(`drilling ${n}\\b`));
+          if (numbers.length === 0) expect(said).not.toContain("drilling");
+        }
+      }
+    });
+
+    it("lose no word for it on the larger labels", () => {
+      for (const { width, height } of FORMATS.filter((format) => format.width > 90)) {
+        const sized = inFormat(set, width, height);
+        for (const part of drilled) {
+          const told = wordsOn(sized, part);
+          const bare = wordsOn({ ...sized, drilling: [] }, part);
+          for (const word of new Set(bare)) {
+            const times = (words: string[]): number => words.filter((other) => other.startsWith(word)).length;
+            expect(times(told), `${word} on part ${part.mark}`).toBeGreaterThanOrEqual(times(bare));
+          }
+        }
+      }
+    });
+  },
+);
+
+it("says how many rows of how many holes go into which face", () => {
+  const set = inFormat(setOf(testFile("loose-shelves")), 99.1, 67.7);
+  for (const part of set.parts.filter(({ role }) => role === "side")) {
+    expect(wordsOn(set, part).join(" ")).toContain("drilling 1: 2 rows of 11, inside face");
+  }
+  const dowelled = inFormat(setOf(testFile("butt-dowels")), 99.1, 67.7);
+  const divider = dowelled.parts.find(({ role }) => role === "divider")!;
+  expect(wordsOn(dowelled, divider).join(" ")).toMatch(/drilling \d: 1 row of 3, bottom end, 1 row of 3, top end/);
+});
 
 it("tells look-alikes apart on both labels", () => {
   const [, set] = exampleSets().find(([name]) => name === "glaze-console")!;

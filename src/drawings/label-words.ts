@@ -1,12 +1,14 @@
 /** What a label says besides mark, name and size, in few words: each a field that stays whole or is left out. */
 import { axesOf, axisOf } from "../base/geometry.ts";
 import { formatLength, isSame } from "../base/length.ts";
+import { listInWords } from "../base/words.ts";
 import { faceWords } from "../set/facing.ts";
 import type { DryfitSet, Face, SetPart } from "../set/schema.ts";
 import { partOf, stockOf } from "../set/words.ts";
 import { seenFace } from "./label-picture.ts";
 
-export type LabelField = { text: string; bold: boolean };
+/** `short`: what is said in its place before any field is given up. */
+export type LabelField = { text: string; bold: boolean; short?: string };
 
 /** "left side, locker 1"; the hand in words of its own where the name does not say it. */
 export function labelName(set: DryfitSet, part: SetPart): string {
@@ -22,6 +24,7 @@ export function labelFields(set: DryfitSet, part: SetPart): LabelField[] {
     ...alikeWords(set, part).map((text) => ({ text, bold: true })),
     ...grooveWords(part).map(plain),
     ...lippingWords(part).map(plain),
+    ...drillWords(set, part),
     plain(`${stockOf(set, part.material).name}, ${grainWords(part)}`),
     ...(part.same.length === 0 ? [] : [plain(`same as ${part.same.join(", ")}`)]),
     plain(whereToStick(part)),
@@ -57,6 +60,29 @@ function grooveWords(part: SetPart): string[] {
 /** "lip front edge after grooving, ash strip". */
 const lippingWords = (part: SetPart): string[] =>
   part.lippings.map(({ edge, lipped, name }) => `lip ${faceWords(part, edge)} ${lipped} grooving, ${name}`);
+
+/** "drilling 1: 2 rows of 9, inside face": by the number the drilling has on its page. */
+const drillWords = (set: DryfitSet, part: SetPart): LabelField[] =>
+  set.drilling.flatMap(({ n, rows }) => {
+    const own = rows.filter(({ mark }) => mark === part.mark);
+    const faces = [...new Set(own.map(({ face }) => face))];
+    const told = faces.map((face) => {
+      const counts = own.filter((row) => row.face === face).map(({ count }) => count);
+      return `${rowsInWords(counts)}, ${faceWords(part, face)}`;
+    });
+    const short = `drilling ${n}`;
+    return told.length === 0 ? [] : [{ text: `${short}: ${told.join(", ")}`, bold: false, short }];
+  });
+
+/** "2 rows of 9", "2 rows of 9 and 1 of 4". */
+function rowsInWords(counts: readonly number[]): string {
+  const kinds = [...new Set(counts)];
+  const told = kinds.map((count, i) => {
+    const times = counts.filter((other) => other === count).length;
+    return `${times}${i === 0 ? (times === 1 ? " row" : " rows") : ""} of ${count}`;
+  });
+  return listInWords(told);
+}
 
 /** "to the fence: front edge, bottom end", or "measured from: ..." where stop or straightedge guide: what the triangles on the picture point at. */
 function datumWords(set: DryfitSet, part: SetPart): string[] {

@@ -66,7 +66,7 @@ export function drawLabel(set: DryfitSet, part: SetPart, said: string): Shape[] 
 }
 
 /**
- * The largest print that fits; at the floor, fields are given up one by one and the label sends to the part's page, which
+ * The largest print that fits; at the floor, fields are said shortly, then given up one by one and the label sends to the part's page, which
  * has the picture, too, and a name however long.
  */
 function layOut(set: DryfitSet, part: SetPart, room: Room, isPictured: boolean): Block {
@@ -82,9 +82,12 @@ function layOut(set: DryfitSet, part: SetPart, room: Room, isPictured: boolean):
     }
   }
   const least: Column = { set, part, name, issue, room, mark: LEAST_MARK, size: floor };
+  const short = fields.map((field) => ({ ...field, text: field.short ?? field.text }));
+  const shortened = tryOut(least, short, isPictured);
+  if (shortened !== null) return shortened;
   const more: LabelField = { text: "see part page", bold: false };
-  for (let count = fields.length - 1; count >= 0; count--) {
-    const block = tryOut(least, [...fields.slice(0, count), more], isPictured);
+  for (let count = short.length - 1; count >= 0; count--) {
+    const block = tryOut(least, [...short.slice(0, count), more], isPictured);
     if (block !== null) return block;
   }
   const letters = [...name];
