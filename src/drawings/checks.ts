@@ -1,9 +1,10 @@
 /** What was checked and found, the worst first. */
+import type { Mm } from "../base/length.ts";
 import type { DryfitSet, SetCheck } from "../set/schema.ts";
 import { byMark } from "../set/words.ts";
-import { type Atom, setLines, tick, word, words } from "./cell.ts";
+import { type Block, besideBlocks, SMALL, setLines, TEXT, tick, word, words } from "./cell.ts";
 import type { Draft } from "./draft.ts";
-import { flow, flowItem, loosely } from "./flow.ts";
+import { type FlowItem, flow, flowItem, loosely } from "./flow.ts";
 import { drawingSpace } from "./frame.ts";
 import { numberDrafts } from "./numbered.ts";
 import { type Column, type Row, setTable } from "./table.ts";
@@ -20,27 +21,66 @@ const LEVELS: readonly { level: Level; word: string; weight: "regular" | "bold" 
 
 const COLUMNS: readonly Column[] = [
   { head: "Result" },
-  { head: "Check", most: 17 },
-  { head: "Parts", most: 26 },
+  { head: "Check", firm: true },
+  { head: "Parts", most: 30 },
   { head: "Found", grow: 3 },
-  { head: "To change", most: 66, grow: 1 },
+  { head: "To change", grow: 2 },
   { head: "Rule", align: "end" },
   { head: "Seen" },
 ];
 
-/** What passed asks for nothing: a line each, where it fits. */
-const PASSED_COLUMNS: readonly Column[] = [
-  { head: "Passed", firm: true },
-  { head: "Parts", most: 26 },
-  { head: "Found", grow: 1 },
-  { head: "Rule", align: "end" },
-];
+/** What passed asks for nothing, and rules are looked up by their number: both stand small, in columns as wide as the paper has room for. */
+const COLUMN_AIR: Mm = 8;
+const LEAST_COLUMN: Mm = 95;
+const ROW_AIR: Mm = 1.2;
+const NUMBER: Mm = 6; // a rule's number, beside its text or before it
+
+const columnsIn = (width: Mm): number => Math.max(1, Math.floor((width + COLUMN_AIR) / (LEAST_COLUMN + COLUMN_AIR)));
+
+/** Blocks in rows of as many as there are columns, a heading over them that comes again where they run on. */
+function inColumns(heading: string, width: Mm, draw: ((width: Mm) => Block)[]): FlowItem[] {
+  if (draw.length === 0) return [];
+  const columns = columnsIn(width);
+  const each = (width - COLUMN_AIR * (columns - 1)) / columns;
+  const head = (content: string): Block => {
+    const block = setLines(words(content, TEXT, "bold"), width);
+    return { ...block, height: block.height + ROW_AIR };
+  };
+  const again = head(`${heading} (continued)`);
+  const rows = Array.from({ length: Math.ceil(draw.length / columns) }, (_, i) => {
+    const blocks = draw.slice(i * columns, (i + 1) * columns).map((one) => ({ ...one(each), width: each }));
+    return flowItem(besideBlocks(blocks, COLUMN_AIR), { above: ROW_AIR, head: again });
+  });
+  return [flowItem(head(heading), { above: GROUP_AIR, keep: true }), { ...rows[0]!, above: 0 }, ...rows.slice(1)];
+}
+
+/** "web  6, 9  The thinnest is ...   12": what passed, with the number of its rule. */
+const passedBlock =
+  (check: SetCheck, number: string) =>
+  (width: Mm): Block => {
+    const marks = [...check.parts].sort(byMark).join(", ");
+    const text = setLines(
+      [...words(`${nameOf(check)}:`, SMALL, "bold"), ...words(marks, SMALL, "bold"), ...words(check.text, SMALL)],
+      width - NUMBER,
+    );
+    return besideBlocks([{ ...text, width: width - NUMBER }, setLines(words(number, SMALL), NUMBER, "end")], 0);
+  };
 
 /** A rule serves many checks: it stands once, under the tables, and its number in the row. */
-const RULE_COLUMNS: readonly Column[] = [
-  { head: "Rule", align: "end" },
-  { head: "What was asked, and who says so", grow: 1 },
-];
+const ruleBlock =
+  (rule: string, number: number) =>
+  (width: Mm): Block =>
+    besideBlocks(
+      [
+        { ...setLines([word(`${number}`, SMALL, "bold")], NUMBER), width: NUMBER },
+        setLines(words(rule, SMALL), width - NUMBER),
+      ],
+      0,
+    );
+
+const GROUP_AIR: Mm = 5;
+
+const nameOf = ({ id }: SetCheck): string => id.replaceAll("-", " ");
 
 function countWords(set: DryfitSet): string {
   const counts = LEVELS.map(({ level }) => set.checks.filter((check) => check.level === level).length);
@@ -55,46 +95,52 @@ function rulesOf(set: DryfitSet): string[] {
   return [...new Set(shown.flatMap(({ rule }) => (rule === null ? [] : [rule])))];
 }
 
+/** Failures and warnings are to be read standing; notes stand smaller. */
+const sizeOf = (level: Level): Mm => (level === "note" ? SMALL : TEXT);
+
 export function drawChecks(set: DryfitSet): Draft[] {
   const space = drawingSpace(set);
   const rules = rulesOf(set);
-  const rule = ({ rule: one }: SetCheck): Atom[] => (one === null ? [] : [word(`${rules.indexOf(one) + 1}`)]);
-  const name = ({ id }: SetCheck): Atom[] => words(id.replaceAll("-", " "));
-  const parts = (check: SetCheck): Atom[] => words([...check.parts].sort(byMark).join(", "), undefined, "bold");
+  const numberOf = ({ rule }: SetCheck): string => (rule === null ? "" : `${rules.indexOf(rule) + 1}`);
   const told = LEVELS.filter(({ level }) => level !== "ok").flatMap(({ level, word: result, weight }) =>
     set.checks
       .filter((check) => check.level === level)
-      .map(
-        (check): Row => ({
+      .map((check): Row => {
+        const size = sizeOf(level);
+        const number = numberOf(check);
+        return {
           cells: [
-            [word(result, undefined, weight)],
-            name(check),
-            parts(check),
-            words(check.text),
-            words(check.change ?? ""),
-            rule(check),
+            [word(result, size, weight)],
+            words(nameOf(check), size),
+            words([...check.parts].sort(byMark).join(", "), size, "bold"),
+            words(check.text, size),
+            words(check.change ?? "", size),
+            number === "" ? [] : [word(number, size)],
             [tick()],
           ],
-        }),
-      ),
+        };
+      }),
   );
-  const passed = set.checks
-    .filter(({ level }) => level === "ok")
-    .map((check): Row => ({ cells: [name(check), parts(check), words(check.text), rule(check)] }));
-  const sources = rules.map((one, i): Row => ({ cells: [[word(`${i + 1}`)], words(one)] }));
-  const tables = [
-    { columns: COLUMNS, rows: told },
-    { columns: PASSED_COLUMNS, rows: passed },
-    { columns: RULE_COLUMNS, rows: sources },
-  ].filter(({ rows }) => rows.length > 0);
-  const groups = tables.flatMap(({ columns, rows }, n) => {
-    const [head, ...rest] = setTable(columns, rows, space.width);
-    return loosely([{ ...head!, above: n === 0 ? 3 : 7 }, ...rest]);
-  });
+  const passed = set.checks.filter(({ level }) => level === "ok");
   const summary = flowItem(setLines(words(countWords(set), 3.5, "bold"), space.width), { keep: true });
+  const table = told.length === 0 ? [] : setTable(COLUMNS, told, space.width);
+  const items = [
+    summary,
+    ...table.map((item, i) => (i === 0 ? { ...item, above: 3 } : item)),
+    ...inColumns(
+      "Passed",
+      space.width,
+      passed.map((check) => passedBlock(check, numberOf(check))),
+    ),
+    ...inColumns(
+      "What was asked, and who says so",
+      space.width,
+      rules.map((rule, i) => ruleBlock(rule, i + 1)),
+    ),
+  ];
   return numberDrafts(
     "checks",
     "Checks",
-    flow(loosely([summary, ...groups.flat()]), () => [space]),
+    flow(loosely(items), () => [space]),
   );
 }
