@@ -7,6 +7,7 @@ import type { DryfitSet, SetMove } from "../src/set/schema.ts";
 import { exampleFile, setOf, testFile } from "./support/examples.ts";
 import { overlapping, strayOrSmall, textBoxes } from "./support/text-boxes.ts";
 
+type Spacers = DryfitSet["steps"][number]["moves"][number]["spacers"];
 type Brought = { parts: string[]; travel: [number, number, number] };
 
 /** A set whose only order is this one, all of its moves in one step. */
@@ -17,7 +18,7 @@ function withMoves(set: DryfitSet, moves: { bring: Brought[]; to: string[]; slid
   return {
     ...set,
     orders: [{ assembly, finished: [], moves: full, holds: 2, proved: true, glueUps: [], locked: null }],
-    steps: [{ ...step, moves: full.map(({ n }) => ({ assembly, n })) }],
+    steps: [{ ...step, moves: full.map(({ n }) => ({ assembly, n, spacers: [] })) }],
   };
 }
 
@@ -94,6 +95,25 @@ describe("the pictures of moves on the steps", () => {
         expect(texts.split(/[ ,()]+/), `move ${move.n}`).toContain(mark);
       }
     }
+  });
+
+  it("draws the spacers that a part stands on meanwhile", () => {
+    const set = exampleA();
+    const [step] = set.steps;
+    const shelf = set.orders[0]!.moves[1]!;
+    const spacer: Spacers = [
+      [
+        [40, 40, 70],
+        [60, 80, 380],
+      ],
+    ];
+    const withSpacer = {
+      ...set,
+      steps: [{ ...step!, moves: step!.moves.map((one) => (one.n === shelf.n ? { ...one, spacers: spacer } : one)) }],
+    };
+    const lines = (one: DryfitSet): number =>
+      pathsOf(drawSteps(one).flatMap(({ shapes }) => shapes)).reduce((sum, { steps }) => sum + steps.length, 0);
+    expect(lines(withSpacer)).toBeGreaterThan(lines(set));
   });
 
   it("looks from behind at what comes from behind", () => {

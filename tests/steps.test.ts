@@ -2,6 +2,7 @@
 import { readdirSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { describe, expect, it } from "vitest";
+import { type Box, boxToOuter, intersectBoxes, type Place } from "../src/base/geometry.ts";
 import { SAME } from "../src/base/length.ts";
 import { planSteps } from "../src/plans/steps.ts";
 import type { Project } from "../src/project/project.ts";
@@ -178,6 +179,32 @@ describe("props", () => {
     expect(lineOf("stretchers", 2)).toContain("Prop the left and right ends of front stretcher 4 ");
     // Two at the shelf over the first bay; its neighbour over the next is another length.
     expect(textOf(work("glaze-console"), /^Dry-fit /)[0]).toContain("2 of 8 1/2 in, 2 of 14 in and 2 of 7 23/32 in.");
+  });
+
+  it("stand clear of all wood, on a part or at the bench's level, under the part they hold by less than a step", () => {
+    let found = 0;
+    for (const [name] of FILES) {
+      const { set, steps } = work(name);
+      for (const { assembly, spacers } of steps.flatMap(({ moves }) => moves)) {
+        const own = set.parts.filter((part) => part.assembly === assembly && part.place !== null);
+        const boxes = own.map((part) =>
+          boxToOuter(part.place as Place, [
+            [0, 0, 0],
+            [part.length, part.width, part.thickness],
+          ]),
+        );
+        for (const spacer of spacers as Box[]) {
+          found++;
+          for (const box of boxes) expect(intersectBoxes(spacer, box, 1e-4), name).toBeNull();
+          const [[, , foot], [, , head]] = spacer;
+          const floors = boxes.filter((box) => Math.abs(box[1][2] - foot) < 1e-4);
+          const lowest = Math.min(...boxes.map((box) => box[0][2]));
+          expect(floors.length > 0 || Math.abs(foot - lowest) < 1e-4, name).toBe(true);
+          expect(boxes.some((box) => box[0][2] > head - 1e-4 && box[0][2] < head + set.job.step)).toBe(true);
+        }
+      }
+    }
+    expect(found).toBeGreaterThan(20);
   });
 
   it("are not asked for where parts stand in a side that lies on the bench, or on their front edges", () => {

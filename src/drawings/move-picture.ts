@@ -88,7 +88,8 @@ function sizeOf(skins: readonly Skin[], axis: number): Mm {
   return hi - lo;
 }
 
-function sceneOf(order: SetOrder, move: SetMove, skinOfMark: (mark: string) => Skin): Scene {
+/** `spacers`: skins of what parts stand on meanwhile. */
+function sceneOf(order: SetOrder, move: SetMove, skinOfMark: (mark: string) => Skin, spacers: readonly Skin[]): Scene {
   const joined = joinedBefore(order, move);
   const brought = move.bring.map(({ parts, travel }) => ({ marks: [...new Set(parts.flatMap(joined))], travel }));
   const isBrought = new Set(brought.flatMap(({ marks }) => marks));
@@ -105,6 +106,7 @@ function sceneOf(order: SetOrder, move: SetMove, skinOfMark: (mark: string) => S
   return {
     bodies: [
       ...standing.map((mark): Body => ({ mark, skin: skinOfMark(mark), shift: [0, 0, 0], isMoved: false })),
+      ...spacers.map((skin, i): Body => ({ mark: `spacer ${i}`, skin, shift: [0, 0, 0], isMoved: false })),
       ...bodies,
     ],
     marks: [...isBrought, ...move.to.filter((mark) => !isBrought.has(mark))],
@@ -266,7 +268,13 @@ function drawMove(scene: Scene, eye: Eye, move: SetMove, width: Mm, most: Mm): B
 }
 
 /** The pictures of some moves of one order, in that order, each as wide as given and at most so high. */
-export function drawMoves(set: DryfitSet, order: SetOrder, moves: readonly SetMove[], width: Mm, most: Mm): Block[] {
+export function drawMoves(
+  set: DryfitSet,
+  order: SetOrder,
+  moves: readonly { move: SetMove; spacers: readonly Box[] }[],
+  width: Mm,
+  most: Mm,
+): Block[] {
   const assembly = set.assemblies.find(({ name }) => name === order.assembly)!;
   const skins = new Map<string, Skin>();
   const skinOfMark = (mark: string): Skin => {
@@ -275,8 +283,9 @@ export function drawMoves(set: DryfitSet, order: SetOrder, moves: readonly SetMo
     return known;
   };
   let last: Eye | null = null;
-  return moves.map((move) => {
-    const scene = sceneOf(order, move, skinOfMark);
+  return moves.map(({ move, spacers }) => {
+    const standing = spacers.map((box) => skinOf([box]));
+    const scene = sceneOf(order, move, skinOfMark, standing);
     last = eyeFor(scene, last);
     return drawMove(scene, last, move, width, most);
   });

@@ -107,8 +107,11 @@ function pictures(set: DryfitSet, step: SetStep, width: Mm, room: Mm): Block[] {
   const each = (width - (count - 1) * BETWEEN_PICTURES) / count;
   const drawn = set.orders.flatMap((order) => {
     const own = (move: SetMove): string => keyOf({ assembly: order.assembly, n: move.n });
-    const wanted = new Set(step.moves.map(keyOf));
-    const moves = order.moves.filter((move) => wanted.has(own(move)) && !before.has(own(move)));
+    const wanted = new Map(step.moves.map((one) => [keyOf(one), one.spacers]));
+    const moves = order.moves.flatMap((move) => {
+      const spacers = wanted.get(own(move));
+      return spacers === undefined || before.has(own(move)) ? [] : [{ move, spacers }];
+    });
     return drawMoves(set, order, moves, each, most);
   });
   const rows = Array.from({ length: Math.ceil(drawn.length / count) }, (_, i) =>

@@ -1,11 +1,12 @@
 /** The steps that put one assembly together: dry first, on its props, then with glue. */
+import { type Place, toInner, type Vec } from "../../base/geometry.ts";
 import { formatLengthWithUnit, type Mm } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
 import type { SetAssembly, SetMove, SetOrder, SetPart } from "../../set/schema.ts";
 import { overlongMoves } from "../assembly/glue-ups.ts";
 import { pinnedBacks, SCREW_SPACING, screwsOf } from "../screws.ts";
 import { lyingInWords, lyingSide, moveInWords } from "./moves.ts";
-import { type Prop, planProps } from "./props.ts";
+import { type Prop, planProps, spacersAt } from "./props.ts";
 import { type ByMark, byMarkIn, capital, type Draft, listOf, type StepsInput, step } from "./step.ts";
 
 export function planAssemblySteps(order: SetOrder, input: StepsInput): Draft[] {
@@ -19,10 +20,17 @@ export function planAssemblySteps(order: SetOrder, input: StepsInput): Draft[] {
     const { text, change } = order.locked;
     return [step(`Put together${title}: no order was found`, [text, change], { parts: marks })];
   }
-  const moves = order.moves.map(({ n }) => ({ assembly: assembly.name, n }));
   const boxes = diagonalBoxes(assembly);
   const bays = openings.filter((one) => one.case === assembly.name);
   const propping = planProps(order, assembly, input);
+  const moves = order.moves.map(({ n }) => ({
+    assembly: assembly.name,
+    n,
+    spacers: spacersAt(order, n, propping).map(([lo, hi]): [Point, Point] => [
+      within(assembly, lo),
+      within(assembly, hi),
+    ]),
+  }));
   const props = [...propping.values()].flatMap((one) => one.props);
   const lying = lyingSide(order, byMark);
   const firstOnFronts = order.moves.find(({ n }) => propping.get(n)!.onFronts)?.n;
@@ -56,6 +64,13 @@ export function planAssemblySteps(order: SetOrder, input: StepsInput): Draft[] {
     },
   );
   return [dryFit, glueUp(order, assembly, title, { input, byMark, boxes, hasProps: props.length > 0 })];
+}
+
+type Point = [Mm, Mm, Mm];
+
+/** From the room into an assembly. */
+function within({ place }: SetAssembly, point: Vec): Point {
+  return [...toInner(place as Place, point)];
 }
 
 const isLooseMove = ({ bring }: SetMove, byMark: ByMark): boolean =>

@@ -1,5 +1,5 @@
 /** Props: what a part that is held at one end only stands on until its other end is closed, and how long the spacers are. */
-import { type AxisIndex, axesOf, axisOf, type Box, signOf, type Vec } from "../../base/geometry.ts";
+import { type AxisIndex, axesOf, axisOf, type Box, boxOf, signOf, type Vec } from "../../base/geometry.ts";
 import { isSame, type Mm, SAME } from "../../base/length.ts";
 import { type Rounder, rounderOf } from "../../base/step.ts";
 import type { Face, SetAssembly, SetJoint, SetOrder, SetPart } from "../../set/schema.ts";
@@ -15,12 +15,23 @@ export type Prop = {
   height: Mm;
   bays: string[];
   spacers: number;
+  /** Where they stand, in the room. */
+  boxes: Box[];
   from: number;
   until: number;
 };
 
-/** By the number of a move: its props, or that what it joins is put together standing on its front edges, where nothing hangs. */
+/** By the number of a move: the props it asks for, or that what it joins is put together standing on its front edges, where nothing hangs. */
 export type Propping = { props: Prop[]; onFronts: boolean };
+
+/** The spacers that stand while a move is made, as boxes in the room: of what is joined by then. */
+export function spacersAt(order: SetOrder, n: number, propping: ReadonlyMap<number, Propping>): Box[] {
+  const group = joinedAfter(order)[order.moves.findIndex((move) => move.n === n)]!;
+  return [...propping.values()]
+    .flatMap(({ props }) => props)
+    .filter(({ mark, from, until }) => from <= n && n < until && group.has(mark))
+    .flatMap(({ boxes }) => boxes);
+}
 
 type Placed = ReturnType<typeof placedIn>[number];
 type Scene = { placed: ReadonlyMap<string, Placed>; joints: readonly SetJoint[]; bays: readonly Bay[]; round: Rounder };
@@ -157,14 +168,43 @@ function propsUnder(
     const bays = bay === undefined ? [] : [bay.name];
     const end = END_WORDS[axis]![sign > 0 ? "high" : "low"];
     const across = ([0, 1, 2] as const).find((one) => one !== axis && one !== up.axis)!;
-    const spacers = own.box[1][across] - own.box[0][across] < TWO_FROM ? 1 : 2;
+    const boxes = spacersUnder(own.box, { axis, sign, across }, up, [floor, floor + height]);
     const same = props.find((one) => isSame(one.height, height) && one.bays.length === bays.length);
     if (same) {
       same.ends.push(end);
       same.bays.push(...bays);
-    } else props.push({ ...what, ends: [end], height, bays, spacers });
+      same.boxes.push(...boxes);
+    } else props.push({ ...what, ends: [end], height, bays, spacers: boxes.length, boxes });
   }
   return props;
+}
+
+/** A spacer is about so broad and so thick, and stands so far inside the end, clear of the part that closes it, and inside the edge. */
+const SPACER = { broad: 40, thick: 18, fromEnd: 45, fromEdge: 25 } as const;
+
+/** One in the middle of a narrow part's end, two under a deep one's. */
+function spacersUnder(
+  [lo, hi]: Box,
+  { axis, sign, across }: { axis: AxisIndex; sign: 1 | -1; across: AxisIndex },
+  up: Up,
+  [foot, head]: readonly [Mm, Mm],
+): Box[] {
+  const end = sign > 0 ? hi[axis] : lo[axis];
+  const inner = end - sign * Math.min(SPACER.fromEnd, (hi[axis] - lo[axis]) / 4);
+  const depth = hi[across] - lo[across];
+  const broad = Math.min(SPACER.broad, depth / 2);
+  const edge = Math.min(SPACER.fromEdge, depth / 4);
+  const fronts = depth < TWO_FROM ? [lo[across] + (depth - broad) / 2] : [lo[across] + edge, hi[across] - edge - broad];
+  return fronts.map((front): Box => {
+    const corner = (a: Mm, b: Mm, c: Mm): Vec => {
+      const made: [Mm, Mm, Mm] = [0, 0, 0];
+      made[axis] = a;
+      made[across] = b;
+      made[up.axis] = up.sign * c;
+      return made;
+    };
+    return boxOf(corner(inner, front, foot), corner(inner - sign * SPACER.thick, front + broad, head));
+  });
 }
 
 function halfOf([lo, hi]: Box, axis: AxisIndex, sign: 1 | -1): Box {

@@ -1,6 +1,6 @@
 /** What goes on to paper beside drawings: sticks, labels, steps, what to buy, and tables of other thicknesses. */
 import { z } from "zod";
-import { face, mark, mm } from "./values.ts";
+import { face, mark, mm, vec } from "./values.ts";
 
 export const stick = z.strictObject({
   name: z.string(),
@@ -47,7 +47,15 @@ export const step = z.strictObject({
   cautions: z.array(z.string()),
   boxes: z.array(z.strictObject({ label: z.string(), target: mm.nullable() })).describe("write-in boxes"),
   moves: z
-    .array(z.strictObject({ assembly: z.string(), n: z.number().int() }))
+    .array(
+      z.strictObject({
+        assembly: z.string(),
+        n: z.number().int(),
+        spacers: z
+          .array(z.tuple([vec, vec]))
+          .describe("what parts are propped on while this move is made: boxes in the assembly"),
+      }),
+    )
     .describe("moves of an order that belong to this step: pictured one by one"),
 });
 
