@@ -1,5 +1,5 @@
 /** If a sheet measures otherwise: the figures that change with its thickness; and what rounding leaves at each joint. */
-import { formatDecimal, formatLength, formatLengthWithUnit, isSame, type Mm, SAME, type Unit } from "../base/length.ts";
+import { formatDecimal, formatLengthWithUnit, isSame, type Mm, type Unit } from "../base/length.ts";
 import { listInWords } from "../base/words.ts";
 import type { DryfitSet, SetSensitivity } from "../set/schema.ts";
 import { byMark } from "../set/words.ts";
@@ -81,8 +81,10 @@ function tableOf(one: SetSensitivity, set: DryfitSet, width: Mm): FlowGroup {
 }
 
 /** "+0.2", "-0.005": in decimals, as it is added up. */
-const signed = (length: Mm, unit: Unit): string =>
-  `${length > SAME ? "+" : ""}${unit === "in" ? formatDecimal(length, unit).replace("-", "\u2212") : formatLength(length, unit)}`;
+function signed(length: Mm, unit: Unit): string {
+  if (isSame(length, 0)) return "0";
+  return `${length > 0 ? "+" : "\u2212"}${formatDecimal(Math.abs(length), unit)}`;
+}
 
 /** Where the table breaks, its stock and thicknesses stand over the figures again: a column without its thickness would be misread. */
 function withThicknesses([head, thicknesses, ticks, ...figures]: FlowGroup, continued: Atom[], width: Mm): FlowGroup {
