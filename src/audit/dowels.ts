@@ -33,15 +33,23 @@ export const isForPin = (hole: Hole, near: Neighbours, step: Mm): boolean =>
 
 const isInEnd = ({ feature: { face } }: Hole): boolean => face[0] !== "t";
 
-/** A hole in an end, or one that a part covers, is half of a dowel's. One in a clear face is for a pin. */
+/** Which holes the drilling says are for dowels. */
+function dowelHoles({ drilling }: DryfitSet): (hole: Hole) => boolean {
+  const rows = drilling.filter(({ holds }) => holds === "dowels").flatMap((each) => each.rows);
+  return ({ owner: { part }, feature }) =>
+    rows.some(({ mark, features }) => mark === part.mark && features.some((i) => part.features[i] === feature));
+}
+
+/** A hole in an end, one that a part covers, or one that is drilled for a dowel, is half of a dowel's. Any other is for a pin. */
 export function checkDowels(set: DryfitSet, solids: readonly Solid[], near: Neighbours): SetCheck[] {
   const { job } = set;
+  const isDrilledForDowel = dowelHoles(set);
   return solids.flatMap((solid) =>
     solid.holes.flatMap((hole): SetCheck[] => {
       const name = featureName(solid.part, hole.feature, job);
       const other = before(hole, near, job.step);
       if (other === undefined) {
-        if (!isInEnd(hole)) return [];
+        if (!isInEnd(hole) && !isDrilledForDowel(hole)) return [];
         return [failure("dowel", [solid.part], `${name} opens on nothing. Change: leave it out, or place the part.`)];
       }
       const mate = other.holes.find((each) => isInLine(hole, each));

@@ -43,7 +43,7 @@ function checkRow(drilling: SetDrilling, row: Row, set: DryfitSet, job: Job): Se
       ),
     ];
   }
-  const told = [...differences(drilling, row, part, holes, job), ...offGrid(row, part, holes, job)];
+  const told = [...differences(drilling, row, part, holes, job), ...offGrid(drilling, row, part, holes, job)];
   if (told.length === 0) return [];
   return [
     failure(
@@ -86,10 +86,9 @@ function differences(drilling: SetDrilling, row: Row, part: SetPart, holes: read
 }
 
 /** The first hole is measured, and so is a pin row's distance from its edge; a dowel sits in the middle of a thickness. */
-function offGrid(row: Row, part: SetPart, holes: readonly SetFeature[], job: Job): string[] {
-  const isPins = holes.every(({ holds }) => holds === null);
+function offGrid(drilling: SetDrilling, row: Row, part: SetPart, holes: readonly SetFeature[], job: Job): string[] {
   const figures: [string, Mm][] = [["first hole", row.first + lacking(part, row.datum)]];
-  if (isPins) figures.push(["distance", row.distance + lacking(part, row.edge)]);
+  if (drilling.holds !== "dowels") figures.push(["distance", row.distance + lacking(part, row.edge)]);
   for (const hole of holes.slice(0, 1)) figures.push(["depth", hole.depth]);
   return figures
     .filter(([, length]) => !isWhole(length, job.step))

@@ -3,7 +3,7 @@ import type { DryfitSet, SetCheck } from "../set/schema.ts";
 import { checkDowels } from "./dowels.ts";
 import { checkDrilling } from "./drilling.ts";
 import { type Contact, checkFreeEnds, findContacts } from "./ends.ts";
-import { checkAppliedBacks, checkEnvelope, checkSides } from "./envelope.ts";
+import { checkAppliedBacks, checkEnvelope, checkOuterFaces } from "./envelope.ts";
 import { checkFasteners } from "./fasteners.ts";
 import { checkFeatures } from "./features.ts";
 import { checkFigures } from "./figures.ts";
@@ -41,7 +41,7 @@ export function dryFit(set: DryfitSet): SetCheck[] {
     ...checkFreeEnds(set, solids, housings, contacts),
     ...checkEnvelope(set, solids),
     ...checkAppliedBacks(set, solids),
-    ...checkSides(set, solids),
+    ...checkOuterFaces(set, solids),
     ...checkJoints(set, foundJoints(housings, contacts, pinned)),
     ...checkPins(set, solids, pinned),
     ...checkRows(set, solids, near),

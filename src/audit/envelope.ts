@@ -123,19 +123,35 @@ function planesBehind(back: Solid, { axis, sign }: Direction, solids: readonly S
   return setIn < 6 * step ? [outermost] : [outermost, outside];
 }
 
-/** A side bounds its case: one of its faces is the outside. */
-export function checkSides(set: DryfitSet, solids: readonly Solid[]): SetCheck[] {
+/** A board of a base with no other farther out; a side, and a filler strip, always. */
+function isOutermost(solid: Solid, solids: readonly Solid[]): boolean {
+  const { role } = solid.part;
+  if (role !== "plinth") return role === "side" || role === "filler";
+  const { axis } = solid.directions[2];
+  const others = solids.filter(
+    (other) => other !== solid && other.assembly === solid.assembly && other.directions[2].axis === axis,
+  );
+  return ([1, -1] as const).some((sign) =>
+    others.every((other) => (reachOf(other, axis, sign) - reachOf(solid, axis, sign)) * sign < 0),
+  );
+}
+
+/**
+ * A side bounds its case, and so does a board of a base but for its ribs: one of its faces is the outside. Filler strips fill up to it: a top
+ * that is screwed down on them rocks on one that is low.
+ */
+export function checkOuterFaces(set: DryfitSet, solids: readonly Solid[]): SetCheck[] {
   const { job } = set;
-  return solids
-    .filter((solid) => solid.part.role === "side")
-    .flatMap((side) => {
-      const inside = (["t0", "t1"] as const).map((face) => insideEnvelope(side, outward(side, face)));
-      const least = Math.min(...inside.map(Math.abs));
-      if (least <= job.step + TOUCH) return [];
-      return failure(
+  return solids.flatMap((solid) => {
+    const inside = (["t0", "t1"] as const).map((face) => insideEnvelope(solid, outward(solid, face)));
+    const least = Math.min(...inside.map(Math.abs));
+    if (!isOutermost(solid, solids) || least <= job.step + TOUCH) return [];
+    return [
+      failure(
         "flush",
-        [side.part],
-        `The outer face of ${nameOf(side.part)} is ${amount(least, job)} inside the outside of ${side.assembly.name}, ${where(side.bounds, side.assembly, job)}. Change: move it out, or make the case narrower.`,
-      );
-    });
+        [solid.part],
+        `The outer face of ${nameOf(solid.part)} is ${amount(least, job)} inside the outside of ${solid.assembly.name}, ${where(solid.bounds, solid.assembly, job)}. Change: move it out, or make ${solid.assembly.name} smaller.`,
+      ),
+    ];
+  });
 }

@@ -1,6 +1,6 @@
 /** Lippings: panel and lippings together are the finished part, and each lipping is cut as a piece of its own, as long as its run. */
-import { isSame, type Mm } from "../base/length.ts";
-import type { DryfitSet, SetCheck, SetPart } from "../set/schema.ts";
+import { isSame, type Mm, SAME } from "../base/length.ts";
+import type { DryfitSet, Face, SetCheck, SetFeature, SetLipping, SetPart } from "../set/schema.ts";
 import { amount, failure, nameOf } from "./words.ts";
 
 /** What the lippings on the ends (l) or the edges (w) add to the panel. */
@@ -25,7 +25,11 @@ export function checkLippings(set: DryfitSet): SetCheck[] {
         ),
       );
     }
-    checks.push(...checkCorners(part, job), ...checkName(part, set));
+    checks.push(
+      ...part.lippings.flatMap((lipping) => [...checkRun(part, lipping, job), ...checkCutThrough(part, lipping, job)]),
+      ...checkCorners(part),
+      ...checkName(part, set),
+    );
     const pieces = set.pieces.filter(({ mark, kind }) => mark === part.mark && kind === "lipping");
     for (const lipping of part.lippings) {
       const run = lipping.to - lipping.from;
@@ -57,48 +61,87 @@ export function checkLippings(set: DryfitSet): SetCheck[] {
   });
 }
 
+type Run = 0 | 1;
+
+/** Of an end (l) or an edge (w): the axis it runs along, the one across it, and where it lies on that. */
+function edgeOf(part: SetPart, edge: Face): { run: Run; across: Run; isAt: (box: SetFeature["box"]) => boolean } {
+  const across: Run = edge[0] === "l" ? 0 : 1;
+  const size = across === 0 ? part.length : part.width;
+  return {
+    run: across === 0 ? 1 : 0,
+    across,
+    isAt: ([lo, hi]) => (edge[1] === "1" ? isSame(hi[across], size) : isSame(lo[across], 0)),
+  };
+}
+
 /** A lipping reaches from shoulder to shoulder: where its edge's corner is left open for it, it begins there and is no thicker or thinner. */
-function checkCorners(part: SetPart, job: DryfitSet["job"]): SetCheck[] {
-  return part.lippings.flatMap((lipping) => {
-    const [run, across] = lipping.edge[0] === "l" ? ([1, 0] as const) : ([0, 1] as const);
-    const size = [part.length, part.width] as const;
-    const high = lipping.edge[1] === "1";
-    const corners = part.features.filter(
-      ({ lipping: isCorner, box }) =>
-        isCorner && (high ? isSame(box[1][across], size[across]) : isSame(box[0][across], 0)),
+function checkRun(part: SetPart, lipping: SetLipping, job: DryfitSet["job"]): SetCheck[] {
+  const { run, across, isAt } = edgeOf(part, lipping.edge);
+  const size = run === 0 ? part.length : part.width;
+  const corners = part.features.filter((feature) => feature.lipping && isAt(feature.box));
+  const notches = part.features.filter(
+    ({ kind, box, lipping: isCorner }) => kind === "notch" && !isCorner && isAt(box),
+  );
+  const endsAt = (high: boolean): Mm => {
+    const own = [...corners, ...notches].find(({ box: [lo, hi] }) =>
+      high ? isSame(hi[run], size) : isSame(lo[run], 0),
     );
-    const bounds = (at: "low" | "high"): Mm => {
-      const own = corners.find(({ box }) => (at === "low" ? isSame(box[0][run], 0) : isSame(box[1][run], size[run])));
-      if (own !== undefined) return at === "low" ? own.box[1][run] : own.box[0][run];
-      const notch = part.features.find(
-        ({ kind, box, lipping: isCorner }) =>
-          kind === "notch" &&
-          !isCorner &&
-          (high ? isSame(box[1][across], size[across]) : isSame(box[0][across], 0)) &&
-          (at === "low" ? isSame(box[0][run], 0) : isSame(box[1][run], size[run])),
-      );
-      if (notch !== undefined) return at === "low" ? notch.box[1][run] : notch.box[0][run];
-      return at === "low" ? 0 : size[run];
-    };
-    const told: string[] = [];
-    if (!isSame(lipping.from, bounds("low")))
-      told.push(`begins at ${amount(lipping.from, job)}, not ${amount(bounds("low"), job)}`);
-    if (!isSame(lipping.to, bounds("high")))
-      told.push(`ends at ${amount(lipping.to, job)}, not ${amount(bounds("high"), job)}`);
-    for (const { box } of corners) {
-      const thick = box[1][across] - box[0][across];
-      if (!isSame(thick, lipping.thickness))
-        told.push(`is ${amount(lipping.thickness, job)} thick, but a corner is left open for ${amount(thick, job)}`);
-    }
-    if (told.length === 0) return [];
-    return [
-      failure(
-        "lipping",
-        [part],
-        `The lipping on ${lipping.edge} of ${nameOf(part)} ${[...new Set(told)].join(", ")}. Change: from shoulder to shoulder, and the corners as long as it is thick.`,
-      ),
-    ];
-  });
+    if (own === undefined) return high ? size : 0;
+    return high ? own.box[0][run] : own.box[1][run];
+  };
+  const told: string[] = [];
+  const compare = (what: string, is: Mm, wanted: Mm): void => {
+    if (!isSame(is, wanted)) told.push(`${what} ${amount(is, job)}, not ${amount(wanted, job)}`);
+  };
+  compare("begins at", lipping.from, endsAt(false));
+  compare("ends at", lipping.to, endsAt(true));
+  for (const { box } of corners)
+    compare("has a corner left open for", lipping.thickness, box[1][across] - box[0][across]);
+  if (told.length === 0) return [];
+  return [
+    failure(
+      "lipping",
+      [part],
+      `The lipping on ${lipping.edge} of ${nameOf(part)} ${[...new Set(told)].join(", ")}. Change: from shoulder to shoulder, and the corners as long as it is thick.`,
+    ),
+  ];
+}
+
+/** A corner is left open for a lipping alone. */
+function checkCorners(part: SetPart): SetCheck[] {
+  const left = part.features.filter(
+    ({ lipping, box }) => lipping && !part.lippings.some(({ edge }) => edgeOf(part, edge).isAt(box)),
+  );
+  if (left.length === 0) return [];
+  const some = left.length === 1 ? "corner of" : "corners of";
+  return [
+    failure(
+      "lipping",
+      [part],
+      `${left.length} ${some} ${nameOf(part)} ${left.length === 1 ? "is" : "are"} left open for a lipping that it does not have there. Change: the lipping, or the corner.`,
+    ),
+  ];
+}
+
+/** A groove stops at the back of a lipping: cut through it, its end would show. */
+function checkCutThrough(part: SetPart, { edge, thickness, from, to }: SetLipping, job: DryfitSet["job"]): SetCheck[] {
+  const { run, across } = edgeOf(part, edge);
+  const size = across === 0 ? part.length : part.width;
+  const [low, high] = edge[1] === "1" ? [size - thickness, size] : [0, thickness];
+  const through = part.features.filter(
+    ({ kind, box: [lo, hi] }) =>
+      (kind === "groove" || kind === "rabbet") &&
+      Math.min(hi[across], high) - Math.max(lo[across], low) > SAME &&
+      Math.min(hi[run], to) - Math.max(lo[run], from) > SAME,
+  );
+  if (through.length === 0) return [];
+  return [
+    failure(
+      "lipping",
+      [part],
+      `${through.length} ${through.length === 1 ? "groove cuts" : "grooves cut"} into the lipping on ${edge} of ${nameOf(part)}, the first at ${amount(through[0]!.at, job)}. Change: stop the groove at the lipping's back.`,
+    ),
+  ];
 }
 
 /** One lipping by one name: of one thickness in its case. */

@@ -24,22 +24,29 @@ export function checkShoulders(set: DryfitSet, solids: readonly Solid[], housing
       const wall = outwards === 1 ? box[0][axis] : box[1][axis];
       const gap = within(box, axis, wall - job.step, wall + job.step);
       const run = solid.directions[localAxis(feature.along)].axis;
-      return housings
-        .filter(({ entering, end: own }) => entering === solid && own === end)
-        .flatMap(({ channel: { owner } }) => {
-          // It may reach beyond what it comes down on, before a back.
-          const covered = within(box, run, owner.bounds[0][run] + job.step, owner.bounds[1][run] - job.step);
-          const open = cutAwayAll([covered], [...owner.hull, gap]);
-          if (open.length === 0) return [];
-          const region = around(open);
-          return [
-            failure(
-              "shoulder",
-              [solid.part, owner.part],
-              `The shoulder on face ${feature.face} of ${nameOf(solid.part)} does not come down on ${nameOf(owner.part)}: ${extent(region, job)} is left open ${where(region, solid.assembly, job)}, and rounding leaves at most ${amount(job.step, job)}. Change: cut the shoulder as far in as the tongue enters.`,
-            ),
-          ];
-        });
+      const entered = housings.filter(({ entering, end: own }) => entering === solid && own === end);
+      if (entered.length === 0)
+        return [
+          failure(
+            "shoulder",
+            [solid.part],
+            `The tongue beside the shoulder on face ${feature.face} of ${nameOf(solid.part)} enters no groove, ${where(box, solid.assembly, job)}. Change: leave the shoulder out, or give the tongue its groove.`,
+          ),
+        ];
+      return entered.flatMap(({ channel: { owner } }) => {
+        // It may reach beyond what it comes down on, before a back.
+        const covered = within(box, run, owner.bounds[0][run] + job.step, owner.bounds[1][run] - job.step);
+        const open = cutAwayAll([covered], [...owner.hull, gap]);
+        if (open.length === 0) return [];
+        const region = around(open);
+        return [
+          failure(
+            "shoulder",
+            [solid.part, owner.part],
+            `The shoulder on face ${feature.face} of ${nameOf(solid.part)} does not come down on ${nameOf(owner.part)}: ${extent(region, job)} is left open ${where(region, solid.assembly, job)}, and rounding leaves at most ${amount(job.step, job)}. Change: cut the shoulder as far in as the tongue enters.`,
+          ),
+        ];
+      });
     }),
   );
 }

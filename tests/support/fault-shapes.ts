@@ -22,8 +22,17 @@ function retell(part: SetPart, feature: SetFeature): void {
   feature.from = lo[run];
   feature.to = hi[run];
   feature.depth = hi[depth] - lo[depth];
-  feature.ends = [near(lo[run], 0) ? "through" : "square", near(hi[run], sizeOf(part)[run]) ? "through" : "square"];
+  const stop = (end: 0 | 1): "square" | "open" => (feature.ends[end] === "open" ? "open" : "square");
+  feature.ends = [near(lo[run], 0) ? "through" : stop(0), near(hi[run], sizeOf(part)[run]) ? "through" : stop(1)];
   const [u, v] = ([0, 1, 2] as const).filter((axis) => LETTERS[axis] !== feature.axis) as [Axis, Axis];
+  if (feature.kind === "hole") {
+    const middle = (lo[v] + hi[v]) / 2;
+    feature.outline = [
+      [lo[u], middle, 1],
+      [hi[u], middle, 1],
+    ];
+    return;
+  }
   feature.outline = [
     [lo[u], lo[v]],
     [hi[u], lo[v]],

@@ -4,6 +4,7 @@
  * grooves: they would give it away.
  */
 import type { SignedAxis } from "../../src/base/geometry.ts";
+import { planDrilling } from "../../src/plans/drilling.ts";
 import type { DryfitSet, Face, SetPart } from "../../src/set/schema.ts";
 import {
   acrossOf,
@@ -24,6 +25,8 @@ import {
   turn,
   turnedShapes,
 } from "./fault-shapes.ts";
+import { plantHoles } from "./hole-faults.ts";
+import { plantLippings } from "./lipping-faults.ts";
 import { settingsFor } from "./setting-faults.ts";
 
 export type Fault = {
@@ -32,6 +35,8 @@ export type Fault = {
   /** Who is to be named by a failure: any of them for a fault in wood, each of them for a fault of a setting. */
   blame: string[];
   set: DryfitSet;
+  /** The same fault with the joints left in: what only butts is held where its screws say. */
+  joined?: DryfitSet | undefined;
 };
 export type Excluded = { kind: string; mark: string; reason: string };
 export type Planted = { faults: Fault[]; excluded: Excluded[] };
@@ -69,20 +74,37 @@ function recut(part: SetPart): void {
   part.cut = { length: part.length - added("l"), width: part.width - added("w") };
 }
 
-class Planter {
+/** The holes of spoiled parts drilled as they then are: whether a row is for dowels its name tells. */
+const drillingFor = ({ parts, job }: DryfitSet): DryfitSet["drilling"] =>
+  planDrilling(
+    parts.map((part) => ({
+      ...part,
+      features: part.features.map((feature) => ({
+        ...feature,
+        holds: feature.row?.startsWith("dowels") ? "dowels" : null,
+      })),
+    })),
+    job.unit,
+  );
+
+/** Spoiled only when it is looked at: a job has thousands of faults. */
+export class Planter {
   readonly faults: Fault[] = [];
   readonly excluded: Excluded[] = [];
   readonly step: number;
   readonly base: DryfitSet;
+  readonly joints: DryfitSet["joints"];
   /** Marks of the parts that hold a part, by its mark: who is left to tell that it is gone. */
   readonly holders = new Map<string, string[]>();
 
   constructor(set: DryfitSet) {
     this.base = bare(set);
+    this.joints = set.joints;
     this.step = set.job.step;
     for (const part of set.parts) {
       for (const { holds, kind } of part.features) {
-        if (holds && kind !== "notch") this.holders.set(holds, [...(this.holders.get(holds) ?? []), part.mark]);
+        if (holds && kind !== "notch" && kind !== "hole")
+          this.holders.set(holds, [...(this.holders.get(holds) ?? []), part.mark]);
       }
     }
   }
@@ -92,7 +114,48 @@ class Planter {
     return 2 * this.step;
   }
 
+  /** A part that only butts is found by its joints at least; any other by its wood alone. */
   plant(kind: string, mark: string, edit: (part: SetPart, set: DryfitSet) => void, blame: string[] = [mark]): void {
+    const spoil = (joints: boolean): DryfitSet => {
+      const set = this.spoiled(mark, edit);
+      if (joints) set.joints = this.joints;
+      set.drilling = drillingFor(set);
+      return set;
+    };
+    const onlyButts = this.onlyButts(mark);
+    this.faults.push({
+      kind,
+      mark,
+      blame,
+      get set() {
+        return spoil(false);
+      },
+      get joined() {
+        return onlyButts ? spoil(true) : undefined;
+      },
+    });
+  }
+
+  /** Nothing of it lies in a groove, and nothing in one of its own. */
+  onlyButts(mark: string): boolean {
+    const part = this.base.parts.find((each) => each.mark === mark)!;
+    return !this.holders.has(mark) && !part.features.some(({ kind }) => kind !== "notch" && kind !== "hole");
+  }
+
+  /** A fault that only a figure elsewhere in the set can tell: the drilling stays as it was. */
+  plantFigure(kind: string, mark: string, edit: (part: SetPart, set: DryfitSet) => void): void {
+    const spoil = (): DryfitSet => this.spoiled(mark, edit);
+    this.faults.push({
+      kind,
+      mark,
+      blame: [mark],
+      get set() {
+        return spoil();
+      },
+    });
+  }
+
+  private spoiled(mark: string, edit: (part: SetPart, set: DryfitSet) => void): DryfitSet {
     const set = structuredClone(this.base);
     const part = set.parts.find((each) => each.mark === mark)!;
     edit(part, set);
@@ -101,8 +164,7 @@ class Planter {
     for (const piece of set.pieces.filter((each) => each.mark === mark && each.kind === "panel")) {
       Object.assign(piece, { ...part.cut, thickness: part.thickness });
     }
-    Object.assign(set, settingsFor(set.parts));
-    this.faults.push({ kind, mark, blame, set });
+    return Object.assign(set, settingsFor(set.parts));
   }
 
   leaveOut(kind: string, mark: string, reason: string): void {
@@ -110,22 +172,40 @@ class Planter {
   }
 }
 
-function plantSizes(planter: Planter, { mark }: SetPart): void {
+/** Why a size may be off at one edge, and nothing is to be found. */
+function freeEdge(part: SetPart, edge: "l0" | "l1" | "w0" | "w1"): string | null {
+  if (part.role === "looseShelf" && edge[0] === "w") return "a loose shelf is free before and behind";
+  if (part.role !== "filler" || edge[0] !== "w") return null;
+  const way = edge === "w1" ? part.place!.w : flipped(part.place!.w as SignedAxis);
+  const isInner = part.key.endsWith("left")
+    ? way === "+x"
+    : part.key.endsWith("right")
+      ? way === "-x"
+      : /\d$/.test(part.key);
+  return isInner ? "a filler strip's inner edge is free" : null;
+}
+
+function plantSizes(planter: Planter, whole: SetPart): void {
+  const { mark } = whole;
   for (const axis of [0, 1] as const) {
     const [more, less] = axis === 0 ? ["too long", "too short"] : ["too wide", "too narrow"];
-    const [low, high] = axis === 0 ? ["l0", "l1"] : ["w0", "w1"];
+    const [low, high] = axis === 0 ? (["l0", "l1"] as const) : (["w0", "w1"] as const);
     for (const [kind, delta] of [
       [more, planter.off],
       [less, -planter.off],
     ] as const) {
-      planter.plant(`${kind} at ${high}`, mark, (part) => resize(part, axis, delta));
+      const [atHigh, atLow] = [freeEdge(whole, high), freeEdge(whole, low)];
+      if (atHigh !== null) planter.leaveOut(`${kind} at ${high}`, mark, atHigh);
+      else planter.plant(`${kind} at ${high}`, mark, (part) => resize(part, axis, delta));
       // At the low end: all that is measured from there moves with it, so that only this end is off.
-      planter.plant(`${kind} at ${low}`, mark, (part) => {
-        part.features = mirrored(part, axis);
-        resize(part, axis, delta);
-        part.features = mirrored(part, axis);
-        move(part, part.place![LETTERS[axis]], -delta);
-      });
+      if (atLow !== null) planter.leaveOut(`${kind} at ${low}`, mark, atLow);
+      else
+        planter.plant(`${kind} at ${low}`, mark, (part) => {
+          part.features = mirrored(part, axis);
+          resize(part, axis, delta);
+          part.features = mirrored(part, axis);
+          move(part, part.place![LETTERS[axis]], -delta);
+        });
     }
   }
 }
@@ -145,7 +225,7 @@ function plantGroove(planter: Planter, part: SetPart, index: number): void {
     const kind = delta > 0 ? "off, away from the datum" : "off, towards the datum";
     const lo = feature.box[0][across] + delta;
     const hi = feature.box[1][across] + delta;
-    if (name === "rabbet")
+    if (name !== "groove")
       planter.leaveOut(`rabbet ${kind}`, mark, "a rabbet's open side stays at the edge: planted as wider and narrower");
     else if (lo < 0 || hi > size[across]) planter.leaveOut(`groove ${kind}`, mark, "would leave the part");
     else
@@ -167,7 +247,7 @@ function plantGroove(planter: Planter, part: SetPart, index: number): void {
   else planter.leaveOut(`${name} too deep`, mark, "two steps more go through the part");
 
   // A rabbet open at its high side is bounded by its low wall only.
-  const openHigh = name === "rabbet" && near(feature.box[1][across], size[across]);
+  const openHigh = name !== "groove" && near(feature.box[1][across], size[across]);
   const widen = (delta: number) => (lo: Corner, hi: Corner) => {
     if (openHigh) lo[across] -= delta;
     else hi[across] += delta;
@@ -209,6 +289,19 @@ function plantGroove(planter: Planter, part: SetPart, index: number): void {
   });
 }
 
+/** Whether other features take away all the wood that a notch grown across would take. */
+function isTakenBeside(part: SetPart, index: number, axis: 0 | 1, delta: number): boolean {
+  const { box } = part.features[index]!;
+  if (delta < 0) return false;
+  const slab = [[...box[0]], [...box[1]]] as [Corner, Corner];
+  if (near(box[0][axis], 0)) [slab[0][axis], slab[1][axis]] = [box[1][axis], box[1][axis] + delta];
+  else [slab[0][axis], slab[1][axis]] = [box[0][axis] - delta, box[0][axis]];
+  return part.features.some(
+    ({ box: [lo, hi] }, j) =>
+      j !== index && [0, 1, 2].every((k) => lo[k]! <= slab[0][k]! + 1e-6 && hi[k]! >= slab[1][k]! - 1e-6),
+  );
+}
+
 function plantNotch(planter: Planter, part: SetPart, index: number): void {
   const { mark } = part;
   const feature = part.features[index]!;
@@ -229,6 +322,8 @@ function plantNotch(planter: Planter, part: SetPart, index: number): void {
       if (near(lo, 0) && near(hi, size[axis])) continue;
       if (hi - lo + delta <= 1e-6)
         planter.leaveOut(`notch ${kind}`, mark, "two steps are all of it: planted as missing");
+      else if (isTakenBeside(part, index, axis, delta))
+        planter.leaveOut(`notch ${kind}`, mark, "another groove takes away the wood there");
       else
         planter.plant(`notch ${kind}`, mark, (each) =>
           reshape(each, each.features[index]!, (low, top) => {
@@ -263,15 +358,26 @@ function plantOrientation(planter: Planter, part: SetPart): void {
   });
 }
 
+/** Why a part may stand elsewhere along an axis, and nothing is to be found. */
+function freePlace(part: SetPart, axis: "x" | "y" | "z"): string | null {
+  if (part.role === "looseShelf" && axis === "y") return "a loose shelf is free before and behind";
+  if (part.role === "filler" && /\d$/.test(part.key) && axis === "x")
+    return "a strip over a divider may stand a little beside it";
+  return null;
+}
+
 function plantPlaces(planter: Planter, part: SetPart): void {
   for (const axis of ["x", "y", "z"] as const) {
     for (const sign of ["+", "-"] as const) {
       const words = { "+x": "right", "-x": "left", "+y": "back", "-y": "forward", "+z": "up", "-z": "down" }[
         `${sign}${axis}` as SignedAxis
       ];
-      planter.plant(`stands too far ${words}`, part.mark, (each) =>
-        move(each, `${sign}${axis}` as SignedAxis, planter.off),
-      );
+      const free = freePlace(part, axis);
+      if (free !== null) planter.leaveOut(`stands too far ${words}`, part.mark, free);
+      else
+        planter.plant(`stands too far ${words}`, part.mark, (each) =>
+          move(each, `${sign}${axis}` as SignedAxis, planter.off),
+        );
     }
   }
 }
@@ -336,6 +442,13 @@ function plantCounts(planter: Planter, part: SetPart): void {
   );
 }
 
+/** A kick before the sides, rather than between them. */
+const isApplied = ({ parts }: DryfitSet, kick: SetPart): boolean =>
+  parts.some(
+    ({ role, assembly, place }) =>
+      role === "side" && assembly === kick.assembly && kick.place!.at[0] <= place!.at[0] - 1,
+  );
+
 function plantThickness(planter: Planter, part: SetPart): void {
   planter.plant("too thick", part.mark, (each) => resize(each, 2, planter.off));
   planter.plant("too thin", part.mark, (each) => resize(each, 2, -planter.off));
@@ -344,6 +457,12 @@ function plantThickness(planter: Planter, part: SetPart): void {
     (stock) => stock.id !== part.material && !near(stock.thickness, part.thickness),
   );
   if (!other) planter.leaveOut("of the wrong stock", part.mark, "the job has no stock of another thickness");
+  else if (part.role === "looseShelf" || (part.role === "kick" && isApplied(planter.base, part)))
+    planter.leaveOut(
+      "of the wrong stock",
+      part.mark,
+      "it lies or stands free before others: another thickness fits as well",
+    );
   else
     planter.plant("of the wrong stock", part.mark, (each, set) => {
       each.material = other.id;
@@ -359,8 +478,10 @@ export function plantFaults(set: DryfitSet): Planted {
     plantSizes(planter, part);
     part.features.forEach((feature, i) => {
       if (feature.kind === "notch") plantNotch(planter, part, i);
-      else plantGroove(planter, part, i);
+      else if (feature.kind !== "hole") plantGroove(planter, part, i);
     });
+    plantHoles(planter, part);
+    plantLippings(planter, part);
     plantOrientation(planter, part);
     plantPlaces(planter, part);
     plantCounts(planter, part);
@@ -368,14 +489,4 @@ export function plantFaults(set: DryfitSet): Planted {
   }
   plantSwaps(planter);
   return { faults: planter.faults, excluded: planter.excluded };
-}
-
-/** How many of each kind were planted and found, as lines of a table. */
-export function tableOf(results: readonly { kind: string; found: boolean }[]): string[] {
-  const kinds = [...new Set(results.map((each) => each.kind))].sort();
-  const line = (kind: string): string => {
-    const all = results.filter((each) => each.kind === kind);
-    return `${kind.padEnd(44)}${String(all.filter((each) => each.found).length).padStart(6)} of ${all.length}`;
-  };
-  return kinds.map(line);
 }

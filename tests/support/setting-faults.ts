@@ -1,4 +1,5 @@
 /** Faults of settings: the parts are right, and one figure of one setting, or one of its runs, is not. */
+import { lippedAfter, stopsAt } from "../../src/set/facing.ts";
 import type { DryfitSet, Face, SetPart, SetSetting } from "../../src/set/schema.ts";
 import { near } from "./fault-shapes.ts";
 import type { Excluded, Fault, Planted } from "./faults.ts";
@@ -24,9 +25,10 @@ const settingsOf = (parts: readonly SetPart[]): SetSetting[] =>
         const leave = end === 0 ? from : (along === "l" ? part.length : part.width) - to;
         const edge: Face = `${along}${end}`;
         const block = ends[end] === "open" ? null : leave + width / 2 - HALF_BASE;
-        return ends[end] === "through" ? [] : [{ edge, leave, block }];
+        return stopsAt(part, feature, end) ? [{ edge, leave, block }] : [];
       });
       const stopped = stops.length > 0;
+      const measured = at - lippedAfter(part, datum);
       return [
         {
           n: n + 1,
@@ -36,14 +38,14 @@ const settingsOf = (parts: readonly SetPart[]): SetSetting[] =>
           cutter: "",
           width,
           depth,
-          fence: near(at, 0) ? width : at,
+          fence: near(at, 0) ? width : measured,
           side: null,
           sacrificial: near(at, 0),
           straightedge: {
             base: 2 * HALF_BASE,
             ahead: HALF_BASE,
             bit: width,
-            near: at + width / 2 - HALF_BASE,
+            near: measured + width / 2 - HALF_BASE,
             far: null,
             spacer: 0,
           },

@@ -1,0 +1,40 @@
+/** Faults of two rounding steps in random jobs: each is found by mark, and nothing in the jobs as they were. */
+import fc from "fast-check";
+import { expect, it } from "vitest";
+import { outcomeOf } from "../support/outcome.ts";
+import {
+  foundUntouched,
+  type Judged,
+  judgeParts,
+  judgePlans,
+  judgeSettings,
+  kindsOf,
+  missedIn,
+  tableOf,
+  withoutReason,
+} from "../support/planted.ts";
+import { randomFile } from "../support/random-file.ts";
+import { runs, SEED } from "../support/runs.ts";
+
+const JOBS = 50;
+
+it("faults planted in random jobs are all found by mark", { timeout: 3_600_000 }, () => {
+  const sets = fc.sample(randomFile, { numRuns: 2 * runs(JOBS), seed: SEED }).flatMap(({ text }) => {
+    const outcome = outcomeOf(text);
+    return outcome.kind === "made" && outcome.failures.length === 0 ? [outcome.set] : [];
+  });
+  const jobs = sets.slice(0, runs(JOBS));
+  expect(jobs).toHaveLength(runs(JOBS));
+  const all: Judged = { results: [], excluded: [] };
+  jobs.forEach((set, i) => {
+    expect(foundUntouched(set)).toEqual([]);
+    for (const judged of [judgeParts(set), judgePlans(set), judgeSettings(set)]) {
+      expect(missedIn(judged).map((missed) => `job ${i}, ${missed}`)).toEqual([]);
+      all.results.push(...judged.results);
+      all.excluded.push(...judged.excluded);
+    }
+  });
+  console.log(tableOf(all.results, all.excluded));
+  expect(kindsOf(all.results).length).toBeGreaterThanOrEqual(80);
+  expect(withoutReason(all.excluded)).toEqual([]);
+});
