@@ -146,7 +146,7 @@ export function checkFreeEnds(
   housings: readonly Housing[],
   contacts: readonly Contact[],
 ): SetCheck[] {
-  return solids
+  const held = solids
     .filter((solid) => SPANNING.includes(solid.part.role))
     .flatMap((solid) =>
       (["l0", "l1"] as const).flatMap((end) => {
@@ -168,5 +168,29 @@ export function checkFreeEnds(
           `The ${endOf(end)} of ${nameOf(solid.part)} rests on nothing${next}, ${where(around(inFrontOf(solid, direction, 0)), solid.assembly, set.job)}. Change: lengthen it to the next part, or give that part a groove for it.`,
         );
       }),
+    );
+  return [...held, ...alone(set, solids, housings, contacts)];
+}
+
+/** A part that meets no other is held by nothing: only a loose shelf, or one that is all there is, may be so. */
+function alone(
+  set: DryfitSet,
+  solids: readonly Solid[],
+  housings: readonly Housing[],
+  contacts: readonly Contact[],
+): SetCheck[] {
+  const met = new Set([
+    ...housings.flatMap(({ entering, channel }) => [entering, channel.owner]),
+    ...contacts.flatMap(({ entering, receiving }) => [entering, receiving]),
+  ]);
+  return solids
+    .filter((solid) => !met.has(solid) && solid.part.role !== "looseShelf")
+    .filter(({ assembly }) => set.parts.filter((part) => part.assembly === assembly.name).length > 1)
+    .map((solid) =>
+      failure(
+        "free-end",
+        [solid.part],
+        `${nameOf(solid.part)} meets no other part, ${where(solid.bounds, solid.assembly, set.job)}. Change: its size, or its place.`,
+      ),
     );
 }
