@@ -1,10 +1,13 @@
 import { describe, expect, it } from "vitest";
-import { facesOf, fasteningsOf } from "../src/drawings/fastening.ts";
+import { framePages } from "../src/drawings/frame.ts";
+import { facesOf } from "../src/drawings/part-axes.ts";
 import { drawParts } from "../src/drawings/part-drawing.ts";
 import { patternsOf } from "../src/drawings/part-notes.ts";
 import { drawFace, faceViews } from "../src/drawings/part-view.ts";
 import type { Shape } from "../src/paper/shape.ts";
+import { fasteningsOf } from "../src/set/fastening.ts";
 import type { DryfitSet, SetPart } from "../src/set/schema.ts";
+import { writeSite } from "../src/site/site.ts";
 import { setOf, testFile } from "./support/examples.ts";
 import { segmentsOf } from "./support/lines.ts";
 import { parseFigure, printedWithin, tokensOf } from "./support/read-figures.ts";
@@ -129,5 +132,14 @@ describe("what is screwed and dowelled", () => {
       ),
     };
     expect(together(moved)).toEqual(boards.map(({ mark }) => [mark]));
+    // Each one's page of the site has its own drawing.
+    const site = writeSite(moved, framePages(moved, drawParts(moved)), (page) => `<svg id="${page.key}"/>`);
+    for (const { mark } of boards) {
+      const shown = [...String(site.get(`parts/${mark}.html`)).matchAll(/id="drawing-part-([\d-]+)"/g)].map(
+        ([, key]) => key!,
+      );
+      expect(shown).toHaveLength(1);
+      expect(shown[0]!.split("-")).toContain(mark);
+    }
   });
 });

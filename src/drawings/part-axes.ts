@@ -2,7 +2,8 @@
 import type { Box, SignedAxis } from "../base/geometry.ts";
 import type { Mm } from "../base/length.ts";
 import type { Rect } from "../paper/shape.ts";
-import type { SetFeature, SetLipping, SetPart } from "../set/schema.ts";
+import { fasteningsOf } from "../set/fastening.ts";
+import type { DryfitSet, SetFeature, SetLipping, SetPart } from "../set/schema.ts";
 import type { Picture } from "./picture.ts";
 import type { Direction } from "./view.ts";
 
@@ -51,6 +52,13 @@ export function facesToDraw(part: SetPart, used: readonly BroadFace[] = []): Bro
   if (cut.length > 0) return cut;
   return [part.inside === "t0" ? "t0" : "t1"];
 }
+
+/** The broad faces to draw: those with grooves or holes, and those to which something is fastened. */
+export const facesOf = (set: DryfitSet, part: SetPart): BroadFace[] =>
+  facesToDraw(
+    part,
+    fasteningsOf(set, part).map(({ face }) => face),
+  );
 
 export const flat = (axis: SignedAxis, at: Mm): number => (axis[0] === "+" ? at : -at);
 

@@ -3,15 +3,15 @@
 import { isSame, type Mm, type Unit } from "../base/length.ts";
 import { listInWords } from "../base/words.ts";
 import { edgeThen, endsSquare, faceWords, lippedAfter, meetingGroove } from "../set/facing.ts";
+import { type Fastening, fasteningsOf, heldThrough, isMadeAlike } from "../set/fastening.ts";
 import type { DryfitSet, Face, SetFeature, SetPart } from "../set/schema.ts";
 import { byMark, partOf, stockOf } from "../set/words.ts";
 import { isAlone } from "./case-group.ts";
 import { type Atom, figure, glue, type Block as Lettering, setLines, stackBlocks, TEXT, word, words } from "./cell.ts";
 import { datumOf } from "./datum.ts";
-import { type Fastening, facesOf, fasteningsOf, heldThrough, isMadeAlike } from "./fastening.ts";
 import { figuresInWords } from "./figures-in-words.ts";
 import { holeRows, isTold } from "./hole-rows.ts";
-import { isChannel } from "./part-axes.ts";
+import { facesOf, isChannel } from "./part-axes.ts";
 import { seatLines } from "./seats.ts";
 
 const NAME: Mm = 5;

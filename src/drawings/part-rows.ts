@@ -1,11 +1,11 @@
 /** The rows of dimensions and marks round a part's face. */
 import { isSame, type Mm } from "../base/length.ts";
 import { axisOfFace, endsSquare, isHigh, lippedAfter, opposite, sizeAlong } from "../set/facing.ts";
+import { type Fastening, fasteningsOf } from "../set/fastening.ts";
 import type { DryfitSet, Face, SetFeature, SetPart } from "../set/schema.ts";
 import { byMark } from "../set/words.ts";
 import { acrossRun, datumAt, datumOf, nearWall } from "./datum.ts";
 import type { Row } from "./dimension.ts";
-import { type Fastening, fasteningsOf } from "./fastening.ts";
 import { type HoleRow, holeRows, isTold } from "./hole-rows.ts";
 import { type BroadFace, isChannel, type OnPaper } from "./part-axes.ts";
 

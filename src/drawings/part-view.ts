@@ -12,11 +12,11 @@
 import type { Mm } from "../base/length.ts";
 import { circleSteps, lines, rect, stroke } from "../paper/draw.ts";
 import type { Point, Rect, Shape } from "../paper/shape.ts";
+import { type Fastening, fasteningsOf } from "../set/fastening.ts";
 import type { DryfitSet, SetPart } from "../set/schema.ts";
 import { type Block, grow, unionOf } from "./block.ts";
 import { DATUM_SPACE, datumMark, sideOfDatum } from "./datum-mark.ts";
 import { type DimensionStyle, drawDimensions, type Side } from "./dimension.ts";
-import { type Fastening, fasteningsOf } from "./fastening.ts";
 import { hatch } from "./hatch.ts";
 import {
   axesOnPaper,

@@ -1,6 +1,7 @@
 /** The site of a set: plain pages that open from a folder, without a network and without a script. */
 import type { Unit } from "../base/length.ts";
 import type { Page } from "../paper/shape.ts";
+import { isMadeAlike } from "../set/fastening.ts";
 import type { DryfitSet, SetPart } from "../set/schema.ts";
 import { drawingView } from "./drawing.ts";
 import { jobView } from "./job.ts";
@@ -12,9 +13,11 @@ export { drawingAnchor } from "./drawing.ts";
 
 export type SiteFiles = Map<string, string | Uint8Array>;
 
-/** A part drawing is keyed by a mark of each pattern it shows: "part-3", "part-5-9". */
+/** A part drawing is keyed by a mark of each that it shows, of those that are made alike: "part-3", "part-5-9". */
 function drawingsOf(set: DryfitSet, part: SetPart, drawings: readonly Page[]): Page[] {
-  const like = set.parts.filter(({ pattern }) => pattern === part.pattern).map(({ mark }) => mark);
+  const like = set.parts
+    .filter((one) => one.pattern === part.pattern && isMadeAlike(set, part, one))
+    .map(({ mark }) => mark);
   return drawings.filter((page) => {
     const [kind, ...marks] = page.key.split("-");
     return kind === "part" && marks.some((mark) => like.includes(mark));

@@ -4,9 +4,10 @@
  */
 import { type Box, boxToInner, boxToOuter, type Place } from "../base/geometry.ts";
 import { isSame, type Mm } from "../base/length.ts";
-import type { DryfitSet, SetJoint, SetPart } from "../set/schema.ts";
-import { partOf } from "../set/words.ts";
-import { type BroadFace, facesToDraw } from "./part-axes.ts";
+import type { DryfitSet, SetJoint, SetPart } from "./schema.ts";
+import { partOf } from "./words.ts";
+
+type BroadFace = "t0" | "t1";
 
 export type Fastening = {
   entering: string;
@@ -73,13 +74,6 @@ export const heldThrough = (set: DryfitSet, part: SetPart): { mark: string; fixi
   set.joints
     .filter((joint) => joint.entering === part.mark && isFastened(joint))
     .map(({ receiving, fixings }) => ({ mark: receiving, fixings }));
-
-/** The broad faces to draw: those with grooves or holes, and those to which something is fastened. */
-export const facesOf = (set: DryfitSet, part: SetPart): BroadFace[] =>
-  facesToDraw(
-    part,
-    fasteningsOf(set, part).map(({ face }) => face),
-  );
 
 /** Half turns about a part's own axes, and none: which of l, w and t change sign. */
 const TURNS: readonly (readonly [boolean, boolean, boolean])[] = [
