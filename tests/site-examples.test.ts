@@ -42,6 +42,14 @@ test(
   "every link of every page and drawing leads to a file, every anchor to an id",
   () => {
     let seen = 0;
+    const idsOf = new Map<string, Set<string>>();
+    const idsIn = (file: string): Set<string> => {
+      const known = idsOf.get(file);
+      if (known) return known;
+      const ids = new Set([...readFileSync(file, "utf8").matchAll(/ id="([^"]*)"/g)].map(([, id]) => id!));
+      idsOf.set(file, ids);
+      return ids;
+    };
     for (const file of filesBelow(out).filter((name) => /\.(html|css|svg)$/.test(name))) {
       const text = readFileSync(file, "utf8");
       for (const [whole, a, b, c] of text.matchAll(ADDRESSES)) {
@@ -51,7 +59,7 @@ test(
         const target = path === "" ? file : join(dirname(file), decodeURIComponent(path));
         const told = `${relative(out, file)}: ${whole.slice(0, 80)}`;
         expect(existsSync(target), told).toBe(true);
-        if (anchor !== undefined) expect(readFileSync(target, "utf8").includes(` id="${anchor}"`), told).toBe(true);
+        if (anchor !== undefined) expect(idsIn(target).has(anchor), told).toBe(true);
         seen += 1;
       }
     }
@@ -89,6 +97,9 @@ describe.each([390, 1280])("%i px wide", (width) => {
       tab.on("requestfailed", (request) => failed.push(request.url()));
       await tab.goto(pathToFileURL(join(out, page)).href);
       const scroll = await tab.evaluate("document.fonts.ready.then(() => document.documentElement.scrollWidth)");
+      // Nothing inside a drawing depends on the page's width, and there are thousands of lines in it: looked into once is enough.
+      if (width < 1280)
+        await tab.evaluate('document.querySelectorAll("svg[role=img]").forEach((one) => one.replaceChildren())');
       await tab.evaluate(AXE);
       const faults = await tab.evaluate(
         // Contrast is the style sheet's, and is looked at in site-browser.test.ts; here it would weigh each of thousands of figures.
