@@ -54,6 +54,29 @@ describe("dimension figures", () => {
     );
   });
 
+  it("have no line of a row farther out run at them from both sides, as if they stood between dashes", () => {
+    for (const side of SIDES) {
+      for (const narrow of [1, 1.8, 3]) {
+        for (const isAtEnd of [true, false]) {
+          // On paper: a wide stretch, and a narrow one at the end where the outer row begins too.
+          const [from, to] = isAtEnd ? [60 - narrow, 60] : [0, narrow];
+          const wide = isAtEnd ? ([0, from] as const) : ([to, 60] as const);
+          const rows: Row[] = [
+            { kind: "spans", spans: [wide, [from, to]] },
+            { kind: "spans", spans: [[0, 60]] },
+          ];
+          const laid = drawDimensions(side, 0, rows, style("mm", 1));
+          const figure = textBoxes(laid.shapes).find(({ text }) => text === String(narrow))!;
+          const isLevel = side === "above" || side === "below";
+          const [low, high] = isLevel ? [figure.x0, figure.x1] : [figure.y0, figure.y1];
+          for (const end of [0, 60]) {
+            expect(low > end + 0.5 || high < end - 0.5, `${side} ${narrow} ${isAtEnd}: ${end}`).toBe(true);
+          }
+        }
+      }
+    }
+  });
+
   it("run from the datum, which is 0, whichever end it is", () => {
     fc.assert(
       fc.property(cases, fc.boolean(), ({ unit, side, ratio, steps }, fromEnd) => {

@@ -44,6 +44,7 @@ const TEXT_GAP: Mm = 0.9; // between a line and a text
 const TEXT_SPACE: Mm = 1.6; // between two texts
 const JOG: Mm = 2.6; // the sloping piece to a text that had to move aside
 const STROKE_ROOM: Mm = 1.5; // between a text and the strokes at its line's ends
+const LINE_CLEAR: Mm = 0.8; // between a text and a line that passes beside it
 const STROKE: Mm = 1.1; // half an oblique stroke, each way
 const ARROW: Mm = 2.4;
 
@@ -142,10 +143,10 @@ export function drawDimensions(
 ): Dimensions {
   const layout = new SideLayout(side, edge, style);
   let out: Mm = reserved;
-  for (const row of rows) {
+  for (const [i, row] of rows.entries()) {
     switch (row.kind) {
       case "spans":
-        out = row.spans.length === 0 ? out : layOutSpans(layout, out, row.spans);
+        out = row.spans.length === 0 ? out : layOutSpans(layout, out, row.spans, rows.slice(i + 1).flatMap(pointsOf));
         break;
       case "running":
         out = row.at.length === 0 ? out : layOutRunning(layout, out, row.datum, row.at);
@@ -158,12 +159,45 @@ export function drawDimensions(
   return layout.finish(out);
 }
 
+/** Where a row's extension lines run, past every row that is nearer to the view. */
+function pointsOf(row: Row): Mm[] {
+  switch (row.kind) {
+    case "spans":
+      return row.spans.flat();
+    case "running":
+      return row.at.length === 0 ? [] : [row.datum, ...row.at];
+    case "letters":
+      return row.letters.map(({ at }) => at);
+  }
+}
+
+/**
+ * A figure through which an extension line would run, so that it read as one with a dash on either side, stands beside
+ * the line instead, towards `middle`; where another figure is in the way, it stays.
+ */
+function besideLines(places: readonly Mm[], extents: readonly Mm[], passing: readonly Mm[], middle: Mm): Mm[] {
+  const moved = [...places];
+  places.forEach((place, i) => {
+    const half = extents[i]! / 2 + LINE_CLEAR;
+    const struck = passing.filter((at) => Math.abs(at - place) < half);
+    if (struck.length === 0) return;
+    const isBelow = place < middle;
+    const at = isBelow ? Math.max(...struck) + half : Math.min(...struck) - half;
+    const isFree =
+      !passing.some((other) => Math.abs(other - at) < half - 1e-9) &&
+      moved.every((other, j) => j === i || Math.abs(other - at) >= (extents[i]! + extents[j]!) / 2 + TEXT_SPACE);
+    if (isFree) moved[i] = at;
+  });
+  return moved;
+}
+
 /** Paper coordinates carry float noise far below any step; without it a figure half way between two thousandths is read alike everywhere. */
 export const clean = (length: Mm): Mm => Math.round(length * 1e6) / 1e6;
 
 const lengthOf = (layout: SideLayout, from: Mm, to: Mm): Mm => clean(Math.abs(to - from) / layout.style.ratio);
 
-function layOutSpans(layout: SideLayout, start: Mm, spans: (readonly [Mm, Mm])[]): Mm {
+/** `passing`: where extension lines of rows farther out run by. */
+function layOutSpans(layout: SideLayout, start: Mm, spans: (readonly [Mm, Mm])[], passing: readonly Mm[]): Mm {
   const ordered = spans.map(([a, b]) => (a < b ? ([a, b] as const) : ([b, a] as const)));
   const figures = ordered.map(([a, b]) => {
     const length = lengthOf(layout, a, b);
@@ -188,9 +222,13 @@ function layOutSpans(layout: SideLayout, start: Mm, spans: (readonly [Mm, Mm])[]
   for (const { a, b } of figures) layout.line([a, lineAt], [b, lineAt]);
   if (moved.length > 0) {
     const level = end + JOG - OVERSHOOT;
-    const places = spread(
-      moved.map(({ a, b, extent }) => ({ at: (a + b) / 2, extent })),
-      TEXT_SPACE,
+    const wanted = moved.map(({ a, b, extent }) => ({ at: (a + b) / 2, extent }));
+    const ends = ordered.flat();
+    const places = besideLines(
+      spread(wanted, TEXT_SPACE),
+      wanted.map(({ extent }) => extent),
+      passing,
+      (Math.min(...ends) + Math.max(...ends)) / 2,
     );
     moved.forEach(({ a, b, length }, i) => {
       layout.length(places[i]!, level + TEXT_GAP, length);
