@@ -8,7 +8,10 @@ import { planSteps } from "../src/plans/steps.ts";
 import type { Project } from "../src/project/project.ts";
 import type { DryfitSet, SetStep } from "../src/set/schema.ts";
 import { EXAMPLES, exampleFile, projectOf, testFile } from "./support/examples.ts";
+import { followSteps } from "./support/follow-steps.ts";
+import { madeProjects } from "./support/made-projects.ts";
 import { joinerySet } from "./support/outcome.ts";
+import { runs, SEED } from "./support/runs.ts";
 
 const small = readdirSync(fileURLToPath(new URL("./projects", import.meta.url)))
   .filter((file) => file.endsWith(".json"))
@@ -33,110 +36,34 @@ function work(name: string): Work {
   return found;
 }
 
-const KINDS = [
-  ["size", /^Break down the sheets/],
-  ["lip", /^Glue on the lippings$/],
-  ["groove", /^Cut the grooves at the /],
-  ["drill", /^Drill /],
-  ["hand", /^Notches and stopped ends/],
-  ["dry", /^Dry-fit /],
-  ["glue", /^(Glue up|Finish the inside, then glue up) /],
-  ["finish", /^Sand(,| and) finish/],
-  ["stand", /^(Stand|Fasten|Anchor) /],
-  ["lay", /^Lay in the loose shelves$/],
-  ["none", /^(Check the print|Measure the sheets)$/],
-] as const;
-type Kind = (typeof KINDS)[number][0];
-
-function kindOf({ title }: SetStep): Kind {
-  const kinds = KINDS.filter(([, words]) => words.test(title));
-  expect(kinds, title).toHaveLength(1);
-  return kinds[0]![0];
-}
-
 describe("followed in turn", () => {
   it.each(FILES)("the steps of %s need nothing before it is made, and make everything once", (name) => {
     const { set, steps } = work(name);
-    const { parts, settings, drilling, handWork } = set;
-    if (set.orders.some(({ locked }) => locked !== null)) return;
-    const done: Record<Kind, string[]> = {
-      size: [],
-      lip: [],
-      groove: [],
-      drill: [],
-      hand: [],
-      dry: [],
-      glue: [],
-      finish: [],
-      stand: [],
-      lay: [],
-      none: [],
-    };
-    const run: number[] = [];
-    const made: string[] = [];
-    const marksOf = (all: readonly { mark: string }[]): string[] => [...new Set(all.map(({ mark }) => mark))].sort();
-    const drilled = marksOf(drilling.flatMap(({ rows }) => rows));
-    const byHand = marksOf(handWork);
-    const lipped = (when: string): string[] =>
-      marksOf(parts.filter(({ lippings }) => lippings.some((one) => one.lipped === when)));
-    const runsOn = (mark: string): number[] =>
-      settings.filter(({ runs }) => runs.some((one) => one.mark === mark)).map(({ n }) => n);
-    const isReady = (mark: string): void => {
-      expect(done.size, `${mark} sized`).toContain(mark);
-      expect(run, `settings of ${mark}`).toEqual(expect.arrayContaining(runsOn(mark)));
-      if (drilled.includes(mark)) expect(done.drill, `${mark} drilled`).toContain(mark);
-      if (byHand.includes(mark)) expect(done.hand, `${mark} notched`).toContain(mark);
-      const needs = ["before", "after"].filter((when) => lipped(when).includes(mark)).length;
-      expect(
-        done.lip.filter((one) => one === mark),
-        `${mark} lipped`,
-      ).toHaveLength(needs);
-    };
-    expect(steps.map(({ n }) => n)).toEqual(steps.map((_, i) => i + 1));
-    for (const step of steps) {
-      const kind = kindOf(step);
-      for (const mark of step.parts) {
-        if (kind !== "size") expect(done.size, `${step.title}: ${mark}`).toContain(mark);
-        if (["lip", "groove", "drill", "hand"].includes(kind)) expect(done.dry, step.title).not.toContain(mark);
-        // What is on before the grooves, and what only comes after them.
-        if (kind === "groove" && lipped("before").includes(mark)) expect(done.lip).toContain(mark);
-        if (kind === "hand") expect(run).toEqual(expect.arrayContaining(runsOn(mark)));
-        if (kind === "lip" && !lipped("before").includes(mark)) {
-          expect(run).toEqual(expect.arrayContaining(runsOn(mark)));
-        }
-        if (kind === "dry") isReady(mark);
-        if (kind === "glue") expect(done.dry, `${step.title}: ${mark}`).toContain(mark);
-        if (kind === "stand" || kind === "lay") expect(done.finish, `${step.title}: ${mark}`).toContain(mark);
-      }
-      for (const n of step.settings) {
-        for (const { mark } of settings.find((one) => one.n === n)!.runs) expect(step.parts).toContain(mark);
-      }
-      for (const { assembly, n } of step.moves) {
-        const move = set.orders.find((one) => one.assembly === assembly)!.moves.find((one) => one.n === n)!;
-        // A side that another case lends is there, with its case, before this one is put to it.
-        for (const mark of [...move.to, ...move.bring.flatMap((body) => body.parts)]) {
-          expect(step.parts.includes(mark) || done.glue.includes(mark), `${step.title}, move ${n}: ${mark}`).toBe(true);
-        }
-        made.push(`${assembly} ${n}`);
-      }
-      done[kind].push(...step.parts);
-      run.push(...step.settings);
+    if (set.orders.every(({ locked }) => locked === null)) followSteps(set, steps);
+    else expect(steps.some(({ title }) => title.endsWith("no order was found"))).toBe(true);
+  });
+
+  it("are found wanting with a step left out, made twice or brought forward", () => {
+    const { set, steps } = work("lipping-band-before");
+    const needed = steps.flatMap(({ title }, i) => (/^(Check|Measure|Anchor)/.test(title) ? [] : [i]));
+    expect(needed.length).toBeGreaterThan(5);
+    const numbered = (all: SetStep[]): SetStep[] => all.map((step, i) => ({ ...step, n: i + 1 }));
+    for (const i of needed) {
+      const [one, before] = [steps[i]!, steps[i - 1]!];
+      expect(() => followSteps(set, numbered(steps.filter((step) => step !== one))), one.title).toThrow();
+      expect(() => followSteps(set, numbered([...steps, one])), one.title).toThrow();
+      if (!needed.includes(i - 1)) continue;
+      const swapped = numbered(steps.with(i, before).with(i - 1, one));
+      expect(() => followSteps(set, swapped), `${one.title} before ${before.title}`).toThrow();
     }
-    const all = parts.map(({ mark }) => mark);
-    const loose = parts.filter(({ role }) => role === "looseShelf").map(({ mark }) => mark);
-    const numerical = (a: string, b: string): number => Number(a) - Number(b);
-    expect(done.size.toSorted(numerical)).toEqual(all);
-    expect(done.dry.toSorted(numerical)).toEqual(all);
-    expect(done.finish.toSorted(numerical)).toEqual(all);
-    expect([...done.glue, ...loose].sort(numerical)).toEqual(all);
-    expect(done.lay.toSorted(numerical)).toEqual(loose);
-    expect(done.drill.toSorted()).toEqual(drilled);
-    expect(done.hand.toSorted()).toEqual(byHand);
-    expect(done.lip.toSorted()).toEqual([...lipped("before"), ...lipped("after")].sort());
-    expect(run.toSorted((a, b) => a - b)).toEqual(settings.map(({ n }) => n));
-    expect(made.toSorted()).toEqual(
-      set.orders.flatMap(({ assembly, moves }) => moves.map(({ n }) => `${assembly} ${n}`)).sort(),
-    );
+  });
+
+  it("so do those of random projects", () => {
+    const made = madeProjects(runs(200), SEED);
+    for (const { project, set } of made) {
+      followSteps(set, planSteps({ ...set, unit: project.unit, glue: project.glue }));
+    }
+    expect(made.length).toBeGreaterThan(runs(200) / 2);
   });
 });
 

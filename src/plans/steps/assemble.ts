@@ -6,7 +6,7 @@ import type { SetAssembly, SetMove, SetOrder, SetPart } from "../../set/schema.t
 import { overlongMoves } from "../assembly/glue-ups.ts";
 import { pinnedBacks, SCREW_SPACING, screwsOf } from "../screws.ts";
 import { lyingInWords, lyingSide, moveInWords } from "./moves.ts";
-import { type Prop, planProps, spacersAt } from "./props.ts";
+import { type Prop, planProps, type Rest, spacersAt } from "./props.ts";
 import { type ByMark, byMarkIn, capital, type Draft, listOf, type StepsInput, step } from "./step.ts";
 
 export function planAssemblySteps(order: SetOrder, input: StepsInput): Draft[] {
@@ -33,12 +33,16 @@ export function planAssemblySteps(order: SetOrder, input: StepsInput): Draft[] {
   }));
   const props = [...propping.values()].flatMap((one) => one.props);
   const lying = lyingSide(order, byMark);
-  const firstOnFronts = order.moves.find(({ n }) => propping.get(n)!.onFronts)?.n;
+  const rests = [...propping].flatMap(([n, { rest }]) =>
+    rest === null ? [] : [{ n, words: restInWords(rest, byMark) }],
+  );
+  const restAt = (at: number): string[] =>
+    rests.filter(({ n, words }, i) => n === at && words !== rests[i - 1]?.words).map(({ words }) => words);
   const firstLoose = order.moves.find((move) => isLooseMove(move, byMark))?.n;
   const lines = order.moves.map((move) =>
     [
       `${move.n}. ${moveInWords(move, byMark)}`,
-      ...(move.n === firstOnFronts ? ["Stand these on their front edges, on a flat bench: so nothing hangs."] : []),
+      ...restAt(move.n),
       ...(move.n === firstLoose && lying !== null ? ["Stand it upright for this."] : []),
       ...propping.get(move.n)!.props.map((prop) => propInWords(prop, input, byMark)),
     ].join(" "),
@@ -65,6 +69,11 @@ export function planAssemblySteps(order: SetOrder, input: StepsInput): Draft[] {
   );
   return [dryFit, glueUp(order, assembly, title, { input, byMark, boxes, hasProps: props.length > 0 })];
 }
+
+const restInWords = (rest: Rest, byMark: ByMark): string =>
+  rest === "fronts"
+    ? "Stand these on their front edges, on a flat bench: so nothing hangs."
+    : `Lay ${listOf([rest.back], byMark)} flat on the bench, inside face up, for this: so nothing hangs.`;
 
 type Point = [Mm, Mm, Mm];
 

@@ -52,7 +52,8 @@ export function lyingSide({ moves }: Pick<SetOrder, "moves">, byMark: ByMark): L
   const ways = new Set(into.flatMap(({ bring }) => bring.map(({ travel }) => travel[0])));
   const last = into.at(-1);
   if (last === undefined || into.length < FEWEST || ways.size > 1) return null;
-  if (moves.some(({ n, bring }) => n <= last.n && bring.some(({ travel }) => travel[2] !== 0))) return null;
+  const before = moves.filter(({ n }) => n <= last.n).flatMap(({ bring }) => bring);
+  if (before.some(({ parts, travel }) => travel[2] !== 0 || parts.includes(mark))) return null;
   const isFromLeft = ways.has(1);
   return { mark, up: [isFromLeft ? -1 : 1, 0, 0], from: isFromLeft ? "left" : "right" };
 }

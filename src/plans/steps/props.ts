@@ -21,8 +21,11 @@ export type Prop = {
   until: number;
 };
 
-/** By the number of a move: the props it asks for, or that what it joins is put together standing on its front edges, where nothing hangs. */
-export type Propping = { props: Prop[]; onFronts: boolean };
+/** By the number of a move: the props it asks for, or how what it joins lies on the bench meanwhile, where nothing hangs. */
+export type Propping = { props: Prop[]; rest: Rest | null };
+
+/** On all front edges, or on this back with the parts that go into it upright. */
+export type Rest = "fronts" | { back: string };
 
 /** The spacers that stand while a move is made, as boxes in the room: of what is joined by then. */
 export function spacersAt(order: SetOrder, n: number, propping: ReadonlyMap<number, Propping>): Box[] {
@@ -72,7 +75,8 @@ export function planProps(order: SetOrder, assembly: SetAssembly, input: StepsIn
             ? []
             : propsUnder({ mark, from: n, until: order.moves[later]!.n }, free, { group, up, scene });
         });
-      return [n, onFronts(props, group, up, scene) ? { props: [], onFronts: true } : { props, onFronts: false }];
+      const rest = props.length === 0 ? null : restOf(group, assembly, up, scene);
+      return [n, { props: rest === null ? props : [], rest }];
     }),
   );
 
@@ -223,14 +227,13 @@ const overlapsFrom = (a: Box, b: Box, along: AxisIndex): boolean =>
 const spans = (bay: Bay, over: Box, floor: Mm, height: Mm, up: Up): boolean =>
   isSame(bottomOf(bay, up), floor) && isSame(topOf(bay, up) - floor, height) && overlapsFrom(bay.box, over, up.axis);
 
-/** With no floor under it yet and every front flush, a group is put together standing on its front edges on the bench. */
-function onFronts(props: readonly Prop[], group: ReadonlySet<string>, up: Up, scene: Scene): boolean {
-  const { placed } = scene;
-  if (props.length === 0) return false;
-  const all = [...group].flatMap((mark) => placed.get(mark) ?? []);
-  const fronts = all.map(({ box }) => box[0][1]);
-  const hasFloor = all.some((one) => {
-    return one.thick === up.axis && isSame(bottomOf(one, up), lowest(group, up, scene));
-  });
-  return !hasFloor && fronts.every((front) => isSame(front, fronts[0]!));
+/** With no floor under it yet, a group lies on its back, or with every front flush on those; not when it is part of a case that stands. */
+function restOf(group: ReadonlySet<string>, { name }: SetAssembly, up: Up, scene: Scene): Rest | null {
+  const all = [...group].flatMap((mark) => scene.placed.get(mark) ?? []);
+  const ground = lowest(group, up, scene);
+  const hasFloor = all.some((one) => one.thick === up.axis && isSame(bottomOf(one, up), ground));
+  if (hasFloor || all.some(({ part }) => part.assembly !== name)) return null;
+  const back = all.find(({ part }) => part.role === "back");
+  if (back !== undefined) return { back: back.part.mark };
+  return all.every(({ box }) => isSame(box[0][1], all[0]!.box[0][1])) ? "fronts" : null;
 }

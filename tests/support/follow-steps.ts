@@ -1,0 +1,108 @@
+/** Follows the order of work step by step, crossing parts off: nothing is needed before it is made, and everything is made once. */
+import { expect } from "vitest";
+import type { DryfitSet, SetStep } from "../../src/set/schema.ts";
+
+const KINDS = [
+  ["size", /^Break down the sheets/],
+  ["lip", /^Glue on the lippings$/],
+  ["groove", /^Cut the grooves at the /],
+  ["drill", /^Drill /],
+  ["hand", /^Notches and stopped ends/],
+  ["dry", /^Dry-fit /],
+  ["glue", /^(Glue up|Finish the inside, then glue up) /],
+  ["finish", /^Sand(,| and) finish/],
+  ["stand", /^(Stand|Fasten|Anchor) /],
+  ["lay", /^Lay in the loose shelves$/],
+  ["none", /^(Check the print|Measure the sheets)$/],
+] as const;
+type Kind = (typeof KINDS)[number][0];
+
+function kindOf({ title }: SetStep): Kind {
+  const kinds = KINDS.filter(([, words]) => words.test(title));
+  expect(kinds, title).toHaveLength(1);
+  return kinds[0]![0];
+}
+
+export function followSteps(set: DryfitSet, steps: readonly SetStep[]): void {
+  const { parts, settings, drilling, handWork } = set;
+  if (set.orders.some(({ locked }) => locked !== null)) return;
+  const done: Record<Kind, string[]> = {
+    size: [],
+    lip: [],
+    groove: [],
+    drill: [],
+    hand: [],
+    dry: [],
+    glue: [],
+    finish: [],
+    stand: [],
+    lay: [],
+    none: [],
+  };
+  const run: number[] = [];
+  const loose = parts.filter(({ role }) => role === "looseShelf").map(({ mark }) => mark);
+  const made: string[] = [];
+  const marksOf = (all: readonly { mark: string }[]): string[] => [...new Set(all.map(({ mark }) => mark))].sort();
+  const drilled = marksOf(drilling.flatMap(({ rows }) => rows));
+  const byHand = marksOf(handWork);
+  const lipped = (when: string): string[] =>
+    marksOf(parts.filter(({ lippings }) => lippings.some((one) => one.lipped === when)));
+  const runsOn = (mark: string): number[] =>
+    settings.filter(({ runs }) => runs.some((one) => one.mark === mark)).map(({ n }) => n);
+  const isReady = (mark: string): void => {
+    expect(done.size, `${mark} sized`).toContain(mark);
+    expect(run, `settings of ${mark}`).toEqual(expect.arrayContaining(runsOn(mark)));
+    if (drilled.includes(mark)) expect(done.drill, `${mark} drilled`).toContain(mark);
+    if (byHand.includes(mark)) expect(done.hand, `${mark} notched`).toContain(mark);
+    const needs = ["before", "after"].filter((when) => lipped(when).includes(mark)).length;
+    expect(
+      done.lip.filter((one) => one === mark),
+      `${mark} lipped`,
+    ).toHaveLength(needs);
+  };
+  expect(steps.map(({ n }) => n)).toEqual(steps.map((_, i) => i + 1));
+  for (const step of steps) {
+    const kind = kindOf(step);
+    for (const mark of step.parts) {
+      if (kind !== "size") expect(done.size, `${step.title}: ${mark}`).toContain(mark);
+      if (["lip", "groove", "drill", "hand"].includes(kind)) expect(done.dry, step.title).not.toContain(mark);
+      // What is on before the grooves, and what only comes after them.
+      if (kind === "groove" && lipped("before").includes(mark)) expect(done.lip).toContain(mark);
+      if (kind === "hand") expect(run).toEqual(expect.arrayContaining(runsOn(mark)));
+      if (kind === "lip" && !lipped("before").includes(mark)) {
+        expect(run).toEqual(expect.arrayContaining(runsOn(mark)));
+      }
+      if (kind === "dry") isReady(mark);
+      if (kind === "glue") expect(done.dry, `${step.title}: ${mark}`).toContain(mark);
+      if (kind === "finish" && !loose.includes(mark)) expect(done.glue, `${step.title}: ${mark}`).toContain(mark);
+      if (kind === "stand" || kind === "lay") expect(done.finish, `${step.title}: ${mark}`).toContain(mark);
+    }
+    for (const n of step.settings) {
+      for (const { mark } of settings.find((one) => one.n === n)!.runs) expect(step.parts).toContain(mark);
+    }
+    for (const { assembly, n } of step.moves) {
+      const move = set.orders.find((one) => one.assembly === assembly)!.moves.find((one) => one.n === n)!;
+      // A side that another case lends is there, with its case, before this one is put to it.
+      for (const mark of [...move.to, ...move.bring.flatMap((body) => body.parts)]) {
+        expect(step.parts.includes(mark) || done.glue.includes(mark), `${step.title}, move ${n}: ${mark}`).toBe(true);
+      }
+      made.push(`${assembly} ${n}`);
+    }
+    done[kind].push(...step.parts);
+    run.push(...step.settings);
+  }
+  const all = parts.map(({ mark }) => mark);
+  const numerical = (a: string, b: string): number => Number(a) - Number(b);
+  expect(done.size.toSorted(numerical)).toEqual(all);
+  expect(done.dry.toSorted(numerical)).toEqual(all);
+  expect(done.finish.toSorted(numerical)).toEqual(all);
+  expect([...done.glue, ...loose].sort(numerical)).toEqual(all);
+  expect(done.lay.toSorted(numerical)).toEqual(loose);
+  expect(done.drill.toSorted()).toEqual(drilled);
+  expect(done.hand.toSorted()).toEqual(byHand);
+  expect(done.lip.toSorted()).toEqual([...lipped("before"), ...lipped("after")].sort());
+  expect(run.toSorted((a, b) => a - b)).toEqual(settings.map(({ n }) => n));
+  expect(made.toSorted()).toEqual(
+    set.orders.flatMap(({ assembly, moves }) => moves.map(({ n }) => `${assembly} ${n}`)).sort(),
+  );
+}
