@@ -160,9 +160,13 @@ describe("how a part lies", () => {
   const set = setOf(testFile("example-a-in"));
   const part = (name: string): SetPart => set.parts.find((one) => one.name === name)!;
   const saw = { ...set.settings[0]!, tool: "table saw", straightedge: null } as SetSetting;
-  const lie = (name: string, face: Face, datum: Face, from = 0, to = 12 * 25.4) => {
+  const lie = (name: string, face: Face, datum: Face, side: "left" | "right" = "right") => {
     const of = part(name);
-    const { right, away, datumSide } = lieOf(of, saw, { ...WHOLE, mark: of.mark, feature: 0, face, datum, from, to });
+    const { right, away, datumSide } = lieOf(
+      of,
+      { ...saw, side },
+      { ...WHOLE, mark: of.mark, feature: 0, face, datum },
+    );
     return { right, away, datumSide };
   };
 
@@ -175,9 +179,8 @@ describe("how a part lies", () => {
     expect(lie("right side", "t1", "l0")).toEqual({ right: "l0", away: "w1", datumSide: "right" });
   });
 
-  it("puts the fence on the left where only so the open edge goes first", () => {
-    expect(lie("left side", "t0", "l0", 12.7, 12 * 25.4)).toEqual({ right: "l1", away: "w1", datumSide: "left" });
-    expect(lie("left side", "t0", "l0", 0, 11.5 * 25.4)).toEqual({ right: "l0", away: "w0", datumSide: "right" });
+  it("turns the left side round where the fence stands on the left: its back edge goes first", () => {
+    expect(lie("left side", "t0", "l0", "left")).toEqual({ right: "l1", away: "w1", datumSide: "left" });
   });
 
   it("keeps the straightedge on the router's left, on either side of the groove", () => {

@@ -1,7 +1,7 @@
 /** What the shop pages say of lipped edges, tongues, open ends and drilled rows, held against the parts and not the plans that made them. */
 import { describe, expect, it } from "vitest";
 import { labelFields } from "../src/drawings/label-words.ts";
-import { lieOf, stopsOf } from "../src/drawings/lie.ts";
+import { lieOf } from "../src/drawings/lie.ts";
 import { planSettings } from "../src/plans/settings/index.ts";
 import { edgeThen, meetingGroove } from "../src/set/facing.ts";
 import type { DryfitSet } from "../src/set/schema.ts";
@@ -25,7 +25,7 @@ describe("a panel that is lipped after grooving", () => {
     const through = runsOf(set).filter(({ setting }) => !setting.stopped);
     const toLipping = through.filter(({ run, part }) => run.from === part.lippings[0]?.thickness);
     expect(toLipping.length).toBeGreaterThan(5);
-    expect(through.flatMap(({ run, part }) => stopsOf(part, run))).toEqual([]);
+    expect(through.flatMap(({ run }) => run.stops)).toEqual([]);
   });
 
   it("lies under the cutter as wide as it is cut", () => {

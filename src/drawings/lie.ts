@@ -1,15 +1,6 @@
 /** How a part lies under the cutter, as the operator who pushes it sees it. */
-import { isSame, type Mm } from "../base/length.ts";
-import {
-  awayFace,
-  axisOfFace,
-  isHigh,
-  type LocalAxis,
-  lippedAfter,
-  opposite,
-  sizeAlong,
-  thirdAxis,
-} from "../set/facing.ts";
+import type { Mm } from "../base/length.ts";
+import { awayFace, axisOfFace, isHigh, type LocalAxis, lippedAfter, opposite, sizeAlong } from "../set/facing.ts";
 import type { Face, SetPart, SetSetting } from "../set/schema.ts";
 
 type Run = SetSetting["runs"][number];
@@ -59,8 +50,6 @@ function withRight(part: SetPart, run: Run, up: Face, right: Face): Lie {
   };
 }
 
-const isOpenFirst = (lie: Lie): boolean => lie.from <= 0 || isSame(lie.from, 0);
-
 /** Whether the straightedge stands between the datum and the groove. */
 export const isNearSide = (setting: SetSetting): boolean =>
   setting.straightedge !== null && setting.straightedge.near <= setting.fence;
@@ -73,27 +62,12 @@ export function guideDistance(setting: SetSetting): Mm {
 }
 
 /**
- * At the saw the cut face is down and the fence on the right, or on the left where only so the open edge goes first
- * (a stopped cut enters at its open edge). At the router the cut face is up and the straightedge on the operator's left,
- * so that the cut pulls the router against it.
+ * At the saw the cut face is down and the datum lies against the fence or stop, on the side that the setting says. At the router the cut face
+ * is up and the straightedge on the operator's left, so that the cut pulls the router against it.
  */
 export function lieOf(part: SetPart, setting: SetSetting, run: Run): Lie {
   if (setting.tool === "router") {
     return withRight(part, run, run.face, isNearSide(setting) ? opposite(run.datum) : run.datum);
   }
-  const usual = withRight(part, run, opposite(run.face), run.datum);
-  if (isOpenFirst(usual)) return usual;
-  const other = withRight(part, run, opposite(run.face), opposite(run.datum));
-  return isOpenFirst(other) ? other : usual;
-}
-
-export type RunStop = { distance: Mm; from: Face };
-
-/** Where a run stops short, each with the end or edge, as it is then, that it keeps clear of; none: it goes through. */
-export function stopsOf(part: SetPart, run: Run): RunStop[] {
-  const axis = thirdAxis(axisOfFace(run.face), axisOfFace(run.datum));
-  const { low: start, size } = extentOf(part, axis);
-  const low: RunStop = { distance: run.from - start, from: `${axis}0` };
-  const high: RunStop = { distance: size - (run.to - start), from: `${axis}1` };
-  return [low, high].filter((stop) => stop.distance > 0 && !isSame(stop.distance, 0));
+  return withRight(part, run, opposite(run.face), setting.side === "left" ? opposite(run.datum) : run.datum);
 }

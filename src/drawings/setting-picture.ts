@@ -65,7 +65,8 @@ function layOut(setting: SetSetting, lie: Lie, wide: Mm): Seen {
   const across = width / lie.across;
   const along = height / lie.along;
   const bandWidth = Math.max(LEAST_BAND, setting.width * across);
-  const distance = Math.min(setting.fence * across, width - bandWidth);
+  // A cut that opens to the datum lies there itself: the figure is to its inner wall.
+  const distance = setting.sacrificial ? 0 : Math.min(setting.fence * across, width - bandWidth);
   const datumX = isRight ? left + width : left;
   const from = TOP + Math.max(0, lie.from) * along;
   const to = TOP + Math.min(lie.along, lie.to) * along;
@@ -149,7 +150,8 @@ type Distance = { length: Mm; x: Mm };
 /** From the datum to the near wall; where both find room, to the straightedge as well, the shorter one nearer to the part. */
 function distancesOf(setting: SetSetting, seen: Seen, unit: Unit): Distance[] {
   const { band, datumX, sign } = seen;
-  const wall = { length: setting.fence, x: sign === 1 ? band.x + band.width : band.x };
+  const nearX = sign === 1 ? band.x + band.width : band.x;
+  const wall = { length: setting.fence, x: setting.sacrificial ? nearX - sign * band.width : nearX };
   if (setting.straightedge === null) return [wall];
   const edge = { length: guideDistance(setting), x: barOf(setting, setting.straightedge, seen).barEdge };
   const both = [wall, edge].sort((a, b) => Math.abs(a.x - datumX) - Math.abs(b.x - datumX));

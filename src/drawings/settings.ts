@@ -2,8 +2,8 @@
 import type { Mm, Unit } from "../base/length.ts";
 import { line, rect } from "../paper/draw.ts";
 import type { Rect } from "../paper/shape.ts";
-import { edgeThen, faceWords, isHigh, meetingGroove } from "../set/facing.ts";
-import type { DryfitSet, SetPart, SetSetting } from "../set/schema.ts";
+import { faceWords } from "../set/facing.ts";
+import type { DryfitSet, SetSetting } from "../set/schema.ts";
 import { byMark, partOf } from "../set/words.ts";
 import { setCaution } from "./caution.ts";
 import {
@@ -27,9 +27,11 @@ import {
 import type { Draft } from "./draft.ts";
 import { type FlowGroup, type FlowItem, flow, flowItem, loosely } from "./flow.ts";
 import { drawingSpace } from "./frame.ts";
-import { guideDistance, isNearSide, lieOf, stopsOf } from "./lie.ts";
+import { guideDistance, isNearSide, lieOf } from "./lie.ts";
 import { numberDrafts } from "./numbered.ts";
 import { drawSettingPicture, PICTURE_WIDTH } from "./setting-picture.ts";
+import { setBlocks, setNotes, setRuns } from "./setting-runs.ts";
+import { setIntro } from "./settings-intro.ts";
 import { type Row, setTable } from "./table.ts";
 
 type Run = SetSetting["runs"][number];
@@ -44,13 +46,17 @@ const GAP: Mm = 3;
 const BETWEEN: Mm = 4; // two settings
 const RULE_ABOVE: Mm = 2.5;
 
-const CARRIERS: Record<SetSetting["carrier"], { way: string; caption: string }> = {
-  fence: { way: "part along the fence", caption: "FENCE" },
-  sled: { way: "part on the sled or mitre gauge", caption: "STOP" },
-  straightedge: { way: "router along a clamped straightedge", caption: "STRAIGHTEDGE" },
+const CARRIERS: Record<SetSetting["carrier"], { way: string; guide: string; caption: string }> = {
+  fence: { way: "part along the fence", guide: "fence", caption: "FENCE" },
+  sled: { way: "part on the sled or mitre gauge", guide: "stop", caption: "STOP" },
+  straightedge: { way: "router, clamped straightedge", guide: "datum", caption: "STRAIGHTEDGE" },
 };
 
-const EDGE_SET = "datum to the edge the router rides on";
+/** What the figure is measured to, where that is not the wall nearer to fence or stop. */
+function measuredTo({ straightedge, sacrificial, operation }: SetSetting): string | null {
+  if (straightedge !== null) return "datum to the edge the router rides on";
+  return sacrificial ? `to the ${operation}'s inner wall; sacrificial face` : null;
+}
 
 /** The figure to set, in a box of its own. */
 function setFence(setting: SetSetting, unit: Unit): Block {
@@ -60,7 +66,8 @@ function setFence(setting: SetSetting, unit: Unit): Block {
     BREAK,
     ...figureTwice(distance, unit, FENCE, "bold"),
   ];
-  const under = setting.straightedge === null ? [] : [BREAK, ...words(EDGE_SET, SMALL)];
+  const to = measuredTo(setting);
+  const under = to === null ? [] : [BREAK, ...words(to, SMALL)];
   const block = setLines([...content, ...under], Math.max(LEAST_FENCE - 2 * PAD, mostWidth(content) + 1e-6));
   const width = Math.max(LEAST_FENCE, block.width + 2 * PAD);
   const height = block.height + 2 * PAD;
@@ -85,16 +92,14 @@ const describe = (setting: SetSetting, unit: Unit): Atom[] => [
 /** The router's passes: the wall farther from the straightedge first, or the bit climbs. */
 function describePasses(setting: SetSetting, unit: Unit): Atom[] {
   const { straightedge } = setting;
-  if (straightedge === null) return [];
+  if (straightedge === null) return setting.stopped ? describeStop(setting, unit) : [];
   const near: Atom[] = [
-    ...words("Reckoned for a router base"),
-    glue([figure(straightedge.base, unit), word("wide")]),
-    ...words("and a bit"),
+    ...words("Reckoned for a bit"),
     glue([figure(straightedge.bit, unit), word(":")], 0),
-    ...words("measure yours."),
-    ...words("Near wall of the groove"),
+    ...words(`measure it. ${setting.sacrificial ? "Inner" : "Near"} wall of the ${setting.operation}`),
     glue([...figureTwice(setting.fence, unit)]),
     ...words("from the datum."),
+    ...describeDepths(setting, unit),
   ];
   if (straightedge.far === null) return near;
   const first = isNearSide(setting) ? straightedge.far : straightedge.near;
@@ -108,12 +113,39 @@ function describePasses(setting: SetSetting, unit: Unit): Atom[] {
   ];
 }
 
+/** "Plunge in 2 steps: 1/4, 3/8." */
+function describeDepths({ depths }: SetSetting, unit: Unit): Atom[] {
+  if (depths.length < 2) return words("Full depth in one plunge.");
+  return [
+    ...words(`Plunge in ${depths.length} steps:`),
+    ...depths.map((depth, i) => glue([figure(depth, unit), word(i < depths.length - 1 ? "," : ".")], 0)),
+  ];
+}
+
+/** At the saw a stop block is set from where the cutter comes up. */
+function describeStop({ ramp }: SetSetting, unit: Unit): Atom[] {
+  if (ramp === null) return [];
+  return [
+    ...words(
+      "Mark on the fence where the cutter, at its height, comes up out of the table on your side. The leading end runs against a block beyond that mark. Each stop keeps a slope",
+    ),
+    glue([figure(ramp.length, unit), word("long")]),
+    ...words("of a cutter of radius"),
+    glue([figure(ramp.radius, unit), word(",")], 0),
+    ...words("to be chiselled."),
+  ];
+}
+
 const capital = (content: string): string => `${content.charAt(0).toUpperCase()}${content.slice(1)}`;
 
 function setTitle(setting: SetSetting, width: Mm): Block {
-  const { way } = CARRIERS[setting.carrier];
+  const { way, guide } = CARRIERS[setting.carrier];
+  const side = setting.side ?? (isNearSide(setting) ? "left" : "right");
   const tool = setting.tool === "router" ? capital(way) : `Table saw, ${way}`;
-  return setLines([...words(`Setting ${setting.n}`, TITLE, "bold"), ...words(tool)], width);
+  return setLines(
+    [...words(`Setting ${setting.n}`, TITLE, "bold"), ...words(`${tool}, ${guide} on your ${side}`)],
+    width,
+  );
 }
 
 /** One run for each way a part lies: a pair of sides lies in two. */
@@ -151,57 +183,6 @@ function setHead(set: DryfitSet, setting: SetSetting, width: Mm): Block {
     besideBlocks(pictures.slice(i * perRow, (i + 1) * perRow), GAP),
   );
   return stackBlocks([setTitle(setting, width), besideBlocks([machine, stackBlocks(rows, GAP)], GAP)], 2);
-}
-
-/** "through", "leave 1/2 uncut at the front edge", or "run into the groove for 5, 15 from the bottom end, not beyond it". */
-function runAtoms(part: SetPart, run: Run, unit: Unit): Atom[] {
-  const stops = stopsOf(part, run);
-  if (stops.length === 0) return words("through");
-  return stops.flatMap((stop, i) => {
-    const met = meetingGroove(part, run.feature, isHigh(stop.from) ? 1 : 0);
-    const from = edgeThen(part, stop.from);
-    const told =
-      met === undefined
-        ? [glue([word("leave"), figure(stop.distance, unit), word("uncut")]), glue(words(`at the ${from}`))]
-        : [
-            ...words(`run into the groove for ${met.holds},`),
-            glue([figure(stop.distance, unit), word("from")]),
-            ...words(`the ${from}, not beyond it`),
-          ];
-    return [...(i > 0 ? [BREAK] : []), ...told];
-  });
-}
-
-function setRuns(set: DryfitSet, setting: SetSetting, width: Mm): FlowGroup {
-  const isSaw = setting.tool === "table saw";
-  const rows = [...setting.runs]
-    .sort((a, b) => byMark(a.mark, b.mark) || a.feature - b.feature)
-    .map((run): Row => {
-      const part = partOf(set, run.mark);
-      const lie = lieOf(part, setting, run);
-      return {
-        cells: [
-          [glue([tick(), word(run.mark, FIGURE, "bold")])],
-          words(part.name),
-          words(faceWords(part, run.face)),
-          words(edgeThen(part, run.datum)),
-          words(faceWords(part, lie.away)),
-          runAtoms(part, run, set.job.unit),
-        ],
-      };
-    });
-  return setTable(
-    [
-      { head: "Part" },
-      { head: "Name", grow: 1 },
-      { head: isSaw ? "Face down" : "Face up" },
-      { head: isSaw ? (setting.carrier === "sled" ? "To the stop" : "To the fence") : "Datum" },
-      { head: isSaw ? "Goes first" : "Far from you" },
-      { head: "Cut", most: 44, grow: 1 },
-    ],
-    rows,
-    width,
-  );
 }
 
 function setPasses(setting: SetSetting, unit: Unit, width: Mm): Block[] {
@@ -242,7 +223,12 @@ function setInHalves(set: DryfitSet, setting: SetSetting, width: Mm): Block {
     setRuns(set, setting, half).map(({ block }) => block),
     0,
   );
-  const rest = [setTest(setting, half), setCaution(setting.caution, half, SMALL)];
+  const rest = [
+    ...setBlocks(set, setting, half),
+    ...setNotes(setting, half),
+    setTest(setting, half),
+    setCaution(setting.caution, half, SMALL),
+  ];
   const passes = setPasses(setting, set.job.unit, half);
   const halves = (left: Block[], right: Block[]): Block =>
     besideBlocks([{ ...stackBlocks(left, 1.8), width: half }, stackBlocks(right, 1.8)], GUTTER);
@@ -260,6 +246,7 @@ function setInRows(set: DryfitSet, setting: SetSetting, width: Mm): FlowGroup {
     flowItem(ruled(setHead(set, setting, width), width), { above: BETWEEN, keep: true }),
     ...runs.map((item, i) => (i === 0 ? { ...item, above: GAP } : item)),
     ...setPasses(setting, set.job.unit, width).map((block) => flowItem(block, { above: GAP })),
+    ...[...setBlocks(set, setting, width), ...setNotes(setting, width)].map((block) => flowItem(block, { above: GAP })),
     flowItem(setTest(setting, width), { above: GAP }),
     flowItem(setCaution(setting.caution, width, SMALL), { above: GAP }),
   ];
@@ -298,7 +285,11 @@ function setHandWork(set: DryfitSet, width: Mm): FlowGroup[] {
 
 export function drawSettings(set: DryfitSet): Draft[] {
   const space = drawingSpace(set);
-  const blocks = [...set.settings.map((setting) => setSetting(set, setting, space)), ...setHandWork(set, space.width)];
+  const blocks = [
+    ...setIntro(set, space),
+    ...set.settings.map((setting) => setSetting(set, setting, space)),
+    ...setHandWork(set, space.width),
+  ];
   return blocks.length === 0
     ? []
     : numberDrafts(
