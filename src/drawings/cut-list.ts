@@ -112,22 +112,21 @@ function noteAtoms(set: DryfitSet, row: readonly SetPart[]): Atom[] {
 function lippingAtoms(set: DryfitSet, part: SetPart): Atom[] {
   if (part.lippings.length === 0) return [];
   const { unit } = set.job;
-  const by = word("\u00d7", SMALL);
+  // A line may end after a "by": on paper held upright the column is narrow.
+  const by = (...sizes: Mm[]): Atom[] =>
+    sizes.map((size, i) => {
+      const one = figure(size, unit, SMALL);
+      return i === sizes.length - 1 ? one : glue([one, word("\u00d7", SMALL)]);
+    });
   return [
     ...words("cut the panel", SMALL),
-    glue([figure(part.cut.length, unit, SMALL), by, figure(part.cut.width, unit, SMALL)]),
+    ...by(part.cut.length, part.cut.width),
     ...set.pieces
       .filter((piece) => piece.mark === part.mark && piece.kind === "lipping")
       .flatMap((piece) => [
         BREAK,
         ...words(`${piece.id} ${piece.stock}`, SMALL),
-        glue([
-          figure(piece.length, unit, SMALL),
-          by,
-          figure(piece.width, unit, SMALL),
-          by,
-          figure(piece.thickness, unit, SMALL),
-        ]),
+        ...by(piece.length, piece.width, piece.thickness),
       ]),
   ];
 }
@@ -156,7 +155,8 @@ function rowOf(set: DryfitSet, row: readonly SetPart[]): Row {
       sumAtoms(part, unit),
       alikeAtoms(row),
       noteAtoms(set, row),
-      row.length === 1 ? [writeIn(AS_BUILT)] : row.map((one) => glue([word(one.mark, SMALL), writeIn(AS_BUILT)])),
+      // Each box under its mark where the column is too narrow for both.
+      row.length === 1 ? [writeIn(AS_BUILT)] : row.flatMap((one) => [word(one.mark, SMALL), writeIn(AS_BUILT), BREAK]),
     ],
   };
 }
