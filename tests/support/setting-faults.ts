@@ -22,8 +22,10 @@ const settingsOf = (parts: readonly SetPart[]): SetSetting[] =>
       if (kind === "notch" || kind === "hole") return [];
       const datum: Face = `${along === "l" ? "w" : "l"}0`;
       const stops = ([0, 1] as const).flatMap((end) => {
-        const leave = end === 0 ? from : (along === "l" ? part.length : part.width) - to;
         const edge: Face = `${along}${end}`;
+        const size = along === "l" ? part.length : part.width;
+        // From the edge that is there when the groove is cut.
+        const leave = (end === 0 ? from : size - to) - lippedAfter(part, edge);
         const block = ends[end] === "open" ? null : leave + width / 2 - HALF_BASE;
         return stopsAt(part, feature, end) ? [{ edge, leave, block }] : [];
       });
