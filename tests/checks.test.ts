@@ -254,12 +254,38 @@ describe("tools", () => {
     expect(edit([{ ...saw, width: dado.most + 0.1 }])).toContain("the grooving cutter is set from");
     expect(edit([{ ...router, depth: 33 }])).toContain("33 mm deep");
     expect(edit([{ ...router, cutter: "spoon bit" }])).toContain("no bit of the shop is called spoon bit");
+    const { ripOther, stop } = input.tooling.saw;
+    expect(edit([{ ...saw, carrier: "fence", fence: ripOther }])).toBe("");
+    expect(edit([{ ...saw, carrier: "fence", side: "left", fence: ripOther }])).toBe("");
+    expect(edit([{ ...saw, carrier: "fence", side: "left", fence: ripOther + 1 }])).toContain(
+      "and it reaches 304.8 mm",
+    );
+    expect(edit([{ ...saw, carrier: "sled", fence: stop }])).toBe("");
+    expect(edit([{ ...saw, carrier: "sled", fence: stop + 1 }])).toContain("stop at 915.4 mm, and it reaches 914.4 mm");
+    const deep = input.tooling.saw.sledDepth;
+    const wide = { ...input, parts: input.parts.map((part) => ({ ...part, width: deep + 1 })) };
+    expect(
+      byId(checkTools({ ...wide, settings: [{ ...saw, carrier: "sled" }] }), "tool-reach", "failure")[0]!.text,
+    ).toContain("a part 610.6 mm wide along the cut, and the sled carries 609.6 mm");
     const long = {
       ...input,
       parts: input.parts.map((part) => ({ ...part, length: sled + 1, width: sled + 1 })),
       settings: [{ ...saw, carrier: "sled" as const }],
     };
     expect(byId(checkTools(long), "tool-reach", "failure")[0]!.text).toContain("and the sled carries 1219.2 mm");
+  });
+
+  it("say which glued-up boards are wider than planer and jointer take", () => {
+    const solid = { ...input, stock: input.stock.map((one) => ({ ...one, solid: true })) };
+    const at = (planer: number, jointer: number): string[] =>
+      checkTools({ ...solid, tooling: { ...input.tooling, planer, jointer } })
+        .filter(({ id }) => id === "tool-planer" || id === "tool-jointer")
+        .map(({ id, level }) => `${id} ${level}`);
+    const widest = Math.max(...input.parts.map(({ width }) => width));
+    expect(at(widest, widest)).toEqual([]);
+    expect(at(widest - 0.1, widest)).toEqual(["tool-planer note"]);
+    expect(at(widest, widest - 0.1)).toEqual(["tool-jointer note"]);
+    expect(checkTools(input).some(({ id }) => id === "tool-planer")).toBe(false);
   });
 
   it("are held against the rips of the layouts, not against trims and crosscuts", () => {

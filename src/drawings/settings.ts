@@ -48,7 +48,7 @@ const RULE_ABOVE: Mm = 2.5;
 
 const CARRIERS: Record<SetSetting["carrier"], { way: string; guide: string; caption: string }> = {
   fence: { way: "part along the fence", guide: "fence", caption: "FENCE" },
-  sled: { way: "part on the sled or mitre gauge", guide: "stop", caption: "STOP" },
+  sled: { way: "part on sled or gauge", guide: "stop", caption: "STOP" },
   straightedge: { way: "router, clamped straightedge", guide: "datum", caption: "STRAIGHTEDGE" },
 };
 

@@ -22,6 +22,9 @@ export function expectNoUnsafeCut({ parts, settings }: Pick<DryfitSet, "parts" |
       expect(setting.depth, where).toBeLessThan(part.thickness - 1);
       if (setting.tool === "router") {
         expect(setting.carrier, where).toBe("straightedge");
+        expect(setting.caution, where).toContain("straightedge on the router's left");
+        if (run.stops.length > 0)
+          expect(setting.caution, where).toContain("wait until the bit stands still, then lift");
         continue;
       }
       const low = missingAt(part, `${alongOf(run)}0`);
@@ -34,7 +37,13 @@ export function expectNoUnsafeCut({ parts, settings }: Pick<DryfitSet, "parts" |
       } else {
         expect(across, where).toBeLessThanOrEqual(saw.sled + HAIR);
       }
+      expect(setting.caution, where).toContain("Guard and riving knife are off for this cut and go back on after it");
       if (setting.sacrificial) expect(setting.caution, where).toContain("sacrificial face");
+      if (setting.carrier === "fence" && across < 150) expect(setting.caution, where).toContain("push stick");
+      if (setting.carrier === "fence" ? along > 1200 : across > 900) {
+        expect(setting.caution, where).toContain("support it level with the table");
+        expect(run.notes.length, where).toBeGreaterThan(0);
+      }
     }
   }
 }

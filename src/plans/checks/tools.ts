@@ -46,7 +46,37 @@ export function checkTools(input: CheckInput): SetCheck[] {
       }),
     );
   }
-  return [...checks, ...reach(input, checks.length)];
+  return [...checks, ...solidBoards(input), ...reach(input, checks.length)];
+}
+
+/** Edge-glued boards are flattened by the jointer and brought to thickness by the planer, where these take them. */
+function solidBoards({ parts, stock, tooling, unit }: CheckInput): SetCheck[] {
+  const solid = parts.filter(({ material }) => stock.find(({ id }) => id === material)!.solid);
+  const machines = [
+    {
+      id: "tool-planer",
+      name: "planer",
+      width: tooling.planer,
+      wide: solid.filter(({ width }) => width > tooling.planer + SAME),
+    },
+    {
+      id: "tool-jointer",
+      name: "jointer",
+      width: tooling.jointer,
+      wide: solid.filter(({ width }) => width > tooling.jointer + SAME),
+    },
+  ];
+  return machines.flatMap(({ id, name, width, wide }): SetCheck[] => {
+    if (wide.length === 0) return [];
+    const most = Math.max(...wide.map((part) => part.width));
+    return [
+      checkOf(id, "note", marksOf(wide), {
+        text: `${capital(nameAlike(wide))}: ${wide.length > 1 ? "up to " : ""}${shown(most, unit)} wide, and the ${name} takes ${shown(width, unit)}: not once it is glued up.`,
+        rule: `"width" of the ${name}: widest board that it takes`,
+        change: `bring the boards through the ${name} before they are glued up, and level the glue lines by hand or with a sander`,
+      }),
+    ];
+  });
 }
 
 /** A setting beyond a machine's reach would be a mistake of the plan: it is looked for afresh from what the paper says. */
@@ -82,7 +112,9 @@ function reach({ settings, parts, tooling, unit }: CheckInput, found: number): S
       }),
     ];
   }
-  const farthest = settings.filter(({ carrier }) => carrier === "fence").map(({ fence }) => fence);
+  const farthest = settings
+    .filter(({ carrier, side }) => carrier === "fence" && side === "right")
+    .map(({ fence }) => fence);
   const fence =
     farthest.length === 0
       ? ""
@@ -97,24 +129,47 @@ function reach({ settings, parts, tooling, unit }: CheckInput, found: number): S
 }
 
 function carried(
-  { n, carrier, fence, runs }: SetSetting,
+  { n, carrier, side, fence, sacrificial, runs }: SetSetting,
   parts: readonly SetPart[],
   saw: CheckInput["tooling"]["saw"],
   show: (length: Mm) => string,
 ): string[] {
   if (carrier === "fence") {
-    return fence > saw.rip + SAME ? [`setting ${n}: fence at ${show(fence)}, and it reaches ${show(saw.rip)}`] : [];
+    const rip = side === "left" ? saw.ripOther : saw.rip;
+    return !sacrificial && fence > rip + SAME
+      ? [`setting ${n}: fence at ${show(fence)}, and it reaches ${show(rip)}`]
+      : [];
   }
   if (carrier !== "sled") return [];
-  const lengths = runs.map(({ mark, datum }) => {
-    const part = parts.find((one) => one.mark === mark)!;
-    return datum.startsWith("l") ? part.length : part.width;
+  const sizes = runs.map(({ mark, datum }) => {
+    const { length, width } = parts.find((one) => one.mark === mark)!;
+    return datum.startsWith("l") ? { across: length, along: width } : { across: width, along: length };
   });
-  const most = Math.max(...lengths);
-  return most > saw.sled + SAME
-    ? [`setting ${n}: a part ${show(most)} long, and the sled carries ${show(saw.sled)}`]
-    : [];
+  const [across, along] = [Math.max(...sizes.map((one) => one.across)), Math.max(...sizes.map((one) => one.along))];
+  return [
+    ...(across > saw.sled + SAME
+      ? [`setting ${n}: a part ${show(across)} long, and the sled carries ${show(saw.sled)}`]
+      : []),
+    ...(along > saw.sledDepth + lippingsAfter(runs, parts) + SAME
+      ? [`setting ${n}: a part ${show(along)} wide along the cut, and the sled carries ${show(saw.sledDepth)}`]
+      : []),
+    ...(!sacrificial && fence > saw.stop + SAME
+      ? [`setting ${n}: stop at ${show(fence)}, and it reaches ${show(saw.stop)}`]
+      : []),
+  ];
 }
+
+/** What parts still lack on the sled, at the most: lippings that are put on afterwards. */
+const lippingsAfter = (runs: SetSetting["runs"], parts: readonly SetPart[]): Mm =>
+  Math.max(
+    0,
+    ...runs.map(({ mark }) =>
+      parts
+        .find((one) => one.mark === mark)!
+        .lippings.filter(({ lipped }) => lipped === "after")
+        .reduce((sum, { thickness }) => sum + thickness, 0),
+    ),
+  );
 
 type Layouts = Pick<DryfitSet, "sheets" | "stock"> & Pick<CheckInput, "tooling" | "unit">;
 
