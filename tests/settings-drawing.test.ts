@@ -42,6 +42,10 @@ function wordsFor(part: SetPart, face: Face): string {
   return WORDS[part.role === "side" || part.role === "divider" ? "upright" : "level"][face];
 }
 
+/** What is glued on this end or edge once the grooves are cut: its thickness, 0 for none. */
+const lippedLater = (part: SetPart, edge: Face): number =>
+  part.lippings.find((one) => one.edge === edge && one.lipped === "after")?.thickness ?? 0;
+
 type Vec = [number, number, number];
 const AXES = { x: 0, y: 1, z: 2 } as const;
 
@@ -112,9 +116,8 @@ describe.each(SETS)("the settings of %s", (_name, set) => {
       setting.runs.map((run) => {
         const part = set.parts.find(({ mark }) => mark === run.mark)!;
         const first = expectedFirst(part, setting, run);
-        return [run.mark, part.name, wordsFor(part, run.face), wordsFor(part, run.datum), wordsFor(part, first)].join(
-          " ",
-        );
+        const datum = wordsFor(part, run.datum) + (lippedLater(part, run.datum) > 0 ? " before lipping" : "");
+        return [run.mark, part.name, wordsFor(part, run.face), datum, wordsFor(part, first)].join(" ");
       }),
     );
     const starts = [...new Set(wanted)];
@@ -131,9 +134,15 @@ describe.each(SETS)("the settings of %s", (_name, set) => {
     for (const setting of set.settings)
       for (const run of setting.runs) {
         const part = set.parts.find(({ mark }) => mark === run.mark)!;
-        const { from, to, ends } = part.features[run.feature]!;
+        const { along, from, to, ends } = part.features[run.feature]!;
         expect([run.from, run.to]).toEqual([from, to]);
-        stopped += ends.filter((end) => end !== "through").length;
+        // What a lipping closes is cut through: it is glued on over that end.
+        const long = along === "l" ? part.length : part.width;
+        const isOpen = [
+          lippedLater(part, `${along}0` as Face) === from,
+          lippedLater(part, `${along}1` as Face) === long - to,
+        ];
+        stopped += ends.filter((end, i) => end !== "through" && !isOpen[i]).length;
       }
     const stops = lines.flatMap(
       (line) => /leave (\S+(?: \d+\/\d+)?) uncut at the (.+? (?:end|edge))/.exec(line)?.[1] ?? [],
