@@ -5,8 +5,8 @@ import { Command, CommanderError } from "commander";
 import pc from "picocolors";
 import { formatProblem, type Problem, ProblemsFound } from "./base/problem.ts";
 import type { Run } from "./build.ts";
-import { checkFolders } from "./project/folders.ts";
-import { inFileOrder } from "./project/source.ts";
+import { checkFolders } from "./project/checks/folders.ts";
+import { inFileOrder } from "./project/file/source.ts";
 
 /** Where lines go: stages and results to `say`, problems to `complain`. */
 export type Terminal = { say: (text: string) => void; complain: (text: string) => void; colours: boolean };

@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
-import { drawRows, rowSizes } from "../src/drawings/case-row.ts";
-import { drawCover } from "../src/drawings/cover.ts";
-import { drawElevations } from "../src/drawings/elevation.ts";
-import { drawSections } from "../src/drawings/section.ts";
+import { drawRows, rowSizes } from "../src/drawings/cases/case-row.ts";
+import { drawElevations } from "../src/drawings/cases/elevation.ts";
+import { drawSections } from "../src/drawings/cases/section.ts";
+import { drawCover } from "../src/drawings/lists/cover.ts";
 import type { Shape } from "../src/paper/shape.ts";
 import type { DryfitSet } from "../src/set/schema.ts";
 import { exampleFile, setOf, testFile } from "./support/examples.ts";

@@ -2,7 +2,7 @@
 import { describe, expect, it } from "vitest";
 import { CREEP, checkSag, FIRST_LIMIT, INDUSTRY_LIMIT, inertiaOf, sagOf, spanAt } from "../src/plans/checks/sag.ts";
 import { SHELF_LOAD } from "../src/project/defaults.ts";
-import { readShop } from "../src/project/shop.ts";
+import { readShop } from "../src/project/shop/shop.ts";
 import type { SetCheck } from "../src/set/schema.ts";
 import beams from "./reference/beam-coefficients.json" with { type: "json" };
 import stiffness from "./reference/panel-stiffness.json" with { type: "json" };

@@ -1,7 +1,7 @@
 /** The checks on wood, stock and tools: webs, cross-grain joints, reach, look-alikes, standards; and how they stand on paper. */
 import { describe, expect, it } from "vitest";
 import { lengthOf } from "../src/base/parse-length.ts";
-import { drawChecks } from "../src/drawings/checks.ts";
+import { drawChecks } from "../src/drawings/lists/checks.ts";
 import type { Shape } from "../src/paper/shape.ts";
 import { checkAlike } from "../src/plans/checks/alike.ts";
 import { checkCrossGrain } from "../src/plans/checks/cross-grain.ts";
@@ -11,7 +11,7 @@ import { checkReadings } from "../src/plans/checks/readings.ts";
 import { checkTools } from "../src/plans/checks/tools.ts";
 import { checkThirds, checkWebs } from "../src/plans/checks/web.ts";
 import { looksAlike } from "../src/plans/hand.ts";
-import { readShop } from "../src/project/shop.ts";
+import { readShop } from "../src/project/shop/shop.ts";
 import type { DryfitSet, SetFeature, SetPart } from "../src/set/schema.ts";
 import birch from "./reference/panel-thickness-birch.json" with { type: "json" };
 import structural from "./reference/panel-thickness-ps1.json" with { type: "json" };

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { drawCutList } from "../src/drawings/cut-list.ts";
-import { drawingSpace } from "../src/drawings/frame.ts";
+import { drawingSpace } from "../src/drawings/draughting/frame.ts";
+import { drawCutList } from "../src/drawings/lists/cut-list.ts";
 import type { DryfitSet, SetPart } from "../src/set/schema.ts";
 import { exampleSets, setOf, testFile } from "./support/examples.ts";
 import { onPaper, PAPER_NAMES } from "./support/papers.ts";

@@ -8,8 +8,8 @@ import { hasFailed, makeSet } from "../src/build.ts";
 import { main, type Terminal } from "../src/cli.ts";
 import { JOINT_RULES } from "../src/project/joint-rules.ts";
 import { readProject } from "../src/project/read.ts";
-import { projectSchema } from "../src/project/schema.ts";
-import { stockFile } from "../src/project/shop-schema.ts";
+import { projectSchema } from "../src/project/schema/project.ts";
+import { stockFile } from "../src/project/schema/shop.ts";
 import { setSchema } from "../src/set/schema.ts";
 import { PICTURE_WIDTH, PICTURES } from "./support/pictures.ts";
 

@@ -1,9 +1,9 @@
 import { describe, expect, it } from "vitest";
-import { framePages } from "../src/drawings/frame.ts";
-import { facesOf } from "../src/drawings/part-axes.ts";
-import { drawParts } from "../src/drawings/part-drawing.ts";
-import { patternsOf } from "../src/drawings/part-notes.ts";
-import { drawFace, faceViews } from "../src/drawings/part-view.ts";
+import { framePages } from "../src/drawings/draughting/frame.ts";
+import { facesOf } from "../src/drawings/parts/part-axes.ts";
+import { drawParts } from "../src/drawings/parts/part-drawing.ts";
+import { patternsOf } from "../src/drawings/parts/part-notes.ts";
+import { drawFace, faceViews } from "../src/drawings/parts/part-view.ts";
 import type { Shape } from "../src/paper/shape.ts";
 import { fasteningsOf } from "../src/set/fastening.ts";
 import type { DryfitSet, SetPart } from "../src/set/schema.ts";

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { Unit } from "../src/base/length.ts";
-import { drawLength, type FigureOptions, measureLength } from "../src/drawings/figure.ts";
+import { drawLength, type FigureOptions, measureLength } from "../src/drawings/draughting/figure.ts";
 import { measureText } from "../src/paper/lettering.ts";
 import type { PathShape, Shape, TextShape } from "../src/paper/shape.ts";
 

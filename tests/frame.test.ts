@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
-import type { Draft } from "../src/drawings/draft.ts";
-import { fitText, LEAST_TEXT, wrapText } from "../src/drawings/fitting.ts";
-import { drawingSpace, framePages } from "../src/drawings/frame.ts";
+import type { Draft } from "../src/drawings/draughting/draft.ts";
+import { fitText, LEAST_TEXT, wrapText } from "../src/drawings/draughting/fitting.ts";
+import { drawingSpace, framePages } from "../src/drawings/draughting/frame.ts";
 import { measureText } from "../src/paper/lettering.ts";
 import type { Shape } from "../src/paper/shape.ts";
 import type { DryfitSet } from "../src/set/schema.ts";

@@ -1,8 +1,8 @@
 /** Files that read, and describe a piece that cannot be made: exit status 1, with line and column. */
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { checkBays } from "../src/project/bays-check.ts";
-import { divide } from "../src/project/clear-bays.ts";
+import { checkBays } from "../src/project/checks/bays.ts";
+import { divide } from "../src/project/checks/clear-bays.ts";
 import type { Bay, BaySize } from "../src/project/project.ts";
 import { JOB, jobWith, printed, problemsIn, readText } from "./support/project-file.ts";
 

@@ -4,7 +4,7 @@ import { cpSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { ProblemsFound } from "../src/base/problem.ts";
-import { readShop } from "../src/project/shop.ts";
+import { readShop } from "../src/project/shop/shop.ts";
 import { inFolder, JOB, jobWith, printed, problemsIn, readText } from "./support/project-file.ts";
 
 const withJob = (extra: string): string => jobWith(['"in",', `"in",\n  ${extra},`]);

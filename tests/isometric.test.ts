@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import type { Box, Vec } from "../src/base/geometry.ts";
-import type { Line } from "../src/drawings/clip.ts";
-import type { Eye } from "../src/drawings/hidden-line.ts";
+import type { Line } from "../src/drawings/draughting/clip.ts";
+import type { Eye } from "../src/drawings/solids/hidden-line.ts";
 import {
   BACK_LEFT,
   BACK_RIGHT,
@@ -13,8 +13,8 @@ import {
   isometric,
   isometricShapes,
   joinLines,
-} from "../src/drawings/isometric.ts";
-import { subtractBoxes } from "../src/drawings/solid.ts";
+} from "../src/drawings/solids/isometric.ts";
+import { subtractBoxes } from "../src/drawings/solids/solid.ts";
 
 const EYES: readonly Eye[] = [FRONT_RIGHT, FRONT_LEFT, BACK_RIGHT, BACK_LEFT];
 const box = (lo: Vec, hi: Vec): Box => [lo, hi];

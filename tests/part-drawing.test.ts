@@ -1,10 +1,10 @@
 import { describe, expect, it } from "vitest";
-import type { Draft } from "../src/drawings/draft.ts";
-import { drawingSpace } from "../src/drawings/frame.ts";
-import { facesToDraw, type Lie } from "../src/drawings/part-axes.ts";
-import { drawParts } from "../src/drawings/part-drawing.ts";
-import { namesOf, patternsOf } from "../src/drawings/part-notes.ts";
-import { drawFace, faceViews } from "../src/drawings/part-view.ts";
+import type { Draft } from "../src/drawings/draughting/draft.ts";
+import { drawingSpace } from "../src/drawings/draughting/frame.ts";
+import { facesToDraw, type Lie } from "../src/drawings/parts/part-axes.ts";
+import { drawParts } from "../src/drawings/parts/part-drawing.ts";
+import { namesOf, patternsOf } from "../src/drawings/parts/part-notes.ts";
+import { drawFace, faceViews } from "../src/drawings/parts/part-view.ts";
 import type { Shape } from "../src/paper/shape.ts";
 import type { DryfitSet, SetPart } from "../src/set/schema.ts";
 import { exampleFile, exampleSets, setOf, testFile } from "./support/examples.ts";

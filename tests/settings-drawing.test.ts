@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { lieOf } from "../src/drawings/lie.ts";
-import { drawSettings } from "../src/drawings/settings.ts";
+import { lieOf } from "../src/drawings/machines/lie.ts";
+import { drawSettings } from "../src/drawings/machines/settings.ts";
 import type { DryfitSet, Face, SetPart, SetSetting } from "../src/set/schema.ts";
 import { exampleSets, setOf, testFile } from "./support/examples.ts";
 import { onPaper, PAPER_NAMES } from "./support/papers.ts";

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
-import { drawSheetDiagram } from "../src/drawings/sheet-diagram.ts";
-import { drawSheetLayouts } from "../src/drawings/sheet-layout.ts";
-import { alikeSheets, piecesOf } from "../src/drawings/sheet-pieces.ts";
+import { drawSheetDiagram } from "../src/drawings/sheets/sheet-diagram.ts";
+import { drawSheetLayouts } from "../src/drawings/sheets/sheet-layout.ts";
+import { alikeSheets, piecesOf } from "../src/drawings/sheets/sheet-pieces.ts";
 import type { PathShape, Point, Rect, Shape } from "../src/paper/shape.ts";
 import type { DryfitSet, SetSheet } from "../src/set/schema.ts";
 import { exampleSets, setOf, testFile } from "./support/examples.ts";

@@ -1,7 +1,7 @@
 /** What the shop pages say of lipped edges, tongues, open ends and drilled rows, held against the parts and not the plans that made them. */
 import { describe, expect, it } from "vitest";
-import { labelFields } from "../src/drawings/label-words.ts";
-import { lieOf } from "../src/drawings/lie.ts";
+import { labelFields } from "../src/drawings/labels/label-words.ts";
+import { lieOf } from "../src/drawings/machines/lie.ts";
 import { planSettings } from "../src/plans/settings/index.ts";
 import { edgeThen, meetingGroove } from "../src/set/facing.ts";
 import type { DryfitSet } from "../src/set/schema.ts";

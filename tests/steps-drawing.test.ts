@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
-import type { Draft } from "../src/drawings/draft.ts";
-import { drawingSpace } from "../src/drawings/frame.ts";
-import { drawSteps } from "../src/drawings/steps.ts";
+import type { Draft } from "../src/drawings/draughting/draft.ts";
+import { drawingSpace } from "../src/drawings/draughting/frame.ts";
+import { drawSteps } from "../src/drawings/steps/steps.ts";
 import type { PathShape, Shape } from "../src/paper/shape.ts";
 import type { DryfitSet, SetMove } from "../src/set/schema.ts";
 import { exampleFile, setOf, testFile } from "./support/examples.ts";

@@ -11,16 +11,16 @@ import {
   word,
   words,
   writeIn,
-} from "../src/drawings/cell.ts";
-import { drawChecks } from "../src/drawings/checks.ts";
-import { drawCutList } from "../src/drawings/cut-list.ts";
-import { flow, flowItem } from "../src/drawings/flow.ts";
-import { drawingSpace } from "../src/drawings/frame.ts";
-import { drawPurchase } from "../src/drawings/purchase.ts";
-import { drawSettings } from "../src/drawings/settings.ts";
-import { drawSheetLayouts } from "../src/drawings/sheet-layout.ts";
-import { drawSteps } from "../src/drawings/steps.ts";
-import { type Column, drawTable, type Row, shareWidths } from "../src/drawings/table.ts";
+} from "../src/drawings/draughting/cell.ts";
+import { flow, flowItem } from "../src/drawings/draughting/flow.ts";
+import { drawingSpace } from "../src/drawings/draughting/frame.ts";
+import { type Column, drawTable, type Row, shareWidths } from "../src/drawings/draughting/table.ts";
+import { drawChecks } from "../src/drawings/lists/checks.ts";
+import { drawCutList } from "../src/drawings/lists/cut-list.ts";
+import { drawPurchase } from "../src/drawings/lists/purchase.ts";
+import { drawSettings } from "../src/drawings/machines/settings.ts";
+import { drawSheetLayouts } from "../src/drawings/sheets/sheet-layout.ts";
+import { drawSteps } from "../src/drawings/steps/steps.ts";
 import type { Rect, Shape } from "../src/paper/shape.ts";
 import type { DryfitSet } from "../src/set/schema.ts";
 import { exampleSets, setOf, testFile } from "./support/examples.ts";

@@ -1,15 +1,15 @@
 import { describe, expect, it } from "vitest";
 import type { Box } from "../src/base/geometry.ts";
-import { caseGroups } from "../src/drawings/case-group.ts";
-import { drawCover } from "../src/drawings/cover.ts";
-import { cutsOf } from "../src/drawings/cutting.ts";
-import type { Draft } from "../src/drawings/draft.ts";
-import { drawElevations } from "../src/drawings/elevation.ts";
-import { drawingSpace } from "../src/drawings/frame.ts";
-import { hatch } from "../src/drawings/hatch.ts";
-import { drawPictorial } from "../src/drawings/pictorial.ts";
-import { drawSections } from "../src/drawings/section.ts";
-import { type Solid, solidOf, solidsOf, subtractBoxes } from "../src/drawings/solid.ts";
+import { caseGroups } from "../src/drawings/cases/case-group.ts";
+import { cutsOf } from "../src/drawings/cases/cutting.ts";
+import { drawElevations } from "../src/drawings/cases/elevation.ts";
+import { drawSections } from "../src/drawings/cases/section.ts";
+import type { Draft } from "../src/drawings/draughting/draft.ts";
+import { drawingSpace } from "../src/drawings/draughting/frame.ts";
+import { hatch } from "../src/drawings/draughting/hatch.ts";
+import { drawCover } from "../src/drawings/lists/cover.ts";
+import { drawPictorial } from "../src/drawings/solids/pictorial.ts";
+import { type Solid, solidOf, solidsOf, subtractBoxes } from "../src/drawings/solids/solid.ts";
 import {
   FROM_ABOVE,
   FROM_FRONT,
@@ -18,7 +18,7 @@ import {
   type Segment,
   type View,
   viewOf,
-} from "../src/drawings/view.ts";
+} from "../src/drawings/solids/view.ts";
 import type { DryfitSet } from "../src/set/schema.ts";
 import { exampleFile, exampleSets, setOf, testFile } from "./support/examples.ts";
 import { segmentsOf, struck } from "./support/lines.ts";

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
-import { drawParts } from "../src/drawings/part-drawing.ts";
-import { seatLines } from "../src/drawings/seats.ts";
-import { webDetails } from "../src/drawings/web-detail.ts";
+import { drawParts } from "../src/drawings/parts/part-drawing.ts";
+import { seatLines } from "../src/drawings/parts/seats.ts";
+import { webDetails } from "../src/drawings/parts/web-detail.ts";
 import type { Shape } from "../src/paper/shape.ts";
 import { exampleFile, exampleSets, setOf, testFile } from "./support/examples.ts";
 import { segmentsOf } from "./support/lines.ts";

@@ -1,21 +1,21 @@
 /** The whole set of drawings in its order, numbered; then the pages at full size. */
 import type { Page } from "../paper/shape.ts";
 import type { DryfitSet } from "../set/schema.ts";
-import { drawChecks } from "./checks.ts";
-import { drawCover } from "./cover.ts";
-import { drawCutList } from "./cut-list.ts";
-import { drawDrilling } from "./drilling.ts";
-import { drawElevations } from "./elevation.ts";
-import { framePages } from "./frame.ts";
-import { drawLabels } from "./labels.ts";
-import { drawParts } from "./part-drawing.ts";
-import { drawPurchase } from "./purchase.ts";
-import { drawSections } from "./section.ts";
-import { drawSensitivity } from "./sensitivity.ts";
-import { drawSettings } from "./settings.ts";
-import { drawSheetLayouts } from "./sheet-layout.ts";
-import { drawSteps } from "./steps.ts";
-import { drawLongSticks, drawSticks } from "./sticks.ts";
+import { drawElevations } from "./cases/elevation.ts";
+import { drawSections } from "./cases/section.ts";
+import { framePages } from "./draughting/frame.ts";
+import { drawLabels } from "./labels/labels.ts";
+import { drawChecks } from "./lists/checks.ts";
+import { drawCover } from "./lists/cover.ts";
+import { drawCutList } from "./lists/cut-list.ts";
+import { drawPurchase } from "./lists/purchase.ts";
+import { drawSensitivity } from "./lists/sensitivity.ts";
+import { drawDrilling } from "./machines/drilling.ts";
+import { drawSettings } from "./machines/settings.ts";
+import { drawParts } from "./parts/part-drawing.ts";
+import { drawSheetLayouts } from "./sheets/sheet-layout.ts";
+import { drawSteps } from "./steps/steps.ts";
+import { drawLongSticks, drawSticks } from "./sticks/sticks.ts";
 
 export type Bundle = { drawings: Page[]; sticks: Page[]; longSticks: Page[]; labels: Page[] };
 

@@ -1,7 +1,7 @@
 /** Every part of a case put down at its butt size: no joint yet. */
 import type { Vec } from "../base/geometry.ts";
 import type { Mm } from "../base/length.ts";
-import { clearDepth } from "../project/clear-inside.ts";
+import { clearDepth } from "../project/checks/clear-inside.ts";
 import type { Case, Role, Stock } from "../project/project.ts";
 import { layBays } from "./bays.ts";
 import { layFillers } from "./fillers.ts";

@@ -4,7 +4,7 @@ import { ProblemsFound } from "../base/problem.ts";
 import { deriveModel } from "../model/derive.ts";
 import type { CaseModel, Model } from "../model/model.ts";
 import { roundModel } from "../printed/round.ts";
-import { checkCases } from "../project/case-check.ts";
+import { checkCases } from "../project/checks/case.ts";
 import type { Case, Project } from "../project/project.ts";
 import type { SetPart, SetSensitivity } from "../set/schema.ts";
 import { likelyThicknesses, TICK } from "./likely-thicknesses.ts";

@@ -3,7 +3,7 @@ import fc from "fast-check";
 import type { Box } from "../../src/base/geometry.ts";
 import { MM_PER_INCH, type Mm } from "../../src/base/length.ts";
 import { layCarcase } from "../../src/model/carcase.ts";
-import { checkCases } from "../../src/project/case-check.ts";
+import { checkCases } from "../../src/project/checks/case.ts";
 import { PINS, SHELF_LOAD } from "../../src/project/defaults.ts";
 import type { Bay, BaySize, Case, Project, Role, Stock, Tooling } from "../../src/project/project.ts";
 import { ROLES } from "../../src/project/project.ts";

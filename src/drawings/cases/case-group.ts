@@ -1,0 +1,79 @@
+/** Cases that are the same piece made more than once are drawn once. */
+import { boxToInner, boxToOuter, type Place } from "../../base/geometry.ts";
+import type { DryfitSet, SetAssembly, SetPart } from "../../set/schema.ts";
+import { baseUnder } from "../../set/standing.ts";
+import { byMark } from "../../set/words.ts";
+import { type Solid, solidsOf } from "../solids/solid.ts";
+
+export type CaseGroup = {
+  /** The one that is drawn. */
+  drawn: SetAssembly;
+  /** Every other one, with the marks that stand where the drawn one's do. */
+  others: { assembly: SetAssembly; marks: { drawn: string; other: string }[] }[];
+};
+
+const partsOf = (set: DryfitSet, assembly: SetAssembly): SetPart[] =>
+  set.parts
+    .filter((part) => part.assembly === assembly.name && part.place !== null)
+    .sort((a, b) => byMark(a.mark, b.mark));
+
+/** Equal for two parts that are the same and stand in the same place. */
+const standing = (part: SetPart): string => JSON.stringify([part.pattern, part.place]);
+
+/** In the order of the set. */
+export function caseGroups(set: DryfitSet): CaseGroup[] {
+  const groups: { drawn: SetAssembly; parts: SetPart[]; others: CaseGroup["others"] }[] = [];
+  for (const assembly of set.assemblies) {
+    if (assembly.kind === "base") continue; // drawn with the case that stands on it
+    const parts = partsOf(set, assembly);
+    const same = groups.find(
+      (group) =>
+        group.parts.length === parts.length &&
+        group.parts.map(standing).sort().join() === parts.map(standing).sort().join(),
+    );
+    if (same === undefined) {
+      groups.push({ drawn: assembly, parts, others: [] });
+      continue;
+    }
+    const free = [...parts];
+    same.others.push({
+      assembly,
+      marks: same.parts.map((part) => {
+        const at = free.findIndex((other) => standing(other) === standing(part));
+        const [other] = free.splice(at, 1);
+        return { drawn: part.mark, other: other!.mark };
+      }),
+    });
+  }
+  return groups.map(({ drawn, others }) => ({ drawn, others }));
+}
+
+export const isAlone = (set: DryfitSet): boolean => set.assemblies.filter(({ kind }) => kind === "case").length === 1;
+
+/** A case as it stands, in its own axes: its parts, the side it shares with the case beside it (a neighbour), the base under it. */
+export function standingSolids(set: DryfitSet, assembly: SetAssembly): Solid[] {
+  const own = assembly.place as Place;
+  const moved = (other: SetAssembly, solids: Solid[]): Solid[] =>
+    solids.map((solid) => ({
+      ...solid,
+      boxes: solid.boxes.map((box) => boxToInner(own, boxToOuter(other.place as Place, box))),
+    }));
+  const borrowed = set.assemblies.flatMap((other) =>
+    moved(
+      other,
+      solidsOf(set, other)
+        .filter(({ mark }) => assembly.borrows.includes(mark))
+        .map((solid) => ({ ...solid, look: "neighbour" as const })),
+    ),
+  );
+  const base = baseUnder(assembly, set.assemblies);
+  return [...solidsOf(set, assembly), ...borrowed, ...(base === null ? [] : moved(base, solidsOf(set, base)))];
+}
+
+/** "Front view", or with the case's name where there are several: "Front view, low case". */
+export const nameOfCase = (set: DryfitSet, name: string, assembly: SetAssembly): string =>
+  isAlone(set) ? name : `${name}, ${assembly.name}`;
+
+/** A key's tail for a case: letters, figures and dashes only, as it names a file. */
+export const keyOfCase = (set: DryfitSet, key: string, assembly: SetAssembly): string =>
+  isAlone(set) ? key : `${key}-${set.assemblies.indexOf(assembly) + 1}`;

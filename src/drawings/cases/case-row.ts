@@ -1,0 +1,122 @@
+/** Cases of one job that stand beside or on each other, seen together from the front, each part once. */
+import { AXES, type Box, boxToOuter, type Place } from "../../base/geometry.ts";
+import { isSame, type Mm } from "../../base/length.ts";
+import { listInWords } from "../../base/words.ts";
+import type { DryfitSet, SetAssembly } from "../../set/schema.ts";
+import { baseUnder } from "../../set/standing.ts";
+import { type Block, fitBlocks, unionOf } from "../draughting/block.ts";
+import { type DimensionStyle, drawDimensions, type Row } from "../draughting/dimension.ts";
+import type { Draft } from "../draughting/draft.ts";
+import { drawingSpace } from "../draughting/frame.ts";
+import { drawView, VIEW_FIGURE } from "../draughting/picture.ts";
+import { stackStretches } from "../draughting/stretch.ts";
+import { captioned } from "../draughting/view-title.ts";
+import { type Solid, solidsOf } from "../solids/solid.ts";
+import { FROM_FRONT, type View, viewOf } from "../solids/view.ts";
+import { distinct, type Spans } from "./bay-sizes.ts";
+import { markView, NO_MARKS, withAbove } from "./marking.ts";
+
+/** A case with the base under it, as boxes in the room. */
+type Standing = { assembly: SetAssembly; base: SetAssembly | null; boxes: Box[] };
+
+const boxOfAssembly = ({ place, size }: SetAssembly): Box => boxToOuter(place as Place, [[0, 0, 0], size]);
+
+/** Whether two boxes meet in a plane upright from left to right, or level: neither behind the other. */
+const touch = (a: Box, b: Box): boolean =>
+  ([0, 2] as const).some(
+    (across) =>
+      (isSame(a[1][across], b[0][across]) || isSame(b[1][across], a[0][across])) &&
+      AXES.filter((i) => i !== across).every((i) => Math.min(a[1][i], b[1][i]) - Math.max(a[0][i], b[0][i]) > 1e-3),
+  );
+
+function standingCases(set: DryfitSet): Standing[] {
+  return set.assemblies
+    .filter(({ kind }) => kind === "case")
+    .map((assembly) => {
+      const base = baseUnder(assembly, set.assemblies);
+      const boxes = [assembly, ...(base === null ? [] : [base])].map(boxOfAssembly);
+      return { assembly, base, boxes };
+    });
+}
+
+/** Cases joined by touch, in the order of the set; those that stand alone are left out. */
+function caseRows(set: DryfitSet): Standing[][] {
+  let rows: Standing[][] = [];
+  for (const one of standingCases(set)) {
+    const near = rows.filter((row) => row.some((other) => other.boxes.some((a) => one.boxes.some((b) => touch(a, b)))));
+    rows = [...rows.filter((row) => !near.includes(row)), [...near.flat(), one]];
+  }
+  return rows.filter((row) => row.length > 1);
+}
+
+const solidsOfRow = (set: DryfitSet, row: readonly Standing[]): Solid[] =>
+  row
+    .flatMap(({ assembly, base }) => (base === null ? [assembly] : [assembly, base]))
+    .filter((assembly, i, all) => all.indexOf(assembly) === i)
+    .flatMap((assembly) =>
+      solidsOf(set, assembly).map((solid) => ({
+        ...solid,
+        boxes: solid.boxes.map((box) => boxToOuter(assembly.place as Place, box)),
+      })),
+    );
+
+type Extent = Spans[number];
+
+const extentsOf = (row: readonly Standing[], axis: 0 | 1 | 2): Extent[] =>
+  distinct(row.flatMap(({ boxes }) => boxes).map(([lo, hi]): Extent => [lo[axis], hi[axis]]));
+
+const wholeOf = (extents: readonly Extent[]): Extent => [
+  Math.min(...extents.map(([a]) => a)),
+  Math.max(...extents.map(([, b]) => b)),
+];
+
+/** Each case's own extent along an axis of the room, then all of them together; once where they are the same. */
+function rowsOfSpans(row: readonly Standing[], axis: 0 | 2, at: (place: Mm) => Mm): Row[] {
+  const own = extentsOf(row, axis);
+  const whole = wholeOf(own);
+  const parted = own.filter(([a, b]) => !isSame(a, whole[0]) || !isSame(b, whole[1]));
+  return [...stackStretches(parted), [whole]].map((spans) => ({
+    kind: "spans",
+    spans: spans.map(([a, b]) => [at(a), at(b)]),
+  }));
+}
+
+/** What each row measures over all: its cases by name, and width, depth and height. */
+export const rowSizes = (set: DryfitSet): { names: string; size: readonly [Mm, Mm, Mm] }[] =>
+  caseRows(set).map((row) => {
+    const [width, depth, height] = AXES.map((axis) => {
+      const [from, to] = wholeOf(extentsOf(row, axis));
+      return to - from;
+    }) as [Mm, Mm, Mm];
+    return { names: listInWords(row.map(({ assembly }) => assembly.name)), size: [width, depth, height] };
+  });
+
+function rowBlock(set: DryfitSet, row: readonly Standing[], view: View, ratio: number, withMarks: boolean): Block {
+  const style: DimensionStyle = { unit: set.job.unit, ratio, size: VIEW_FIGURE };
+  const picture = drawView(view, ratio);
+  const { box } = picture;
+  const dimensions = [
+    drawDimensions("below", 0, rowsOfSpans(row, 0, picture.x), style),
+    drawDimensions("left", 0, rowsOfSpans(row, 2, picture.y), style),
+  ];
+  const marking = withMarks ? markView(view.seen, picture, [], withAbove(box)) : NO_MARKS;
+  return captioned(
+    {
+      shapes: [...picture.shapes, ...dimensions.flatMap((d) => d.shapes), ...marking.shapes],
+      box: unionOf([box, ...dimensions.flatMap((d) => d.boxes), ...marking.boxes]),
+    },
+    "Front view, together",
+    marking.note,
+  );
+}
+
+/** One drawing for each row. */
+export const drawRows = (set: DryfitSet): Draft[] =>
+  caseRows(set).map((row, i) => {
+    const view = viewOf(solidsOfRow(set, row), FROM_FRONT);
+    const { shapes, scale } = fitBlocks(set.job.unit, drawingSpace(set), (ratio, withMarks) => [
+      rowBlock(set, row, view, ratio, withMarks),
+    ]);
+    const name = `Front view, ${listInWords(row.map(({ assembly }) => assembly.name))} together`;
+    return { key: `together-${i + 1}`, name, bookmark: ["Views", name], scale: scale.name, projected: true, shapes };
+  });

@@ -1,0 +1,143 @@
+/** Elevations: cases that form a row together, then each case from the front with every clear size and mark, and its side view and plan. */
+import type { Mm } from "../../base/length.ts";
+import { group as groupShapes } from "../../paper/draw.ts";
+import type { Rect } from "../../paper/shape.ts";
+import type { DryfitSet, SetAssembly } from "../../set/schema.ts";
+import { type Block, fitBlocks, unionOf } from "../draughting/block.ts";
+import { setLines, stackBlocks, words } from "../draughting/cell.ts";
+import { type DimensionStyle, drawDimensions, type Row } from "../draughting/dimension.ts";
+import type { Draft } from "../draughting/draft.ts";
+import { drawingSpace } from "../draughting/frame.ts";
+import { drawView, VIEW_FIGURE } from "../draughting/picture.ts";
+import { stackStretches } from "../draughting/stretch.ts";
+import { captioned } from "../draughting/view-title.ts";
+import { FROM_FRONT, type View, viewOf } from "../solids/view.ts";
+import { baseOf, chainOf, heightSpans } from "./base-sizes.ts";
+import {
+  acrossOf,
+  chainsOf,
+  distinct,
+  drawInner,
+  nameBays,
+  openingsOf,
+  type Spans,
+  setDowns,
+  upOf,
+} from "./bay-sizes.ts";
+import { type CaseGroup, caseGroups, keyOfCase, nameOfCase, standingSolids } from "./case-group.ts";
+import { drawRows } from "./case-row.ts";
+import { cutsOf, drawCutMarks, MARKS_SPACE } from "./cutting.ts";
+import { drawPinsFromFront, looseNotes } from "./loose-shelves.ts";
+import { markView, NO_MARKS, withAbove } from "./marking.ts";
+import { drawSideAndPlan } from "./side-and-plan.ts";
+
+function frontBlock(set: DryfitSet, assembly: SetAssembly, view: View, ratio: number, withMarks: boolean): Block {
+  const style: DimensionStyle = { unit: set.job.unit, ratio, size: VIEW_FIGURE };
+  const picture = drawView(view, ratio);
+  const openings = openingsOf(set, assembly);
+  const chains = chainsOf(openings);
+  const onX = (spans: Spans): Spans => spans.map(([a, b]) => [picture.x(a), picture.x(b)]);
+  const onY = (spans: Spans): Spans => spans.map(([a, b]) => [picture.y(a), picture.y(b)]);
+  const all = (size: Mm): Spans => [[0, size]];
+  const base = baseOf(set, assembly);
+  const { box } = picture;
+  const inner = drawInner(chains, picture, style);
+  const rowsOf = (spans: Spans): Row[] => stackStretches(spans).map((row) => ({ kind: "spans", spans: row }));
+  const dimensions = [
+    drawDimensions(
+      "below",
+      0,
+      [
+        { kind: "spans", spans: onX(chains.below) },
+        ...rowsOf(onX(distinct(inner.crowdedAcross.map(acrossOf)))),
+        { kind: "spans", spans: onX(base === null ? [] : chainOf(assembly.size[0], base.across)) },
+        { kind: "spans", spans: onX(all(assembly.size[0])) },
+      ],
+      style,
+      MARKS_SPACE,
+    ),
+    drawDimensions(
+      "left",
+      0,
+      [
+        { kind: "spans", spans: onY([...chains.left, ...setDowns(set, assembly, openings)]) },
+        ...heightSpans(assembly.size[2], base).map((spans): Row => ({ kind: "spans", spans: onY(spans) })),
+      ],
+      style,
+      MARKS_SPACE,
+    ),
+    drawDimensions(
+      "right",
+      box.width,
+      [{ kind: "spans", spans: onY(chains.right) }, ...rowsOf(onY(distinct(inner.crowdedUp.map(upOf))))],
+      style,
+      MARKS_SPACE,
+    ),
+  ];
+  const cutMarks = drawCutMarks(cutsOf(set, assembly), picture);
+  const marking = withMarks
+    ? markView(view.seen, picture, [...inner.boxes, ...cutMarks.boxes], withAbove(box))
+    : NO_MARKS;
+  const names = withMarks ? nameBays(openings, picture, [...inner.boxes, ...cutMarks.boxes], marking) : [];
+  return captioned(
+    {
+      shapes: [
+        ...picture.shapes,
+        ...dimensions.flatMap((d) => d.shapes),
+        ...inner.shapes,
+        ...drawPinsFromFront(set, assembly, picture),
+        ...cutMarks.shapes,
+        ...marking.shapes,
+        ...names,
+      ],
+      box: unionOf([box, ...cutMarks.boxes, ...marking.boxes, ...dimensions.flatMap((d) => d.boxes)]),
+    },
+    FRONT,
+    marking.note,
+  );
+}
+
+const FRONT = "Front view";
+
+/** "make 2", and which marks the other ones carry. */
+function makeWords(group: CaseGroup): string {
+  if (group.others.length === 0) return "";
+  const others = group.others.map(
+    ({ assembly, marks }) =>
+      `Marks in ${assembly.name}: ${marks.map(({ drawn, other }) => `${other} for ${drawn}`).join(", ")}.`,
+  );
+  return `Make ${group.others.length + 1}. ${others.join(" ")}`;
+}
+
+const NOTE_AIR: Mm = 3;
+const NOTE_GAP: Mm = 1.2;
+
+function drawFront(set: DryfitSet, group: CaseGroup): Draft {
+  const { drawn } = group;
+  const space = drawingSpace(set);
+  const view = viewOf(standingSolids(set, drawn), FROM_FRONT);
+  const notes = [...looseNotes(set, drawn), words(makeWords(group))].filter((atoms) => atoms.length > 0);
+  const note = stackBlocks(
+    notes.map((atoms) => setLines(atoms, space.width)),
+    NOTE_GAP,
+  );
+  const room: Rect = { ...space, height: space.height - (note.height === 0 ? 0 : note.height + NOTE_AIR) };
+  const { shapes, scale } = fitBlocks(set.job.unit, room, (ratio, withMarks) => [
+    frontBlock(set, drawn, view, ratio, withMarks),
+  ]);
+  const name = nameOfCase(set, FRONT, drawn);
+  return {
+    key: keyOfCase(set, "front-view", drawn),
+    name,
+    bookmark: ["Views", name],
+    scale: scale.name,
+    projected: true,
+    shapes: [...shapes, groupShapes(note.shapes, { move: [space.x, space.y + space.height - note.height] })],
+  };
+}
+
+/** The rows of cases, then the front view of each case, its side view and its plan. */
+export const drawElevations = (set: DryfitSet): Draft[] => [
+  ...drawRows(set),
+  ...caseGroups(set).flatMap((group) => [drawFront(set, group), drawSideAndPlan(set, group)]),
+];

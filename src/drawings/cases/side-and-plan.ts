@@ -1,0 +1,64 @@
+/** The side view and the plan of a case. */
+import type { Mm } from "../../base/length.ts";
+import type { DryfitSet } from "../../set/schema.ts";
+import { type Block, fitBlocks, unionOf } from "../draughting/block.ts";
+import { type DimensionStyle, drawDimensions, type Row } from "../draughting/dimension.ts";
+import type { Draft } from "../draughting/draft.ts";
+import { drawingSpace } from "../draughting/frame.ts";
+import { drawView, VIEW_FIGURE } from "../draughting/picture.ts";
+import { captioned } from "../draughting/view-title.ts";
+import { FROM_ABOVE, FROM_RIGHT, type View, viewOf } from "../solids/view.ts";
+import { baseOf, chainOf, heightSpans } from "./base-sizes.ts";
+import type { Spans } from "./bay-sizes.ts";
+import { type CaseGroup, keyOfCase, nameOfCase, standingSolids } from "./case-group.ts";
+import { markView, NO_MARKS, withAside } from "./marking.ts";
+
+/** Rows of dimensions under a view and beside it, the nearest first. */
+type Sizes = { across: Spans[]; up: Spans[] };
+
+/** A view with its sizes, given in the view's own coordinates, and the marks that show. */
+function plainBlock(set: DryfitSet, view: View, sizes: Sizes, title: string, ratio: number, withMarks: boolean): Block {
+  const style: DimensionStyle = { unit: set.job.unit, ratio, size: VIEW_FIGURE };
+  const picture = drawView(view, ratio);
+  const { box } = picture;
+  const rows = (list: Spans[], at: (place: Mm) => Mm): Row[] =>
+    list.map((spans) => ({ kind: "spans", spans: spans.map(([a, b]) => [at(a), at(b)]) }));
+  const dimensions = [
+    drawDimensions("below", 0, rows(sizes.across, picture.x), style),
+    drawDimensions("left", 0, rows(sizes.up, picture.y), style),
+  ];
+  const marking = withMarks ? markView(view.seen, picture, [], withAside(box)) : NO_MARKS;
+  return captioned(
+    {
+      shapes: [...picture.shapes, ...dimensions.flatMap((d) => d.shapes), ...marking.shapes],
+      box: unionOf([box, ...dimensions.flatMap((d) => d.boxes), ...marking.boxes]),
+    },
+    title,
+    marking.note,
+  );
+}
+
+export function drawSideAndPlan(set: DryfitSet, { drawn }: CaseGroup): Draft {
+  const solids = standingSolids(set, drawn);
+  const [plan, side] = [viewOf(solids, FROM_ABOVE), viewOf(solids, FROM_RIGHT)];
+  const base = baseOf(set, drawn);
+  const [width, depth, height] = drawn.size;
+  const planSizes: Sizes = { across: [[[0, width]]], up: [[[0, depth]]] };
+  const sideSizes: Sizes = {
+    across: [base === null ? [] : chainOf(depth, base.back), [[0, depth]]],
+    up: heightSpans(height, base),
+  };
+  const { shapes, scale } = fitBlocks(set.job.unit, drawingSpace(set), (ratio, withMarks) => [
+    plainBlock(set, plan, planSizes, "Plan, from above", ratio, withMarks),
+    plainBlock(set, side, sideSizes, "Side view, from the right", ratio, withMarks),
+  ]);
+  const name = nameOfCase(set, "Side view and plan", drawn);
+  return {
+    key: keyOfCase(set, "side-and-plan", drawn),
+    name,
+    bookmark: ["Views", name],
+    scale: scale.name,
+    projected: true,
+    shapes,
+  };
+}

@@ -1,0 +1,11 @@
+/** A drawing before it is numbered: the frame adds border, title block and "n of N" once the whole set is known. */
+import type { Shape } from "../../paper/shape.ts";
+
+export type Draft = {
+  key: string; // unique in the set, a file name in svg/: "cut-list-1"
+  name: string; // in the title block: "Cut list"
+  bookmark: string[];
+  scale: string | null; // as lettered: "1:10", "1 1/2\" = 1'-0\""; null: none applies
+  projected?: true; // shows projected views: the title block carries the third-angle symbol
+  shapes: Shape[];
+};

@@ -1,0 +1,105 @@
+/** Blocks poured into the columns of as many drawings as they need; no block is ever cut. */
+import type { Mm } from "../../base/length.ts";
+import type { Rect, Shape } from "../../paper/shape.ts";
+import { type Block, placeBlock } from "./cell.ts";
+import { tooSmall } from "./too-small.ts";
+
+export type FlowItem = {
+  block: Block;
+  above: Mm; // clear of what stands over it, unless it begins a column
+  head: Block | null; // drawn again over it where it begins a column
+  keep: boolean; // stays with the next item
+};
+
+/** Items that belong together. A group moves to the next column whole where one can take it whole. */
+export type FlowGroup = FlowItem[];
+
+export const flowItem = (block: Block, options: Partial<Omit<FlowItem, "block">> = {}): FlowItem => ({
+  block,
+  above: 0,
+  head: null,
+  keep: false,
+  ...options,
+});
+
+/** Height of a run of items, the first of them at a column's top or not. */
+function heightOf(items: readonly FlowItem[], isFirst: boolean): Mm {
+  return items.reduce((sum, item, i) => {
+    const above = isFirst && i === 0 ? (item.head?.height ?? 0) : item.above;
+    return sum + above + item.block.height;
+  }, 0);
+}
+
+/** A group broken wherever `keep` does not hold it together: it fills the column it begins in. */
+export function loosely(group: FlowGroup): FlowGroup[] {
+  const units: FlowItem[][] = [];
+  let unit: FlowItem[] = [];
+  for (const item of group) {
+    unit.push(item);
+    if (item.keep) continue;
+    units.push(unit);
+    unit = [];
+  }
+  return unit.length > 0 ? [...units, unit] : units;
+}
+
+/** Columns of one width on the first, second, ... drawing; from some drawing on they are alike. */
+export type Columns = (drawing: number) => Rect[];
+
+/** How many drawings are looked at for a column high enough: those after the second are alike. */
+const LOOK_AHEAD = 3;
+
+export function flow(groups: readonly FlowGroup[], columns: Columns): Shape[][] {
+  const drawings: Shape[][] = [[]];
+  let column = 0;
+  let used = 0;
+  const here = (): Rect => columns(drawings.length - 1)[column]!;
+  const advance = () => {
+    column += 1;
+    used = 0;
+    if (column < columns(drawings.length - 1).length) return;
+    column = 0;
+    drawings.push([]);
+  };
+  const fits = (items: readonly FlowItem[]) => used + heightOf(items, used === 0) <= here().height + 1e-6;
+  const hasColumnFor = (items: readonly FlowItem[]) => {
+    const ahead = Array.from({ length: LOOK_AHEAD }, (_, i) => columns(drawings.length + i)).flat();
+    return [...columns(drawings.length - 1).slice(column + 1), ...ahead].some(
+      (one) => heightOf(items, true) <= one.height + 1e-6,
+    );
+  };
+  const put = (block: Block) => {
+    drawings[drawings.length - 1]!.push(placeBlock(block, [here().x, here().y + used]));
+    used += block.height;
+  };
+  for (const group of groups) {
+    const isWhole = fits(group) || hasColumnFor(group);
+    for (const unit of isWhole ? [group] : loosely(group)) {
+      // What cannot stand together in any column stands apart.
+      const parts = fits(unit) || hasColumnFor(unit) ? [unit] : unit.map((item) => [item]);
+      for (const part of parts) {
+        if (!fits(part) && !hasColumnFor(part)) {
+          const height = heightOf(part, true).toFixed(0);
+          const most = Math.max(...columns(drawings.length).map((one) => one.height)).toFixed(0);
+          throw tooSmall(
+            `a block of the drawings ${height} mm high`,
+            `at most the ${most} mm the paper for drawings leaves it`,
+          );
+        }
+        while (!fits(part)) advance();
+        part.forEach((item, i) => {
+          if (used > 0) used += item.above;
+          else if (i === 0 && item.head !== null) put(item.head);
+          put(item.block);
+        });
+      }
+    }
+  }
+  return drawings;
+}
+
+/** A space as `count` columns of one width. */
+export function columnsOf(space: Rect, count: number, gap: Mm): Rect[] {
+  const width = (space.width - (count - 1) * gap) / count;
+  return Array.from({ length: count }, (_, i) => ({ ...space, x: space.x + i * (width + gap), width }));
+}

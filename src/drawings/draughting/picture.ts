@@ -1,0 +1,63 @@
+/** A view on paper: its lower left corner at the origin, at a scale. */
+import type { Mm } from "../../base/length.ts";
+import { fill, lines, rectSteps } from "../../paper/draw.ts";
+import type { Point, Rect, Shape } from "../../paper/shape.ts";
+import type { Patch, View } from "../solids/view.ts";
+import { hatch } from "./hatch.ts";
+
+export type Picture = {
+  shapes: Shape[];
+  box: Rect;
+  x: (u: number) => Mm;
+  y: (v: number) => Mm;
+  /** The view's lines on paper, for whatever keeps clear of them. */
+  segments: (readonly [Point, Point])[];
+  rectOf: (patch: Patch) => Rect;
+};
+
+/** Figures on general views. */
+export const VIEW_FIGURE: Mm = 3.5; // its fraction digits are then the least that is lettered
+
+/** What is loose is drawn dashed, what is only beside it in the chain of neighbours. */
+const LIGHT = { loose: "hidden", neighbour: "neighbour" } as const;
+const PENS = ["neighbour", "hidden", "bar", "outline"] as const; // the wide lines over the narrow
+
+const HATCH_SPACING: Mm = 1.4;
+const TOO_THIN_TO_HATCH: Mm = 1.1; // a cut part thinner than this on paper is filled grey
+
+export function drawView(view: View, ratio: number): Picture {
+  const { bounds } = view;
+  const x = (u: number): Mm => (u - bounds.u0) * ratio;
+  const y = (v: number): Mm => -(v - bounds.v0) * ratio;
+  const rectOf = (patch: Patch): Rect => ({
+    x: x(patch.u0),
+    y: y(patch.v1),
+    width: (patch.u1 - patch.u0) * ratio,
+    height: (patch.v1 - patch.v0) * ratio,
+  });
+  const placed = view.segments.map(({ a, b, cut, look }) => ({
+    line: [[x(a[0]), y(a[1])] as Point, [x(b[0]), y(b[1])] as Point] as const,
+    pen: look === "fixed" ? (cut || view.cut.size === 0 ? "outline" : "bar") : LIGHT[look],
+  }));
+  const hatched = [...view.cut].filter(([mark]) => !view.light.has(mark));
+  const shapes: Shape[] = hatched.map(([, patches], i) => {
+    const boxes = patches.map(rectOf);
+    const thickest = Math.max(...boxes.map((box) => Math.min(box.width, box.height)));
+    return thickest < TOO_THIN_TO_HATCH
+      ? fill(0.55, boxes.flatMap(rectSteps))
+      : hatch(boxes, i % 2 === 0 ? "rising" : "falling", HATCH_SPACING);
+  });
+  // In a section what is cut stands out; what lies behind it recedes.
+  for (const pen of PENS) {
+    const drawn = placed.filter((one) => one.pen === pen).map(({ line }) => line);
+    if (drawn.length > 0) shapes.push(lines(pen, drawn));
+  }
+  return {
+    shapes,
+    box: { x: 0, y: y(bounds.v1), width: x(bounds.u1), height: -y(bounds.v1) },
+    x,
+    y,
+    segments: placed.map((p) => p.line),
+    rectOf,
+  };
+}

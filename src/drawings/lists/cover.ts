@@ -1,0 +1,240 @@
+/** The cover: what the piece is, how large, what the set holds, what the checks found, and what to heed before all else. */
+import { boxToOuter, type Place } from "../../base/geometry.ts";
+import { formatLengthWithUnit, type Mm } from "../../base/length.ts";
+import { group } from "../../paper/draw.ts";
+import type { Rect, Shape } from "../../paper/shape.ts";
+import type { DryfitSet, SetAssembly, SetCheck } from "../../set/schema.ts";
+import { isTall, standingHeight } from "../../set/standing.ts";
+import { formatMass } from "../../set/words.ts";
+import { baseOf } from "../cases/base-sizes.ts";
+import { caseGroups, isAlone } from "../cases/case-group.ts";
+import { rowSizes } from "../cases/case-row.ts";
+import { placeBlock as placeDrawn } from "../draughting/block.ts";
+import { setCaution } from "../draughting/caution.ts";
+import {
+  type Atom,
+  type Block,
+  besideBlocks,
+  figure,
+  placeBlock,
+  setLines,
+  stackBlocks,
+  TEXT,
+  word,
+  words,
+} from "../draughting/cell.ts";
+import type { Draft } from "../draughting/draft.ts";
+import { drawingSpace } from "../draughting/frame.ts";
+import { drawPictorial, pictorialSize } from "../solids/pictorial.ts";
+import { type Solid, solidsOf } from "../solids/solid.ts";
+
+export type IndexEntry = { name: string; n: number; key: string };
+
+const TITLE: Mm = 7;
+const HEADING: Mm = 3.5;
+const GAP: Mm = 1.2;
+const SECTION_GAP: Mm = 4;
+const COLUMN_AIR: Mm = 8;
+const RIGHT_SHARE = 0.42; // of the width, for the lists
+const LEAST_PICTURE: Mm = 45;
+
+const heading = (content: string, width: Mm): Block => setLines(words(content, HEADING, "bold"), width);
+
+/** Every case where it stands in the room. */
+const inRoom = (set: DryfitSet): Solid[] =>
+  set.assemblies.flatMap((assembly) =>
+    solidsOf(set, assembly).map(({ mark, boxes }) => ({
+      mark,
+      boxes: boxes.map((box) => boxToOuter(assembly.place as Place, box)),
+    })),
+  );
+
+function titleOf(set: DryfitSet, width: Mm): Block {
+  const { job } = set;
+  const facts = [
+    `Job ${job.number}`,
+    `revision ${job.revision}`,
+    job.date,
+    ...(job.client === null ? [] : [`for ${job.client}`]),
+    ...(job.drawnBy === null ? [] : [`drawn by ${job.drawnBy}`]),
+  ].join(" \u00b7 ");
+  return stackBlocks([setLines(words(job.title, TITLE, "bold"), width), setLines(words(facts, HEADING), width)], 2.5);
+}
+
+/** "36 wide, 30 high, 12 deep, in": each case once, with how many are made and the base under it; then those that stand together. */
+function sizesOf(set: DryfitSet, width: Mm): Block {
+  const { unit } = set.job;
+  const size = (length: Mm, name: string): Atom[] => [figure(length, unit, HEADING, "bold"), ...words(name, HEADING)];
+  const sizes = (x: Mm, y: Mm, z: Mm): Atom[] => [
+    ...size(x, "wide,"),
+    ...size(z, "high,"),
+    ...size(y, `deep, ${unit}`),
+  ];
+  const cases = caseGroups(set).map(({ drawn, others }) => {
+    const [x, y, z] = drawn.size;
+    const name = isAlone(set) ? [] : words(`${drawn.name}:`, HEADING, "bold");
+    const base = baseOf(set, drawn);
+    const up = base === null ? 0 : -base.up[0];
+    const based =
+      base === null
+        ? []
+        : [...words("(of the height", HEADING), figure(up, unit, HEADING), ...words("is its plinth)", HEADING)];
+    const made = others.length === 0 ? [] : words(`(make ${others.length + 1})`, HEADING);
+    return setLines([...name, ...sizes(x, y, z + up), ...based, ...made], width);
+  });
+  const together = rowSizes(set).map(({ names, size: [x, y, z] }) =>
+    setLines([...words(`${names} together:`, HEADING, "bold"), ...sizes(x, y, z)], width),
+  );
+  const rows = [...cases, ...together];
+  const mass = setLines(words(`Finished mass without hardware: ${formatMass(set.mass, unit)}`), width);
+  return stackBlocks([...rows, mass], GAP);
+}
+
+const LEVELS: readonly { level: SetCheck["level"]; one: string; many: string }[] = [
+  { level: "failure", one: "failure", many: "failures" },
+  { level: "warning", one: "warning", many: "warnings" },
+  { level: "note", one: "note", many: "notes" },
+];
+
+function countsOf(set: DryfitSet): string {
+  const counts = LEVELS.flatMap(({ level, one, many }) => {
+    const n = set.checks.filter((check) => check.level === level).length;
+    return n === 0 ? [] : [`${n} ${n === 1 ? one : many}`];
+  });
+  const passed = set.checks.filter((check) => check.level === "ok").length;
+  return [...counts, `${passed} passed`].join(", ");
+}
+
+/** Failures, then warnings, as many as there is room for; the rest are counted. */
+function checksOf(set: DryfitSet, width: Mm, room: Mm): Block {
+  const urgent = [
+    ...set.checks.filter((check) => check.level === "failure"),
+    ...set.checks.filter((check) => check.level === "warning"),
+  ];
+  const head = [heading("Checks", width), setLines(words(`${countsOf(set)}.`), width)];
+  const shown = urgent.map((check) =>
+    setLines([word(check.level === "failure" ? "FAILURE" : "WARNING", TEXT, "bold"), ...words(check.text)], width),
+  );
+  for (let n = shown.length; n >= 0; n--) {
+    const left = shown.length - n;
+    const rest =
+      left === 0 ? [] : [setLines(words(`${n === 0 ? "All" : `${left} more`}: see the drawing of the checks.`), width)];
+    const block = stackBlocks([...head, ...shown.slice(0, n), ...rest], GAP);
+    if (n === 0 || block.height <= room) return block;
+  }
+  return stackBlocks(head, GAP);
+}
+
+const NUMBER_WIDTH: Mm = 8;
+
+/** The list of drawings, each a link; in as few columns as the height allows. */
+function indexOf(index: readonly IndexEntry[], width: Mm, room: Mm): Block {
+  for (const columns of [1, 2, 3]) {
+    const columnWidth = (width - COLUMN_AIR * (columns - 1)) / columns;
+    const rows = index.map((entry) => indexRow(entry, columnWidth));
+    const perColumn = Math.ceil(rows.length / columns);
+    const stacks = Array.from({ length: columns }, (_, i) => rows.slice(i * perColumn, (i + 1) * perColumn))
+      .filter((some) => some.length > 0)
+      .map((some) => stackBlocks(some, GAP));
+    const block = stackBlocks([heading("Drawings", width), besideBlocks(stacks, COLUMN_AIR)], GAP * 1.5);
+    if (block.height <= room) return block;
+  }
+  return stackBlocks(
+    [heading("Drawings", width), setLines(words(`2 to ${index.length + 1}: listed by the reader's bookmarks.`), width)],
+    GAP * 1.5,
+  );
+}
+
+function indexRow({ name, n, key }: IndexEntry, width: Mm): Block {
+  const number = setLines(words(String(n), TEXT, "bold"), NUMBER_WIDTH);
+  const block = setLines(words(name), width - NUMBER_WIDTH);
+  return {
+    width,
+    height: block.height,
+    baseline: block.baseline,
+    shapes: [
+      placeBlock(number, [0, 0]),
+      placeBlock(block, [NUMBER_WIDTH, 0]),
+      { kind: "link", box: { x: 0, y: 0, width, height: block.height }, to: { page: key } },
+    ],
+  };
+}
+
+function cautionsOf(set: DryfitSet, width: Mm): Block {
+  const tall = set.assemblies.filter((one) => isTall(one, set.assemblies));
+  const high = (one: SetAssembly): string =>
+    `${formatLengthWithUnit(standingHeight(one, set.assemblies), set.job.unit)} high`;
+  const named = isAlone(set)
+    ? tall.map((assembly) => `The piece is ${high(assembly)}`).join("")
+    : `Tall: ${tall.map((assembly) => `${assembly.name}, ${high(assembly)}`).join("; ")}`;
+  return stackBlocks(
+    [
+      setCaution(
+        "The machine's own manual, the local codes and licensed practice come before anything written here. Guards go back on after every groove.",
+        width,
+      ),
+      ...(tall.length === 0
+        ? []
+        : [
+            setCaution(
+              `${named}. Anchor to the wall before anything is put on a shelf (27 in, 686 mm, or more, or over three times the depth).`,
+              width,
+            ),
+          ]),
+    ],
+    GAP,
+  );
+}
+
+const PRINT_CHECK =
+  "Print check: the sticks are full size. Print at 100 %, never fitted to the page, and measure the bars of 100 mm and 4 in on every page before cutting; if they are wrong, enter what they measure in the project file and build again.";
+
+function notesOf(set: DryfitSet, width: Mm): Block {
+  return stackBlocks(
+    [...set.job.notes.map((note) => setLines(words(note), width)), setLines(words(PRINT_CHECK), width)],
+    GAP,
+  );
+}
+
+function drawPicture(set: DryfitSet, room: Rect): Shape[] {
+  const solids = inRoom(set);
+  // A picture to know the piece by, to no scale: as large as there is room.
+  const [width, height] = pictorialSize(solids);
+  const ratio = Math.min(room.width / width, room.height / height);
+  const block = drawPictorial(solids, ratio);
+  return [
+    placeDrawn(block, [room.x + (room.width - block.box.width) / 2, room.y + (room.height - block.box.height) / 2]),
+  ];
+}
+
+export function drawCover(set: DryfitSet, index: readonly IndexEntry[]): Draft {
+  const space = drawingSpace(set);
+  const isWide = space.width > space.height;
+  const right = isWide ? space.width * RIGHT_SHARE : space.width;
+  const left = isWide ? space.width - right - COLUMN_AIR : space.width;
+  const top = titleOf(set, left);
+  const foot = stackBlocks([sizesOf(set, left), notesOf(set, left), cautionsOf(set, left)], SECTION_GAP);
+  const listRoom = isWide ? space.height : space.height - top.height - foot.height - LEAST_PICTURE - 3 * SECTION_GAP;
+  const least = checksOf(set, right, 0);
+  const list = indexOf(index, right, listRoom - least.height - SECTION_GAP);
+  const checks = checksOf(set, right, listRoom - list.height - SECTION_GAP);
+  const lists = stackBlocks([list, checks], SECTION_GAP);
+  const footY = space.y + space.height - foot.height;
+  const listsAt = isWide
+    ? ([space.x + left + COLUMN_AIR, space.y] as const)
+    : ([space.x, footY - SECTION_GAP - lists.height] as const);
+  const pictureTop = space.y + top.height + SECTION_GAP;
+  const pictureFoot = isWide ? footY - SECTION_GAP : listsAt[1] - SECTION_GAP;
+  return {
+    key: "cover",
+    name: "Cover",
+    bookmark: ["Cover"],
+    scale: null,
+    shapes: [
+      group(top.shapes, { move: [space.x, space.y] }),
+      ...drawPicture(set, { x: space.x, y: pictureTop, width: left, height: pictureFoot - pictureTop }),
+      group(foot.shapes, { move: [space.x, footY] }),
+      group(lists.shapes, { move: listsAt }),
+    ],
+  };
+}

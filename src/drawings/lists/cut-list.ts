@@ -1,0 +1,188 @@
+/** The cut list: what to cut, to what size and why, with a box to tick and one for the size as built. */
+import { closingSum, formatLengthWithUnit, type Mm, type Unit } from "../../base/length.ts";
+import type { DryfitSet, SetPart, SetStock } from "../../set/schema.ts";
+import { byMark, nameInSet } from "../../set/words.ts";
+import {
+  type Atom,
+  BREAK,
+  FIGURE,
+  figure,
+  figureTwice,
+  glue,
+  SMALL,
+  setLines,
+  TEXT,
+  tick,
+  word,
+  words,
+  writeIn,
+} from "../draughting/cell.ts";
+import type { Draft } from "../draughting/draft.ts";
+import { flow, flowItem } from "../draughting/flow.ts";
+import { drawingSpace } from "../draughting/frame.ts";
+import { numberDrafts } from "../draughting/numbered.ts";
+import { type Column, type Row, setTable } from "../draughting/table.ts";
+import { goodFaces } from "../parts/part-notes.ts";
+
+const COLUMNS: readonly Column[] = [
+  { head: "Part", most: 32 },
+  { head: "Name", most: 60, firm: true },
+  { head: "Hand" },
+  { head: "Make", align: "middle" },
+  { head: "Length", firm: true },
+  { head: "Width", firm: true },
+  { head: "Thick" },
+  { head: "Grain" },
+  { head: "Between + joints = cut size", firm: true },
+  { head: "Look-alikes", most: 32 },
+  { head: "Notes", grow: 1 },
+  { head: "As built", grow: 1 },
+];
+
+const AS_BUILT = 17; // room for "1016.5" or "40 3/16" by hand
+
+const SAME_SUM: Mm = 0.01; // parts whose bays differ by more are checked against sums of their own
+
+/** Whether one sum, as printed, is true of both. */
+const haveSameSums = (a: SetPart, b: SetPart): boolean =>
+  a.sums.length === b.sums.length &&
+  a.sums.every((sum, i) => {
+    const other = b.sums[i]!;
+    const terms = [sum.between, ...sum.joints, sum.total];
+    const others = [other.between, ...other.joints, other.total];
+    return sum.axis === other.axis && terms.every((term, n) => Math.abs(term - others[n]!) <= SAME_SUM);
+  });
+
+/** Interchangeable parts of one case share a row where one sum proves them all. */
+function rowsOfParts(set: DryfitSet, stock: SetStock): SetPart[][] {
+  const left = set.parts.filter((part) => part.material === stock.id).sort((a, b) => byMark(a.mark, b.mark));
+  const rows: SetPart[][] = [];
+  const taken = new Set<string>();
+  for (const part of left) {
+    if (taken.has(part.mark)) continue;
+    const alike = left.filter(
+      (one) =>
+        one === part ||
+        (!taken.has(one.mark) && part.same.includes(one.mark) && one.case === part.case && haveSameSums(part, one)),
+    );
+    for (const one of alike) taken.add(one.mark);
+    rows.push(alike);
+  }
+  return rows;
+}
+
+/** "34 1/2 + 3/8 + 3/8 = 35 1/4", an axis a line; the terms add up as printed. */
+export function sumAtoms(part: SetPart, unit: Unit): Atom[] {
+  return part.sums.flatMap((sum, i) => {
+    const [between, ...joints] = closingSum([sum.between, ...sum.joints], sum.total, unit);
+    return [
+      ...(i > 0 ? [BREAK] : []),
+      ...(part.sums.length > 1 || sum.axis === "w" ? [word(sum.axis === "l" ? "L" : "W", SMALL)] : []),
+      figure(between!, unit, 3),
+      ...joints.map((joint) => glue([word("+", 3), figure(joint, unit, 3)])),
+      glue([word("=", 3), figure(sum.total, unit, 3)]),
+    ];
+  });
+}
+
+/** What it is easily taken for. */
+function alikeAtoms(row: readonly SetPart[]): Atom[] {
+  const marks = row.map((one) => one.mark);
+  const alike = [...new Set(row.flatMap((one) => one.alike))].filter((mark) => !marks.includes(mark)).sort(byMark);
+  return words(alike.join(", "), TEXT, "bold");
+}
+
+/** Where its grooves run on, and whether it is first cut larger. */
+function noteAtoms(set: DryfitSet, row: readonly SetPart[]): Atom[] {
+  const [part] = row as [SetPart];
+  const marks = row.map((one) => one.mark);
+  const runsOn = part.features.filter((feature) => feature.runOuts.length > 0);
+  const held = [...new Set(runsOn.flatMap((feature) => feature.holds ?? []))].sort(byMark);
+  const states = [...new Set(set.pieces.filter((piece) => marks.includes(piece.mark)).map((piece) => piece.state))];
+  const notes = [
+    ...(runsOn.length > 0 ? [`run on past ${held.length > 0 ? held.join(", ") : "the joint"}`] : []),
+    ...states.flatMap((state) => (state === "final" ? [] : [STATES[state]])),
+  ];
+  const lippings = lippingAtoms(set, part);
+  const parted = notes.length > 0 && lippings.length > 0 ? [BREAK] : [];
+  return [...words(notes.join("; "), SMALL), ...parted, ...lippings];
+}
+
+/** What the panel is cut to where lippings are part of the finished size, and the lippings, a line each. */
+function lippingAtoms(set: DryfitSet, part: SetPart): Atom[] {
+  if (part.lippings.length === 0) return [];
+  const { unit } = set.job;
+  // A line may end after a "by": on paper held upright the column is narrow.
+  const by = (...sizes: Mm[]): Atom[] =>
+    sizes.map((size, i) => {
+      const one = figure(size, unit, SMALL);
+      return i === sizes.length - 1 ? one : glue([one, word("\u00d7", SMALL)]);
+    });
+  return [
+    ...words("cut the panel", SMALL),
+    ...by(part.cut.length, part.cut.width),
+    ...set.pieces
+      .filter((piece) => piece.mark === part.mark && piece.kind === "lipping")
+      .flatMap((piece) => [
+        BREAK,
+        ...words(`${piece.id} ${piece.stock}`, SMALL),
+        ...by(piece.length, piece.width, piece.thickness),
+      ]),
+  ];
+}
+
+const STATES = {
+  rough: "cut rough first, then to size",
+  oversize: "cut oversize first, then trim",
+} as const;
+
+function rowOf(set: DryfitSet, row: readonly SetPart[]): Row {
+  const { unit } = set.job;
+  const [part] = row as [SetPart];
+  return {
+    cells: [
+      row.map((one) => glue([tick(), word(one.mark, FIGURE, "bold")])),
+      [
+        ...words(nameInSet(set, part)),
+        ...(part.show.length > 0 ? [BREAK, ...words(`good: ${goodFaces(part)}`, SMALL)] : []),
+      ],
+      words(part.hand ?? "\u2013"),
+      [word(String(row.length), FIGURE)],
+      figureTwice(part.length, unit, FIGURE, "bold"),
+      figureTwice(part.width, unit, FIGURE, "bold"),
+      figureTwice(part.thickness, unit),
+      words(part.grain === "length" ? "length" : "none"),
+      sumAtoms(part, unit),
+      alikeAtoms(row),
+      noteAtoms(set, row),
+      // Each box under its mark where the column is too narrow for both.
+      row.length === 1 ? [writeIn(AS_BUILT)] : row.flatMap((one) => [word(one.mark, SMALL), writeIn(AS_BUILT), BREAK]),
+    ],
+  };
+}
+
+/** "Birch plywood 3/4, nominal 3/4 in, measured 0.703 in" */
+function headingOf(stock: SetStock, unit: Unit): Atom[] {
+  const measured = `nominal ${formatLengthWithUnit(stock.nominal, unit)}, measured ${formatLengthWithUnit(stock.thickness, unit)}`;
+  return [...words(`${stock.name},`, 3, "bold"), ...words(measured, 3)];
+}
+
+const LEGEND =
+  "Finished sizes, lippings on: length (L) is along the grain, width (W) across it. Check each part against its sum before it is cut; write the size as built in the last column, and build the set again where it differs by more than the step.";
+
+export function drawCutList(set: DryfitSet): Draft[] {
+  const space = drawingSpace(set);
+  const rows: Row[] = set.stock.flatMap((stock) => {
+    const parts = rowsOfParts(set, stock);
+    return parts.length === 0
+      ? []
+      : [{ heading: headingOf(stock, set.job.unit) }, ...parts.map((row) => rowOf(set, row))];
+  });
+  const legend = flowItem(setLines(words(LEGEND, SMALL), space.width), { keep: true });
+  const table = setTable(COLUMNS, rows, space.width).map((item, i) => (i === 0 ? { ...item, above: 3 } : item));
+  return numberDrafts(
+    "cut-list",
+    "Cut list",
+    flow([[legend, ...table]], () => [space]),
+  );
+}

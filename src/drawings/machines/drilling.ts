@@ -1,0 +1,120 @@
+/** Drilling: for each bit and stop the rows of holes that it drills, with the scrap test and the caution. */
+import type { Unit } from "../../base/length.ts";
+import { axisOfFace, faceWords } from "../../set/facing.ts";
+import type { DryfitSet, SetDrilling, SetPart } from "../../set/schema.ts";
+import { byMark } from "../../set/words.ts";
+import { setCaution } from "../draughting/caution.ts";
+import { type Atom, FIGURE, figureTwice, setLines, tick, word, words } from "../draughting/cell.ts";
+import type { Draft } from "../draughting/draft.ts";
+import { type FlowGroup, flow, flowItem } from "../draughting/flow.ts";
+import { drawingSpace } from "../draughting/frame.ts";
+import { numberDrafts } from "../draughting/numbered.ts";
+import { type Column, type Row, setTable } from "../draughting/table.ts";
+
+const BETWEEN = 8;
+
+const COLUMNS: readonly Column[] = [
+  { head: "", most: 24 },
+  { head: "Parts", most: 50 },
+  { head: "Into", most: 60 },
+  { head: "First hole from" },
+  { head: "Distance" },
+  { head: "Then" },
+  { head: "In from" },
+  { head: "Distance" },
+  { head: "Row", grow: 1 },
+];
+
+const capital = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}`;
+
+type HoleRow = SetDrilling["rows"][number];
+
+/** What a row tells but for its part: rows that agree in it are drilled alike, and stand in one line. */
+const asTold = (row: HoleRow, part: SetPart): string =>
+  JSON.stringify([
+    [row.face, row.datum, row.edge].map((face) => faceWords(part, face)),
+    [row.first, row.pitch, row.count, row.distance].map((figureOf) => figureOf.toFixed(4)),
+    noteOf(part, row),
+  ]);
+
+/** `rows`: the same on every part. */
+function rowOf(rows: readonly HoleRow[], parts: readonly SetPart[], unit: Unit): Row {
+  const [row] = rows as [HoleRow];
+  const part = parts.find(({ mark }) => mark === row.mark)!;
+  const then: Atom[] =
+    row.count === 1 ? words("no more") : [word(`${row.count - 1} x`, FIGURE), ...figureTwice(row.pitch, unit)];
+  return {
+    cells: [
+      rows.map(() => tick()),
+      words(
+        rows
+          .map(({ mark }) => mark)
+          .sort(byMark)
+          .join(", "),
+        FIGURE,
+        "bold",
+      ),
+      words(faceWords(part, row.face)),
+      words(faceWords(part, row.datum)),
+      figureTwice(row.first, unit, FIGURE, "bold"),
+      then,
+      words(faceWords(part, row.edge)),
+      figureTwice(row.distance, unit, FIGURE, "bold"),
+      words(noteOf(part, row)),
+    ],
+  };
+}
+
+/** Which edge is meant where a lipping is still to come. */
+function noteOf(part: SetPart, row: HoleRow): string {
+  const later = part.lippings.some(
+    ({ edge, lipped }) => lipped === "after" && (edge === row.edge || edge === row.datum),
+  );
+  const before = later ? " Measured before lipping." : "";
+  const kind = axisOfFace(row.face) === "t" ? `${row.count} holes` : `${row.count} holes, into the end`;
+  return `${kind}.${before}`;
+}
+
+function gathered(rows: readonly HoleRow[], parts: readonly SetPart[]): HoleRow[][] {
+  const heaps = new Map<string, HoleRow[]>();
+  for (const row of rows) {
+    const key = asTold(row, parts.find(({ mark }) => mark === row.mark)!);
+    heaps.set(key, [...(heaps.get(key) ?? []), row]);
+  }
+  return [...heaps.values()];
+}
+
+export function drawDrilling(set: DryfitSet): Draft[] {
+  const space = drawingSpace(set);
+  const { unit } = set.job;
+  const groups = set.drilling.flatMap((one, i): FlowGroup[] => {
+    const head: Atom[] = [
+      word(`${one.n}`, 5, "bold"),
+      ...words("holes of", FIGURE),
+      ...figureTwice(one.diameter, unit, FIGURE, "bold"),
+      ...words("for", FIGURE),
+      ...words(`${one.holds},`, FIGURE),
+      ...figureTwice(one.depth, unit, FIGURE, "bold"),
+      ...words("deep", FIGURE),
+    ];
+    const table = setTable(
+      COLUMNS,
+      gathered(one.rows, set.parts).map((rows) => rowOf(rows, set.parts, unit)),
+      space.width,
+    );
+    return [
+      [
+        flowItem(setLines(head, space.width), { above: i === 0 ? 0 : BETWEEN, keep: true }),
+        flowItem(setLines(words(capital(one.test)), space.width), { above: 2, keep: true }),
+        flowItem(setCaution(one.caution, space.width), { above: 2, keep: true }),
+        ...table.map((item, n) => (n === 0 ? { ...item, above: 3 } : item)),
+      ],
+    ];
+  });
+  if (groups.length === 0) return [];
+  return numberDrafts(
+    "drilling",
+    "Drilling",
+    flow(groups, () => [space]),
+  );
+}

@@ -1,0 +1,264 @@
+/** A small picture of a part under the cutter, from where the operator stands. Not to scale: a help to the eye, no more. */
+import type { Mm, Unit } from "../../base/length.ts";
+import { circleSteps, fill, lines, polygonSteps, rect, rectSteps, stroke, text } from "../../paper/draw.ts";
+import type { Point, Rect, Shape } from "../../paper/shape.ts";
+import { faceWords } from "../../set/facing.ts";
+import type { SetPart, SetSetting } from "../../set/schema.ts";
+import {
+  type Atom,
+  type Block,
+  FIGURE,
+  figure,
+  mostWidth,
+  placeBlock,
+  SMALL,
+  setLines,
+  word,
+  words,
+} from "../draughting/cell.ts";
+import { guideDistance, isNearSide, type Lie, lieOf } from "./lie.ts";
+
+export const PICTURE_HEIGHT: Mm = 38;
+export const PICTURE_WIDTH: { least: Mm; most: Mm } = { least: 35, most: 57 };
+
+const TOP: Mm = 8.5; // the end that goes first, then the cutter
+const BOTTOM: Mm = 8.5; // sled, dimension
+const FEED: Mm = 5; // the feed arrow, left
+const GUIDE: Mm = 4; // fence, stop
+const LETTERED: Mm = 4; // a word turned along the fence
+const SLED: Mm = 3;
+const LEAST_SEEN: { across: Mm; along: Mm } = { across: 15, along: 11 };
+const LEAST_BAND: Mm = 1.3;
+const BAR: Mm = 4; // the straightedge
+const ROW: Record<Unit, Mm> = { in: 6.4, mm: 4 }; // between two distances: a fraction stands two figures high
+const HATCH_STEP: Mm = 1.5;
+
+/** Slanting lines across a narrow upright bar. */
+function hatchBar(box: Rect): Shape {
+  const slants: [Point, Point][] = [];
+  for (let y = box.y + box.width; y <= box.y + box.height; y += HATCH_STEP) {
+    slants.push([
+      [box.x, y],
+      [box.x + box.width, y - box.width],
+    ]);
+  }
+  return lines("hatch", slants);
+}
+
+const arrowUp = ([x, y]: Point, length: Mm): Shape[] => [
+  lines("outline", [
+    [
+      [x, y],
+      [x, y - length + 2],
+    ],
+  ]),
+  fill(
+    0,
+    polygonSteps([
+      [x, y - length],
+      [x - 1, y - length + 2.6],
+      [x + 1, y - length + 2.6],
+    ]),
+  ),
+];
+
+type Seen = { lie: Lie; part: Rect; band: Rect; ratio: number; datumX: Mm; sign: 1 | -1 };
+
+/** Everything as it lies on the paper. */
+function layOut(setting: SetSetting, lie: Lie, wide: Mm): Seen {
+  const room = { width: wide - FEED - GUIDE - LETTERED - 1, height: PICTURE_HEIGHT - TOP - BOTTOM };
+  const ratio = Math.min(room.width / lie.across, room.height / lie.along);
+  const width = Math.min(room.width, Math.max(LEAST_SEEN.across, lie.across * ratio));
+  const height = Math.min(room.height, Math.max(LEAST_SEEN.along, lie.along * ratio));
+  const isRight = lie.datumSide === "right";
+  const left = FEED + (isRight ? 0 : GUIDE + LETTERED) + (room.width - width) / 2;
+  const part = { x: left, y: TOP, width, height };
+  const across = width / lie.across;
+  const along = height / lie.along;
+  const bandWidth = Math.max(LEAST_BAND, setting.width * across);
+  // A cut that opens to the datum lies there itself: the figure is to its inner wall.
+  const distance = setting.sacrificial ? 0 : Math.min(setting.fence * across, width - bandWidth);
+  const datumX = isRight ? left + width : left;
+  const from = TOP + Math.max(0, lie.from) * along;
+  const to = TOP + Math.min(lie.along, lie.to) * along;
+  const band = {
+    x: isRight ? datumX - distance - bandWidth : datumX + distance,
+    y: from,
+    width: bandWidth,
+    height: to - from,
+  };
+  return { lie, part, band, ratio: across, datumX, sign: isRight ? 1 : -1 };
+}
+
+/** Fence or stop, outside the part on the datum's side. */
+function drawGuide(setting: SetSetting, seen: Seen, datumWord: string): Shape[] {
+  const { part, datumX, sign } = seen;
+  const isStop = setting.carrier === "sled";
+  const height = isStop ? 9 : part.height + 6;
+  const y = isStop ? part.y + part.height - height + SLED : part.y - 3;
+  const box = { x: sign === 1 ? datumX : datumX - GUIDE, y, width: GUIDE, height };
+  const wordX = sign === 1 ? datumX + GUIDE + 1 + SMALL : datumX - GUIDE - 1.2;
+  const guide = setting.tool === "router" ? [] : [rect("outline", box), hatchBar(box)];
+  const x = setting.tool === "router" ? clearOfBar(setting, seen) : wordX;
+  return [...guide, text([x, part.y + part.height / 2], datumWord, SMALL, { anchor: "middle", turn: 90 })];
+}
+
+/** Beside the datum; beyond the straightedge or the router's base where these hang over the part's end. */
+function clearOfBar(setting: SetSetting, seen: Seen): Mm {
+  const { datumX, sign, band, part } = seen;
+  const outward = (x: Mm): Mm => (x - datumX) * sign;
+  const { straightedge } = setting;
+  if (straightedge === null) return sign === 1 ? datumX + 1 + SMALL : datumX - 1.2;
+  const { barEdge, toGroove, offset } = barOf(setting, straightedge, seen);
+  const radius = Math.min(offset + band.width / 2, part.height / 2);
+  const reached = [barEdge, barEdge - toGroove * BAR, band.x + band.width / 2 + sign * radius].map(outward);
+  const beyond = Math.max(0, ...reached);
+  return datumX + sign * beyond + (sign === 1 ? 1 + SMALL : -1.2);
+}
+
+/** Where the straightedge stands: nearer to the groove than true where the base would leave the picture. */
+function barOf(setting: SetSetting, edge: NonNullable<SetSetting["straightedge"]>, seen: Seen) {
+  const { band } = seen;
+  const near = isNearSide(setting);
+  const inward = seen.sign === 1 ? -1 : 1; // from the datum into the part
+  const toGroove = near ? inward : -inward;
+  const wall = near === (seen.sign === 1) ? band.x + band.width : band.x;
+  // On the datum's side it keeps off the datum's name.
+  const most = near ? Math.max(3, Math.abs(seen.datumX - wall) - BAR) : 12;
+  const offset = Math.min(12, most, Math.max(3, Math.abs(edge.near - setting.fence) * seen.ratio));
+  return { barEdge: wall - toGroove * offset, toGroove, offset };
+}
+
+function drawCutter(setting: SetSetting, seen: Seen): Shape[] {
+  const { part, band } = seen;
+  const middle = band.x + band.width / 2;
+  if (setting.tool === "table saw") {
+    const cutter = { x: band.x, y: part.y - 3.6, width: band.width, height: 3.6 };
+    const isRoomLeft = band.x - 2 > 10;
+    return [
+      fill(0.25, rectSteps(cutter)),
+      text([isRoomLeft ? band.x - 1 : band.x + band.width + 1, part.y - 0.9], "cutter", SMALL, {
+        anchor: isRoomLeft ? "end" : "start",
+      }),
+    ];
+  }
+  const edge = setting.straightedge;
+  if (edge === null) return [];
+  const { barEdge, toGroove, offset } = barOf(setting, edge, seen);
+  const bar = { x: toGroove === 1 ? barEdge - BAR : barEdge, y: part.y - 2, width: BAR, height: part.height + 2.4 };
+  const radius = offset + band.width / 2;
+  return [
+    fill(1, rectSteps(bar)),
+    rect("outline", bar),
+    hatchBar(bar),
+    stroke("thin", circleSteps([middle, part.y + part.height / 2], Math.min(radius, part.height / 2))),
+    fill(0.25, circleSteps([middle, part.y + part.height / 2], band.width / 2)),
+  ];
+}
+
+type Distance = { length: Mm; x: Mm };
+
+/** From the datum to the near wall; where both find room, to the straightedge as well, the shorter one nearer to the part. */
+function distancesOf(setting: SetSetting, seen: Seen, unit: Unit): Distance[] {
+  const { band, datumX, sign } = seen;
+  const nearX = sign === 1 ? band.x + band.width : band.x;
+  const wall = { length: setting.fence, x: setting.sacrificial ? nearX - sign * band.width : nearX };
+  if (setting.straightedge === null) return [wall];
+  const edge = { length: guideDistance(setting), x: barOf(setting, setting.straightedge, seen).barEdge };
+  const both = [wall, edge].sort((a, b) => Math.abs(a.x - datumX) - Math.abs(b.x - datumX));
+  return both.every((one) => (datumX - one.x) * sign > 0 && isRoomInside(one, datumX, unit)) ? both : [wall];
+}
+
+const figureWidth = (length: Mm, unit: Unit): Mm => mostWidth([figure(length, unit, SMALL)]);
+
+const isRoomInside = ({ length, x }: Distance, datumX: Mm, unit: Unit): boolean =>
+  Math.abs(datumX - x) > figureWidth(length, unit) + 5;
+
+function drawDistance(one: Distance, seen: Seen, unit: Unit, y: Mm): Shape[] {
+  const { part, datumX, sign } = seen;
+  const wall = one.x;
+  const distance = setLines([figure(one.length, unit, SMALL)], 0);
+  const wide = figureWidth(one.length, unit);
+  const bottom = part.y + part.height;
+  const isInside = isRoomInside(one, datumX, unit);
+  const x = isInside ? (wall + datumX - wide) / 2 : sign === 1 ? wall - wide - 2 : wall + 2;
+  const [a, b] = [Math.min(wall, datumX), Math.max(wall, datumX)];
+  const arrows = (tip: Mm, into: 1 | -1): Shape =>
+    fill(
+      0,
+      polygonSteps([
+        [tip, y],
+        [tip + into * 1.8, y - 0.5],
+        [tip + into * 1.8, y + 0.5],
+      ]),
+    );
+  const gap: [Point, Point][] = isInside
+    ? [
+        [
+          [a, y],
+          [x - 0.8, y],
+        ],
+        [
+          [x + wide + 0.8, y],
+          [b, y],
+        ],
+      ]
+    : [
+        [
+          [a, y],
+          [b, y],
+        ],
+      ];
+  return [
+    lines("thin", [
+      ...gap,
+      [
+        [wall, bottom + 0.6],
+        [wall, y + 1.2],
+      ],
+      [
+        [datumX, bottom + 0.6],
+        [datumX, y + 1.2],
+      ],
+    ]),
+    ...(isInside ? [arrows(a, 1), arrows(b, -1)] : []),
+    placeBlock(distance, [x, y + SMALL / 2 - distance.baseline]),
+  ];
+}
+
+export function drawSettingPicture(
+  setting: SetSetting,
+  part: SetPart,
+  run: SetSetting["runs"][number],
+  unit: Unit,
+  wide: Mm,
+): Block {
+  const lie = lieOf(part, setting, run);
+  const seen = layOut(setting, lie, wide);
+  const { part: box, band } = seen;
+  const isSled = setting.carrier === "sled";
+  const bottom = box.y + box.height;
+  const y = bottom + (isSled ? SLED : 0) + 3.6;
+  const distances = distancesOf(setting, seen, unit);
+  const isHidden = setting.tool === "table saw";
+  const caption: Atom[] = [
+    word(part.mark, FIGURE, "bold"),
+    ...words(`${faceWords(part, lie.away)} ${isHidden ? "first" : "far"}`, SMALL),
+  ];
+  return {
+    width: wide,
+    height: PICTURE_HEIGHT + (distances.length - 1) * ROW[unit],
+    baseline: SMALL,
+    shapes: [
+      placeBlock(setLines(caption, wide - FEED, "middle"), [FEED, 0]),
+      rect("outline", box),
+      fill(0.85, rectSteps(band)),
+      rect(isHidden ? "hidden" : "thin", band),
+      ...(isSled ? [rect("outline", { x: box.x - 1, y: bottom, width: box.width + 2, height: SLED })] : []),
+      ...drawGuide(setting, seen, faceWords(part, run.datum)),
+      ...drawCutter(setting, seen),
+      ...distances.flatMap((one, i) => drawDistance(one, seen, unit, y + i * ROW[unit])),
+      ...arrowUp([FEED - 2.5, bottom], Math.min(14, box.height)),
+    ],
+  };
+}

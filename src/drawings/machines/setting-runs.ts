@@ -1,0 +1,117 @@
+/** The parts of one setting, each with a box to tick, how it lies, and where its cut stops. */
+import type { Mm, Unit } from "../../base/length.ts";
+import { edgeThen, faceWords, isHigh, meetingGroove } from "../../set/facing.ts";
+import type { DryfitSet, SetPart, SetSetting } from "../../set/schema.ts";
+import { byMark, partOf } from "../../set/words.ts";
+import {
+  type Atom,
+  type Block,
+  BREAK,
+  FIGURE,
+  figure,
+  glue,
+  SMALL,
+  setLines,
+  tick,
+  word,
+  words,
+} from "../draughting/cell.ts";
+import type { FlowGroup } from "../draughting/flow.ts";
+import { type Row, setTable } from "../draughting/table.ts";
+import { lieOf } from "./lie.ts";
+
+type Run = SetSetting["runs"][number];
+
+/** "through", "leave 1/2 uncut at the front edge", or "run into the groove for 5, 15 from the bottom end, not beyond it". */
+function runAtoms(part: SetPart, run: Run, unit: Unit): Atom[] {
+  if (run.stops.length === 0) return words("through");
+  return run.stops.flatMap((stop, i) => {
+    const met = meetingGroove(part, run.feature, isHigh(stop.edge) ? 1 : 0);
+    const from = edgeThen(part, stop.edge);
+    const told =
+      met === undefined
+        ? [glue([word("leave"), figure(stop.leave, unit), word("uncut")]), glue(words(`at the ${from}`))]
+        : [
+            ...words(`run into the groove for ${met.holds},`),
+            glue([figure(stop.leave, unit), word("from")]),
+            ...words(`the ${from}, not beyond it`),
+          ];
+    return [...(i > 0 ? [BREAK] : []), ...told];
+  });
+}
+
+/** Where the blocks stand, told once for all runs that have one alike: a router's cut that stops at the near end begins there. */
+export function setBlocks(set: DryfitSet, setting: SetSetting, width: Mm): Block[] {
+  const blocks = setting.runs.flatMap((run) =>
+    run.stops.flatMap((stop) => (stop.block === null ? [] : [{ run, edge: stop.edge, block: stop.block }])),
+  );
+  const told = new Map<string, { atoms: Atom[]; ends: string[]; begins: string[] }>();
+  for (const { run, edge, block } of blocks) {
+    const part = partOf(set, run.mark);
+    const from = edgeThen(part, edge);
+    const key = `${from} ${block}`;
+    const own = told.get(key) ?? { atoms: blockAtoms(setting, from, block, set.job.unit), ends: [], begins: [] };
+    (lieOf(part, setting, run).away === edge ? own.ends : own.begins).push(run.mark);
+    told.set(key, own);
+  }
+  if (told.size === 0) return [];
+  const list = (marks: readonly string[]): string => [...new Set(marks)].sort(byMark).join(", ");
+  const atoms = [...told.values()].flatMap((one, i): Atom[] => {
+    const verbs = [
+      ...(one.ends.length > 0 ? [`${list(one.ends)} ends there`] : []),
+      ...(one.begins.length > 0 ? [`${list(one.begins)} begins there`] : []),
+    ];
+    const who = setting.tool === "table saw" ? list([...one.ends, ...one.begins]) : verbs.join(", ");
+    return [...(i > 0 ? [BREAK] : []), ...one.atoms, ...words(`${who}.`, SMALL)];
+  });
+  return [setLines(atoms, width)];
+}
+
+function blockAtoms({ tool }: SetSetting, from: string, block: Mm, unit: Unit): Atom[] {
+  const where = tool === "table saw" ? "beyond the mark:" : `${block < 0 ? "outside" : "inside"} the ${from}:`;
+  return [word("Block", SMALL, "bold"), figure(Math.abs(block), unit), ...words(where, SMALL)];
+}
+
+/** What a part needs beside, told once for all that need it. */
+export function setNotes({ runs }: SetSetting, width: Mm): Block[] {
+  const notes = [...new Set(runs.flatMap((run) => run.notes))];
+  if (notes.length === 0) return [];
+  const told = notes.flatMap((note, i): Atom[] => {
+    const marks = runs.filter((run) => run.notes.includes(note)).map(({ mark }) => mark);
+    const list = [...new Set(marks)].sort(byMark).join(", ");
+    return [...(i > 0 ? [BREAK] : []), word(`${list}:`, SMALL, "bold"), ...words(`${note}.`, SMALL)];
+  });
+  return [setLines(told, width)];
+}
+
+export function setRuns(set: DryfitSet, setting: SetSetting, width: Mm): FlowGroup {
+  const isSaw = setting.tool === "table saw";
+  const rows = [...setting.runs]
+    .sort((a, b) => byMark(a.mark, b.mark) || a.feature - b.feature)
+    .map((run): Row => {
+      const part = partOf(set, run.mark);
+      const lie = lieOf(part, setting, run);
+      return {
+        cells: [
+          [glue([tick(), word(run.mark, FIGURE, "bold")])],
+          words(part.name),
+          words(faceWords(part, run.face)),
+          words(edgeThen(part, run.datum)),
+          words(faceWords(part, lie.away)),
+          runAtoms(part, run, set.job.unit),
+        ],
+      };
+    });
+  return setTable(
+    [
+      { head: "Part" },
+      { head: "Name", grow: 1 },
+      { head: isSaw ? "Face down" : "Face up" },
+      { head: isSaw ? (setting.carrier === "sled" ? "To the stop" : "To the fence") : "Datum" },
+      { head: isSaw ? "Goes first" : "Far end" },
+      { head: "Cut", most: 44, grow: 1 },
+    ],
+    rows,
+    width,
+  );
+}

@@ -1,0 +1,289 @@
+/** Part drawings: one for each pattern; a left and a right side together, as an open book with the inside faces up. */
+
+import { isSame, type Mm } from "../../base/length.ts";
+import { listInWords } from "../../base/words.ts";
+import type { Point, Rect, Shape } from "../../paper/shape.ts";
+import type { DryfitSet, SetPart } from "../../set/schema.ts";
+import { byMark } from "../../set/words.ts";
+import { AIR, type Block, placeBlock, unionOf } from "../draughting/block.ts";
+import type { Block as Lettering } from "../draughting/cell.ts";
+import type { Draft } from "../draughting/draft.ts";
+import { drawingSpace } from "../draughting/frame.ts";
+import { largestScale, type Scale } from "../draughting/scale.ts";
+import { tooSmall } from "../draughting/too-small.ts";
+import { facesOf, type Lie } from "./part-axes.ts";
+import { captionOf, notesOf, type Pattern, patternsOf } from "./part-notes.ts";
+import { drawFace, type FaceViews, faceViews } from "./part-view.ts";
+import { webDetails } from "./web-detail.ts";
+
+/** Patterns drawn as one block: a mirrored pair, or one alone. */
+type Unit = Pattern[];
+
+const isMirrored = (a: SetPart, b: SetPart): boolean =>
+  a.hand !== null &&
+  b.hand !== null &&
+  a.hand !== b.hand &&
+  a.role === b.role &&
+  a.case === b.case &&
+  a.role === "side" &&
+  isSame(a.length, b.length) &&
+  isSame(a.width, b.width);
+
+function unitsOf(set: DryfitSet): Unit[] {
+  const units: Unit[] = [];
+  for (const pattern of patternsOf(set)) {
+    const mate = units.find((unit) => unit.length === 1 && isMirrored(unit[0]!.part, pattern.part));
+    if (mate === undefined) units.push([pattern]);
+    else mate.push(pattern);
+  }
+  // The left one of a pair first: it lies above, or on the left.
+  return units.map((unit) =>
+    [...unit].sort((a, b) => (a.part.hand === "right" ? 1 : 0) - (b.part.hand === "right" ? 1 : 0)),
+  );
+}
+
+const CAPTION_AIR: Mm = 3;
+const VIEW_AIR: Mm = 4;
+const LEAST_CAPTION: Mm = 78; // narrower, its sizes would wrap three times
+
+const asBlock = (lettering: Lettering): Block => ({
+  shapes: lettering.shapes,
+  box: { x: 0, y: 0, width: lettering.width, height: lettering.height },
+});
+
+/** Blocks under each other, their left edges (or, for views, their parts' corners) in line. */
+function stackUp(blocks: readonly { block: Block; above: Mm; x: Mm }[]): Block {
+  const shapes: Shape[] = [];
+  const boxes: Rect[] = [];
+  let y = 0;
+  blocks.forEach(({ block, above, x }, i) => {
+    if (block.box.height === 0) return;
+    y += i === 0 ? 0 : above;
+    shapes.push(placeBlock(block, [x, y]));
+    boxes.push({ x, y, width: block.box.width, height: block.box.height });
+    y += block.box.height;
+  });
+  return { shapes, box: unionOf(boxes) };
+}
+
+/** How a unit is laid out: which way its parts lie, and whether the words stand under the views or beside them. */
+type Layout = { lie: Lie; words: "below" | "beside" };
+
+const BESIDE: Mm = 74; // the width of a column of words beside the views
+
+/** Blocks side by side, their tops level. */
+function setBeside(blocks: readonly Block[]): Block {
+  const shapes: Shape[] = [];
+  const boxes: Rect[] = [];
+  let x = 0;
+  for (const block of blocks) {
+    shapes.push(placeBlock(block, [x, 0]));
+    boxes.push({ x, y: 0, width: block.box.width, height: block.box.height });
+    x += block.box.width + AIR;
+  }
+  return { shapes, box: unionOf(boxes) };
+}
+
+/** Every face that is drawn, the parts' corners in line however far dimensions reach out beside one of them. */
+function drawFaces(set: DryfitSet, views: readonly FaceViews[], lie: Lie, ratio: number): Block {
+  const faces = views.map((view) => drawFace(set, view, ratio));
+  const details = [...new Set(views.map(({ part }) => part))].flatMap((part) => webDetails(set, part));
+  if (lie === "standing") {
+    const top = Math.min(...faces.map(({ box }) => box.y));
+    const foot = Math.max(...faces.map(({ box }) => box.y + box.height));
+    const level = faces.map(({ shapes, box }) => ({ shapes, box: { ...box, y: top, height: foot - top } }));
+    return setBeside([...level, ...details]);
+  }
+  const reach = Math.max(...faces.map((face) => -face.box.x));
+  return stackUp([
+    ...faces.map((block) => ({ block, above: VIEW_AIR, x: reach + block.box.x })),
+    ...details.map((block) => ({ block, above: VIEW_AIR, x: 0 })),
+  ]);
+}
+
+/** Notes that are the same for both of a pair are said once. */
+function sharedNotes(set: DryfitSet, unit: Unit, width: Mm): Block | null {
+  const notes = unit.map((pattern) => notesOf(set, pattern, width));
+  const [first] = notes;
+  const isSaidOnce = notes.every((other) => JSON.stringify(other) === JSON.stringify(first));
+  return first !== undefined && isSaidOnce ? asBlock(first) : null;
+}
+
+/** Words beside the views, in a column, or over and under them, the two of a pair side by side. */
+function addWords(set: DryfitSet, unit: Unit, views: Block, where: Layout["words"], room: Mm): Block {
+  if (where === "beside") {
+    const shared = sharedNotes(set, unit, BESIDE);
+    const column = unit.flatMap((pattern, i) => [
+      { block: asBlock(captionOf(set, pattern, BESIDE)), above: i === 0 ? 0 : VIEW_AIR, x: 0 },
+      ...(shared === null
+        ? [{ block: asBlock(notesOf(set, pattern, BESIDE)), above: CAPTION_AIR, x: 0 }]
+        : i === unit.length - 1
+          ? [{ block: shared, above: CAPTION_AIR, x: 0 }]
+          : []),
+    ]);
+    return setBeside([views, stackUp(column)]);
+  }
+  const air = AIR * (unit.length - 1);
+  // A pair has a drawing nearly to itself: its words may be as wide as the paper.
+  const wide = unit.length > 1 ? room : Math.min(room, Math.max(LEAST_CAPTION, views.box.width));
+  const width = (wide - air) / unit.length;
+  const inRow = (blocks: readonly Lettering[]): Block =>
+    setBeside(blocks.map((block) => ({ ...asBlock(block), box: { x: 0, y: 0, width, height: block.height } })));
+  return stackUp([
+    { block: inRow(unit.map((pattern) => captionOf(set, pattern, width))), above: 0, x: 0 },
+    { block: views, above: CAPTION_AIR, x: 0 },
+    { block: sharedNotes(set, unit, wide) ?? inRow(unit.map((p) => notesOf(set, p, width))), above: CAPTION_AIR, x: 0 },
+  ]);
+}
+
+/** Blocks set in rows from the upper left corner; null where they do not fit. */
+function setInRows(blocks: readonly Block[], room: Rect): Point[] | null {
+  const places: Point[] = [];
+  let [x, y, rowHeight] = [0, 0, 0];
+  for (const { box } of blocks) {
+    if (x > 0 && x + box.width > room.width + 1e-9) [x, y, rowHeight] = [0, y + rowHeight + AIR, 0];
+    if (box.width > room.width + 1e-9 || y + box.height > room.height + 1e-9) return null;
+    places.push([x, y]);
+    x += box.width + AIR;
+    rowHeight = Math.max(rowHeight, box.height);
+  }
+  return places;
+}
+
+/** The largest scale that helps: bigger, a part only spreads its figures apart. */
+const MOST = 1 / 4;
+/** Parts share a drawing where none is drawn at less than half the scale it would have alone. */
+const LEAST_SHARE = 0.5;
+/** No sharing of a drawing, by a pair or by others, takes a part below this: a groove's walls still stand apart on paper. */
+const LEAST_TOGETHER = 1 / 16;
+const MOST_TOGETHER = 4;
+
+const LYING: Layout[] = [
+  { lie: "lying", words: "below" },
+  { lie: "lying", words: "beside" },
+];
+const STANDING: Layout[] = [
+  { lie: "standing", words: "below" },
+  { lie: "standing", words: "beside" },
+];
+
+/** A part that is level in the case is drawn level; an upright one either way, and so is any on paper held upright. */
+function layoutsOf(unit: Unit, room: Rect): Layout[] {
+  const isUpright = unit[0]!.part.place?.l[1] === "z";
+  return isUpright || room.height > room.width ? [...LYING, ...STANDING] : LYING;
+}
+
+type Fitted = { blocks: Block[]; places: Point[]; scale: Scale };
+
+/** A unit's blocks, one for each layout, drawn once for each scale they are tried at. */
+function drawnUnit(set: DryfitSet, unit: Unit, room: Rect): (ratio: number) => Block[] {
+  const layouts = layoutsOf(unit, room);
+  const views = new Map(
+    [...new Set(layouts.map(({ lie }) => lie))].map((lie) => [
+      lie,
+      unit.flatMap(({ part }) => facesOf(set, part).map((face) => faceViews(part, face, lie))),
+    ]),
+  );
+  const drawn = new Map<number, Block[]>();
+  return (ratio) => {
+    const known = drawn.get(ratio);
+    if (known !== undefined) return known;
+    const faces = new Map([...views].map(([lie, list]) => [lie, drawFaces(set, list, lie, ratio)]));
+    const blocks = layouts
+      .filter(({ lie }) => {
+        const { box } = faces.get(lie)!;
+        return box.width <= room.width && box.height <= room.height;
+      })
+      .map(({ lie, words }) => addWords(set, unit, faces.get(lie)!, words, room.width));
+    drawn.set(ratio, blocks);
+    return blocks;
+  };
+}
+
+type Drawn = ReturnType<typeof drawnUnit>;
+
+/** The largest scale at which all fit the room, with the first choice of layouts that does. */
+function largestFit(set: DryfitSet, units: readonly Drawn[], room: Rect): Fitted | null {
+  return largestScale(
+    set.job.unit,
+    (scale) => {
+      let choices: Block[][] = [[]];
+      for (const unit of units) choices = choices.flatMap((some) => unit(scale.ratio).map((block) => [...some, block]));
+      for (const blocks of choices) {
+        const places = setInRows(blocks, room);
+        if (places !== null) return { blocks, places, scale };
+      }
+      return null;
+    },
+    MOST,
+  );
+}
+
+type Sharing = { units: Unit[]; drawn: Drawn[]; fitted: Fitted; alone: number };
+
+function shareDrawings(set: DryfitSet, units: readonly Unit[], room: Rect): Sharing[] {
+  const drawings: Sharing[] = [];
+  for (const unit of units) {
+    const drawn = drawnUnit(set, unit, room);
+    const own = largestFit(set, [drawn], room);
+    if (own === null || isBetterApart(set, unit, own.scale.ratio, room)) {
+      drawings.push(...shareDrawings(set, apart(set, unit), room));
+      continue;
+    }
+    const last = drawings.at(-1);
+    if (last !== undefined && last.units.length < MOST_TOGETHER) {
+      const alone = Math.max(last.alone, own.scale.ratio);
+      const together = largestFit(set, [...last.drawn, drawn], room);
+      const least = Math.max(LEAST_SHARE * alone, Math.min(alone, LEAST_TOGETHER));
+      if (together !== null && together.scale.ratio >= least - 1e-9) {
+        last.units.push(unit);
+        last.drawn.push(drawn);
+        last.fitted = together;
+        last.alone = alone;
+        continue;
+      }
+    }
+    drawings.push({ units: [unit], drawn: [drawn], fitted: own, alone: own.scale.ratio });
+  }
+  return drawings;
+}
+
+/** A pair that is small on one drawing is drawn apart where that is what makes it larger. */
+function isBetterApart(set: DryfitSet, unit: Unit, together: number, room: Rect): boolean {
+  if (unit.length === 1 || together >= LEAST_TOGETHER) return false;
+  const alone = unit.map((pattern) => largestFit(set, [drawnUnit(set, [pattern], room)], room)?.scale.ratio ?? 0);
+  return Math.min(...alone) > together;
+}
+
+/** A pair too large for one drawing takes two. */
+function apart(set: DryfitSet, unit: Unit): Unit[] {
+  if (unit.length > 1) return unit.map((pattern) => [pattern]);
+  throw tooSmall(
+    `part ${unit[0]!.part.mark}, which does not fit the paper for drawings, ${set.paper.drawings.name}, with its dimensions`,
+    "parts that fit at some scale",
+  );
+}
+
+export function drawParts(set: DryfitSet): Draft[] {
+  const room = drawingSpace(set);
+  return shareDrawings(set, unitsOf(set), room).map(({ units, fitted: { blocks, places, scale } }) => {
+    const marks = units
+      .flat()
+      .flatMap((pattern) => pattern.marks)
+      .sort(byMark);
+    // One mark for each pattern: all the marks of a large job would make too long a file name.
+    const firsts = units
+      .flat()
+      .map((pattern) => pattern.marks[0]!)
+      .sort(byMark);
+    const name = marks.length === 1 ? `Part ${marks[0]}, ${units[0]![0]!.part.name}` : `Parts ${listInWords(marks)}`;
+    return {
+      key: `part-${firsts.join("-")}`,
+      name,
+      bookmark: ["Part drawings", name],
+      scale: scale.name,
+      projected: true,
+      shapes: blocks.map((block, i) => placeBlock(block, [room.x + places[i]![0], room.y + places[i]![1]])),
+    };
+  });
+}

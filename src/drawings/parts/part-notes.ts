@@ -1,0 +1,341 @@
+/** What stands beside a part's views: its name and sizes over them, and each kind of groove and notch in words under them. */
+
+import { isSame, type Mm, type Unit } from "../../base/length.ts";
+import { listInWords } from "../../base/words.ts";
+import { edgeThen, endsSquare, faceWords, lippedAfter, meetingGroove } from "../../set/facing.ts";
+import { type Fastening, fasteningsOf, heldThrough, isMadeAlike } from "../../set/fastening.ts";
+import type { DryfitSet, Face, SetFeature, SetPart } from "../../set/schema.ts";
+import { byMark, partOf, stockOf } from "../../set/words.ts";
+import { isAlone } from "../cases/case-group.ts";
+import {
+  type Atom,
+  figure,
+  glue,
+  type Block as Lettering,
+  setLines,
+  stackBlocks,
+  TEXT,
+  word,
+  words,
+} from "../draughting/cell.ts";
+import { figuresInWords } from "../draughting/figures-in-words.ts";
+import { datumOf } from "./datum.ts";
+import { holeRows, isTold } from "./hole-rows.ts";
+import { facesOf, isChannel } from "./part-axes.ts";
+import { seatLines } from "./seats.ts";
+
+const NAME: Mm = 5;
+const NOTE_GAP: Mm = 1.6;
+
+/** A part with everything that shares its drawing: cut alike, and screwed alike. */
+export type Pattern = { part: SetPart; marks: string[] };
+
+/** The names of all that share a drawing, each once, what they end in said once: "front, rear of the plinth". */
+export function namesOf(set: DryfitSet, { marks }: Pattern): string {
+  const names = [...new Set(marks.map((mark) => partOf(set, mark).name))].map((name) => name.split(" "));
+  const shortest = Math.min(...names.map(({ length }) => length));
+  let shared = 0;
+  const endIn = (n: number): string[] => names.map((name) => name.at(-n)!);
+  while (names.length > 1 && shared < shortest - 1 && new Set(endIn(shared + 1)).size === 1) shared += 1;
+  const firsts = names.map((name) => name.slice(0, name.length - shared).join(" "));
+  return [firsts.join(", "), ...names[0]!.slice(names[0]!.length - shared)].join(" ");
+}
+
+export const patternsOf = (set: DryfitSet): Pattern[] => {
+  const patterns: Pattern[] = [];
+  for (const part of [...set.parts].sort((a, b) => byMark(a.mark, b.mark))) {
+    const known = patterns.find((one) => one.part.pattern === part.pattern && isMadeAlike(set, one.part, part));
+    if (known === undefined) patterns.push({ part, marks: [part.mark] });
+    else known.marks.push(part.mark);
+  }
+  return patterns;
+};
+
+const handWords = (part: SetPart): string =>
+  part.hand === null ? "has no hand" : part.hand === "left" ? "left hand, L" : "right hand, R";
+
+/** The cases a pattern's parts are in. */
+const casesOf = (set: DryfitSet, marks: readonly string[]): string =>
+  listInWords([...new Set(marks.map((mark) => partOf(set, mark).case))]);
+
+/** "outside", "upper and lower". */
+export const goodFaces = (part: SetPart): string =>
+  part.show.map((face) => faceWords(part, face).replace(/ face$/, "")).join(" and ");
+
+/** The part's mark, name and hand; how many; its finished sizes and its stock. */
+export function captionOf(set: DryfitSet, pattern: Pattern, width: Mm): Lettering {
+  const { part, marks } = pattern;
+  const { unit } = set.job;
+  const size = (length: Mm): Atom => figure(length, unit, 3.5, "bold");
+  const heading: Atom[] = [
+    word(marks.join(", "), NAME, "bold"),
+    ...words(namesOf(set, pattern), NAME, "bold"),
+    ...words(isAlone(set) ? "" : `${casesOf(set, marks)} \u00b7`),
+    ...words(`make ${marks.length}, ${handWords(part)}`),
+  ];
+  const sizes: Atom[] = [
+    glue([size(part.length), word("\u00d7", 3.5), size(part.width)]),
+    ...words(`${unit}, thick`),
+    size(part.thickness),
+    ...words(`\u00b7 ${stockOf(set, part.material).name} \u00b7`),
+    ...words(part.grain === "length" ? "grain lengthwise" : "no grain"),
+    ...(part.show.length === 0 ? [] : words(`\u00b7 good face: ${goodFaces(part)}`, TEXT, "bold")),
+  ];
+  return stackBlocks([setLines(heading, width), setLines(sizes, width)], NOTE_GAP);
+}
+
+/** How a cut ends short of its part's own end: in plain wood, or in the groove of another part. */
+type Stop = { end: string; by: Mm } | { end: string; into: string };
+
+/** Features cut alike, whatever they hold and wherever they lie. */
+type Kind = { feature: SetFeature; holds: string[]; stops: Stop[] };
+
+/** Whether a groove carries straight on from where another ends: two cuts on paper, one at the saw. */
+const carriesOn = (a: SetFeature, b: SetFeature): boolean =>
+  a.kind === b.kind &&
+  a.face === b.face &&
+  a.along === b.along &&
+  isSame(a.at, b.at) &&
+  isSame(a.width, b.width) &&
+  isSame(a.depth, b.depth) &&
+  isSame(a.to, b.from) &&
+  a.ends[1] === "open" &&
+  b.ends[0] === "open";
+
+/** Features by their places in the part's list, those that carry each other on as one run, in order along it. */
+function runsOf(part: SetPart): number[][] {
+  const runs: number[][] = [];
+  part.features.forEach((feature, i) => {
+    if (!isChannel(feature)) return;
+    const before = runs.find((run) => carriesOn(part.features[run.at(-1)!]!, feature));
+    const after = runs.find((run) => carriesOn(feature, part.features[run[0]!]!));
+    if (before !== undefined) before.push(i);
+    else if (after !== undefined) after.unshift(i);
+    else runs.push([i]);
+  });
+  // Across the length first: they are the most, and cut first.
+  const isAlong = ([first]: number[]): number => (part.features[first!]!.along === "l" ? 1 : 0);
+  return runs.sort((a, b) => isAlong(a) - isAlong(b));
+}
+
+function stopsOf(part: SetPart, run: readonly number[]): Stop[] {
+  return ([0, 1] as const).flatMap((end): Stop[] => {
+    const index = end === 0 ? run[0]! : run.at(-1)!;
+    const feature = part.features[index]!;
+    const size = feature.along === "l" ? part.length : part.width;
+    const edge = `${feature.along}${end}` as Face;
+    const named = edgeThen(part, edge);
+    if (endsSquare(part, feature, end)) {
+      return [{ end: named, by: (end === 0 ? feature.from : size - feature.to) - lippedAfter(part, edge) }];
+    }
+    const into = meetingGroove(part, index, end)?.holds ?? null;
+    return into === null ? [] : [{ end: named, into }];
+  });
+}
+
+const stopText = (stop: Stop): string =>
+  "into" in stop ? `${stop.end} into ${stop.into}` : `${stop.end} ${stop.by.toFixed(4)}`;
+
+const isAlike = (a: Kind, b: Kind): boolean =>
+  a.feature.kind === b.feature.kind &&
+  a.feature.face === b.feature.face &&
+  a.feature.along === b.feature.along &&
+  isSame(a.feature.width, b.feature.width) &&
+  isSame(a.feature.depth, b.feature.depth) &&
+  a.stops.map(stopText).join() === b.stops.map(stopText).join();
+
+function kindsOf(part: SetPart): Kind[] {
+  const kinds: Kind[] = [];
+  for (const run of runsOf(part)) {
+    const features = run.map((index) => part.features[index]!);
+    const holds = features.flatMap((feature) => feature.holds ?? []);
+    const one: Kind = { feature: features[0]!, holds, stops: stopsOf(part, run) };
+    const same = kinds.find((kind) => isAlike(kind, one));
+    if (same === undefined) kinds.push(one);
+    else same.holds.push(...holds);
+  }
+  return kinds;
+}
+
+/** "3, 5 and 8: groove 17.9 wide, 9 deep, stopped 12 from the front edge". */
+function kindAtoms(set: DryfitSet, part: SetPart, { feature, holds, stops }: Kind): Atom[] {
+  const { unit } = set.job;
+  const where = facesOf(set, part).length > 1 ? ` in the ${faceWords(part, feature.face)}` : "";
+  return [
+    ...(holds.length === 0 ? [] : words(`${listInWords([...holds].sort(byMark))}:`, TEXT, "bold")),
+    ...words(`${feature.kind}${feature.along === "l" ? " along the length" : ""}${where},`),
+    figure(feature.width, unit),
+    ...words("wide,"),
+    figure(feature.depth, unit),
+    ...(feature.kind === "shoulder"
+      ? [...words("deep, leaving a tongue"), figure(part.thickness - feature.depth, unit), ...words("thick,")]
+      : words("deep,")),
+    ...(stops.length === 0 ? words("through") : []),
+    ...stops.flatMap((stop, i) => [
+      ...(i === 0 ? [] : words("and")),
+      ...("into" in stop
+        ? words(`at the ${stop.end} into the groove of ${stop.into}`)
+        : [...words("stopped"), figure(stop.by, unit), ...words(`from the ${stop.end}`)]),
+    ]),
+  ];
+}
+
+/** Notches of one size and reason are one line, whatever corners they are at. */
+function notchAtoms(set: DryfitSet, part: SetPart): Atom[][] {
+  const { unit } = set.job;
+  const kinds = new Map<string, { length: Mm; width: Mm; corners: string[] }>();
+  for (const { kind, box, reason, lipping } of part.features) {
+    if (kind !== "notch" || lipping) continue;
+    const [lo, hi] = box;
+    const [length, width] = [hi[0] - lo[0], hi[1] - lo[1]];
+    const end = faceWords(part, lo[0] <= part.length - hi[0] ? "l0" : "l1");
+    const edge = faceWords(part, lo[1] <= part.width - hi[1] ? "w0" : "w1");
+    const key = `${length.toFixed(3)} ${width.toFixed(3)}`;
+    const known = kinds.get(key) ?? { length, width, corners: [] };
+    known.corners.push(`${end} at the ${edge} (${reason})`);
+    kinds.set(key, known);
+  }
+  return [...kinds.values()].map(({ length, width, corners }) => [
+    ...words("Notch", TEXT, "bold"),
+    figure(length, unit),
+    ...words("along,"),
+    figure(width, unit),
+    ...words(`across: ${corners.join("; ")}`),
+  ]);
+}
+
+/** "32 holes for shelf pins, 5 across, 9 deep: first 34.5 from the bottom end, then every 32; 37 from the front edge". */
+function holeAtoms(set: DryfitSet, part: SetPart): Atom[][] {
+  const { unit } = set.job;
+  return holeRows(set, part).map((row) => [
+    ...words(`${row.count} ${row.count === 1 ? "hole" : "holes"}`, TEXT, "bold"),
+    ...words(`for ${row.holds} in the ${faceWords(part, row.face)},`),
+    figure(row.diameter, unit),
+    ...words("across,"),
+    figure(row.depth, unit),
+    ...(isTold(row)
+      ? [...words("deep:"), ...figuresInWords(row.at, unit), ...words(`from the ${edgeThen(part, row.datum)};`)]
+      : [
+          ...words("deep: first"),
+          figure(row.first, unit),
+          ...words(`from the ${edgeThen(part, row.datum)}, then every`),
+          figure(row.pitch, unit),
+          ...words("to the next;"),
+        ]),
+    figure(row.distance, unit),
+    ...words(`from the ${edgeThen(part, row.edge)}`),
+  ]);
+}
+
+/** Screws of one joint, or of several that are alike but for their place across the face. */
+type Fastened = Fastening & { all: { mark: string; at: Mm; near: Mm }[] };
+
+const acrossOf = ({ along }: Fastening): "l" | "w" => (along === "l" ? "w" : "l");
+
+function fastenedAlike(set: DryfitSet, part: SetPart): Fastened[] {
+  const heaps: Fastened[] = [];
+  for (const one of fasteningsOf(set, part)) {
+    const near = one.covers[0][acrossOf(one) === "l" ? 0 : 1];
+    const place = { mark: one.entering, at: one.at, near };
+    const known = heaps.find(
+      (other) =>
+        other.face === one.face &&
+        other.kind === one.kind &&
+        other.fixings === one.fixings &&
+        other.along === one.along &&
+        other.positions?.map((at) => at.toFixed(4)).join() === one.positions?.map((at) => at.toFixed(4)).join(),
+    );
+    if (known === undefined) heaps.push({ ...one, all: [place] });
+    else known.all.push(place);
+  }
+  for (const { all } of heaps) all.sort((a, b) => a.near - b.near);
+  return heaps;
+}
+
+/**
+ * "3 and 4: glue and screws; their middles 8.8 and 791.2 from the bottom end, their near faces 0 and 782.4; 3 screws
+ * each, 50, 147.1 and 244.2 from the front edge"
+ */
+function fastenedAtoms(set: DryfitSet, part: SetPart): Atom[][] {
+  const { unit } = set.job;
+  return fastenedAlike(set, part).map((one) => {
+    const where = facesOf(set, part).length > 1 ? ` to the ${faceWords(part, one.face)}` : "";
+    const isOne = one.all.length === 1;
+    const [middles, faces] = isOne ? ["its middle", "its near face"] : ["their middles", "their near faces"];
+    const marks = one.all.map(({ mark }) => mark);
+    const middle = one.all.map(({ at }) => at);
+    const near = one.all.map(({ near: from }) => from);
+    const screws = one.kind === "screw" ? screwAtoms(part, one, isOne ? "" : " each", unit) : [];
+    return [
+      ...words(`${listInWords(marks)}:`, TEXT, "bold"),
+      ...words(`${one.fixings}${where}; ${middles}`),
+      ...figuresInWords(middle, unit),
+      ...words(`from the ${faceWords(part, `${acrossOf(one)}0`)}, ${faces}`),
+      ...figuresInWords(near, unit, screws.length > 0 ? ";" : ""),
+      ...screws,
+    ];
+  });
+}
+
+function screwAtoms(part: SetPart, one: Fastening, each: string, unit: Unit): Atom[] {
+  if (one.positions === null) return words("screws spaced as the purchase list says");
+  return [
+    ...words(`${one.positions.length} screws${each},`),
+    ...figuresInWords(one.positions, unit),
+    ...words(`from the ${faceWords(part, `${one.along}0`)}`),
+  ];
+}
+
+/** By what it is held itself: nothing is to be set out on it. */
+function heldAtoms(set: DryfitSet, part: SetPart): Atom[][] {
+  const held = heldThrough(set, part).filter(({ fixings }) => fixings.includes("screws"));
+  const kinds = [...new Set(held.map(({ fixings }) => fixings))];
+  return kinds.map((kind) => {
+    const marks = held.filter(({ fixings }) => fixings === kind).map(({ mark }) => mark);
+    return words(`Held by ${kind} through ${listInWords(marks.sort(byMark))}.`);
+  });
+}
+
+/** Each lipping, and what the panel itself is cut to. */
+function lippingAtoms(set: DryfitSet, part: SetPart): Atom[][] {
+  if (part.lippings.length === 0) return [];
+  const { unit } = set.job;
+  return [
+    ...part.lippings.map((lipping) => [
+      ...words(`Lipping, ${lipping.name},`, TEXT, "bold"),
+      figure(lipping.thickness, unit),
+      ...words("thick,"),
+      figure(lipping.to - lipping.from, unit),
+      ...words(`long, on the ${faceWords(part, lipping.edge)}: put on ${lipping.lipped} the grooves are cut`),
+    ]),
+    [
+      ...words("Panel cut to", TEXT, "bold"),
+      glue([figure(part.cut.length, unit), word("\u00d7", TEXT), figure(part.cut.width, unit)]),
+    ],
+  ];
+}
+
+/** What the running figures are measured from. */
+function datumWords(set: DryfitSet, part: SetPart): Atom[] {
+  const datums = new Set(part.features.flatMap((feature, i) => (!isChannel(feature) ? [] : [datumOf(set, part, i)])));
+  if (datums.size === 0) return [];
+  const ends = listInWords([...datums].map((datum) => `the ${edgeThen(part, datum)}`));
+  return words(`Measured from ${ends}.`);
+}
+
+export function notesOf(set: DryfitSet, { part, marks }: Pattern, width: Mm): Lettering {
+  const lines = [
+    ...kindsOf(part).map((kind) => kindAtoms(set, part, kind)),
+    ...notchAtoms(set, part),
+    ...fastenedAtoms(set, part),
+    ...holeAtoms(set, part),
+    ...heldAtoms(set, part),
+    ...seatLines(set, marks),
+    ...lippingAtoms(set, part),
+    datumWords(set, part),
+  ].filter((atoms) => atoms.length > 0);
+  return stackBlocks(
+    lines.map((atoms) => setLines(atoms, width)),
+    NOTE_GAP,
+  );
+}

@@ -1,0 +1,149 @@
+/** The rows of dimensions and marks round a part's face. */
+import { isSame, type Mm } from "../../base/length.ts";
+import { axisOfFace, endsSquare, isHigh, lippedAfter, opposite, sizeAlong } from "../../set/facing.ts";
+import { type Fastening, fasteningsOf } from "../../set/fastening.ts";
+import type { DryfitSet, Face, SetFeature, SetPart } from "../../set/schema.ts";
+import { byMark } from "../../set/words.ts";
+import type { Row } from "../draughting/dimension.ts";
+import { acrossRun, datumAt, datumOf, nearWall } from "./datum.ts";
+import { type HoleRow, holeRows, isTold } from "./hole-rows.ts";
+import { type BroadFace, isChannel, type OnPaper } from "./part-axes.ts";
+
+export type Rows = { along: Row[]; across: Row[]; marks: Row[]; acrossMarks: Row[]; datums: Face[] };
+
+type Axis = "l" | "w";
+type Letter = { at: Mm; text: string };
+
+/** What is shown along each axis: walls by their datum, further places, and the marks of what enters. */
+type Shown = {
+  walls: Map<Face, Mm[]>;
+  places: Record<Axis, Mm[]>;
+  marks: Record<Axis, Letter[]>;
+  /** What holes, screws and dowels are told from, by axis. */
+  from: Map<Axis, Face>;
+};
+
+const otherAxis = (axis: Axis): Axis => (axis === "l" ? "w" : "l");
+
+function showChannel(shown: Shown, part: SetPart, feature: SetFeature, datum: Face): void {
+  const axis = acrossRun(feature);
+  shown.walls.set(datum, [...(shown.walls.get(datum) ?? []), nearWall(part, feature, datum)]);
+  shown.marks[axis].push({ at: feature.at + feature.width / 2, text: feature.holds ?? "\u2013" });
+  const run = otherAxis(axis);
+  if (endsSquare(part, feature, 0)) shown.places[run].push(feature.from);
+  if (endsSquare(part, feature, 1)) shown.places[run].push(feature.to);
+}
+
+/** The first that is told along an axis says from where. */
+function tellFrom(shown: Shown, datum: Face): void {
+  const axis = axisOfFace(datum);
+  if (axis !== "t" && !shown.from.has(axis)) shown.from.set(axis, datum);
+}
+
+/** A long row gives its first hole, and is told in words; of a short one every hole is shown. */
+function showHoles(shown: Shown, part: SetPart, row: HoleRow): void {
+  const holes = row.features.map((index) => part.features[index]!);
+  for (const { box } of isTold(row) ? holes : holes.slice(0, 1)) {
+    for (const [axis, i] of [["l", 0] as const, ["w", 1] as const]) {
+      // Into an end or an edge: only where it lies along that.
+      if (axisOfFace(row.face) !== axis) shown.places[axis].push((box[0][i] + box[1][i]) / 2);
+    }
+  }
+  tellFrom(shown, row.datum);
+  tellFrom(shown, row.edge);
+}
+
+function showFastening(shown: Shown, { entering, along, at, positions }: Fastening): void {
+  const across = otherAxis(along);
+  shown.places[across].push(at);
+  shown.places[along].push(...(positions ?? []));
+  shown.marks[across].push({ at, text: entering });
+  tellFrom(shown, `${across}0`);
+  if (positions !== null) tellFrom(shown, `${along}0`);
+}
+
+function shownOn(set: DryfitSet, part: SetPart, face: BroadFace): Shown {
+  const shown: Shown = { walls: new Map(), places: { l: [], w: [] }, marks: { l: [], w: [] }, from: new Map() };
+  part.features.forEach((feature, i) => {
+    if (feature.kind === "notch" && !feature.lipping) {
+      shown.places.l.push(legOf(feature.box[0][0], feature.box[1][0], part.length));
+      shown.places.w.push(legOf(feature.box[0][1], feature.box[1][1], part.width));
+    }
+    if (isChannel(feature) && feature.face === face) showChannel(shown, part, feature, datumOf(set, part, i));
+  });
+  for (const row of holeRows(set, part)) {
+    if (row.face === face || axisOfFace(row.face) !== "t") showHoles(shown, part, row);
+  }
+  for (const one of fasteningsOf(set, part)) if (one.face === face) showFastening(shown, one);
+  return shown;
+}
+
+/** What each axis is measured from: as the settings have it, else as holes and screws are told. */
+function datumsOf({ walls, from }: Shown, axis: Axis): Face[] {
+  const set = [...walls.keys()].filter((datum) => axisOfFace(datum) === axis);
+  return set.length > 0 || !from.has(axis) ? set : [from.get(axis)!];
+}
+
+/** An end or edge as it is when the grooves are cut: the panel's own, where a lipping is still to come. */
+const panelEdge = (part: SetPart, face: Face): Mm =>
+  datumAt(part, face) + (isHigh(face) ? -1 : 1) * lippedAfter(part, face);
+
+/**
+ * Everything along one axis is measured from one datum, its total last: near walls, where cuts stop, notches, holes and
+ * screws. A second datum on an axis, where the settings use one, has a row of its own; so has the finished size of what
+ * is lipped after it is grooved.
+ */
+export function rowsOf(set: DryfitSet, part: SetPart, face: BroadFace, paper: OnPaper): Rows {
+  const shown = shownOn(set, part, face);
+  const { walls, places, marks } = shown;
+  const rows = (axis: Axis): Row[] => {
+    const size = sizeAlong(part, axis);
+    const at = (value: Mm): Mm => (axis === "l" ? paper.l(value) : paper.w(value));
+    const further = distinctOf(places[axis]);
+    const datums = datumsOf(shown, axis);
+    if (datums.length === 0 && further.length === 0) return [{ kind: "spans", spans: [[at(0), at(size)]] }];
+    const running = (datums.length === 0 ? ([`${axis}0`] as Face[]) : datums).map((datum, i): Row => {
+      const last = panelEdge(part, opposite(datum));
+      const points = [...(walls.get(datum) ?? []), ...(i === 0 ? [...further, last] : [])];
+      return {
+        kind: "running",
+        datum: at(panelEdge(part, datum)),
+        at: distinctOf(points)
+          .filter((point) => !isSame(point, panelEdge(part, datum)))
+          .map(at),
+      };
+    });
+    const isLipped = ([`${axis}0`, `${axis}1`] as const).some((face) => lippedAfter(part, face) > 0);
+    return isLipped ? [...running, { kind: "spans", spans: [[at(0), at(size)]] }] : running;
+  };
+  const letters = (axis: Axis): Row[] => [
+    {
+      kind: "letters",
+      letters: atOnePlace(marks[axis]).map((m) => ({ at: axis === "l" ? paper.l(m.at) : paper.w(m.at), text: m.text })),
+    },
+  ];
+  return {
+    along: rows("l"),
+    across: rows("w"),
+    marks: letters("l"),
+    acrossMarks: letters("w"),
+    datums: [...datumsOf(shown, "l"), ...datumsOf(shown, "w")],
+  };
+}
+
+/** What enters at the same place is named together. */
+function atOnePlace(letters: readonly Letter[]): Letter[] {
+  const heaps: { at: Mm; texts: string[] }[] = [];
+  for (const { at, text } of letters) {
+    const known = heaps.find((heap) => isSame(heap.at, at));
+    if (known === undefined) heaps.push({ at, texts: [text] });
+    else if (!known.texts.includes(text)) known.texts.push(text);
+  }
+  return heaps.map(({ at, texts }) => ({ at, text: texts.sort(byMark).join(", ") }));
+}
+
+const distinctOf = (values: readonly Mm[]): Mm[] =>
+  [...values].sort((a, b) => a - b).filter((value, i, all) => i === 0 || !isSame(value, all[i - 1]!));
+
+/** The inner wall of a notch: the one that is not on an end or edge of the part. */
+const legOf = (low: Mm, high: Mm, size: Mm): Mm => (low <= size - high ? high : low);

@@ -1,0 +1,193 @@
+/**
+ * One face of a part, features hatched and dimensioned, with the sections that show their depth. Lying, the length runs
+ * to the right; standing, it runs up. Laid out about the face's lower left corner:
+ *
+ *        running dimensions, overall length
+ *       +--------------------------------+  marks   section
+ *   w   |   ///        inside face       |          across
+ *       +--------------------------------+          the length
+ *             marks of what enters
+ *       ================================== section along the length
+ */
+import type { Mm } from "../../base/length.ts";
+import { circleSteps, lines, rect, stroke } from "../../paper/draw.ts";
+import type { Point, Rect, Shape } from "../../paper/shape.ts";
+import { type Fastening, fasteningsOf } from "../../set/fastening.ts";
+import type { DryfitSet, SetPart } from "../../set/schema.ts";
+import { type Block, grow, unionOf } from "../draughting/block.ts";
+import { DATUM_SPACE, datumMark, sideOfDatum } from "../draughting/datum-mark.ts";
+import { type DimensionStyle, drawDimensions, type Side } from "../draughting/dimension.ts";
+import { hatch } from "../draughting/hatch.ts";
+import { drawView } from "../draughting/picture.ts";
+import { solidOf } from "../solids/solid.ts";
+import { type Direction, type View, viewOf } from "../solids/view.ts";
+import {
+  axesOnPaper,
+  type BroadFace,
+  endHoles,
+  FACE_VIEWS,
+  featuresOn,
+  holesOn,
+  type Lie,
+  lippingBox,
+  type OnPaper,
+  rectOnPaper,
+} from "./part-axes.ts";
+import { letterFace } from "./part-lettering.ts";
+import { rowsOf } from "./part-rows.ts";
+import { drawStrips, type Section, sectionsOf } from "./part-sections.ts";
+
+export const PART_FIGURE: Mm = 3.5; // read at the saw
+const GROOVE_HATCH: Mm = 1.8;
+const CENTRE_MARK: Mm = 0.6; // beyond the hole
+const SCREW: Mm = 1.3; // each arm of a screw's cross
+
+type Ways = { along: Side; marks: Side; across: Side; acrossMarks: Side };
+const WAYS: Record<Lie, Ways> = {
+  lying: { along: "above", marks: "below", across: "left", acrossMarks: "right" },
+  standing: { along: "left", marks: "right", across: "above", acrossMarks: "below" },
+};
+
+/** What is seen of a part's face and of its sections, at no scale yet. */
+export type FaceViews = {
+  part: SetPart;
+  face: BroadFace;
+  lie: Lie;
+  direction: Direction;
+  view: View;
+  sections: Section[];
+};
+
+export function faceViews(part: SetPart, face: BroadFace, lie: Lie): FaceViews {
+  const direction = FACE_VIEWS[lie][face];
+  const view = viewOf([{ mark: part.mark, boxes: solidOf(part) }], direction);
+  return { part, face, lie, direction, view, sections: sectionsOf(part, face, lie) };
+}
+
+export function drawFace(set: DryfitSet, views: FaceViews, ratio: number): Block {
+  const { part, face, lie, direction } = views;
+  const style: DimensionStyle = { unit: set.job.unit, ratio, size: PART_FIGURE };
+  const picture = drawView(views.view, ratio);
+  const paper = axesOnPaper(picture, direction);
+  const ways = WAYS[lie];
+  const rows = rowsOf(set, part, face, paper);
+  const edges: Record<Side, Mm> = { above: picture.box.y, below: 0, left: 0, right: picture.box.width };
+  const reserved = (side: Side): Mm =>
+    rows.datums.some((d) => sideOfDatum(d, part, paper, picture.box) === side) ? DATUM_SPACE : 0;
+  const dimensions = (
+    [
+      [ways.along, rows.along],
+      [ways.across, rows.across],
+      [ways.marks, rows.marks],
+      [ways.acrossMarks, rows.acrossMarks],
+    ] as const
+  ).map(([side, list]) => ({ side, laid: drawDimensions(side, edges[side], list, style, reserved(side)) }));
+  const depthOn = (side: Side): Mm => dimensions.find((d) => d.side === side)!.laid.depth;
+  const strips = drawStrips(views.sections, ratio, picture.box, depthOn);
+  const grooves = featuresOn(part, face).map((feature) => rectOnPaper(feature.box, paper));
+  const lippings = part.lippings.map((lipping) => rectOnPaper(lippingBox(part, lipping), paper));
+  const holes = holesOn(part, face).map((feature) => rectOnPaper(feature.box, paper));
+  const drilled = endHoles(part).map((feature) => rectOnPaper(feature.box, paper));
+  const fastenings = fasteningsOf(set, part).filter((one) => one.face === face);
+  const covered = fastenings.map(({ covers }) => rectOnPaper(covers, paper));
+  const lettering = letterFace(
+    part,
+    face,
+    lie,
+    picture.box,
+    [
+      ...part.features.filter(({ kind }) => kind !== "hole").map((feature) => rectOnPaper(feature.box, paper)),
+      ...lippings,
+      ...holes.map((hole) => grow(hole, CENTRE_MARK)),
+      ...drilled.map((hole) => grow(hole, CENTRE_MARK)),
+      ...covered,
+    ],
+    Object.fromEntries(part.lippings.map(({ edge, thickness }) => [edge, thickness * ratio])),
+  );
+  return {
+    shapes: [
+      hatch(grooves, "rising", GROOVE_HATCH),
+      ...hiddenOutlines(part, face, paper),
+      hatch(lippings, "falling", GROOVE_HATCH),
+      ...lippings.map((lipping) => rect("thin", lipping)),
+      ...covered.map((one) => rect("neighbour", one)),
+      ...drilled.map((one) => rect("hidden", one)),
+      ...picture.shapes,
+      ...holes.flatMap(drawHole),
+      ...fastenings.flatMap((one) => drawScrews(one, paper)),
+      ...rows.datums.map((datum) => datumMark(datum, part, paper, picture.box)),
+      ...dimensions.flatMap((d) => d.laid.shapes),
+      ...strips.shapes,
+      ...lettering,
+    ],
+    box: unionOf([
+      picture.box,
+      ...dimensions.flatMap((d) => d.laid.boxes),
+      ...strips.boxes,
+      ...dimensions.map((d) => depthBox(d.side, d.laid.depth, picture.box)),
+    ]),
+  };
+}
+
+/** A hole at its true place and size, its middle crossed. */
+function drawHole({ x, y, width, height }: Rect): Shape[] {
+  const [u, v] = [x + width / 2, y + height / 2];
+  const reach = width / 2 + CENTRE_MARK;
+  return [
+    stroke("outline", circleSteps([u, v], width / 2)),
+    lines("hatch", [
+      [
+        [u - reach, v],
+        [u + reach, v],
+      ],
+      [
+        [u, v - reach],
+        [u, v + reach],
+      ],
+    ]),
+  ];
+}
+
+/** A cross where each screw goes through; where the shop spaces them, the line that they stand on. Dowels are holes of their own. */
+function drawScrews({ kind, along, at, positions, covers }: Fastening, paper: OnPaper): Shape[] {
+  if (kind === "dowel") return [];
+  const spot = (place: Mm): Point => {
+    const [l, w] = along === "l" ? [place, at] : [at, place];
+    return paper.lie === "lying" ? [paper.l(l), paper.w(w)] : [paper.w(w), paper.l(l)];
+  };
+  if (positions === null) {
+    const i = along === "l" ? 0 : 1;
+    return [lines("centre", [[spot(covers[0][i]), spot(covers[1][i])]])];
+  }
+  return positions.map((place) => {
+    const [x, y] = spot(place);
+    return lines("thin", [
+      [
+        [x - SCREW, y],
+        [x + SCREW, y],
+      ],
+      [
+        [x, y - SCREW],
+        [x, y + SCREW],
+      ],
+    ]);
+  });
+}
+
+/** The room dimensions took on a side, lines included. */
+function depthBox(side: Side, depth: Mm, box: Rect): Rect {
+  switch (side) {
+    case "above":
+      return { ...box, y: box.y - depth, height: depth };
+    case "below":
+      return { ...box, y: box.y + box.height, height: depth };
+    case "left":
+      return { ...box, x: box.x - depth, width: depth };
+    case "right":
+      return { ...box, x: box.x + box.width, width: depth };
+  }
+}
+
+/** Grooves of the far face, dashed: they tell where two come near each other. */
+const hiddenOutlines = (part: SetPart, face: BroadFace, paper: OnPaper): Shape[] =>
+  featuresOn(part, face === "t0" ? "t1" : "t0").map((feature) => rect("hidden", rectOnPaper(feature.box, paper)));

@@ -1,0 +1,63 @@
+/** How far a part goes into those that receive it, end by end, and what its seats leave open. */
+import { isSame, type Mm, SAME } from "../../base/length.ts";
+import { listInWords } from "../../base/words.ts";
+import { faceWords } from "../../set/facing.ts";
+import type { DryfitSet, SetJoint, SetPart } from "../../set/schema.ts";
+import { byMark, partOf } from "../../set/words.ts";
+import { type Atom, figure, TEXT, word, words } from "../draughting/cell.ts";
+
+/** Ends that go equally deep and leave the same gap. */
+type Seat = { depth: Mm; gap: Mm; isSlip: boolean; ends: { end: string; into: string[] }[] };
+
+const isSeated = ({ kind }: SetJoint): boolean => kind === "housed" || kind === "tongue";
+
+function seatsOf(set: DryfitSet, part: SetPart): Seat[] {
+  const seats: Seat[] = [];
+  for (const joint of set.joints) {
+    if (joint.entering !== part.mark || !isSeated(joint)) continue;
+    const end = faceWords(part, joint.enteringEnd);
+    const isSlip = joint.fit === "slip";
+    const known = seats.find(
+      (one) => isSame(one.depth, joint.depth) && isSame(one.gap, joint.gap[1]) && one.isSlip === isSlip,
+    );
+    const seat = known ?? { depth: joint.depth, gap: joint.gap[1], isSlip, ends: [] };
+    if (known === undefined) seats.push(seat);
+    const same = seat.ends.find((one) => one.end === end);
+    if (same === undefined) seat.ends.push({ end, into: [joint.receiving] });
+    else same.into.push(joint.receiving);
+  }
+  return seats;
+}
+
+/** "left end into 9 and right end into 11, 9 deep; gap 0.4 from rounding" */
+function seatAtoms({ depth, gap, isSlip, ends }: Seat, unit: DryfitSet["job"]["unit"], isLast: boolean): Atom[] {
+  const where = listInWords(ends.map(({ end, into }) => `${end} into ${listInWords([...into].sort(byMark))}`));
+  const stop = isLast ? "" : ";";
+  if (gap <= SAME) return [...words(`${where},`), figure(depth, unit), ...words(`deep, no gap${stop}`)];
+  return [
+    ...words(`${where},`),
+    figure(depth, unit),
+    ...words("deep, gap"),
+    figure(gap, unit),
+    ...words(`${isSlip ? "to slip" : "from rounding"}${stop}`),
+  ];
+}
+
+const keyOf = (seats: readonly Seat[]): string =>
+  JSON.stringify(seats.map(({ depth, gap, ends }) => [depth.toFixed(4), gap.toFixed(4), ends]));
+
+/** A line for the parts of a drawing that are received alike; those received otherwise have lines of their own. */
+export function seatLines(set: DryfitSet, marks: readonly string[]): Atom[][] {
+  const heaps: { seats: Seat[]; marks: string[] }[] = [];
+  for (const mark of marks) {
+    const seats = seatsOf(set, partOf(set, mark));
+    if (seats.length === 0) continue;
+    const known = heaps.find((heap) => keyOf(heap.seats) === keyOf(seats));
+    if (known === undefined) heaps.push({ seats, marks: [mark] });
+    else known.marks.push(mark);
+  }
+  return heaps.map(({ seats, marks: own }) => [
+    word(heaps.length === 1 ? "Goes in:" : `${listInWords(own)} goes in:`, TEXT, "bold"),
+    ...seats.flatMap((seat, i) => seatAtoms(seat, set.job.unit, i === seats.length - 1)),
+  ]);
+}

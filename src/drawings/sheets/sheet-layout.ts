@@ -1,0 +1,300 @@
+/** Sheet layouts: each sheet to scale with its numbered cuts beside it; sheets cut alike are drawn once. */
+
+import { formatLengthWithUnit, type Mm, type Unit } from "../../base/length.ts";
+import { listInWords } from "../../base/words.ts";
+import type { Rect, Shape } from "../../paper/shape.ts";
+import type { DryfitSet, SetSheet } from "../../set/schema.ts";
+import { byMark, partOf, stockOf } from "../../set/words.ts";
+import {
+  type Atom,
+  type Block,
+  BREAK,
+  FIGURE,
+  figure,
+  figureTwice,
+  glue,
+  placeBlock,
+  SMALL,
+  setLines,
+  tick,
+  word,
+  words,
+} from "../draughting/cell.ts";
+import type { Draft } from "../draughting/draft.ts";
+import { type Columns, columnsOf, type FlowGroup, flow, loosely } from "../draughting/flow.ts";
+import { drawingSpace } from "../draughting/frame.ts";
+import type { Scale } from "../draughting/scale.ts";
+import { type Column, type Row, setTable } from "../draughting/table.ts";
+import { drawSheetDiagram, marginsOf, type SheetDiagram } from "./sheet-diagram.ts";
+import { alikeSheets } from "./sheet-pieces.ts";
+
+const TABLE: Mm = 84; // the cuts: number, piece, fence, edge, what it makes
+const LEAST_PARTS: Mm = 66; // part, name, length x width
+const GUTTER: Mm = 5;
+const TITLE: Mm = 4.5;
+const LEAST_ROOM: Mm = 30; // under the diagram, worth a column of the table
+const SHARE_BESIDE = 0.75; // of the height, for a diagram with its table beside it
+const SHARE_OVER = 0.5; // and with its table under it
+const SMALLER = 0.72; // of the largest scale, to have everything on one drawing
+
+const EDGES = { x0: "left", x1: "right", y0: "lower", y1: "upper" } as const;
+
+/** Any whole number: a layout is read, not measured, and the larger it is the better it reads. */
+const SCALES: readonly Scale[] = Array.from({ length: 196 }, (_, i) => ({ ratio: 1 / (i + 5), name: `1:${i + 5}` }));
+
+type Room = { scale: Scale; diagram: Rect; isBeside: boolean };
+
+/** Larger before smaller: the diagram beside its table, or over it, whichever shows the sheet larger. */
+function* roomsFor(sheet: SetSheet, space: Rect): Generator<Room> {
+  const { left, right, top, bottom } = marginsOf(sheet);
+  for (const scale of SCALES) {
+    const width = sheet.length * scale.ratio + left + right;
+    const height = sheet.width * scale.ratio + top + bottom;
+    const isBeside = width + GUTTER + TABLE <= space.width && height <= SHARE_BESIDE * space.height;
+    const isOver = width <= space.width && height <= SHARE_OVER * space.height;
+    if (isBeside || isOver) yield { scale, diagram: { x: space.x, y: space.y, width, height }, isBeside };
+  }
+}
+
+/** Columns as wide as the table, from the left. */
+const tableColumns = (area: Rect): Rect[] => {
+  const count = Math.max(1, Math.floor((area.width + GUTTER) / (TABLE + GUTTER)));
+  return Array.from({ length: count }, (_, i) => ({ ...area, x: area.x + i * (TABLE + GUTTER), width: TABLE }));
+};
+
+const distinctIds = (alike: readonly SetSheet[], index: number): string[] => [
+  ...new Set(alike.map((sheet) => sheet.parts[index]!.id)),
+];
+
+/** "3", or "3 / 9" on two sheets cut alike. */
+const idOf = (alike: readonly SetSheet[], index: number): string => distinctIds(alike, index).join(" / ");
+
+/** As lettered in a part: "3 / 9 / 15"; where that has no room, "3 + 2". */
+function idsOf(alike: readonly SetSheet[], index: number): string[] {
+  const ids = distinctIds(alike, index);
+  return ids.length < 2 ? ids : [ids.join(" / "), `${ids[0]} + ${ids.length - 1}`];
+}
+
+const FEW = 4; // sheets cut alike: of more, not every row carries every mark, and boxes may stand in several lines
+const MARKS_IN_ROW = 8;
+const TICKS_WIDE: Mm = 22;
+
+/** A piece that a cut makes: a part on every sheet, or a strip named on the first. */
+function madeAs(alike: readonly SetSheet[], name: string): Atom[] {
+  const index = alike[0]!.parts.findIndex((part) => part.id === name);
+  if (index === -1) return [word(name)];
+  return words(alike.length <= FEW ? idOf(alike, index) : idsOf(alike, index).at(-1)!, FIGURE, "bold");
+}
+
+/** A box for each sheet, then the cut's number; the number first where the boxes take several lines. */
+const tickedCut = (alike: readonly SetSheet[], n: number): Atom[] =>
+  alike.length <= FEW
+    ? [glue([...alike.map(tick), word(String(n), FIGURE)])]
+    : [word(String(n), FIGURE), ...alike.map(tick)];
+
+function setCuts(alike: readonly SetSheet[], unit: Unit, width: Mm): FlowGroup {
+  const columns: Column[] = [
+    { head: "Cut", most: TICKS_WIDE },
+    { head: "Piece" },
+    { head: "Fence", firm: true },
+    { head: "Edge" },
+    { head: "Makes", grow: 1 },
+  ];
+  const rows = alike[0]!.cuts.map(
+    (cut): Row => ({
+      cells: [
+        tickedCut(alike, cut.n),
+        words(cut.piece),
+        figureTwice(cut.fence, unit, FIGURE, "bold"),
+        words(EDGES[cut.reference]),
+        cut.makes.flatMap((name, i) => [...(i > 0 ? [word("+")] : []), ...madeAs(alike, name)]),
+      ],
+    }),
+  );
+  return setTable(columns, rows, width);
+}
+
+/** The marks of many sheets in several rows: none grows higher than a drawing. */
+const inRows = (ids: readonly string[]): string[][] =>
+  Array.from({ length: Math.ceil(ids.length / MARKS_IN_ROW) }, (_, i) =>
+    ids.slice(i * MARKS_IN_ROW, (i + 1) * MARKS_IN_ROW),
+  );
+
+function setParts(set: DryfitSet, alike: readonly SetSheet[], width: Mm): FlowGroup {
+  const columns: Column[] = [{ head: "Part", most: 30 }, { head: "Name", grow: 1 }, { head: "Length x width" }];
+  const { unit } = set.job;
+  const rows = alike[0]!.parts
+    .map((part, i) => ({ part, ids: alike.map((sheet) => sheet.parts[i]!.id) }))
+    .sort((a, b) => byMark(a.ids[0]!, b.ids[0]!))
+    .flatMap(({ part, ids }) => inRows(ids).map((some) => ({ part, ids: some })))
+    .map(
+      ({ part, ids }): Row => ({
+        cells: [
+          ids.map((id) => glue([tick(), word(id, FIGURE, "bold")])),
+          words(partOf(set, part.mark).name),
+          [glue([figure(part.length, unit), word("x"), figure(part.width, unit)])],
+        ],
+      }),
+    );
+  return setTable(columns, rows, width);
+}
+
+/** Which sheet, of what, and what the plan says of the number of sheets. */
+function setTitle(set: DryfitSet, alike: readonly SetSheet[], width: Mm): Block {
+  const [sheet] = alike as [SetSheet];
+  const { unit } = set.job;
+  const stock = stockOf(set, sheet.stock);
+  const length = (mm: Mm): string => formatLengthWithUnit(mm, unit);
+  const numbers = alike.map(({ n }) => String(n));
+  const name = numbers.length === 1 ? `Sheet ${numbers[0]}` : `Sheets ${listInWords(numbers)}, cut alike`;
+  return setLines(
+    [
+      ...words(`${name}:`, TITLE, "bold"),
+      ...words(stock.name, TITLE, "bold"),
+      BREAK,
+      figure(sheet.length, unit, 3),
+      word("x", 3),
+      glue([figure(sheet.width, unit, 3), word(`${unit},`, 3)]),
+      ...words(`trim ${length(sheet.trim)} at each edge, kerf ${length(sheet.kerf)}.`, 3),
+      ...words(`${sheet.boundText}.`, 3, "bold"),
+    ],
+    width,
+  );
+}
+
+const HOW_TO_READ =
+  "Circled: the cuts in their order, each from edge to edge of its piece. Fence: from the edge that lies against it, as drawn, to the blade; hatched is waste. Small, at a left end: the name of the strip.";
+
+/** Where the fence is no guide: common practice, no source. */
+const OFF_THE_FENCE =
+  "Beyond the fence's reach, measure and saw along a clamped straightedge; across the end of a narrow strip use that, or a stop on the sled: never a narrow strip's end against the fence.";
+
+/** How to read it, and what stays. */
+function setNote(set: DryfitSet, alike: readonly SetSheet[], diagram: SheetDiagram, width: Mm): Block {
+  const { unit } = set.job;
+  const [sheet] = alike as [SetSheet];
+  const offcuts = sheet.offcuts.map((offcut, i): Atom => {
+    const size = [figure(offcut.length, unit, 2.8), word("x"), figure(offcut.width, unit, 2.8)];
+    const named = glue([word(offcut.id, undefined, "bold"), ...size]);
+    return i < sheet.offcuts.length - 1 ? glue([named, word(",")], 0) : named;
+  });
+  const renamed = alike.slice(1).map(({ n }) => `S${n}`);
+  return setLines(
+    [
+      ...words(`${HOW_TO_READ} ${OFF_THE_FENCE}`, SMALL),
+      ...(diagram.shortened
+        ? words('"5 + 2": part 5 on the first sheet; the table names the two on the others.', SMALL)
+        : []),
+      ...(diagram.without.length > 0
+        ? words(
+            `No room here to letter ${listInWords([...diagram.without].sort(byMark))}: the table says which cut makes each.`,
+            SMALL,
+            "bold",
+          )
+        : []),
+      ...(renamed.length > 0 ? words(`On the other sheets read ${listInWords(renamed)} for S${sheet.n}.`, SMALL) : []),
+      ...(offcuts.length > 0 ? [BREAK, ...words("To keep:"), ...offcuts] : []),
+    ],
+    width,
+  );
+}
+
+const tallestOf = (rows: FlowGroup): Mm =>
+  rows.reduce((most, { block, head }) => Math.max(most, block.height + (head?.height ?? 0)), 0);
+
+/**
+ * The cuts beside the diagram and the parts under it. Cuts that find no room there go on under it and on further drawings;
+ * the parts are then left to the cut list where they would need a drawing of their own and the cuts name them all.
+ */
+function flowTables(
+  set: DryfitSet,
+  alike: readonly SetSheet[],
+  room: { right: Rect | null; under: Rect; later: Rect },
+): Shape[][] {
+  const { unit } = set.job;
+  const { right, under } = room;
+  const isRoomUnder = under.height >= LEAST_ROOM;
+  if (right !== null && isRoomUnder) {
+    const cuts = flow([setCuts(alike, unit, right.width)], () => [right]);
+    const count = Math.max(1, Math.floor((under.width + GUTTER) / (LEAST_PARTS + GUTTER)));
+    const columns = columnsOf(under, count, GUTTER);
+    const rows = setParts(set, alike, columns[0]!.width);
+    // Many sheets cut alike make rows higher than what is left under the diagram.
+    const parts = tallestOf(rows) <= under.height ? flow(loosely(rows), () => columns) : [];
+    if (cuts.length === 1 && parts.length === 1) return [[...cuts[0]!, ...parts[0]!]];
+  }
+  const beneath = isRoomUnder ? tableColumns(under) : [];
+  const first = [...(right === null ? [] : [{ ...right, width: TABLE }]), ...beneath];
+  const later = tableColumns(room.later);
+  const columns: Columns = (drawing) => (drawing === 0 && first.length > 0 ? first : later);
+  const cuts = setCuts(alike, unit, TABLE);
+  const parts = setParts(set, alike, TABLE).map((item, i) => (i === 0 ? { ...item, above: 6 } : item));
+  const alone = flow(loosely(cuts), columns);
+  const both = flow([...loosely(cuts), ...loosely(parts)], columns);
+  return both.length > alone.length && alike.length <= FEW ? alone : both;
+}
+
+type Drawn = { scale: Scale; drawings: Shape[][]; outside: number };
+
+function drawIn(set: DryfitSet, alike: readonly SetSheet[], space: Rect, title: Block, room: Room): Drawn {
+  const [sheet] = alike as [SetSheet];
+  const { scale, diagram, isBeside } = room;
+  const drawn = drawSheetDiagram(sheet, scale.ratio, {
+    unit: set.job.unit,
+    stock: stockOf(set, sheet.stock),
+    idsOf: (index) => idsOf(alike, index),
+  });
+  const wide = isBeside ? diagram.width : space.width;
+  const note = setNote(set, alike, drawn, wide);
+  const noteY = diagram.y + diagram.height + 2;
+  const underY = noteY + note.height + 4;
+  const bottom = space.y + space.height;
+  const under: Rect = { x: space.x, y: underY, width: wide, height: bottom - underY };
+  const rightX = diagram.x + diagram.width + GUTTER;
+  const right = { x: rightX, y: diagram.y, width: space.x + space.width - rightX, height: bottom - diagram.y };
+  const drawings = flowTables(set, alike, { right: isBeside ? right : null, under, later: space });
+  const fixed = [
+    placeBlock(title, [space.x, space.y]),
+    placeBlock(drawn.block, [diagram.x, diagram.y]),
+    placeBlock(note, [space.x, noteY]),
+  ];
+  return {
+    scale,
+    outside: drawn.outside,
+    drawings: drawings.map((shapes, i) => (i === 0 ? [...fixed, ...shapes] : shapes)),
+  };
+}
+
+/** As large as it goes; somewhat smaller where that saves a drawing and every mark keeps its place in its part. */
+function drawSheet(set: DryfitSet, alike: readonly SetSheet[], space: Rect): Drawn {
+  const [sheet] = alike as [SetSheet];
+  const title = setTitle(set, alike, space.width);
+  const below: Rect = { ...space, y: space.y + title.height + 2, height: space.height - title.height - 2 };
+  let largest: Drawn | null = null;
+  for (const room of roomsFor(sheet, below)) {
+    if (largest !== null && room.scale.ratio < SMALLER * largest.scale.ratio) break;
+    const drawn = drawIn(set, alike, space, title, room);
+    if (drawn.drawings.length === 1 && drawn.outside <= (largest?.outside ?? drawn.outside)) return drawn;
+    largest ??= drawn;
+  }
+  if (largest === null) throw new Error("Internal error: no scale is small enough for a sheet layout");
+  return largest;
+}
+
+export function drawSheetLayouts(set: DryfitSet): Draft[] {
+  const space = drawingSpace(set);
+  return alikeSheets(set.sheets).flatMap((alike) => {
+    const numbers = alike.map(({ n }) => String(n));
+    const name = `Sheet layout ${listInWords(numbers)}`;
+    const { scale, drawings } = drawSheet(set, alike, space);
+    return drawings.map(
+      (shapes, i): Draft => ({
+        key: `sheet-layout-${numbers[0]}${i === 0 ? "" : `-${i + 1}`}`,
+        name: i === 0 ? name : `${name}, continued`,
+        bookmark: ["Sheet layouts", i === 0 ? name : `${name}, continued`],
+        scale: i === 0 ? scale.name : null,
+        shapes,
+      }),
+    );
+  });
+}

@@ -1,0 +1,117 @@
+/** S-1: how to print, check, cut and join the sticks, and the map of their pages. */
+import { formatLengthWithUnit, type Mm } from "../../base/length.ts";
+import { fill, lines, rect, rectSteps, text } from "../../paper/draw.ts";
+import { measureText } from "../../paper/lettering.ts";
+import type { Rect, Shape } from "../../paper/shape.ts";
+import type { DryfitSet, SetStick } from "../../set/schema.ts";
+import { fitText, LEAST_TEXT, LINE_SPACING, wrapText } from "../draughting/fitting.ts";
+import { BAR_INCH, BAR_MM } from "../draughting/full-size.ts";
+
+const TEXT: Mm = 2.8;
+const HEAD: Mm = 4;
+const COLUMN_GAP: Mm = 8;
+const MAP_ROW: Mm = 10;
+const LEAST_MAP_ROW: Mm = 7.2;
+
+const ADVICE = [
+  "Print sticks.pdf at 100 %, on the paper it was made for. Fitting to the page shrinks it by 4 to 6 %.",
+  "Measure the check bars of every page, in both directions, with the rule you will use at the saw.",
+  "If a bar is wrong, divide what you measured by what it should be and write x and y into the project as paper.print; build again. Boxes below.",
+  "Cut each strip along its long dashed lines. At a join, cut one strip along the dashed end and lay it over the other, letter to the same letter, so that lines and crosses meet. Tape it.",
+  "Measure the finished strip over all: the total stands at its far end and below.",
+  "Zero goes to the part's own end: a flag shows at each end line into which part it looks, and figures count from that part's own end.",
+  "A groove has two lines, with a cross between: the cross is cut away. The bold number inside is the part that enters; the figures name the parts that take the groove. A small arrowhead beside a figure points to its line.",
+  "A star stands where figures had no room: they are in the columns of figures, on the last pages.",
+];
+
+const HOLE_ADVICE =
+  "A short line with a ring is the middle of a hole, in those parts alone whose marks stand by the row's first and last hole.";
+
+export function drawStickCheck(set: DryfitSet, space: Rect): Shape[] {
+  const width = (space.width - COLUMN_GAP) / 2;
+  const left: Rect = { ...space, width };
+  const right: Rect = { ...space, x: space.x + width + COLUMN_GAP, width };
+  return [...drawAdvice(set, left), ...drawMap(set, right)];
+}
+
+function drawAdvice(set: DryfitSet, { x, y, width, height }: Rect): Shape[] {
+  const shapes: Shape[] = [text([x, y + HEAD], "Before you cut by these pages", HEAD, { weight: "bold" })];
+  let at = y + HEAD + 3;
+  [...ADVICE, ...(set.drilling.length > 0 ? [HOLE_ADVICE] : [])].forEach((advice, i) => {
+    wrapText(advice, TEXT, "regular", width - 6).forEach((content, n) => {
+      at += TEXT * LINE_SPACING;
+      if (n === 0) shapes.push(text([x, at], `${i + 1}`, TEXT, { weight: "bold" }));
+      shapes.push(text([x + 6, at], content, TEXT));
+    });
+    at += 1.6;
+  });
+  return at + 24 > y + height ? shapes : [...shapes, ...drawBoxes(set, x, at + 4)];
+}
+
+/** Boxes for what was measured: x across the paper as it is held upright or level, y down it. */
+function drawBoxes(set: DryfitSet, x: Mm, y: Mm): Shape[] {
+  const length = formatLengthWithUnit(set.job.unit === "in" ? BAR_INCH : BAR_MM, set.job.unit);
+  return (["x", "y"] as const).flatMap((axis, i) => {
+    const top = y + i * 9;
+    const shapes: Shape[] = [];
+    let at = x;
+    for (const said of [`along ${axis}: measured`, `divided by ${length} is ${axis} =`]) {
+      shapes.push(text([at, top + 5], said, TEXT));
+      at += measureText(said, TEXT, "regular") + 2;
+      shapes.push(rect("thin", { x: at, y: top, width: BOX, height: 7 }));
+      at += BOX + 2;
+    }
+    return shapes;
+  });
+}
+
+const BOX: Mm = 22; // to write in
+
+const NAME_LINE = LEAST_TEXT + 1.6;
+
+/** Every stick as a bar, cut where its tiles are, with the page of each. */
+function drawMap(set: DryfitSet, { x, y, width, height }: Rect): Shape[] {
+  const top = y + HEAD + 4;
+  const room = height - (top - y);
+  const pitch = Math.max(LEAST_MAP_ROW, Math.min(MAP_ROW, room / set.sticks.length));
+  const shown = set.sticks.slice(0, Math.floor((room + 1e-6) / pitch));
+  const isCut = shown.length < set.sticks.length;
+  const mapped = isCut ? shown.slice(0, -1) : shown;
+  const longest = Math.max(...set.sticks.map(({ length }) => length));
+  const shapes: Shape[] = [text([x, y + HEAD], "The sticks and their pages", HEAD, { weight: "bold" })];
+  mapped.forEach((stick, i) => {
+    shapes.push(...drawMapRow(set, stick, x, top + i * pitch, width, (width * stick.length) / longest));
+  });
+  if (isCut) {
+    shapes.push(
+      text(
+        [x, top + mapped.length * pitch + LEAST_TEXT + 1],
+        "The other sticks: see the columns of figures",
+        LEAST_TEXT,
+      ),
+    );
+  }
+  return shapes;
+}
+
+function drawMapRow(set: DryfitSet, stick: SetStick, x: Mm, y: Mm, width: Mm, length: Mm): Shape[] {
+  const said = `${stick.name}: ${formatLengthWithUnit(stick.length, set.job.unit)}, parts ${stick.parts.map(({ mark }) => mark).join(", ")}`;
+  const named = fitText(said, LEAST_TEXT, "regular", width);
+  const bar = { x, y: y + NAME_LINE - 0.4, width: Math.max(length, stick.tiles.length * 9), height: LEAST_TEXT + 1 };
+  const step = bar.width / stick.tiles.length;
+  return [
+    text([x, y + LEAST_TEXT], named.text, named.size),
+    rect("thin", bar),
+    fill(0, rectSteps({ ...bar, width: 0.8 })), // the zero end
+    lines(
+      "thin",
+      stick.tiles.slice(1).map((_, i) => [
+        [x + (i + 1) * step, bar.y],
+        [x + (i + 1) * step, bar.y + bar.height],
+      ]),
+    ),
+    ...stick.tiles.map((tile, i) =>
+      text([x + (i + 0.5) * step, bar.y + bar.height - 0.5], `S-${tile.page}`, LEAST_TEXT, { anchor: "middle" }),
+    ),
+  ];
+}

@@ -1,0 +1,37 @@
+/** Bays of the file as bays of the project. */
+import type { Mm, Unit } from "../../base/length.ts";
+import { lengthOf } from "../../base/parse-length.ts";
+import type { Problem } from "../../base/problem.ts";
+import { inputProblem } from "../file/problems.ts";
+import type { Source } from "../file/source.ts";
+import type { Bay, BaySize } from "../project.ts";
+import type { BayFile } from "../schema/bay.ts";
+
+export function bayOf(file: BayFile, path: string, source: Source, unit: Unit, problems: Problem[]): Bay {
+  const once = (one: keyof BayFile, other: keyof BayFile, remedy: string): void => {
+    if (file[one] === undefined || file[other] === undefined) return;
+    problems.push(
+      inputProblem(source, `${path}.${other}`, `"${one}" and "${other}" in one bay`, "one of the two", remedy),
+    );
+  };
+  once("columns", "rows", "put the rows inside one of the columns, or the columns inside one of the rows");
+  once("size", "share", "keep the size, or share what the sizes leave over");
+  const divided = "put the loose shelves into one of the bays that it is divided into";
+  once("columns", "loose", divided);
+  once("rows", "loose", divided);
+
+  const mm = (value: number | string): Mm => lengthOf(value, unit);
+  const size: BaySize = file.size === undefined ? { share: file.share ?? 1 } : { clear: mm(file.size) };
+  const head = { path, name: file.name ?? null, size };
+  const kind = file.columns !== undefined ? "columns" : "rows";
+  const list = file[kind];
+  if (list === undefined) return { ...head, kind: "open", loose: file.loose ?? 0 };
+  return { ...head, kind, bays: list.map((bay, i) => bayOf(bay, `${path}.${kind}[${i}]`, source, unit, problems)) };
+}
+
+/** Whether parts of this role stand between the bays anywhere in the tree. */
+export const hasBetween = (bay: Bay, role: "divider" | "shelf"): boolean =>
+  bay.kind !== "open" &&
+  (bay.kind === (role === "divider" ? "columns" : "rows") || bay.bays.some((child) => hasBetween(child, role)));
+
+export const hasLoose = (bay: Bay): boolean => (bay.kind === "open" ? bay.loose > 0 : bay.bays.some(hasLoose));

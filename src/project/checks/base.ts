@@ -1,0 +1,117 @@
+/** What a case stands on: is there a toe space, once rounded, and wood behind it? */
+import { SAME } from "../../base/length.ts";
+import type { Problem } from "../../base/problem.ts";
+import { rounderOf } from "../../base/step.ts";
+import { LEAST_CLEAR, LEAST_FOOT, LEAST_PLINTH } from "../defaults.ts";
+import type { Case, Project } from "../project.ts";
+import { faultsOf } from "./case-faults.ts";
+import { clearInside, thicknessIn } from "./clear-inside.ts";
+
+export const checkBase = (project: Project, design: Case): Problem[] => [
+  ...checkKick(project, design),
+  ...checkPlinth(project, design),
+];
+
+function checkKick(project: Project, design: Case): Problem[] {
+  if (design.kick === null) return [];
+  const { step } = project;
+  const thickness = thicknessIn(design, project.stock);
+  const { problems, add, name, show } = faultsOf(project, design);
+  const { setBack, fit } = design.kick;
+  const round = rounderOf(step);
+  if (design.bottom.up < SAME) {
+    add(
+      "kick",
+      `a kick under ${name}, whose bottom stands on the floor`,
+      "a bottom that is raised by the height of the kick",
+      'add "bottom": { "up": 80 } or the like',
+    );
+  }
+  if (setBack < step - SAME) {
+    add(
+      "kick.setBack",
+      `a kick set back ${show(setBack)} in ${name}, which leaves no toe space`,
+      `at least the rounding step of ${show(step)}`,
+      "set it back more",
+    );
+  }
+  // An applied back lies behind the sides; any other ends above the kick.
+  const sides = design.back.fit === "applied" ? clearInside(design, thickness).depth : design.depth;
+  const behind = round.down(sides) - round.nearest(setBack) - thickness("kick");
+  if (behind < -SAME) {
+    add(
+      "kick.setBack",
+      `a kick set back ${show(setBack)} in ${name}, whose sides are ${show(sides)} deep`,
+      "a kick within the depth of the sides",
+      "set it back less",
+    );
+  } else if (fit === "applied" && behind < LEAST_FOOT - SAME) {
+    add(
+      "kick.setBack",
+      `an applied kick set back ${show(setBack)} in ${name}, whose toe notches leave ${show(behind)} of the sides' lower ends to stand on`,
+      `at least ${show(LEAST_FOOT)} behind the kick`,
+      'set it back less, or write "fit": "between"',
+    );
+  }
+  const lipping = design.lippings.find(({ roles }) => roles.includes("side"));
+  if (lipping !== undefined && setBack > step - SAME && setBack < lipping.thickness + step - SAME) {
+    add(
+      "kick.setBack",
+      `a kick set back ${show(setBack)} in ${name}, whose sides have a lipping of ${show(lipping.thickness)}: the toe notch would end in it`,
+      `at least ${show(lipping.thickness + step)}`,
+      "set it back more, or take a thinner lipping",
+    );
+  }
+  return problems;
+}
+
+function checkPlinth(project: Project, design: Case): Problem[] {
+  const { plinth, bottom, at, width, depth } = design;
+  if (plinth === null) return [];
+  const { problems, add, addInput, name, show } = faultsOf(project, design);
+  const board = thicknessIn(design, project.stock)("plinth");
+  const { height, setBack, inset } = plinth;
+  if (bottom.up > SAME) {
+    addInput(
+      "bottom.up",
+      `a bottom that is raised ${show(bottom.up)} in ${name}, which stands on a plinth`,
+      "a bottom at the very end of the sides, on the plinth",
+      'write "up": 0, or keep the raised bottom and leave the plinth out',
+    );
+  }
+  if (at[2] < height - SAME) {
+    add(
+      "at",
+      `${name} stands ${show(at[2])} above the floor, and its plinth is ${show(height)} high`,
+      "a case that stands on its plinth",
+      `write ${show(height)} as the third length of "at", or leave "at" out`,
+    );
+  }
+  if (height < LEAST_PLINTH - SAME) {
+    add(
+      "plinth.height",
+      `a plinth ${show(height)} high under ${name}`,
+      `at least ${show(LEAST_PLINTH)}`,
+      "make it higher, or leave it out",
+    );
+  }
+  // Two boards one behind the other, two ends beside each other, and room to reach between them.
+  const least = 2 * board + LEAST_CLEAR;
+  if (width - 2 * inset < least - SAME) {
+    add(
+      "plinth.inset",
+      `a plinth ${show(inset)} inside each end of ${name}, which is ${show(width)} wide`,
+      `a plinth at least ${show(least)} wide`,
+      "set it in less",
+    );
+  }
+  if (depth - setBack - inset < least - SAME) {
+    add(
+      "plinth.setBack",
+      `a plinth ${show(setBack)} behind the front and ${show(inset)} before the rear of ${name}, which is ${show(depth)} deep`,
+      `a plinth at least ${show(least)} deep`,
+      "set it back and in less",
+    );
+  }
+  return problems;
+}

@@ -1,0 +1,39 @@
+/** The clear space inside a case: between its sides, from the bottom to the top panel or the stretchers, and before its back. */
+import type { Mm } from "../../base/length.ts";
+import type { Case, Role, Stock } from "../project.ts";
+
+export type ThicknessOf = (role: Role) => Mm;
+
+export function stockIn(design: Case, stock: readonly Stock[], role: Role): Stock {
+  const found = stock.find(({ id }) => id === design.stock[role]);
+  if (found === undefined) throw new Error(`Stock ${design.stock[role]} was looked up before, and is not in the list`);
+  return found;
+}
+
+export const thicknessIn =
+  (design: Case, stock: readonly Stock[]): ThicknessOf =>
+  (role) =>
+    stockIn(design, stock, role).thickness;
+
+/** Front edge of the sides to the front face of the back, or to the rear where there is none. */
+export function clearDepth(design: Case, thickness: ThicknessOf): Mm {
+  switch (design.back.fit) {
+    case "captured":
+      return design.depth - design.back.setIn - thickness("back");
+    case "rabbeted":
+    case "applied":
+      return design.depth - thickness("back");
+    case "none":
+      return design.depth;
+  }
+}
+
+/** What closes the case above. */
+export const ceilingRole = ({ top }: Case): "top" | "stretcher" => (top.fit === "stretchers" ? "stretcher" : "top");
+
+export const clearInside = (design: Case, thickness: ThicknessOf): { width: Mm; height: Mm; depth: Mm } => ({
+  // A shared side belongs to the case beside it, whose outer face is where this one begins.
+  width: design.width - (design.shares === null ? 2 : 1) * thickness("side"),
+  height: design.height - design.bottom.up - thickness("bottom") - design.top.down - thickness(ceilingRole(design)),
+  depth: clearDepth(design, thickness),
+});

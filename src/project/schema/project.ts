@@ -1,0 +1,85 @@
+/** The project file as a maker writes it. Shape only: lengths become millimetres, and ids are looked up, afterwards. */
+import { z } from "zod";
+import { FOLDER_NAME, isFolderName } from "../checks/folder-name.ts";
+import { box, joinery, joints } from "./case.ts";
+import { minutes, says, size, text } from "./fields.ts";
+import { paperOverrides, stockOverrides, toolingOverrides } from "./shop.ts";
+
+const job = z
+  .strictObject({
+    name: z
+      .string(FOLDER_NAME)
+      .refine(isFolderName, FOLDER_NAME)
+      .optional()
+      .describe("folder of the set under out/; the project file's own name when left out"),
+    number: text.describe("job number, on every drawing and label"),
+    title: text.describe("what is made"),
+    client: text.optional().describe("for whom"),
+    drawnBy: text.optional().describe("who answers for the drawings"),
+    date: z.iso
+      .date(says('a date as year-month-day, such as "2026-11-20"', 'write it like "2026-11-20"'))
+      .describe("date of this revision; the paper shows no other"),
+    revision: text.describe('revision mark, such as "A": the same on every drawing and label'),
+    address: z
+      .string()
+      .regex(
+        /^https?:\/\/[^\s/?#]+(\/[^\s?#]*)?$/,
+        says(
+          'a web address such as "https://shop.example/jobs/", with nothing after a "?" or "#"',
+          "begin it with https:// and end it with a folder, or leave it out",
+        ),
+      )
+      .optional()
+      .describe("where the site will be served: labels then link to it, otherwise they say the part in words"),
+    notes: z.array(text).optional().describe("general notes, printed on the cover"),
+  })
+  .describe("what the title block says");
+
+const doorway = z
+  .strictObject({ width: size, height: size })
+  .describe("the narrowest opening on the way to its place: what has to pass it is checked");
+
+const MOST_JOINTS = 200;
+const jointsSays = says(`a whole number from 1 to ${MOST_JOINTS}`, "write it like 8, without quotes");
+const glue = z
+  .strictObject({
+    openMinutes: minutes.optional().describe("how long spread glue may wait before the joint is closed"),
+    minutesPerJoint: minutes.optional().describe("how long one joint takes to spread and close"),
+    mostJoints: z
+      .number(jointsSays)
+      .int(jointsSays)
+      .min(1, jointsSays)
+      .max(MOST_JOINTS, jointsSays)
+      .optional()
+      .describe("most joints to one glue-up, whatever the minutes say"),
+  })
+  .describe("the glue's time: how much is glued up at once follows from it");
+
+const cases = z
+  .array(box, says("a list of one or more cases", 'write "cases": [ { ... } ]'))
+  .min(1, says("a list of one or more cases", 'write "cases": [ { ... } ]'));
+
+export const projectSchema = z
+  .strictObject({
+    $schema: z.string().optional().describe("address of this schema, for editors"),
+    job,
+    unit: z
+      .enum(["in", "mm"], says('"in" or "mm"', "choose one of the two"))
+      .describe("unit of every bare number here, and of the paper"),
+    step: size
+      .optional()
+      .describe(
+        "what printed lengths are rounded to: a whole multiple of 1/64 in or of 0.1 mm, at most 1/16 in; 1/16 in or 0.1 mm when left out",
+      ),
+    paper: paperOverrides.optional(),
+    stock: stockOverrides.optional(),
+    tooling: toolingOverrides.optional(),
+    joinery: joinery.optional(),
+    joints: joints.optional(),
+    doorway: doorway.optional(),
+    glue: glue.optional(),
+    cases,
+  })
+  .describe("A Dryfit project: one job of plywood cases");
+
+export type ProjectFile = z.infer<typeof projectSchema>;

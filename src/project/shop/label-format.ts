@@ -1,0 +1,148 @@
+/** Label formats: by name from the shop's list, or by what differs for the pack in hand. */
+import { type Mm, SAME, type Unit } from "../../base/length.ts";
+import { lengthOf } from "../../base/parse-length.ts";
+import type { Problem } from "../../base/problem.ts";
+import { inputProblem } from "../file/problems.ts";
+import type { Source } from "../file/source.ts";
+import { choice } from "../file/words.ts";
+import type { LabelFormat } from "../project.ts";
+import type { PaperFile, PaperOverrides } from "../schema/shop.ts";
+import { NO_PAPER, shopSize, unknownName } from "./paper-size.ts";
+
+type LabelWish = NonNullable<PaperOverrides["labels"]>;
+type LabelEntry = PaperFile["labels"][string];
+
+const LEAST_LABEL = { width: 38, height: 21 }; // a mark in large figures beside a code of 0.5 mm modules
+
+function entryInMm(entry: Partial<LabelEntry>, unit: Unit): Partial<Omit<LabelFormat, "name" | "page">> {
+  const mm = (value: number | string): Mm => lengthOf(value, unit);
+  const { columns, rows, label, left, top, pitch, cutLines } = entry;
+  return {
+    ...(columns !== undefined && { columns }),
+    ...(rows !== undefined && { rows }),
+    ...(label !== undefined && { label: { width: mm(label.width), height: mm(label.height) } }),
+    ...(left !== undefined && { left: mm(left) }),
+    ...(top !== undefined && { top: mm(top) }),
+    ...(pitch !== undefined && { pitch: { x: mm(pitch.x), y: mm(pitch.y) } }),
+    ...(cutLines !== undefined && { cutLines }),
+  };
+}
+
+const NO_LABELS: LabelFormat = {
+  name: "",
+  page: NO_PAPER,
+  columns: 0,
+  rows: 0,
+  label: { width: 0, height: 0 },
+  left: 0,
+  top: 0,
+  pitch: { x: 0, y: 0 },
+  cutLines: false,
+};
+
+export function labelsOf(
+  wish: LabelWish,
+  shop: PaperFile,
+  source: Source,
+  unit: Unit,
+  problems: Problem[],
+): LabelFormat {
+  const path = "paper.labels";
+  const name = typeof wish === "string" ? wish : wish.format;
+  const own = typeof wish === "string" ? {} : wish;
+  const base = name !== undefined && Object.hasOwn(shop.labels, name) ? shop.labels[name] : undefined;
+  if (name !== undefined && base === undefined) {
+    const at = typeof wish === "string" ? path : `${path}.format`;
+    problems.push(unknownName("label format", name, Object.keys(shop.labels), at, source));
+    return NO_LABELS;
+  }
+  const paperName = own.paper ?? base?.paper;
+  const {
+    columns,
+    rows,
+    label,
+    left,
+    top,
+    pitch,
+    cutLines = false,
+  } = {
+    ...(base === undefined ? {} : entryInMm(base, shop.unit)),
+    ...entryInMm(own as Partial<LabelEntry>, unit),
+  };
+  if (
+    paperName === undefined ||
+    columns === undefined ||
+    rows === undefined ||
+    label === undefined ||
+    left === undefined ||
+    top === undefined ||
+    pitch === undefined
+  ) {
+    problems.push(
+      inputProblem(
+        source,
+        path,
+        "the label format is not complete",
+        '"paper", "columns", "rows", "label", "left", "top" and "pitch", or a "format" to start from',
+        `add what is missing, or "format": one of ${choice(Object.keys(shop.labels))}`,
+      ),
+    );
+    return NO_LABELS;
+  }
+  const page = shopSize(paperName, shop);
+  if (page === null) {
+    problems.push(unknownName("paper size", paperName, Object.keys(shop.sizes), `${path}.paper`, source));
+    return NO_LABELS;
+  }
+  const format: LabelFormat = {
+    name: name ?? `${page.name} ${columns} x ${rows}`,
+    page,
+    columns,
+    rows,
+    label,
+    left,
+    top,
+    pitch,
+    cutLines,
+  };
+  problems.push(...checkLabels(format, path, source));
+  return format;
+}
+
+/** Labels that run off the page or into each other, or that hold no figure that can be read. */
+function checkLabels(format: LabelFormat, path: string, source: Source): Problem[] {
+  const { page, columns, rows, label, left, top, pitch } = format;
+  const fits = (from: Mm, count: number, step: Mm, size: Mm, whole: Mm): boolean =>
+    from >= -SAME && from + (count - 1) * step + size <= whole + SAME && (count === 1 || step >= size - SAME);
+  const problem = (found: string, expected: string, remedy: string): Problem =>
+    inputProblem(source, path, found, expected, remedy);
+  const problems: Problem[] = [];
+  if (!fits(left, columns, pitch.x, label.width, page.width)) {
+    problems.push(
+      problem(
+        "the label columns do not fit side by side on the page",
+        "left + columns within the page's width, and a pitch no less than a label's width",
+        "measure the pack in hand again",
+      ),
+    );
+  }
+  if (!fits(top, rows, pitch.y, label.height, page.height)) {
+    problems.push(
+      problem(
+        "the label rows do not fit one below the other on the page",
+        "top + rows within the page's height, and a pitch no less than a label's height",
+        "measure the pack in hand again",
+      ),
+    );
+  }
+  if (label.width < LEAST_LABEL.width || label.height < LEAST_LABEL.height) {
+    problems.push(
+      problem(
+        "the labels are too small",
+        `labels of at least ${LEAST_LABEL.width} x ${LEAST_LABEL.height} mm`,
+        "choose a larger format",
+      ),
+    );
+  }
+  return problems;
+}
