@@ -8,6 +8,8 @@ export default defineConfig({
     // Rasterising pages and reading them back takes its time on two cores.
     testTimeout: 120_000,
     hookTimeout: 120_000,
+    // Every core: by default one is left for a person at the screen.
+    maxWorkers: "100%",
     reporters: process.env.CI ? ["default", ["json", { outputFile: "test-report.json" }]] : ["default"],
     projects: [
       // The files that a worker runs share its modules, and the sets of the examples with them: each is loaded and derived once.
