@@ -3,11 +3,12 @@ import { drawSheetDiagram } from "../src/drawings/sheets/sheet-diagram.ts";
 import { drawSheetLayouts } from "../src/drawings/sheets/sheet-layout.ts";
 import { alikeSheets, piecesOf } from "../src/drawings/sheets/sheet-pieces.ts";
 import type { PathShape, Point, Rect, Shape } from "../src/paper/shape.ts";
+import { planSheets } from "../src/plans/sheets.ts";
 import type { DryfitSet, SetSheet } from "../src/set/schema.ts";
 import { exampleSets, setOf, testFile } from "./support/examples.ts";
 import { onPaper, PAPER_NAMES, type PaperName } from "./support/papers.ts";
 import { linesOf, parseFigure, printedWithin, textOf, tokensOf } from "./support/read-figures.ts";
-import { overlapping, textBoxes } from "./support/text-boxes.ts";
+import { overlapping, type TextBox, textBoxes } from "./support/text-boxes.ts";
 
 const SETS = [...exampleSets(), ...["three-alike", "two-stocks"].map((name) => [name, setOf(testFile(name))] as const)];
 
@@ -60,6 +61,77 @@ const onPage = (
 });
 
 const firstDrawings = (set: DryfitSet) => drawSheetLayouts(set).filter(({ scale }) => scale !== null);
+
+/** Parts from a hand's breadth down to a lath, whole lengths and short ends of them. */
+const NARROW_PIECES = [90, 64, 40, 24, 12, 6].flatMap((width, i) =>
+  [2300, 700, 280, 280, 60].map((length, j) => ({ id: `${i * 5 + j + 1}`, mark: `${i * 5 + j + 1}`, length, width })),
+);
+
+describe("narrow parts", () => {
+  const set = setOf(testFile("three-alike"));
+  const stock = { ...set.stock[0]!, grain: true, trim: 6, sheet: { length: 2440, width: 1220 } };
+  const pieces = NARROW_PIECES.map((piece) => ({ ...piece, stock: stock.id }));
+  const { sheets } = planSheets({ pieces, stock: [stock], kerf: 3, unit: "mm" });
+  const [sheet] = sheets as [SetSheet];
+
+  it.each([12, 18, 24])(
+    "at 1:%i carry their marks in themselves or at the end of a leader, and every cut a number",
+    (n) => {
+      expect(sheets).toHaveLength(1);
+      const lettering = { unit: "mm", stock, idsOf: (i: number) => [sheet.parts[i]!.id] } as const;
+      const { block, without } = drawSheetDiagram(sheet, 1 / n, lettering);
+      const boxes = textBoxes(block.shapes);
+      expect(overlapping(boxes)).toEqual([]);
+      expect(without).toEqual([]);
+      expect(Math.min(...boxes.map(({ size }) => size))).toBeGreaterThan(2.5 - 1e-6);
+      expect(boxes.every(({ x0, x1, y0, y1 }) => x0 >= 0 && x1 <= block.width && y0 >= 0 && y1 <= block.height)).toBe(
+        true,
+      );
+      const on = sheetOn(block.shapes, sheet, `1:${n}`);
+      const leaders = pathsOf(block.shapes).filter(({ path, points }) => path.pen === "thin" && points.length === 2);
+      const marks = boxes.filter(({ x0, y0 }) => !isNumber(block.shapes, x0, y0));
+      for (const part of sheet.parts) {
+        const own = onPage(on, part, part.turned ? part.width : part.length, part.turned ? part.length : part.width);
+        const isIn = ([x, y]: Point): boolean =>
+          x > own.x && x < own.x + own.width && y > own.y && y < own.y + own.height;
+        const lettered = marks.filter(({ text }) => text === part.id);
+        const reaches = lettered.some(
+          (box) =>
+            (isIn([box.x0, box.y0]) && isIn([box.x1, box.y1])) ||
+            leaders.some(({ points }) => points.some(isIn) && points.some((point) => touches(box, point))),
+        );
+        expect(reaches, `mark ${part.id}`).toBe(true);
+      }
+      for (const cut of sheet.cuts) {
+        const at = cut.at + sheet.kerf / 2;
+        const onCut = ([x, y]: Point): boolean => {
+          const along = cut.across === "x" ? (on.box.y + on.box.height - y) / on.ratio : (x - on.box.x) / on.ratio;
+          const across = cut.across === "x" ? (x - on.box.x) / on.ratio : (on.box.y + on.box.height - y) / on.ratio;
+          return Math.abs(across - at) < 1e-6 && along > cut.from - 1e-6 && along < cut.to + 1e-6;
+        };
+        const numbers = boxes.filter(({ text, x0, y0 }) => text === String(cut.n) && isNumber(block.shapes, x0, y0));
+        expect(numbers, `cut ${cut.n}`).toHaveLength(1);
+        const [number] = numbers as [(typeof numbers)[0]];
+        const middle: Point = [(number.x0 + number.x1) / 2, (number.y0 + number.y1) / 2];
+        const isLed = leaders.some(
+          ({ points: [a, b] }) => onCut(a!) && Math.hypot(b![0] - middle[0], b![1] - middle[1]) < 1e-6,
+        );
+        expect(isLed, `cut ${cut.n}`).toBe(true);
+      }
+    },
+  );
+});
+
+const touches = (box: TextBox, [x, y]: Point): boolean =>
+  x > box.x0 - 1 && x < box.x1 + 1 && y > box.y0 - 1.5 && y < box.y1 + 1.5;
+
+/** Whether a text that begins here stands in a circle, as the numbers of cuts do. */
+const isNumber = (shapes: readonly Shape[], x0: number, y0: number): boolean =>
+  pathsOf(shapes).some(({ path, points }) => {
+    if (path.pen !== "bar") return false;
+    const { x, y, width, height } = boxOf(points);
+    return x0 > x - 0.1 && x0 < x + width && y0 > y - 0.1 && y0 < y + height;
+  });
 
 describe("thirty sheets cut alike", () => {
   const set = setOf(testFile("three-alike"));

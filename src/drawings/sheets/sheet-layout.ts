@@ -25,7 +25,8 @@ import { type Columns, columnsOf, type FlowGroup, flow, loosely } from "../draug
 import { drawingSpace } from "../draughting/frame.ts";
 import type { Scale } from "../draughting/scale.ts";
 import { type Column, type Row, setTable } from "../draughting/table.ts";
-import { drawSheetDiagram, marginsOf, type SheetDiagram } from "./sheet-diagram.ts";
+import { drawSheetDiagram, type SheetDiagram } from "./sheet-diagram.ts";
+import { marginsOf } from "./sheet-paper.ts";
 import { alikeSheets } from "./sheet-pieces.ts";
 
 const TABLE: Mm = 84; // the cuts: number, piece, fence, edge, what it makes
