@@ -1,4 +1,6 @@
 /** The table of thicknesses, held against sets built anew with each thickness, and against a formula of the trade. */
+import { readFileSync } from "node:fs";
+import { parse } from "jsonc-parser";
 import { describe, expect, it } from "vitest";
 import { MM_PER_INCH, type Unit } from "../src/base/length.ts";
 import { makeSet } from "../src/build.ts";
@@ -15,12 +17,12 @@ import birch from "./reference/panel-thickness-birch.json" with { type: "json" }
 import ps1 from "./reference/panel-thickness-ps1.json" with { type: "json" };
 import { EXAMPLES, exampleFile, projectOf, testFile } from "./support/examples.ts";
 
-const withThickness = (project: Project, id: string, thickness: number): Project => ({
-  ...project,
-  stock: project.stock.map((one) =>
-    one.id === id ? { ...one, thickness, thickest: thickness, readings: [thickness] } : one,
-  ),
-});
+/** The file read anew with one measured thickness written into it, as a maker would. */
+function withThickness(text: string, id: string, thickness: number): Project {
+  const job = parse(text);
+  job.stock = { ...job.stock, [id]: { ...job.stock?.[id], measured: `${thickness} mm` } };
+  return readProjectText(JSON.stringify(job), "measured.json").project;
+}
 
 /** Panels whose thinnest and thickest are published. */
 const published = (): {
@@ -125,7 +127,7 @@ describe("the table of thicknesses", () => {
       const sets: Parts[] = thicknesses.map((thickness) =>
         Math.abs(thickness - project.stock.find(({ id }) => id === stock)!.thickness) < 1e-6
           ? drawn
-          : partsOf(withThickness(project, stock, thickness)),
+          : partsOf(withThickness(readFileSync(file, "utf8"), stock, thickness)),
       );
       expect(sets).toContain(drawn);
       sets.forEach((built, i) => {
@@ -208,7 +210,9 @@ describe("the table of thicknesses", () => {
       row.values[drawn]! / MM_PER_INCH + ((inches - 0.75) / 0.005) * (row.each! / MM_PER_INCH);
     expect(at(23 / 32)).toBeCloseTo(25 + 5 / 16, 4);
     expect(at(21 / 32)).toBeCloseTo(25 + 7 / 16, 4);
-    const thin = partsOf(withThickness(project, "ply", (21 / 32) * MM_PER_INCH));
+    const thin = partsOf(
+      withThickness(text.replace('"nominal":"3/4"', '"nominal":"21/32"'), "ply", (21 / 32) * MM_PER_INCH),
+    );
     expect(thin.parts.find(({ role }) => role === "bottom")!.length / MM_PER_INCH).toBeCloseTo(25 + 7 / 16, 6);
   });
 
