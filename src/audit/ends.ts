@@ -137,7 +137,17 @@ function nearestBefore(solid: Solid, direction: Direction, solids: readonly Soli
   return nearest;
 }
 
-const SPANNING: readonly string[] = ["bottom", "top", "stretcher", "divider", "shelf", "kick", "filler", "plinth"];
+const SPANNING: readonly string[] = [
+  "side",
+  "bottom",
+  "top",
+  "stretcher",
+  "divider",
+  "shelf",
+  "kick",
+  "filler",
+  "plinth",
+];
 
 /** Ends that carry load or stiffen the case must rest on something: in a groove, against a face, or at the outside of the case. */
 export function checkFreeEnds(

@@ -82,16 +82,17 @@ export function checkAppliedBacks(set: DryfitSet, solids: readonly Solid[]): Set
     .flatMap((back) =>
       ENDS.flatMap((end) => {
         const { axis, sign } = outward(back, end);
-        const least = planesBehind(back, { axis, sign }, solids, job.step)
-          .map((plane) => (plane - reachOf(back, axis, sign)) * sign)
-          .reduce((a, b) => (Math.abs(a) <= Math.abs(b) ? a : b));
+        const [nearest] = planesBehind(back, { axis, sign }, solids, job.step)
+          .map(({ plane, panel }) => ({ least: (plane - reachOf(back, axis, sign)) * sign, panel }))
+          .sort((a, b) => Math.abs(a.least) - Math.abs(b.least));
+        const { least, panel } = nearest!;
         // Where two sections of a back meet, their edges keep with each other: judged where ends reach.
         if (meetsSection(back, { axis, sign }, solids, job.step)) return [];
         if (least >= -job.step / 2 - TOUCH && least < 1.5 * job.step - TOUCH) return [];
         return failure(
           "flush",
-          [back.part],
-          `The ${endOf(end)} of ${nameOf(back.part)} ${least > 0 ? "stays back from" : "stands out beyond"} what it covers by ${amount(Math.abs(least), job)}, ${where(back.bounds, back.assembly, job)}. Change: ${least > 0 ? "lengthen" : "shorten"} it by as much.`,
+          panel === null ? [back.part] : [back.part, panel.part],
+          `The ${endOf(end)} of ${nameOf(back.part)} ${least > 0 ? "stays back from" : "stands out beyond"} ${panel === null ? "the outside of its case" : nameOf(panel.part)} by ${amount(Math.abs(least), job)}, ${where(back.bounds, back.assembly, job)}. Change: ${least > 0 ? "lengthen" : "shorten"} it by as much.`,
         );
       }),
     );
@@ -107,20 +108,23 @@ const meetsSection = (back: Solid, { axis, sign }: Direction, solids: readonly S
       (reachOf(other, axis, -sign as 1 | -1) - reachOf(back, axis, sign)) * sign <= step + TOUCH,
   );
 
+/** Where an applied back's edge may end: with a panel that it covers, or with the outside of the case. */
+type Plane = { plane: Mm; panel: Solid | null };
+
 /** What an applied back's edge may keep with: the panel it covers there; the outside of the case, where that panel is flush or far from it. */
-function planesBehind(back: Solid, { axis, sign }: Direction, solids: readonly Solid[], step: Mm): Mm[] {
+function planesBehind(back: Solid, { axis, sign }: Direction, solids: readonly Solid[], step: Mm): Plane[] {
   const outside = outsideOf(back, axis)[sign === 1 ? 1 : 0];
   const panels = solids
     .filter((solid) => solid.assembly === back.assembly && ["side", "bottom", "top"].includes(solid.part.role))
     .filter((panel) => panel.directions[2].axis === axis)
-    .map((panel) => reachOf(panel, axis, sign))
-    .sort((a, b) => (b - a) * sign);
+    .map((panel) => ({ plane: reachOf(panel, axis, sign), panel }))
+    .sort((a, b) => (b.plane - a.plane) * sign);
   const outermost = panels[0];
-  if (outermost === undefined) return [outside];
-  const setIn = (outside - outermost) * sign;
-  if (setIn < 1.5 * step) return [outside];
+  if (outermost === undefined) return [{ plane: outside, panel: null }];
+  const setIn = (outside - outermost.plane) * sign;
+  if (setIn < 1.5 * step) return [{ plane: outside, panel: outermost.panel }];
   // Between flush and far, both would be in reach of a back two steps off: the panel alone decides.
-  return setIn < 6 * step ? [outermost] : [outermost, outside];
+  return setIn < 6 * step ? [outermost] : [outermost, { plane: outside, panel: null }];
 }
 
 /** A board of a base with no other farther out; a side, and a filler strip, always. */

@@ -17,6 +17,17 @@ function roundingZones({ box, owner }: Notch, step: Mm): Box[] {
   });
 }
 
+/** What of a notch lies more than a step beyond all that it clears: in one no wider than a step, the zones of rounding would cover it all. */
+const beyond = ({ box, owner }: Notch, cleared: Box, step: Mm): Box[] =>
+  ([0, 1, 2] as AxisIndex[]).flatMap((axis) => {
+    const low = box[0][axis] - owner.bounds[0][axis] > TOUCH && cleared[0][axis] - box[0][axis] > step + TOUCH;
+    const high = owner.bounds[1][axis] - box[1][axis] > TOUCH && box[1][axis] - cleared[1][axis] > step + TOUCH;
+    return [
+      ...(low ? [within(box, axis, box[0][axis], cleared[0][axis])] : []),
+      ...(high ? [within(box, axis, cleared[1][axis], box[1][axis])] : []),
+    ];
+  });
+
 /** At the floor and the front of a side: the foot's room, as deep as the kick stands back and as high as the kick is. */
 const isToeCorner = ({ owner, box }: Notch): boolean =>
   owner.part.role === "side" && box[0][1] - owner.bounds[0][1] < TOUCH && box[0][2] - owner.bounds[0][2] < TOUCH;
@@ -68,7 +79,11 @@ export function checkNotches(set: DryfitSet, solids: readonly Solid[], near: Nei
       const toe = kick ? [within(box, 1, box[0][1], kick.bounds[0][1])] : [];
       // The blanks of the others, for their own grooves are judged as grooves, even where they run into this notch.
       const filled = inside.flatMap((solid) => solid.hull);
-      const open = cutAwayAll([box], [...filled, ...toe, ...roundingZones(notch, job.step)]);
+      const cleared = sharedBoxes([...filled, ...toe], [box]);
+      const open = [
+        ...cutAwayAll([box], [...filled, ...toe, ...roundingZones(notch, job.step)]),
+        ...(cleared.length > 0 ? beyond(notch, around(cleared), job.step) : []),
+      ];
       if (open.length === 0 && inside.length > 0) return [];
       const name = `the notch at ${notch.feature.face} of ${nameOf(owner.part)}`;
       const text =

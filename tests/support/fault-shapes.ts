@@ -1,4 +1,5 @@
 /** Parts and their features spoiled by hand: told again, resized, mirrored, turned, compared. */
+import { cutAwayAll } from "../../src/audit/boxes.ts";
 import type { Box, Place, SignedAxis } from "../../src/base/geometry.ts";
 import type { Face, SetFeature, SetPart } from "../../src/set/schema.ts";
 
@@ -95,8 +96,20 @@ export function mirrored(part: SetPart, axis: Axis): SetFeature[] {
   return copy.features;
 }
 
-export const shapes = (features: readonly SetFeature[]): string =>
-  JSON.stringify(features.map(({ box }: { box: Box }) => box.map((corner) => corner.map((x) => x.toFixed(4)))).sort());
+/** The same wood is taken away: grooves that lie beside or in each other count as one. */
+export function isSameCut(a: readonly SetFeature[], b: readonly SetFeature[]): boolean {
+  const holes = (features: readonly SetFeature[]): string =>
+    JSON.stringify(
+      features
+        .filter(({ kind }) => kind === "hole")
+        .map(({ box }) => box.map((corner) => corner.map((x) => x.toFixed(4))))
+        .sort(),
+    );
+  const cut = (features: readonly SetFeature[]): Box[] =>
+    features.filter(({ kind }) => kind !== "hole").map(({ box }) => box);
+  const isIn = (some: Box[], others: Box[]): boolean => cutAwayAll(some, others).length === 0;
+  return holes(a) === holes(b) && isIn(cut(a), cut(b)) && isIn(cut(b), cut(a));
+}
 
 /** A part turned half round about one of its axes, in the space it fills: the same part, put in the wrong way. */
 export function turn(part: SetPart, about: Axis): void {
@@ -111,24 +124,24 @@ export function turn(part: SetPart, about: Axis): void {
   part.place = { ...place, at };
 }
 
-export const turnedShapes = (part: SetPart, about: Axis): string => {
+const turnedFeatures = (part: SetPart, about: Axis): SetFeature[] => {
   const copy = structuredClone(part);
   for (const axis of ([0, 1, 2] as const).filter((each) => each !== about)) copy.features = mirrored(copy, axis);
-  return shapes(copy.features);
+  return copy.features;
 };
+
+export const isSameTurned = (part: SetPart, about: Axis): boolean =>
+  isSameCut(turnedFeatures(part, about), part.features);
 
 /** Turned, only its notches lie otherwise, and by no more than a step: as much as rounding may leave at a wall. */
 export function isTurnHarmless(part: SetPart, about: Axis, step: number): boolean {
-  const copy = structuredClone(part);
-  for (const axis of ([0, 1, 2] as const).filter((each) => each !== about)) copy.features = mirrored(copy, axis);
+  const turned = turnedFeatures(part, about);
   const channels = (features: readonly SetFeature[]): SetFeature[] => features.filter(({ kind }) => kind !== "notch");
-  if (shapes(channels(copy.features)) !== shapes(channels(part.features))) return false;
+  if (!isSameCut(channels(turned), channels(part.features))) return false;
   const isNear = (a: SetFeature, b: SetFeature): boolean =>
     a.box.every((corner, i) => corner.every((x, j) => Math.abs(x - b.box[i as 0 | 1][j as Axis]) < step + 1e-6));
-  return copy.features.every((feature) =>
-    part.features.some((each) => each.kind === feature.kind && isNear(feature, each)),
-  );
+  return turned.every((feature) => part.features.some((each) => each.kind === feature.kind && isNear(feature, each)));
 }
 
 export const isSameShape = (a: SetPart, b: SetPart): boolean =>
-  sizeOf(a).every((size, i) => near(size, sizeOf(b)[i as Axis])) && shapes(a.features) === shapes(b.features);
+  sizeOf(a).every((size, i) => near(size, sizeOf(b)[i as Axis])) && isSameCut(a.features, b.features);

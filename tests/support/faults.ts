@@ -3,6 +3,7 @@
  * geometry and the rules can tell. Joints, what grooves hold, bays and sticks are taken out first, and settings told again from the spoiled
  * grooves: they would give it away.
  */
+import { cutAwayAll } from "../../src/audit/boxes.ts";
 import type { SignedAxis } from "../../src/base/geometry.ts";
 import { planDrilling } from "../../src/plans/drilling.ts";
 import type { DryfitSet, Face, SetPart } from "../../src/set/schema.ts";
@@ -11,7 +12,9 @@ import {
   axisOfFace,
   type Corner,
   flipped,
+  isSameCut,
   isSameShape,
+  isSameTurned,
   isTurnHarmless,
   LETTERS,
   mirrored,
@@ -20,10 +23,8 @@ import {
   reshape,
   resize,
   runOf,
-  shapes,
   sizeOf,
   turn,
-  turnedShapes,
 } from "./fault-shapes.ts";
 import { plantHoles } from "./hole-faults.ts";
 import { plantLippings } from "./lipping-faults.ts";
@@ -96,10 +97,13 @@ export class Planter {
   readonly joints: DryfitSet["joints"];
   /** Marks of the parts that hold a part, by its mark: who is left to tell that it is gone. */
   readonly holders = new Map<string, string[]>();
+  /** What each feature of a part holds, before that is taken out. */
+  readonly held: ReadonlyMap<string, (string | null)[]>;
 
   constructor(set: DryfitSet) {
     this.base = bare(set);
     this.joints = set.joints;
+    this.held = new Map(set.parts.map(({ mark, features }) => [mark, features.map(({ holds }) => holds)]));
     this.step = set.job.step;
     for (const part of set.parts) {
       for (const { holds, kind } of part.features) {
@@ -261,15 +265,21 @@ function plantGroove(planter: Planter, part: SetPart, index: number): void {
     if (end === "through") return;
     for (const delta of [off, -off]) {
       const outward = i === 1 ? delta > 0 : delta < 0;
-      // What no longer belongs to this groove, or newly does; where another groove takes it away anyhow, no wood changes.
+      // What no longer belongs to this groove, or newly does; where another groove takes it away anyhow, but for what lies below
+      // the edge of a part that keeps its slip from the floor, no wood changes that anything could meet.
       const end = feature.box[i as 0 | 1][run];
       const slab = [[...feature.box[0]], [...feature.box[1]]] as [Corner, Corner];
       slab[0][run] = Math.min(end, end + delta);
       slab[1][run] = Math.max(end, end + delta);
-      const isTaken = part.features.some(
-        ({ box: [lo, hi] }, j) =>
-          j !== index && [0, 1, 2].every((k) => lo[k]! <= slab[0][k]! + 1e-6 && hi[k]! >= slab[1][k]! - 1e-6),
+      const held = planter.held.get(mark)![index];
+      const slides = planter.joints.find(
+        ({ entering, receiving, fit }) => entering === held && receiving === mark && fit === "slip",
       );
+      const reached = Math.min(...(slides?.gap ?? [0]));
+      if (high) slab[0][depth] += reached;
+      else slab[1][depth] -= reached;
+      const others = part.features.filter((_, j) => j !== index).map(({ box }) => box);
+      const isTaken = cutAwayAll([slab], others).length === 0;
       if (isTaken) {
         planter.leaveOut(`${name} stop`, mark, "another groove takes away the wood there");
         continue;
@@ -340,15 +350,14 @@ function plantOrientation(planter: Planter, part: SetPart): void {
   for (const axis of [0, 1, 2] as const) {
     const kind = ["mirrored end for end", "mirrored front to back", "mirrored inside out"][axis]!;
     if (part.hand === null) planter.leaveOut(kind, mark, "it has no hand");
-    else if (shapes(mirrored(part, axis)) === shapes(part.features))
+    else if (isSameCut(mirrored(part, axis), part.features))
       planter.leaveOut(kind, mark, "its mirror image is the same part");
     else
       planter.plant(kind, mark, (each) => {
         each.features = mirrored(each, axis);
       });
     const turned = ["turned over along its length", "turned over across its width", "turned end for end"][axis]!;
-    if (turnedShapes(part, axis) === shapes(part.features))
-      planter.leaveOut(turned, mark, "turned, it is the same part");
+    if (isSameTurned(part, axis)) planter.leaveOut(turned, mark, "turned, it is the same part");
     else if (isTurnHarmless(part, axis, planter.step))
       planter.leaveOut(turned, mark, "turned, its notches differ by no more than one step");
     else planter.plant(turned, mark, (each) => turn(each, axis));
