@@ -18,6 +18,8 @@ export type RunOptions = {
   out: string;
   draft: boolean;
   marksFrom: string | null;
+  /** The older set, or its folder, since which what changed is printed; its marks are kept. */
+  changedSince?: string | null;
   /** Told after each stage, with its time in milliseconds. */
   report: (stage: string, ms: number) => void;
 };
@@ -33,15 +35,24 @@ export function makeSet(project: Project, options: SetOptions): DryfitSet {
 
 export const hasFailed = (set: DryfitSet): boolean => set.checks.some(({ level }) => level === "failure");
 
-/** Keeps the marks of the set that --marks-from names. */
-const olderSetOf = (project: Project, { marksFrom }: Pick<RunOptions, "marksFrom">): DryfitSet | null =>
-  marksFrom === null ? null : readOlderSet(marksFrom, project.job.number);
+/** The set whose marks are kept: that which --marks-from or --changed-since names. */
+function olderSetOf(project: Project, { marksFrom, changedSince }: OlderOptions): DryfitSet | null {
+  if (typeof changedSince === "string")
+    return readOlderSet(setFileOf(changedSince), project.job.number, "--changed-since");
+  return marksFrom === null ? null : readOlderSet(marksFrom, project.job.number, "--marks-from");
+}
+
+type OlderOptions = Pick<RunOptions, "marksFrom" | "changedSince">;
+
+const setFileOf = (folderOrFile: string): string =>
+  folderOrFile.endsWith(".json") ? folderOrFile : join(folderOrFile, "set.json");
 
 /** The proof, and whether all of it can be drawn and lettered: nothing is written. Throws ProblemsFound. */
-export function checkJob(file: string, options: Pick<RunOptions, "marksFrom" | "report">): Run {
+export function checkJob(file: string, options: OlderOptions & Pick<RunOptions, "report">): Run {
   const { project, warnings } = timed("read", options, () => readProject(file));
   const olderSet = olderSetOf(project, options);
-  const set = timed("plan and prove", options, () => makeSet(project, { draft: false, olderSet }));
+  const changedOnly = typeof options.changedSince === "string";
+  const set = timed("plan and prove", options, () => makeSet(project, { draft: false, olderSet, changedOnly }));
   const ok = !hasFailed(set);
   if (ok) timed("draw", options, () => checkLettering(Object.values(drawBundle(set)).flat()));
   return { ok, set, warnings, folder: null };
@@ -51,9 +62,10 @@ export function checkJob(file: string, options: Pick<RunOptions, "marksFrom" | "
 export async function buildJob(file: string, options: RunOptions): Promise<Run> {
   const { project, warnings } = timed("read", options, () => readProject(file));
   const olderSet = olderSetOf(project, options);
+  const changedOnly = typeof options.changedSince === "string";
   const folder = join(options.out, project.name, options.draft ? "draft" : "");
   checkPlace(options.out, folder, writeSiteIndex([]));
-  const set = timed("plan and prove", options, () => makeSet(project, { draft: options.draft, olderSet }));
+  const set = timed("plan and prove", options, () => makeSet(project, { draft: options.draft, olderSet, changedOnly }));
   const ok = !hasFailed(set);
   if (!ok && !options.draft) return { ok, set, warnings, folder: null };
 
@@ -70,7 +82,7 @@ export async function buildJob(file: string, options: RunOptions): Promise<Run> 
 const elementOf = (page: Page): string =>
   writeSvg(page, { embedFont: false, idPrefix: `${page.key}-`, hrefOf: drawingAnchor });
 
-async function filesOf(set: DryfitSet, { drawings, sticks, longSticks, labels }: Bundle): Promise<Files> {
+async function filesOf(set: DryfitSet, { drawings, sticks, longSticks, rollSticks, labels }: Bundle): Promise<Files> {
   const document = (subject: string, pages: Page[]): PaperDocument => ({
     title: `${set.job.number} ${set.job.title}`,
     subject,
@@ -81,6 +93,9 @@ async function filesOf(set: DryfitSet, { drawings, sticks, longSticks, labels }:
   files.set("bundle.pdf", await writePdf(document("The whole set", [...drawings, ...sticks, ...labels])));
   files.set("drawings.pdf", await writePdf(document("Drawings", drawings)));
   files.set("sticks.pdf", await writePdf(document("Story sticks, full size", sticks)));
+  if (rollSticks.length > 0) {
+    files.set("sticks-long.pdf", await writePdf(document("Story sticks, full size, for a roll", rollSticks)));
+  }
   files.set("labels.pdf", await writePdf(document("Labels, full size", labels)));
   const elements = new Map(drawings.map((page) => [page, elementOf(page)]));
   for (const page of [...drawings, ...sticks, ...longSticks]) {

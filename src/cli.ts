@@ -22,7 +22,7 @@ const DONE = 0;
 const CANNOT_BE_MADE = 1;
 const AT_FAULT = 2;
 
-type CheckOptions = { quiet?: true; marksFrom?: string };
+type CheckOptions = { quiet?: true; marksFrom?: string; changedSince?: string };
 type BuildOptions = CheckOptions & { out: string; draft?: true };
 
 const version = (): string => {
@@ -60,11 +60,21 @@ export async function main(args: readonly string[], io: Terminal): Promise<numbe
     )
     .option("--quiet", "no line for each stage, only what is wrong")
     .option("--marks-from <set.json>", "keep the marks of an earlier set, so that old labels stay true")
+    .option(
+      "--changed-since <folder or set.json>",
+      "keep the marks of an earlier set, and print labels and sticks of what changed since",
+    )
     .helpOption("-h, --help", "say how to call it")
     .action(async (files: string[], options: BuildOptions) => {
-      const marksFrom = options.marksFrom ?? null;
+      const { marksFrom = null, changedSince = null } = options;
       const runOne: RunOne = async (file, report) =>
-        (await stages()).buildJob(file, { out: options.out, draft: options.draft === true, marksFrom, report });
+        (await stages()).buildJob(file, {
+          out: options.out,
+          draft: options.draft === true,
+          marksFrom,
+          changedSince,
+          report,
+        });
       statuses.push(...(await runAll(files, options, io, runOne)));
     });
 
@@ -76,7 +86,7 @@ export async function main(args: readonly string[], io: Terminal): Promise<numbe
     .option("--marks-from <set.json>", "name parts by the marks of an earlier set")
     .helpOption("-h, --help", "say how to call it")
     .action(async (files: string[], options: CheckOptions) => {
-      const marksFrom = options.marksFrom ?? null;
+      const { marksFrom = null } = options;
       const runOne: RunOne = async (file, report) => (await stages()).checkJob(file, { marksFrom, report });
       statuses.push(...(await runAll(files, options, io, runOne)));
     });
@@ -106,7 +116,13 @@ type RunOne = (file: string, report: Report) => Promise<Run>;
 /** Every file, whatever became of the one before it. */
 async function runAll(files: string[], options: CheckOptions, io: Terminal, runOne: RunOne): Promise<number[]> {
   const clashes = checkFolders(files);
-  if (options.marksFrom !== undefined && files.length > 1) clashes.push(oneFileOnly(files.length));
+  for (const [option, given] of [
+    ["--marks-from", options.marksFrom],
+    ["--changed-since", options.changedSince],
+  ] as const) {
+    if (given !== undefined && files.length > 1) clashes.push(oneFileOnly(option, files.length));
+  }
+  if (options.marksFrom !== undefined && options.changedSince !== undefined) clashes.push(ONE_OLDER_SET);
   if (clashes.length > 0) {
     complainOf(clashes, io);
     return [AT_FAULT];
@@ -116,14 +132,23 @@ async function runAll(files: string[], options: CheckOptions, io: Terminal, runO
   return statuses;
 }
 
-const oneFileOnly = (files: number): Problem => ({
+const oneFileOnly = (option: string, files: number): Problem => ({
   level: "error",
   kind: "input",
   where: null,
-  found: `--marks-from with ${files} project files`,
+  found: `${option} with ${files} project files`,
   expected: "one project file: an earlier set belongs to one job",
   remedy: "call it once for each job",
 });
+
+const ONE_OLDER_SET: Problem = {
+  level: "error",
+  kind: "input",
+  where: null,
+  found: "--marks-from and --changed-since together",
+  expected: "one earlier set: --changed-since keeps its marks as well",
+  remedy: "leave --marks-from out",
+};
 
 async function runFile(file: string, quiet: boolean, io: Terminal, runOne: RunOne): Promise<number> {
   const colour = pc.createColors(io.colours);
@@ -137,6 +162,7 @@ async function runFile(file: string, quiet: boolean, io: Terminal, runOne: RunOn
     const failures = run.set.checks.filter(({ level }) => level === "failure");
     for (const { text } of failures) io.complain(`  ${colour.red("failure")}: ${text}\n`);
     if (!quiet) io.say(`  ${verdict(run, failures.length)}\n`);
+    if (!quiet && run.folder !== null) for (const line of reprinted(run)) io.say(`  ${line}\n`);
     if (!run.ok && quiet) io.complain(`  ${verdict(run, failures.length)}\n`);
     return run.ok ? DONE : CANNOT_BE_MADE;
   } catch (error) {
@@ -150,6 +176,28 @@ function verdict(run: Run, failures: number): string {
   const notes = warnings === 0 ? "" : `, ${warnings === 1 ? "one warning" : `${warnings} warnings`} on its checks page`;
   const written = run.folder === null ? (run.ok ? "" : "; nothing is written") : `; the set is in ${run.folder}`;
   return `${fits}${notes}${written}`;
+}
+
+/** What is printed anew, and what is to be taken off and thrown away. */
+function reprinted({ set }: Run): string[] {
+  const { reprint } = set;
+  if (reprint === null) return [];
+  const list = (what: string, names: string[]): string[] =>
+    names.length === 0 ? [] : [`${what}: ${names.join(", ")}`];
+  const isNothing = reprint.parts.length + reprint.sticks.length === 0;
+  return [
+    ...(isNothing ? [`nothing to print anew since revision ${reprint.revision}`] : []),
+    ...list(
+      "labels printed anew",
+      reprint.parts.map(({ mark, why }) => `${mark} (${why.join(", ")})`),
+    ),
+    ...list(
+      "labels withdrawn",
+      reprint.withdrawn.map(({ mark, name }) => `${mark} (${name})`),
+    ),
+    ...list("sticks printed anew", reprint.sticks),
+    ...list("sticks withdrawn", reprint.withdrawnSticks),
+  ];
 }
 
 /** A maker's mistake in a maker's words; our own with its stack, so that it can be mended. */

@@ -392,12 +392,17 @@ describe("the shop's own files", () => {
   test("label packs are laid out as in the reference, and every format leaves equal margins", () => {
     for (const name of Object.keys(shop.paper.labels)) {
       const text = jobWith(['"in",', `"in",\n  "paper": { "labels": "${name}" },`]);
-      const { page, columns, rows, label, left, top, pitch, cutLines } = readText(text).project.paper.labels;
+      const { page, columns, rows, label, left, top, pitch, cutLines, dpi } = readText(text).project.paper.labels;
       expect(2 * left + (columns - 1) * pitch.x + label.width).toBeCloseTo(page.width, 2);
       expect(2 * top + (rows - 1) * pitch.y + label.height).toBeCloseTo(page.height, 2);
       expect(cutLines).toBe(name.includes("plain"));
       if (cutLines) {
         expect(Math.min(left, top)).toBeGreaterThanOrEqual(6.35); // what printers leave white
+        continue;
+      }
+      if (dpi !== null) {
+        expect([page.width, page.height, columns * rows]).toEqual([label.width, label.height, 1]);
+        expect(name).toContain(`${dpi} dpi`);
         continue;
       }
       const row = labelSheets.rows.find((one) => one.name === name)!;

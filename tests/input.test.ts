@@ -270,7 +270,7 @@ job.json:11:54  cases[0].stock.back
   try: did you mean "Letter"?
 job.json:4:55  paper.labels
   error: there is no label format "A4 3 x 9"
-  expected: "Letter 3 x 10", "A4 3 x 8", "A4 2 x 7", "Letter plain" or "A4 plain"
+  expected: "Letter 3 x 10", "A4 3 x 8", "A4 2 x 7", "Letter 2 x 10", "Letter 2 x 5", "Letter 2 x 3", "A4 3 x 7", "A4 2 x 4", "A4 3 x 8 edge to edge", "Single 4 x 2 in, 203 dpi", "Single 4 x 2 in, 300 dpi", "Single 100 x 50 mm, 203 dpi", "Single 62 x 29 mm, 300 dpi", "Letter plain" or "A4 plain"
   try: did you mean "A4 3 x 8"?`,
     ],
     [

@@ -50,12 +50,13 @@ describe.each(exampleSets())("%s", (_, set) => {
     "has every code read at %i dpi, on its own label, saying what set.json says",
     async (dpi) => {
       const { width, height } = set.paper.labels.label;
-      const pages = Math.max(...set.labels.map(({ page }) => page));
+      const pages = Math.max(...set.labels.map(({ spot }) => spot!.page));
       for (let page = 1; page <= pages; page++) {
         const codes = await codesOn(await rasterise(bytes, page, dpi), dpi);
-        const wanted = set.labels.filter((label) => label.page === page);
+        const wanted = set.labels.filter(({ spot }) => spot!.page === page);
         expect(codes).toHaveLength(wanted.length);
-        for (const { text, x, y, mark } of wanted) {
+        for (const { text, spot, mark } of wanted) {
+          const { x, y } = spot!;
           const here = codes.filter((code) => code.x > x && code.x < x + width && code.y > y && code.y < y + height);
           expect(
             here.map((code) => code.text),
@@ -149,6 +150,7 @@ it("letters any part on any label: inside it, nothing over anything, the mark la
           job: { ...base.job, unit },
           paper: { ...base.paper, labels },
           parts: [...others, part],
+          orders: [gluedUp([part, ...others])],
           drilling: drillingOf(part, rows),
         };
         const { text } = planLabels({ ...set, parts: [part] })[0]!;
@@ -162,6 +164,12 @@ it("letters any part on any label: inside it, nothing over anything, the mark la
     { numRuns: 150, seed: 20261122 },
   );
 }, 60_000);
+
+/** One glue-up of them all: the triangle is drawn across the labels of those that stand side by side. */
+const gluedUp = (parts: SetPart[]): DryfitSet["orders"][number] => ({
+  ...base.orders[0]!,
+  glueUps: [{ n: 1, parts: parts.map(({ mark }) => mark), joints: 1, minutes: null }],
+});
 
 const drillingOf = (part: SetPart, rows: { n: number; face: Face; count: number }[]): DryfitSet["drilling"] =>
   [...new Set(rows.map(({ n }) => n))].map((n) => ({

@@ -62,36 +62,46 @@ describe("what a code says", () => {
   it("says job, revision, mark, size, name, grain and grooves where there is room", () => {
     expect(textOf(labelled({}, { width: 100, height: 60 }), "left side")).toMatch(
       new RegExp(
-        `^job A, revision A, part ${side}, 30 x 12 x 3/4 in, left side, grain lengthwise, grooves for [0-9, ]+$`,
+        `^dryfit 1, job A, revision A, part ${side}, 30 x 12 x 3/4 in, left side, grain lengthwise, grooves for [0-9, ]+$`,
       ),
     );
   });
 
   it("says nothing of grooves where there are none", () => {
     expect(textOf(labelled({}, { width: 100, height: 60 }), "shelf")).toBe(
-      `job A, revision A, part ${marks(["shelf"])}, 17 5/8 x 11 x 3/4 in, shelf, grain lengthwise`,
+      `dryfit 1, job A, revision A, part ${marks(["shelf"])}, 17 5/8 x 11 x 3/4 in, shelf, grain lengthwise`,
     );
   });
 
   // Version 5, 84 bytes, is the largest code that 25.4 mm take at 0.5 mm modules.
   it("drops whole fields from the end", () => {
-    const full = `job A, revision A, part ${side}, 30 x 12 x 3/4 in, left side, grain lengthwise`;
+    const full = `dryfit 1, job A, revision A, part ${side}, 30 x 12 x 3/4 in, left side, grain lengthwise`;
     expect(textOf(labelled({}), "left side")).toBe(full);
     const longer = "a".repeat(84 - full.length + 2);
     expect(textOf(labelled({ number: longer }), "left side")).toBe(
-      `job ${longer}, revision A, part ${side}, 30 x 12 x 3/4 in, left side`,
+      `dryfit 1, job ${longer}, revision A, part ${side}, 30 x 12 x 3/4 in, left side`,
     );
   });
 
-  it("keeps job, revision, mark and size to the last byte, then says which part's label is too small", () => {
-    const wordsFor = (number: string): string => `job ${number}, revision A, part ${side}, 30 x 12 x 3/4 in`;
+  const wordsFor = (number: string): string => `dryfit 1, job ${number}, revision A, part ${side}, 30 x 12 x 3/4 in`;
+
+  it("keeps job, revision, mark and size to the last byte at modules of 0.5 mm, then takes smaller ones", () => {
     const most = "a".repeat(84 - wordsFor("").length);
+    expect(textOf(labelled({ number: most }), "left side")).toBe(wordsFor(most));
+    const longer = labelled({ number: `${most}a` });
+    expect(textOf(longer, "left side").startsWith(`${wordsFor(`${most}a`)}, left side`)).toBe(true);
+    expect(moduleSize(set.paper.labels, qrMatrix(textOf(longer, "left side"))!.modules)).toBe(0.375);
+  });
+
+  // Version 10, 213 bytes, is the largest code that 25.4 mm take at 0.375 mm modules.
+  it("says which part's label is too small even for these", () => {
+    const most = "a".repeat(213 - wordsFor("").length);
     expect(textOf(labelled({ number: most }), "left side")).toBe(wordsFor(most));
     const only = { ...labelled({ number: `${most}a` }), parts: set.parts.filter(({ mark }) => mark === side) };
     expect(messageOf(() => planLabels(only))).toBe(
       [
         `  error: part ${side}: the QR code on its label would have to say "${wordsFor(`${most}a`)}"`,
-        "  expected: a text that fits a code of 0.5 mm modules on a label of 66.675 x 25.4 mm (Letter 3 x 10)",
+        "  expected: a text that fits a code of 0.375 mm modules on a label of 66.675 x 25.4 mm (Letter 3 x 10)",
         "  try: a shorter job number, or larger labels",
       ].join("\n"),
     );
@@ -101,15 +111,33 @@ describe("what a code says", () => {
     expect(textOf(labelled({ address: "https://example.org/a/" }), "left side")).toBe(
       `https://example.org/a/parts/${side}.html`,
     );
-    const address = `https://example.org/${"a".repeat(70)}`;
+    const address = `https://example.org/${"a".repeat(190)}`;
     const only = { ...labelled({ address }), parts: set.parts.filter(({ mark }) => mark === side) };
     expect(messageOf(() => planLabels(only))).toBe(
       [
         `  error: part ${side}: the QR code on its label would have to say "${address}/parts/${side}.html"`,
-        "  expected: a text that fits a code of 0.5 mm modules on a label of 66.675 x 25.4 mm (Letter 3 x 10)",
+        "  expected: a text that fits a code of 0.375 mm modules on a label of 66.675 x 25.4 mm (Letter 3 x 10)",
         "  try: a shorter address, or larger labels",
       ].join("\n"),
     );
+  });
+
+  it("is put on whole dots of a label printer, between 0.375 and 0.8 mm a module", () => {
+    for (const [dpi, side_mm] of [
+      [203, 50],
+      [300, 50],
+      [300, 29],
+    ] as const) {
+      const format = { ...set.paper.labels, dpi, label: { width: 2 * side_mm, height: side_mm } };
+      for (const modules of [25, 29, 33, 37, 41]) {
+        const size = moduleSize(format, modules);
+        if (size === null) continue;
+        const dots = (size * dpi) / 25.4;
+        expect(Math.abs(dots - Math.round(dots))).toBeLessThan(1e-9);
+        expect(size).toBeGreaterThanOrEqual(0.375);
+        expect(size).toBeLessThanOrEqual(0.8);
+      }
+    }
   });
 });
 
@@ -131,19 +159,31 @@ describe("where labels lie", () => {
         top: row.top_mm,
         pitch: { x: row.pitch_mm[0], y: row.pitch_mm[1] },
         cutLines: false,
+        start: 1,
+        dpi: null,
+        print: { x: 1, y: 1 },
       };
       const perPage = row.columns * row.rows;
       const [first] = set.parts;
       const parts = Array.from({ length: perPage + 1 }, (_, i) => ({ ...first!, mark: String(i + 1) }));
       const planned = planLabels({ ...set, parts, paper: { ...set.paper, labels } });
-      const last = planned[perPage - 1]!;
-      expect(page.width - last.x - width).toBeCloseTo(row.right_mm, 1);
-      expect(page.height - last.y - height).toBeCloseTo(row.bottom_mm, 1);
-      expect(planned[1]!.y).toBe(row.top_mm);
-      expect([last.page, planned[perPage]!.page]).toEqual([1, 2]);
-      expect([planned[perPage]!.x, planned[perPage]!.y]).toEqual([row.left_mm, row.top_mm]);
+      const [last, second, next] = [perPage - 1, 1, perPage].map((i) => planned[i]!.spot!);
+      expect(page.width - last!.x - width).toBeCloseTo(row.right_mm, 1);
+      expect(page.height - last!.y - height).toBeCloseTo(row.bottom_mm, 1);
+      expect(second!.y).toBe(row.top_mm);
+      expect([last!.page, next!.page]).toEqual([1, 2]);
+      expect([next!.x, next!.y]).toEqual([row.left_mm, row.top_mm]);
     },
   );
+});
+
+it("starts at the label that is still there, and goes on at the first of the next page", () => {
+  const { columns, rows } = set.paper.labels;
+  const used = { ...set, paper: { ...set.paper, labels: { ...set.paper.labels, start: columns * rows - 1 } } };
+  const [first, second, third] = planLabels(used).map(({ spot }) => spot!);
+  const whole = planLabels({ ...set, parts: Array.from({ length: 30 }, () => set.parts[0]!) }).map(({ spot }) => spot!);
+  expect([first, second]).toEqual([whole[columns * rows - 2], whole[columns * rows - 1]]);
+  expect(third).toEqual({ ...whole[0], page: 2 });
 });
 
 describe.each(exampleSets())("%s", (_, example) => {

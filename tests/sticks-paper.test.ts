@@ -1,7 +1,8 @@
 /** sticks.pdf as a printer sees it, measured on its pictures and held against set.json. */
 
 import { beforeAll, describe, expect, it } from "vitest";
-import { drawLongSticks, drawSticks } from "../src/drawings/sticks/sticks.ts";
+import { drawLongSticks } from "../src/drawings/sticks/long-sticks.ts";
+import { drawSticks } from "../src/drawings/sticks/sticks.ts";
 import type { Page } from "../src/paper/shape.ts";
 import { planSticks } from "../src/plans/sticks.ts";
 import type { DryfitSet, SetStick } from "../src/set/schema.ts";

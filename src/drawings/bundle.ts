@@ -15,9 +15,10 @@ import { drawSettings } from "./machines/settings.ts";
 import { drawParts } from "./parts/part-drawing.ts";
 import { drawSheetLayouts } from "./sheets/sheet-layout.ts";
 import { drawSteps } from "./steps/steps.ts";
-import { drawLongSticks, drawSticks } from "./sticks/sticks.ts";
+import { drawLongSticks, drawRollSticks } from "./sticks/long-sticks.ts";
+import { drawSticks } from "./sticks/sticks.ts";
 
-export type Bundle = { drawings: Page[]; sticks: Page[]; longSticks: Page[]; labels: Page[] };
+export type Bundle = { drawings: Page[]; sticks: Page[]; longSticks: Page[]; rollSticks: Page[]; labels: Page[] };
 
 /** The order of work at the bench: what it is, what to buy, how to break it down, where the fence goes, each part, how it goes together. */
 export function drawBundle(set: DryfitSet): Bundle {
@@ -39,6 +40,7 @@ export function drawBundle(set: DryfitSet): Bundle {
     drawings: framePages(set, [drawCover(set, index), ...drafts]),
     sticks: drawSticks(set),
     longSticks: drawLongSticks(set),
+    rollSticks: drawRollSticks(set),
     labels: drawLabels(set),
   };
 }

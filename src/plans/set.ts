@@ -15,29 +15,31 @@ import { planLabels } from "./labels.ts";
 import { assignMarks } from "./marks.ts";
 import { type Marks, planAssemblies, planJointList, planOpenings, planParts, planPieces } from "./parts.ts";
 import { planPurchase } from "./purchase.ts";
+import { planReprint } from "./reprint.ts";
 import { planRounding } from "./rounding.ts";
 import { planSensitivity } from "./sensitivity.ts";
 import { planSettings, planSizing } from "./settings/index.ts";
 import { planSheets } from "./sheets.ts";
 import { planSteps } from "./steps.ts";
-import { planSticks } from "./sticks.ts";
+import { markSticks, planSticks } from "./sticks.ts";
 import { tidy } from "./tidy.ts";
 
-export type SetOptions = { draft: boolean; olderSet: DryfitSet | null };
+/** `olderSet`: its marks are kept; `changedOnly`: and of labels and sticks only what differs from it is printed. */
+export type SetOptions = { draft: boolean; olderSet: DryfitSet | null; changedOnly?: boolean };
 
 type Models = { exact: Model; printed: Model; marks: Marks };
 
 /** What is to be made: all that the dry fit needs to know. */
 export type JoineryPlan = Omit<
   DryfitSet,
-  "sheets" | "sizing" | "sticks" | "labels" | "purchase" | "steps" | "sensitivity"
+  "sheets" | "sizing" | "sticks" | "labels" | "reprint" | "purchase" | "steps" | "sensitivity"
 >;
 
 /** Throws ProblemsFound where the piece cannot be made: a part too thin to house another, a part larger than any sheet. */
 export function planSet(project: Project, options: SetOptions): DryfitSet {
   const models = planModels(project, options.olderSet);
   const joinery = planJoinery(project, models, options);
-  const paper = planPaper(project, models, joinery);
+  const paper = planPaper(project, models, joinery, options.changedOnly === true ? options.olderSet : null);
   return tidy({
     ...joinery,
     ...paper,
@@ -135,10 +137,13 @@ const finishedGlueUps = ({ cases }: Model, marks: Marks): string[][] =>
       ),
     );
 
-type PaperPlan = Pick<DryfitSet, "sheets" | "sizing" | "sticks" | "labels" | "purchase" | "steps" | "sensitivity">;
+type PaperPlan = Pick<
+  DryfitSet,
+  "sheets" | "sizing" | "sticks" | "labels" | "reprint" | "purchase" | "steps" | "sensitivity"
+>;
 
 /** How it is cut, marked, bought and put together. */
-function planPaper(project: Project, models: Models, joinery: JoineryPlan): PaperPlan {
+function planPaper(project: Project, models: Models, joinery: JoineryPlan, changedSince: DryfitSet | null): PaperPlan {
   const { unit, stock, tooling } = project;
   const { sheets, problems } = planSheets({
     pieces: joinery.pieces.filter(({ kind }) => kind === "panel"),
@@ -147,12 +152,15 @@ function planPaper(project: Project, models: Models, joinery: JoineryPlan): Pape
     unit,
   });
   failOnLayouts(project, models, problems);
+  const reprint =
+    changedSince === null ? null : planReprint(tidy(joinery.parts), tidy(markSticks(joinery)), changedSince);
   return {
     sheets,
     sizing: planSizing(sheets, tooling.saw),
     sensitivity: planSensitivity(project, models.marks, joinery.parts),
-    sticks: planSticks(joinery),
-    labels: planLabels(joinery),
+    sticks: planSticks(joinery, reprint),
+    labels: planLabels(joinery, reprint, changedSince?.labels),
+    reprint,
     purchase: planPurchase({ ...joinery, sheets, unit, glue: project.glue }),
     steps: planSteps({ ...joinery, sheets, unit, glue: project.glue }),
   };

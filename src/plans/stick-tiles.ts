@@ -1,8 +1,8 @@
 /** Sticks cut into tiles that fit the shop's paper, and the tiles laid on pages. */
 import { isSame, MM_PER_INCH, type Mm } from "../base/length.ts";
 import { ProblemsFound } from "../base/problem.ts";
-import type { DryfitSet, SetStick } from "../set/schema.ts";
-import { correction, FIRST_TILE_PAGE, OVERLAP, onPage, stickPage } from "../set/stick-page.ts";
+import type { DryfitSet, SetReprint, SetStick } from "../set/schema.ts";
+import { correction, FIRST_TILE_PAGE, longestOnRoll, OVERLAP, onPage, stickPage } from "../set/stick-page.ts";
 
 type Mark = SetStick["marks"][number];
 
@@ -30,19 +30,27 @@ const LEAST_RUN: Mm = 110;
 
 export type Cut = { from: Mm; to: Mm };
 
-export function layTiles(sticks: SetStick[], set: Pick<DryfitSet, "paper" | "job">): SetStick[] {
+export function layTiles(
+  sticks: SetStick[],
+  set: Pick<DryfitSet, "paper" | "job">,
+  reprint: SetReprint | null = null,
+): SetStick[] {
   const page = stickPage(set.paper);
   const run = page.run.to - page.run.from;
   if (run < LEAST_RUN || page.short < LEAST_RUN + 2 * page.margin.v || page.strip < 30) throw paperTooSmall(set);
+  const isPrinted = ({ name }: SetStick): boolean => reprint === null || reprint.sticks.includes(name);
+  const cut = (stick: SetStick, most: Mm): Cut[] =>
+    isPrinted(stick) ? cutStick(stick, most, plainStep(set.job.step)) : [];
   let row = 0;
   return sticks.map((stick) => ({
     ...stick,
     print: correction(set.paper.print),
-    tiles: cutStick(stick, run, plainStep(set.job.step)).map((cut) => {
+    long: cut(stick, longestOnRoll(set.paper)),
+    tiles: cut(stick, run).map((tile) => {
       const top = page.rows[row % page.rows.length]!;
       const number = FIRST_TILE_PAGE + Math.floor(row / page.rows.length);
       row += 1;
-      return { page: number, ...cut, ...onPage(page, page.run.from, top + page.strip / 2), direction: page.direction };
+      return { page: number, ...tile, ...onPage(page, page.run.from, top + page.strip / 2), direction: page.direction };
     }),
   }));
 }

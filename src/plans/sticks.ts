@@ -2,7 +2,7 @@
 import { type AxisIndex, axesOf, axisOf, signOf } from "../base/geometry.ts";
 import { isSame, type Mm } from "../base/length.ts";
 import { endsSquare, lippedAfter } from "../set/facing.ts";
-import type { DryfitSet, Face, SetFeature, SetPart, SetStick } from "../set/schema.ts";
+import type { DryfitSet, Face, SetFeature, SetPart, SetReprint, SetStick } from "../set/schema.ts";
 import { layTiles } from "./stick-tiles.ts";
 
 type Mark = SetStick["marks"][number];
@@ -21,7 +21,14 @@ const DIRECTION_WORDS = ["width", "depth", "height"] as const;
 /** Walls of different grooves nearer than this cannot be told apart on one strip: the width of two knife lines and a fingernail. */
 const TELL_APART: Mm = 3;
 
-export function planSticks(set: Pick<DryfitSet, "parts" | "assemblies" | "paper" | "job">): SetStick[] {
+type StickSet = Pick<DryfitSet, "parts" | "assemblies" | "paper" | "job">;
+
+/** Every stick of the set on its pages; `reprint`: the others have no tiles. Throws ProblemsFound where pages cannot be joined. */
+export const planSticks = (set: StickSet, reprint: SetReprint | null = null): SetStick[] =>
+  layTiles(markSticks(set), set, reprint);
+
+/** The sticks before they are cut into tiles. */
+export function markSticks(set: Pick<StickSet, "parts" | "assemblies">): SetStick[] {
   const drafts = set.assemblies.flatMap((assembly) => {
     const parts = set.parts.filter(
       (part): part is PlacedPart => part.assembly === assembly.name && part.place !== null,
@@ -31,10 +38,7 @@ export function planSticks(set: Pick<DryfitSet, "parts" | "assemblies" | "paper"
     );
   });
   const shared = shareInstances(drafts);
-  return layTiles(
-    shared.map((drafts) => stickOf(drafts, nameOf(drafts, shared))),
-    set,
-  );
+  return shared.map((drafts) => stickOf(drafts, nameOf(drafts, shared)));
 }
 
 const LOCAL = ["l", "w", "t"] as const;
@@ -240,6 +244,7 @@ function stickOf(drafts: Draft[], name: string): SetStick {
     marks: gather(drafts.flatMap(stickMarks)),
     print: { x: 1, y: 1 },
     tiles: [],
+    long: [],
   };
 }
 

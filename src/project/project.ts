@@ -90,6 +90,12 @@ export type LabelFormat = {
   pitch: { x: Mm; y: Mm };
   /** Plain paper: draw lines to cut along. */
   cutLines: boolean;
+  /** The first label still there, counted row by row from 1. */
+  start: number;
+  /** A label printer's dots an inch: code modules then are whole dots; null: an office printer. */
+  dpi: number | null;
+  /** What is printed on them, measured / true; 1 when not measured. */
+  print: { x: number; y: number };
 };
 
 export type PaperChoice = {
@@ -98,6 +104,8 @@ export type PaperChoice = {
   labels: LabelFormat;
   /** Printing scale measured on the check bars (measured / true); 1 when not measured. */
   print: { x: number; y: number };
+  /** The same of the roll printer or plotter. */
+  roll: { x: number; y: number };
 };
 
 export type Role =

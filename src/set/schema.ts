@@ -5,7 +5,7 @@ import { job, paper, stock } from "./schema/job.ts";
 import { joint, order } from "./schema/joints.ts";
 import { sheet } from "./schema/layouts.ts";
 import { drilling, handWork, setting, settingsCount, sizing } from "./schema/machining.ts";
-import { label, purchase, sensitivity, step, stick } from "./schema/paper.ts";
+import { label, purchase, reprint, sensitivity, step, stick } from "./schema/paper.ts";
 import { assembly, opening, part, piece } from "./schema/parts.ts";
 import { type face, mark, mm } from "./schema/values.ts";
 
@@ -27,6 +27,7 @@ export const setSchema = z.strictObject({
   sizing: z.array(sizing),
   sticks: z.array(stick),
   labels: z.array(label),
+  reprint,
   orders: z.array(order),
   checks: z.array(check),
   rounding: z
@@ -46,6 +47,7 @@ export type SetJoint = DryfitSet["joints"][number];
 export type SetSetting = DryfitSet["settings"][number];
 export type SetSheet = DryfitSet["sheets"][number];
 export type SetStick = DryfitSet["sticks"][number];
+export type SetReprint = NonNullable<DryfitSet["reprint"]>;
 export type SetLabel = DryfitSet["labels"][number];
 export type SetCheck = DryfitSet["checks"][number];
 export type SetStep = DryfitSet["steps"][number];

@@ -2,7 +2,7 @@
  * How a page of sticks.pdf is divided: the plan lays tiles by it and the drawing draws by it, so both read it here.
  * Reckoned in the page's own reading direction: u along the long side, v across it; a page held upright is read turned.
  */
-import type { Mm } from "../base/length.ts";
+import { MM_PER_INCH, type Mm } from "../base/length.ts";
 import type { DryfitSet } from "./schema.ts";
 
 export type StickPage = {
@@ -65,6 +65,16 @@ export const correction = (print: DryfitSet["paper"]["print"]): { x: number; y: 
   x: 1 / print.x,
   y: 1 / print.y,
 });
+
+/** A page of PDF is at most 14,400 units of 1/72 in long (ISO 32000-1, annex C.2). */
+export const LONGEST_PAGE: Mm = 200 * MM_PER_INCH;
+
+/** Before and beyond a stick on a long page. */
+export const LONG_MARGIN: Mm = 15;
+
+/** How much of a stick one long page holds, once it is corrected for the roll's printer. */
+export const longestOnRoll = ({ roll }: Pick<DryfitSet["paper"], "roll">): Mm =>
+  (LONGEST_PAGE - 2 * LONG_MARGIN) / Math.max(1, 1 / roll.x);
 
 /** How far two neighbouring tiles lie over each other. */
 export const OVERLAP: Mm = 16;

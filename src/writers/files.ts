@@ -241,15 +241,15 @@ export function writeFiles(folder: string, files: Files): void {
 const HIGHEST_MARK = 999_999;
 const MARK = /^[1-9]\d{0,5}$/;
 
-/** The set.json of an earlier build of this job, as a person names it: its marks are to be kept. */
-export function readOlderSet(file: string, jobNumber: string): DryfitSet {
+/** The set.json of an earlier build of this job, as a person names it after `option`: its marks are to be kept. */
+export function readOlderSet(file: string, jobNumber: string, option = "--marks-from"): DryfitSet {
   const name = JSON.stringify(file);
   let text: string;
   try {
     text = readFileSync(file, "utf8");
   } catch {
     throw new ProblemsFound([
-      problem(`${name} cannot be read`, "the set.json of an earlier build", "check the name after --marks-from"),
+      problem(`${name} cannot be read`, "the set.json of an earlier build", `check the name after ${option}`),
     ]);
   }
   const parsed = setSchema.safeParse(jsonOf(text));
@@ -258,22 +258,22 @@ export function readOlderSet(file: string, jobNumber: string): DryfitSet {
       problem(
         `${name} is not a set.json that this version reads`,
         "the set.json of an earlier build",
-        "leave --marks-from out, and every part gets a new mark",
+        `leave ${option} out, and every part gets a new mark`,
       ),
     ]);
   }
-  const problems = [...checkJobNumber(parsed.data, jobNumber, name), ...checkMarks(parsed.data, name)];
+  const problems = [...checkJobNumber(parsed.data, jobNumber, name, option), ...checkMarks(parsed.data, name)];
   if (problems.length > 0) throw new ProblemsFound(problems);
   return parsed.data;
 }
 
-function checkJobNumber({ job }: DryfitSet, jobNumber: string, name: string): Problem[] {
+function checkJobNumber({ job }: DryfitSet, jobNumber: string, name: string, option: string): Problem[] {
   if (job.number === jobNumber) return [];
   return [
     problem(
       `${name} is a set of job ${JSON.stringify(job.number)}, and this is job ${JSON.stringify(jobNumber)}`,
       "an earlier set of the same job",
-      "check the name after --marks-from; or leave it out, and every part gets a new mark",
+      `check the name after ${option}; or leave it out, and every part gets a new mark`,
     ),
   ];
 }

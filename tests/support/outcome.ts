@@ -14,7 +14,17 @@ export type Outcome =
 /** The set without its paper: the dry fit needs no more. */
 export function joinerySet(project: Project): DryfitSet {
   const plan = planJoinery(project, planModels(project, null), { draft: false, olderSet: null });
-  return tidy({ ...plan, sheets: [], sizing: [], sticks: [], labels: [], purchase: [], steps: [], sensitivity: [] });
+  return tidy({
+    ...plan,
+    sheets: [],
+    sizing: [],
+    sticks: [],
+    labels: [],
+    reprint: null,
+    purchase: [],
+    steps: [],
+    sensitivity: [],
+  });
 }
 
 export function outcomeOf(text: string): Outcome {

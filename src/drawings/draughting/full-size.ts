@@ -4,17 +4,17 @@ import { group, lines, text } from "../../paper/draw.ts";
 import { measureText } from "../../paper/lettering.ts";
 import type { Page, Point, Shape } from "../../paper/shape.ts";
 import type { DryfitSet } from "../../set/schema.ts";
-import { correction, SIDE_BARS, stickPage } from "../../set/stick-page.ts";
+import { correction, SIDE_BARS, type StickPage, stickPage } from "../../set/stick-page.ts";
 import { fitText, LEAST_TEXT } from "./fitting.ts";
-import { scalePage } from "./print-scale.ts";
+import { correctionInWords, scalePage } from "./print-scale.ts";
 
-export const BAR_MM: Mm = 100;
-export const BAR_INCH: Mm = 101.6; // 4 in
+const BAR_MM: Mm = 100;
+const BAR_INCH: Mm = 101.6; // 4 in
 
 const BARS = [
   { length: BAR_MM, name: "100 mm" },
   { length: BAR_INCH, name: "4 in" },
-];
+] as const;
 
 const TITLE: Mm = 3.5;
 const TICK: Mm = 2; // half a bar's end line
@@ -60,9 +60,7 @@ function drawHeading(set: DryfitSet, title: string, n: number, count: number): S
     "bold",
     right - margin.u - pageWidth - GAP,
   );
-  const { x, y } = paper.print;
-  const corrected = x === 1 && y === 1 ? "" : ` Corrected for a printer that prints x at ${x} and y at ${y}.`;
-  const advice = `Full size: print at 100 %, not fitted to the page. Measure the check bars both ways; if one is wrong, cut nothing by this page: see S-1.${corrected}`;
+  const advice = `Full size: print at 100 %, not fitted to the page${correctionInWords(paper.print)}. Measure the check bars both ways; if one is wrong, cut nothing by this page: see S-1.`;
   const told = fitText(advice, LEAST_TEXT, "regular", right - margin.u);
   return [
     text([margin.u, margin.v + TITLE], name.text, name.size, { weight: "bold" }),
@@ -74,67 +72,89 @@ function drawHeading(set: DryfitSet, title: string, n: number, count: number): S
 /** Which way of the paper a bar lies, as it is held: what is measured there goes under that letter. */
 const barName = (name: string, axis: "x" | "y"): string => `${name}, along ${axis}`;
 
+/** A bar along u from `at`, with its label on its line. */
+function levelBar([u, v]: Point, length: Mm, label: string): Shape[] {
+  const room = measureText(label, LEAST_TEXT, "regular") / 2 + 1;
+  const middle = u + length / 2;
+  const segments: [Point, Point][] = [
+    [
+      [u, v],
+      [middle - room, v],
+    ],
+    [
+      [middle + room, v],
+      [u + length, v],
+    ],
+    ...[u, u + length].map((end): [Point, Point] => [
+      [end, v - TICK],
+      [end, v + TICK],
+    ]),
+  ];
+  return [lines("bar", segments), text([middle, v + LEAST_TEXT / 2], label, LEAST_TEXT, { anchor: "middle" })];
+}
+
+/** A bar across the page, v running down from `at`. */
+function uprightBar([u, v]: Point, length: Mm, label: string): Shape[] {
+  const room = measureText(label, LEAST_TEXT, "regular") / 2 + 1;
+  const middle = v + length / 2;
+  const segments: [Point, Point][] = [
+    [
+      [u, v],
+      [u, middle - room],
+    ],
+    [
+      [u, middle + room],
+      [u, v + length],
+    ],
+    ...[v, v + length].map((end): [Point, Point] => [
+      [u - TICK, end],
+      [u + TICK, end],
+    ]),
+  ];
+  const named = text([u + LEAST_TEXT / 2, middle], label, LEAST_TEXT, { anchor: "middle", turn: 90 });
+  return [lines("bar", segments), named];
+}
+
+const axesOf = (page: StickPage): ["x" | "y", "x" | "y"] => (page.direction === "down" ? ["y", "x"] : ["x", "y"]);
+
+const BELOW_HEADING: Mm = 12;
+
 function drawCheckBars(set: DryfitSet): Shape[] {
   const page = stickPage(set.paper);
-  const [alongU, alongV] = page.direction === "down" ? (["y", "x"] as const) : (["x", "y"] as const);
-  const shapes: Shape[] = [];
+  const [alongU, alongV] = axesOf(page);
+  const [first, second] = BARS;
   const v = page.short - page.margin.v - TICK;
-  let u = page.margin.u;
-  for (const { length, name } of BARS) {
-    const label = barName(name, alongU);
-    const room = measureText(label, LEAST_TEXT, "regular") / 2 + 1;
-    const middle = u + length / 2;
-    shapes.push(
-      lines("bar", [
-        [
-          [u, v],
-          [middle - room, v],
-        ],
-        [
-          [middle + room, v],
-          [u + length, v],
-        ],
-        [
-          [u, v - TICK],
-          [u, v + TICK],
-        ],
-        [
-          [u + length, v - TICK],
-          [u + length, v + TICK],
-        ],
-      ]),
-      text([middle, v + LEAST_TEXT / 2], label, LEAST_TEXT, { anchor: "middle" }),
-    );
-    u += length + GAP;
-  }
-  let column = page.long - page.margin.u - TICK;
-  const top = page.margin.v + 12;
-  for (const { length, name } of BARS) {
-    const label = barName(name, alongV);
-    const room = measureText(label, LEAST_TEXT, "regular") / 2 + 1;
-    const middle = top + length / 2;
-    shapes.push(
-      lines("bar", [
-        [
-          [column, top],
-          [column, middle - room],
-        ],
-        [
-          [column, middle + room],
-          [column, top + length],
-        ],
-        [
-          [column - TICK, top],
-          [column + TICK, top],
-        ],
-        [
-          [column - TICK, top + length],
-          [column + TICK, top + length],
-        ],
-      ]),
-      text([column + LEAST_TEXT / 2, middle], label, LEAST_TEXT, { anchor: "middle", turn: 90 }),
-    );
-    column -= SIDE_BARS / 2 - 2;
-  }
-  return shapes;
+  const u = page.long - page.margin.u - TICK;
+  const top = page.margin.v + BELOW_HEADING;
+  return [
+    ...levelBar([page.margin.u, v], first.length, barName(first.name, alongU)),
+    ...levelBar([page.margin.u + first.length + GAP, v], second.length, barName(second.name, alongU)),
+    ...uprightBar([u, top], first.length, barName(first.name, alongV)),
+    ...uprightBar([u - SIDE_BARS / 2 + 2, top], second.length, barName(second.name, alongV)),
+  ];
+}
+
+const LONG_BARS = [
+  { length: 254, name: "10 in" },
+  { length: 250, name: "250 mm" },
+] as const;
+
+/** How much of the print check's height the long bars along the page take. */
+export const LONG_BARS_HEIGHT: Mm = 14;
+
+/** Longer bars tell a wrong scale more surely: both along the page and one across it, where they fit. `foot`: where the page's own bars begin. */
+export function drawLongBars(set: DryfitSet, foot: Mm): Shape[] {
+  const page = stickPage(set.paper);
+  const [alongU, alongV] = axesOf(page);
+  const top = page.margin.v + BELOW_HEADING;
+  const level = LONG_BARS.filter(({ length }) => page.margin.u + length <= page.long - page.margin.u);
+  const across = LONG_BARS.find(({ length }) => top + length <= page.short - page.margin.v);
+  return [
+    ...level.flatMap(({ length, name }, i) =>
+      levelBar([page.margin.u, foot - TICK - i * (LONG_BARS_HEIGHT / 2)], length, barName(name, alongU)),
+    ),
+    ...(across === undefined
+      ? []
+      : uprightBar([page.long - page.margin.u - SIDE_BARS + TICK, top], across.length, barName(across.name, alongV))),
+  ];
 }

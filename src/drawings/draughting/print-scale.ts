@@ -45,6 +45,12 @@ function mapShape(shape: Shape, around: Turned[], centre: Point, scale: Scale): 
   throw new Error("a page drawn at full size holds no link");
 }
 
+/** Said on every page that is corrected; nothing where none is. */
+export const correctionInWords = ({ x, y }: Scale): string =>
+  x === 1 && y === 1 ? "" : `, corrected for a printer that prints x at ${plain(x)} and y at ${plain(y)}`;
+
+const plain = (scale: number): number => Number(scale.toFixed(4));
+
 export function scalePage(shapes: Shape[], centre: Point, scale: Scale): Shape[] {
   if (scale.x === 1 && scale.y === 1) return shapes;
   return shapes.flatMap((shape) => mapShape(shape, [], centre, scale));

@@ -10,6 +10,7 @@ import type { Mm, Unit } from "../../base/length.ts";
 import { group } from "../../paper/draw.ts";
 import { measureText } from "../../paper/lettering.ts";
 import type { Shape } from "../../paper/shape.ts";
+import { dotOf } from "../../set/label-page.ts";
 import type { DryfitSet, SetPart } from "../../set/schema.ts";
 import {
   type Atom,
@@ -24,8 +25,10 @@ import {
   words,
 } from "../draughting/cell.ts";
 import { drawLength } from "../draughting/figure.ts";
+import { cutRound, drawNarrow, narrowHeight } from "./label-narrow.ts";
 import { drawPartPicture } from "./label-picture.ts";
 import { drawQr } from "./label-qr.ts";
+import { type Slice, sliceOf, triangle } from "./label-triangle.ts";
 import { type LabelField, labelFields, labelName } from "./label-words.ts";
 
 const EDGE: Mm = 1.6; // lettering keeps clear of the die cut at the sides
@@ -51,12 +54,14 @@ type Room = { width: Mm; height: Mm };
 export function drawLabel(set: DryfitSet, part: SetPart, said: string): Shape[] {
   const { label } = set.paper.labels;
   const qr = drawQr(set.paper.labels, said);
-  const left = label.width - CODE_EDGE - qr.side;
+  const dot = dotOf(set.paper.labels);
+  const onDots = (at: Mm): Mm => (dot === null ? at : Math.floor(at / dot + 1e-6) * dot);
+  const left = onDots(label.width - CODE_EDGE - qr.side);
   const room = { width: left - EDGE, height: label.height - 2 * TOP }; // the code brings its own white
   const below = label.height - qr.side - CODE_EDGE - TOP;
   const isBelow = below >= TALL_PICTURE;
-  const column = layOut(set, part, room, !isBelow);
-  const top = isBelow ? CODE_EDGE : (label.height - qr.side) / 2;
+  const column = narrowColumn(set, part, room) ?? layOut(set, part, room, !isBelow);
+  const top = onDots(isBelow ? CODE_EDGE : (label.height - qr.side) / 2);
   const picture = { x: left, y: CODE_EDGE + qr.side, width: qr.side - EDGE, height: Math.min(below, qr.side) };
   return [
     group(column.shapes, { move: [EDGE, TOP] }),
@@ -65,26 +70,65 @@ export function drawLabel(set: DryfitSet, part: SetPart, said: string): Shape[] 
   ];
 }
 
+const NARROW_ADVICE = "narrow part: cut out along the line and stick that on; keep the rest";
+const TOO_NARROW = "too narrow for a label: tie it on";
+
+/** The small label of a narrow part, and under it what is said besides; null where the part has room for the whole label. */
+function narrowColumn(set: DryfitSet, part: SetPart, room: Room): Block | null {
+  const most = narrowHeight(part, set.paper.labels.label);
+  if (most === null) return null;
+  const width = room.width - GAP;
+  const name = labelName(set, part);
+  const small = drawNarrow(set, part, name, (digits) => sizeAtoms(set, part, digits, digits), width, most - TOP);
+  const isCut = small !== null && most < room.height;
+  if (!isCut) return null;
+  const { height } = small;
+  const more: LabelField = { text: "see part page", bold: false };
+  const fields = [{ text: NARROW_ADVICE, bold: true }, ...labelFields(set, part)];
+  const below = { width: room.width, height: room.height - height - 2 * GAP };
+  const options = [fields, ...fields.map((_, i) => [...fields.slice(0, fields.length - 1 - i), more])];
+  const rest = TEXT_SIZES.filter((size) => size <= 2.8)
+    .flatMap((size) =>
+      options.slice(0, size === TEXT_SIZES.at(-1) ? options.length : 1).map((some) => ({ size, some })),
+    )
+    .map(({ size, some }) => fieldsBlock({ room: below, size }, some))
+    .find((block) => block.height <= below.height);
+  return {
+    width: room.width,
+    height: room.height,
+    baseline: small.baseline,
+    shapes: [
+      ...small.shapes,
+      group([cutRound(0, 0, width, height)], { move: [0, 0] }),
+      ...(rest === undefined ? [] : [placeBlock(rest, [0, height + 2 * GAP])]),
+    ],
+  };
+}
+
 /**
  * The largest print that fits; at the floor, fields are said shortly, then given up one by one and the label sends to the part's page, which
  * has the picture, too, and a name however long.
  */
 function layOut(set: DryfitSet, part: SetPart, room: Room, isPictured: boolean): Block {
-  const fields = labelFields(set, part);
+  const slice = sliceOf(set, part);
+  const fields = [...tieOn(set, part), ...labelFields(set, part)];
   const name = labelName(set, part);
   const issue = `${set.job.number} rev. ${set.job.revision}`;
   const wanted = Math.min(MOST_MARK, Math.max(LEAST_MARK, MARK_SHARE * room.height));
   const floor = TEXT_SIZES.at(-1)!;
   for (const size of TEXT_SIZES) {
     for (const mark of size === floor ? [wanted, LEAST_MARK] : [wanted]) {
-      const block = tryOut({ set, part, name, issue, room, mark, size }, fields, isPictured);
+      const block = tryOut({ set, part, name, issue, room, mark, size, slice }, fields, isPictured);
       if (block !== null) return block;
     }
   }
-  const least: Column = { set, part, name, issue, room, mark: LEAST_MARK, size: floor };
+  // The triangle goes before any word does: it wraps the line of the issue.
+  const least: Column = { set, part, name, issue, room, mark: LEAST_MARK, size: floor, slice: null };
   const short = fields.map((field) => ({ ...field, text: field.short ?? field.text }));
-  const shortened = tryOut(least, short, isPictured);
-  if (shortened !== null) return shortened;
+  for (const some of [fields, short]) {
+    const whole = tryOut(least, some, isPictured);
+    if (whole !== null) return whole;
+  }
   const more: LabelField = { text: "see part page", bold: false };
   for (let count = short.length - 1; count >= 0; count--) {
     const block = tryOut(least, [...short.slice(0, count), more], isPictured);
@@ -99,8 +143,24 @@ function layOut(set: DryfitSet, part: SetPart, room: Room, isPictured: boolean):
   throw new Error(`the label of part ${part.mark} does not hold its mark and size: choose larger labels`);
 }
 
+/** A part on which not even the small label has room. */
+function tieOn(set: DryfitSet, part: SetPart): LabelField[] {
+  const most = narrowHeight(part, set.paper.labels.label);
+  const isTied = most !== null && drawNarrow(set, part, "", () => [], 20, most - TOP) === null;
+  return isTied ? [{ text: TOO_NARROW, bold: true, short: "tie it on" }] : [];
+}
+
 /** What is being tried: the room, the height of the mark and of the small print. */
-type Column = { set: DryfitSet; part: SetPart; name: string; issue: string; room: Room; mark: Mm; size: Mm };
+type Column = {
+  set: DryfitSet;
+  part: SetPart;
+  name: string;
+  issue: string;
+  room: Room;
+  mark: Mm;
+  size: Mm;
+  slice: Slice | null;
+};
 
 function tryOut(column: Column, fields: LabelField[], isPictured: boolean): Block | null {
   const { room, set, part } = column;
@@ -122,14 +182,18 @@ function tryOut(column: Column, fields: LabelField[], isPictured: boolean): Bloc
 }
 
 /** The mark, beside it the name over job and revision, and the picture at the right; null where the name would break inside a word. */
-function headBlock({ set, part, name: said, issue, room, mark, size }: Column, pictured: Mm | null): Block | null {
+function headBlock(
+  { set, part, name: said, issue, room, mark, size, slice }: Column,
+  pictured: Mm | null,
+): Block | null {
   const markWidth = measureText(part.mark, mark, "bold");
   const name = words(said, Math.max(size, Math.min(size + 0.3, 2.8)), "bold");
   const beside = room.width - markWidth - 2 * GAP;
   const picture = pictured === null ? 0 : Math.min(pictured, beside - leastWidth(name) - GAP);
   const nameWidth = beside - picture - (pictured === null ? 0 : GAP);
   if ((pictured !== null && picture < LEAST_PICTURE) || leastWidth(name) > nameWidth + 1e-6) return null;
-  const nameBlock = stackBlocks([setLines(name, nameWidth), setLines(words(issue, size), nameWidth)], GAP / 2);
+  const issued = [...words(issue, size), ...(slice === null ? [] : [triangle(slice, TRIANGLE * size)])];
+  const nameBlock = stackBlocks([setLines(name, nameWidth), setLines(issued, nameWidth)], GAP / 2);
   const height = Math.max(mark, nameBlock.height);
   const box = { x: room.width - picture, y: 0, width: picture, height };
   return {
@@ -143,6 +207,8 @@ function headBlock({ set, part, name: said, issue, room, mark, size }: Column, p
     ],
   };
 }
+
+const TRIANGLE = 1.8; // of the small print's height
 
 const pictureBlock = (set: DryfitSet, part: SetPart, width: Mm, height: Mm): Block => ({
   width,
@@ -164,21 +230,19 @@ function sizeBlock({ set, part, room, size }: Column): Block {
   const sizes = TEXT_SIZES.filter((one) => one <= Math.max(size, LEAST_FIGURE)).filter(
     (one) => one >= (unit === "mm" ? LEAST_DECIMAL : LEAST_FIGURE),
   );
-  const sides = (digits: Mm): Atom[] => {
-    const side = (length: Mm): Atom => smallFigure(length, unit, digits);
-    const times = word("\u00D7", digits);
-    return [
-      side(part.length),
-      glue([times, side(part.width)]),
-      glue([times, side(part.thickness), word(unit, Math.min(size, digits))]),
-    ];
-  };
+  const sides = (digits: Mm): Atom[] => sizeAtoms(set, part, digits, Math.min(size, digits));
   const digits = sizes.find((one) => mostWidth(sides(one)) <= room.width) ?? LEAST_FIGURE;
   return setLines(sides(digits), room.width);
 }
 
+function sizeAtoms({ job: { unit } }: DryfitSet, part: SetPart, digits: Mm, small: Mm): Atom[] {
+  const side = (length: Mm): Atom => smallFigure(length, unit, digits);
+  const times = word("\u00D7", digits);
+  return [side(part.length), glue([times, side(part.width)]), glue([times, side(part.thickness), word(unit, small)])];
+}
+
 /** The fields in one running text, parted by dots that stay with the word before them. */
-function fieldsBlock({ room, size }: Column, fields: LabelField[]): Block {
+function fieldsBlock({ room, size }: Pick<Column, "room" | "size">, fields: LabelField[]): Block {
   const atoms = fields.flatMap((field, i): Atom[] => {
     const said = words(field.text, size, field.bold ? "bold" : "regular");
     const last = said.at(-1);

@@ -1,34 +1,64 @@
-/** labels.pdf: the labels where the plan put them, and a last page to try on plain paper. */
+/** labels.pdf: the labels where the plan put them, and last what is to be tried on plain paper. */
 import { isSame, type Mm } from "../../base/length.ts";
-import { group, lines, rect, text } from "../../paper/draw.ts";
+import { group, lines, text } from "../../paper/draw.ts";
 import type { Page, Point, Shape } from "../../paper/shape.ts";
 import type { DryfitSet, SetLabel } from "../../set/schema.ts";
 import { correction } from "../../set/stick-page.ts";
 import { partOf } from "../../set/words.ts";
-import { LEAST_TEXT, wrapText } from "../draughting/fitting.ts";
-import { scalePage } from "../draughting/print-scale.ts";
+import { fitText, LEAST_TEXT } from "../draughting/fitting.ts";
+import { correctionInWords, scalePage } from "../draughting/print-scale.ts";
 import { drawLabel } from "./label.ts";
+import { drawLabelTest } from "./label-test.ts";
 
 const BOOKMARK = "Labels";
 
+type Placed = SetLabel & { spot: NonNullable<SetLabel["spot"]> };
+
 export function drawLabels(set: DryfitSet): Page[] {
-  const count = Math.max(0, ...set.labels.map(({ page }) => page));
+  const placed = set.labels.filter((label): label is Placed => label.spot !== null);
+  const count = Math.max(0, ...placed.map(({ spot }) => spot.page));
   const pages = Array.from({ length: count }, (_, i) => i + 1).map((n): Page => {
-    const labels = set.labels.filter(({ page }) => page === n);
-    const shapes = [...drawCutLines(set), ...labels.flatMap((label) => drawPlaced(set, label))];
-    return pageOf(set, `labels-${n}`, `Labels ${labels[0]!.mark} to ${labels.at(-1)!.mark}`, `L-${n}`, shapes);
+    const labels = placed.filter(({ spot }) => spot.page === n);
+    const title = `Labels ${labels[0]!.mark} to ${labels.at(-1)!.mark}`;
+    const shapes = [
+      ...drawCutLines(set),
+      ...drawHeading(set, title),
+      ...labels.flatMap((label) => drawPlaced(set, label)),
+    ];
+    return pageOf(set, `labels-${n}`, title, `L-${n}`, shapes);
   });
-  return [...pages, pageOf(set, "labels-test", "Labels: test page", "L-test", drawTest(set))];
+  const tests = drawLabelTest(set).map((shapes, i) => {
+    const [key, label] = i === 0 ? ["labels-test", "L-test"] : [`labels-test-${i + 1}`, `L-test ${i + 1}`];
+    return pageOf(set, key, "Labels: test page", label, shapes);
+  });
+  return [...pages, ...tests];
 }
+
+/** Over the first row, where the page leaves room: what a label page says of itself is not on a label. */
+function drawHeading({ job, paper }: DryfitSet, title: string): Shape[] {
+  const { top, left, page, print } = paper.labels;
+  const y = Math.min(top - HEADING_OVER, MOST_HEADING);
+  const shrunk = page.height / 2 - (page.height / 2 - (y - LEAST_TEXT)) / print.y; // where a correction moves it to
+  if (shrunk < UNPRINTED) return [];
+  const draft = job.draft ? "DRAFT, not for cutting \u00B7 " : "";
+  const said = `${draft}${job.number}, revision ${job.revision} \u00B7 ${title} \u00B7 print at 100 %${correctionInWords(print)}`;
+  const x = Math.max(left, MOST_HEADING);
+  const fitted = fitText(said, LEAST_TEXT, "regular", page.width - 2 * x);
+  return [text([x, y], fitted.text, fitted.size)];
+}
+
+const UNPRINTED: Mm = 6.35;
+const HEADING_OVER: Mm = 1.4;
+const MOST_HEADING: Mm = 10;
 
 function pageOf(set: DryfitSet, key: string, title: string, label: string, shapes: Shape[]): Page {
   const { width, height } = set.paper.labels.page;
   const centre: Point = [width / 2, height / 2];
-  const scaled = scalePage(shapes, centre, correction(set.paper.print));
+  const scaled = scalePage(shapes, centre, correction(set.paper.labels.print));
   return { key, title, bookmark: [BOOKMARK, title], label, width, height, shapes: scaled };
 }
 
-function drawPlaced(set: DryfitSet, { mark, text: said, x, y }: SetLabel): Shape[] {
+function drawPlaced(set: DryfitSet, { mark, text: said, spot: { x, y } }: Placed): Shape[] {
   return [
     ...(set.job.draft ? [drawDraft(set, x, y)] : []),
     group(drawLabel(set, partOf(set, mark), said), { move: [x, y] }),
@@ -67,59 +97,4 @@ function drawDraft(set: DryfitSet, x: number, y: number): Shape {
   const { height } = set.paper.labels.label;
   const size = height * 0.3;
   return text([x + 2, y + height / 2 + size / 2], "DRAFT", size, { weight: "bold", grey: DRAFT_GREY });
-}
-
-const BAR = 100;
-const TICK = 2;
-
-/** Outlines to hold against a sheet of labels before one is spoiled, and a check bar each way. */
-function drawTest(set: DryfitSet): Shape[] {
-  const format = set.paper.labels;
-  const { label } = format;
-  const outlines: Shape[] = [];
-  for (let row = 0; row < format.rows; row++) {
-    for (let column = 0; column < format.columns; column++) {
-      const [x, y] = [format.left + column * format.pitch.x, format.top + row * format.pitch.y];
-      outlines.push(rect("thin", { x, y, ...label }));
-    }
-  }
-  const draft = set.job.draft ? "DRAFT. " : "";
-  const advice = `${draft}Print this page at 100 % on plain paper and hold it against a page of labels (${format.name}): every outline must lie on a label, and both bars must measure ${BAR} mm.`;
-  const width = label.width - 6;
-  const told = wrapText(advice, LEAST_TEXT, "regular", width).map((content, i) =>
-    text([format.left + 3, format.top + 5.5 + i * LEAST_TEXT * 1.5], content, LEAST_TEXT),
-  );
-  return [...outlines, ...told, ...drawBars(format)];
-}
-
-/** Across the middle labels; the bars may cross outlines, nothing has to be read there. */
-function drawBars({ label, columns, rows, left, top, pitch, page }: DryfitSet["paper"]["labels"]): Shape[] {
-  const x = left + Math.floor(columns / 2) * pitch.x + label.width * 0.85;
-  const y = top + Math.floor(rows / 2) * pitch.y + label.height / 2;
-  const [x0, x1] = [(page.width - BAR) / 2, (page.width + BAR) / 2];
-  const [y0, y1] = [(page.height - BAR) / 2, (page.height + BAR) / 2];
-  const name = `${BAR} mm`;
-  const at = left + Math.floor(columns / 2) * pitch.x + label.width * 0.4;
-  return [
-    lines("bar", [
-      [
-        [x0, y],
-        [x1, y],
-      ],
-      ...[x0, x1].map((end): [Point, Point] => [
-        [end, y - TICK],
-        [end, y + TICK],
-      ]),
-      [
-        [x, y0],
-        [x, y1],
-      ],
-      ...[y0, y1].map((end): [Point, Point] => [
-        [x - TICK, end],
-        [x + TICK, end],
-      ]),
-    ]),
-    text([at, y - 1], `${name} across`, LEAST_TEXT, { anchor: "middle" }),
-    text([x - 1, y + label.height * 0.25], `${name} down`, LEAST_TEXT, { anchor: "end" }),
-  ];
 }

@@ -5,7 +5,7 @@ import type { Shape } from "../../paper/shape.ts";
 import type { DryfitSet, SetStick } from "../../set/schema.ts";
 import { type Atom, FIGURE, figure, glue, SMALL, setLines, stackBlocks, word } from "../draughting/cell.ts";
 import { type Block, type Item, type Placed, placeItem, type Spot } from "../draughting/placing.ts";
-import { endsAt, endsRow, isHole, lineWord, readingsOf, type StickMark } from "./stick-words.ts";
+import { endsAt, endsRow, isHole, lineWord, readingsOf, type StickMark, zeroWords } from "./stick-words.ts";
 
 export type Strip = {
   stick: SetStick;
@@ -61,7 +61,7 @@ export function letterStrip(set: DryfitSet, strip: Strip, marks: StickMark[]): P
   for (const join of strip.joins) {
     page.put(page.beside(join.at, joinForms(set, join), join.side === "low" ? "high" : "low"));
   }
-  if (isSame(strip.from, 0)) page.put(page.beside(0, zeroForms(), "high"));
+  if (isSame(strip.from, 0)) page.put(page.beside(0, zeroForms(zeroWords(set, strip.stick)), "high"));
   const of = (wanted: StickMark["kind"]): StickMark[] => marks.filter(({ kind }) => kind === wanted);
   const ends = of("end").reverse(); // the total first: nothing may push it away
   for (const mark of ends.slice(0, 1)) letterEnd(set, page, mark);
@@ -158,8 +158,10 @@ function joinForms({ job }: DryfitSet, { letter, at, side }: Strip["joins"][numb
   ];
 }
 
-const zeroForms = (): Form[] => [
-  { block: blockOf([word("0", BIG, "bold"), word("zero end", SMALL, "bold")]), cost: 0 },
+const zeroForms = (end: string): Form[] => [
+  { block: blockOf([word("0", BIG, "bold"), word(`zero end: ${end}`, SMALL, "bold")]), cost: 0 },
+  { block: stacked([[word("0", BIG, "bold")], [word(`zero end: ${end}`, SMALL, "bold")]]), cost: 0.5 },
+  { block: blockOf([word("0", BIG, "bold"), word("zero end", SMALL, "bold")]), cost: 4 },
   { block: stacked([[word("0", BIG, "bold")], [word("zero end", SMALL, "bold")]]), cost: 6 },
   { block: blockOf([word("0", BIG, "bold")]), cost: 10 },
 ];

@@ -27,6 +27,7 @@ export function drawStrip(set: DryfitSet, strip: Strip): Shape[] {
   const placed = letterStrip(set, strip, marks);
   return [
     ...drawEdges(strip),
+    ...drawZero(strip, marks),
     ...drawMarks(set, strip, marks, placed),
     ...strip.joins.flatMap((join) => drawJoin(strip, join.at)),
     ...placed.flatMap((one) => drawTwice(one, strip.height)),
@@ -74,6 +75,30 @@ function drawEdges({ stick, from, to, height }: Strip): Shape[] {
 }
 
 const HATCH_PITCH: Mm = 1.4;
+
+const WEDGE: Mm = 6;
+const WEDGE_AIR: Mm = 1.5; // to the first mark
+const WEDGE_OFF: Mm = 1; // from the zero line, which stays a line
+
+/** A black wedge in the lane, its point at the zero line: no other end has one. */
+function drawZero({ from, height }: Strip, marks: StickMark[]): Shape[] {
+  if (!isSame(from, 0)) return [];
+  const first = Math.min(...marks.flatMap(({ at }) => (isSame(at, 0) ? [] : [at])));
+  const length = Math.min(WEDGE, first - WEDGE_AIR);
+  if (length < WEDGE / 2) return [];
+  const [top, end] = laneOf(height);
+  const half = ((end - top) / 2) * (length / WEDGE);
+  return [
+    fill(
+      0,
+      polygonSteps([
+        [WEDGE_OFF, height / 2],
+        [length, height / 2 - half],
+        [length, height / 2 + half],
+      ]),
+    ),
+  ];
+}
 
 const FLAG: Mm = 2.2;
 

@@ -93,6 +93,16 @@ export const endsRow = (set: DryfitSet, stick: SetStick, mark: StickMark): boole
     }),
   );
 
+/** Which end or edge of the parts goes to the stick's zero end: "bottom end". */
+export const zeroWords = (set: DryfitSet, stick: SetStick): string =>
+  [
+    ...new Set(
+      stick.parts
+        .filter(({ offset }) => isSame(offset, 0))
+        .map(({ mark, datum }) => faceWords(partOf(set, mark), datum)),
+    ),
+  ].join(" or ");
+
 /** Whether the mark is where these parts begin or where they end, seen from the stick's zero end. */
 export function endsAt(stick: SetStick, mark: StickMark): { begins: string[]; ends: string[] } {
   const here = stick.parts.filter(({ mark: name }) => mark.parts.includes(name));

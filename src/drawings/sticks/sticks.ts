@@ -1,19 +1,19 @@
-/** sticks.pdf: the print check, the sticks tiled at full size, and the columns of figures; and each stick whole on one long page. */
+/** sticks.pdf: the print check, the sticks tiled at full size, and the columns of figures. */
 import { formatLengthWithUnit, isSame, type Mm } from "../../base/length.ts";
-import { fill, group, lines, rect, rectSteps, text } from "../../paper/draw.ts";
-import { measureText } from "../../paper/lettering.ts";
+import { fill, group, rect, rectSteps, text } from "../../paper/draw.ts";
 import type { Page, Rect, Shape } from "../../paper/shape.ts";
 import type { DryfitSet, SetStick } from "../../set/schema.ts";
 import { CAPTION, FIRST_TILE_PAGE, OVERLAP, stickPage } from "../../set/stick-page.ts";
 import { fitText, LEAST_TEXT } from "../draughting/fitting.ts";
 import { type FullSizeDraft, fullSizePages } from "../draughting/full-size.ts";
 import { drawStickCheck } from "./stick-check.ts";
+import { drawDetails } from "./stick-details.ts";
 import type { Strip } from "./stick-lettering.ts";
 import { drawStrip } from "./stick-strip.ts";
 import { drawTape } from "./stick-tape.ts";
 import { joinLetters } from "./stick-words.ts";
 
-const BOOKMARK = "Sticks";
+export const BOOKMARK = "Sticks";
 
 export function drawSticks(set: DryfitSet): Page[] {
   const { short, margin, run, rows } = stickPage(set.paper);
@@ -38,7 +38,15 @@ export function drawSticks(set: DryfitSet): Page[] {
       shapes,
     }),
   );
-  return fullSizePages(set, [check, ...tilePages(set), ...tapes]);
+  const details = drawDetails(set, space).map(
+    (shapes, i): FullSizeDraft => ({
+      key: `stick-details-${i + 1}`,
+      title: "Sticks: joints at full size",
+      bookmark: [BOOKMARK, "Joints at full size"],
+      shapes,
+    }),
+  );
+  return fullSizePages(set, [check, ...tilePages(set), ...details, ...tapes]);
 }
 
 /** Where each tile is joined, lettered through the whole document. */
@@ -123,71 +131,3 @@ function drawCaption(set: DryfitSet, stick: SetStick, i: number, box: Rect): Sha
     ),
   ];
 }
-
-const LONG_MARGIN: Mm = 15;
-const LONG_HEAD: Mm = 12;
-const LONG_STRIP: Mm = 40;
-
-/** Each stick whole, on a page as long as it: for svg/ and for printers that take a roll. */
-export function drawLongSticks(set: DryfitSet): Page[] {
-  return set.sticks.map((stick, i) => {
-    const width = stick.length + 2 * LONG_MARGIN;
-    const strip: Strip = { stick, from: 0, to: stick.length, height: LONG_STRIP, joins: [], name: [stick.name] };
-    const advice = fitText(
-      `${set.job.draft ? "DRAFT, not for cutting \u00B7 " : ""}${set.job.number} \u00B7 ${set.job.title} \u00B7 ${stick.name}, ${formatLengthWithUnit(stick.length, set.job.unit)} \u00B7 revision ${set.job.revision} \u00B7 Full size: print at 100 %`,
-      LEAST_TEXT,
-      "bold",
-      stick.length,
-    );
-    return {
-      key: `stick-${i + 1}-${fileName(stick.name)}`,
-      title: `Stick: ${stick.name}`,
-      bookmark: [BOOKMARK, stick.name],
-      label: stick.name,
-      width,
-      height: 2 * LONG_HEAD + LONG_STRIP + 8,
-      shapes: [
-        text([LONG_MARGIN, LONG_HEAD - 4], advice.text, advice.size, { weight: "bold" }),
-        group(drawStrip(set, strip), { move: [LONG_MARGIN, LONG_HEAD] }),
-        ...drawLongBar(stick.length, LONG_HEAD + LONG_STRIP + 8),
-      ],
-    };
-  });
-}
-
-/** The whole hundreds of millimetres that the stick holds: the longer the bar, the surer the check. */
-function drawLongBar(length: Mm, y: Mm): Shape[] {
-  const bar = Math.max(100, Math.floor(length / 100) * 100);
-  if (bar > length) return [];
-  const label = `check: ${bar} mm`;
-  const room = measureText(label, LEAST_TEXT, "regular") / 2 + 1;
-  const [x, middle, end] = [LONG_MARGIN, LONG_MARGIN + bar / 2, LONG_MARGIN + bar];
-  return [
-    lines("bar", [
-      [
-        [x, y],
-        [middle - room, y],
-      ],
-      [
-        [middle + room, y],
-        [end, y],
-      ],
-      [
-        [x, y - 2],
-        [x, y + 2],
-      ],
-      [
-        [end, y - 2],
-        [end, y + 2],
-      ],
-    ]),
-    text([middle, y + LEAST_TEXT / 2], label, LEAST_TEXT, { anchor: "middle" }),
-  ];
-}
-
-/** Lower-case letters, digits and hyphens: safe in every file system and in an address. */
-const fileName = (name: string): string =>
-  name
-    .toLowerCase()
-    .replace(/[^a-z0-9]+/g, "-")
-    .replace(/^-|-$/g, "");

@@ -97,8 +97,37 @@ const pitch = z.strictObject({
   y: size.describe("upper edge to upper edge"),
 });
 const labelSize = z.strictObject({ width: size, height: size });
+const scaleSays = says(
+  "a printed scale from 0.9 to 1.1: the check bar as measured, divided by its true length; or what its bars measure",
+  'for a 100 mm bar that measures 98.9 mm write 0.989, or { "100 mm": 98.9 }',
+);
+const bar = size.optional();
+const scale = z.union(
+  [
+    z.number().min(0.9).max(1.1),
+    z.strictObject({
+      "100 mm": bar.describe("what this bar measures, in mm unless it says so"),
+      "4 in": bar.describe("what this bar measures, in inches unless it says so"),
+      "250 mm": bar,
+      "10 in": bar,
+    }),
+  ],
+  scaleSays,
+);
+const printer = z.strictObject({
+  x: scale.optional().describe("across the paper as it is held"),
+  y: scale.optional().describe("down the paper as it is held"),
+});
+const dpiSays = says("dots an inch from 150 to 1200", "look it up in the label printer's manual: often 203 or 300");
+const offset = z.strictObject({
+  x: length.optional().describe("to the right; to the left with a minus"),
+  y: length.optional().describe("down the page; up with a minus"),
+});
+
 const labelFormat = z.strictObject({
-  paper: text.describe("name of a paper size"),
+  paper: z
+    .union([text, paperSize], says("the name of a paper size, or its width and height", 'write it like "A4"'))
+    .describe("a paper size by name, or the single label's own"),
   columns: count,
   rows: count,
   label: labelSize,
@@ -106,6 +135,15 @@ const labelFormat = z.strictObject({
   top: length.describe("paper's upper edge to the first label"),
   pitch,
   cutLines: yesOrNo.describe("plain paper: lines to cut along are drawn"),
+  offset: offset.optional().describe("moves all that is printed, where the printer draws the paper in askew"),
+  scale: printer.optional().describe("the printer's own error on this paper, where it differs from that of the sticks"),
+  dpi: z
+    .number(dpiSays)
+    .int(dpiSays)
+    .min(150, dpiSays)
+    .max(1200, dpiSays)
+    .optional()
+    .describe("a label printer's dots an inch: the code's modules are whole dots"),
 });
 
 export const stockFile = z.strictObject({ $schema, unit, stock: z.record(stockId, stock) });
@@ -115,6 +153,8 @@ export const paperFile = z.strictObject({
   unit,
   sizes: z.record(text, paperSize),
   labels: z.record(text, labelFormat),
+  printers: z.record(text, printer).optional().describe("printers by name, each as its check bars were measured"),
+  print: text.optional().describe("the printer that jobs are printed on, if they do not say"),
 });
 
 export const stockOverrides = z
@@ -144,11 +184,12 @@ const somePaper = z.union(
   ],
   paperSays,
 );
-const scaleSays = says(
-  "a printed scale from 0.9 to 1.1: the check bar as measured, divided by its true length",
-  "for a 100 mm bar that measures 98.9 mm write 0.989",
+const START_MOST = 200;
+const startSays = says(`a whole number from 1 to ${START_MOST}`, "count the labels row by row: the first is 1");
+const printerWish = z.union(
+  [text, printer],
+  says("the name of a printer of the shop, or what its check bars measure", 'write { "x": 0.989, "y": 0.996 }'),
 );
-const scale = z.number(scaleSays).min(0.9, scaleSays).max(1.1, scaleSays);
 
 export const paperOverrides = z
   .strictObject({
@@ -158,18 +199,26 @@ export const paperOverrides = z
       .union(
         [
           text,
-          labelFormat
-            .partial()
-            .extend({ format: text.optional().describe("the format to start from"), pitch: pitch.optional() }),
+          labelFormat.partial().extend({
+            format: text.optional().describe("the format to start from"),
+            pitch: pitch.optional(),
+            start: z
+              .number(startSays)
+              .int(startSays)
+              .min(1, startSays)
+              .max(START_MOST, startSays)
+              .optional()
+              .describe("the first label still there on a part-used page, counted row by row from 1"),
+          }),
         ],
         says("the name of a label format, or its measurements", 'write it like "A4 3 x 8"'),
       )
       .optional()
       .describe("label format by name, or what differs from it for the pack in hand"),
-    print: z
-      .strictObject({ x: scale.optional(), y: scale.optional() })
+    print: printerWish
       .optional()
-      .describe("the printer's own error, from the check bars: the sticks are corrected by it"),
+      .describe("the printer's own error, from the check bars: sticks and labels are corrected by it"),
+    roll: printerWish.optional().describe("the same of the roll printer or plotter that whole sticks are printed on"),
   })
   .describe("what the set is printed on");
 
@@ -178,3 +227,4 @@ export type ToolingFile = z.infer<typeof toolingFile>;
 export type ToolingOverrides = z.infer<typeof toolingOverrides>;
 export type PaperFile = z.infer<typeof paperFile>;
 export type PaperOverrides = z.infer<typeof paperOverrides>;
+export type PrinterEntry = z.infer<typeof printer>;

@@ -5,9 +5,10 @@ import type { Problem } from "../../base/problem.ts";
 import { inputProblem } from "../file/problems.ts";
 import type { Source } from "../file/source.ts";
 import { choice } from "../file/words.ts";
-import type { LabelFormat } from "../project.ts";
+import type { LabelFormat, PaperSize } from "../project.ts";
 import type { PaperFile, PaperOverrides } from "../schema/shop.ts";
 import { NO_PAPER, shopSize, unknownName } from "./paper-size.ts";
+import { type Printed, printedOf } from "./printer.ts";
 
 type LabelWish = NonNullable<PaperOverrides["labels"]>;
 type LabelEntry = PaperFile["labels"][string];
@@ -16,7 +17,7 @@ const LEAST_LABEL = { width: 38, height: 21 }; // a mark in large figures beside
 
 function entryInMm(entry: Partial<LabelEntry>, unit: Unit): Partial<Omit<LabelFormat, "name" | "page">> {
   const mm = (value: number | string): Mm => lengthOf(value, unit);
-  const { columns, rows, label, left, top, pitch, cutLines } = entry;
+  const { columns, rows, label, left, top, pitch, cutLines, dpi } = entry;
   return {
     ...(columns !== undefined && { columns }),
     ...(rows !== undefined && { rows }),
@@ -25,6 +26,7 @@ function entryInMm(entry: Partial<LabelEntry>, unit: Unit): Partial<Omit<LabelFo
     ...(top !== undefined && { top: mm(top) }),
     ...(pitch !== undefined && { pitch: { x: mm(pitch.x), y: mm(pitch.y) } }),
     ...(cutLines !== undefined && { cutLines }),
+    ...(dpi !== undefined && { dpi }),
   };
 }
 
@@ -38,10 +40,14 @@ const NO_LABELS: LabelFormat = {
   top: 0,
   pitch: { x: 0, y: 0 },
   cutLines: false,
+  start: 1,
+  dpi: null,
+  print: { x: 1, y: 1 },
 };
 
 export function labelsOf(
   wish: LabelWish,
+  print: Printed,
   shop: PaperFile,
   source: Source,
   unit: Unit,
@@ -56,7 +62,7 @@ export function labelsOf(
     problems.push(unknownName("label format", name, Object.keys(shop.labels), at, source));
     return NO_LABELS;
   }
-  const paperName = own.paper ?? base?.paper;
+  const paper = own.paper ?? base?.paper;
   const {
     columns,
     rows,
@@ -65,12 +71,13 @@ export function labelsOf(
     top,
     pitch,
     cutLines = false,
+    dpi = null,
   } = {
     ...(base === undefined ? {} : entryInMm(base, shop.unit)),
     ...entryInMm(own as Partial<LabelEntry>, unit),
   };
   if (
-    paperName === undefined ||
+    paper === undefined ||
     columns === undefined ||
     rows === undefined ||
     label === undefined ||
@@ -89,11 +96,12 @@ export function labelsOf(
     );
     return NO_LABELS;
   }
-  const page = shopSize(paperName, shop);
+  const page = pageOf(paper, own.paper === undefined ? shop.unit : unit, shop);
   if (page === null) {
-    problems.push(unknownName("paper size", paperName, Object.keys(shop.sizes), `${path}.paper`, source));
+    problems.push(unknownName("paper size", String(paper), Object.keys(shop.sizes), `${path}.paper`, source));
     return NO_LABELS;
   }
+  const scale = own.scale ?? base?.scale;
   const format: LabelFormat = {
     name: name ?? `${page.name} ${columns} x ${rows}`,
     page,
@@ -104,10 +112,28 @@ export function labelsOf(
     top,
     pitch,
     cutLines,
+    start: own.start ?? 1,
+    dpi,
+    // A label printer is another printer than that of the sticks.
+    print: scale !== undefined ? printedOf(scale, `${path}.scale`, source, problems) : dpi === null ? print : TRUE,
   };
   problems.push(...checkLabels(format, path, source));
-  return format;
+  const offset = own.offset ?? {};
+  const moved = (at: Mm, job: number | string | undefined, shopOffset: number | string | undefined): Mm =>
+    at + (job !== undefined ? lengthOf(job, unit) : shopOffset !== undefined ? lengthOf(shopOffset, shop.unit) : 0);
+  return { ...format, left: moved(left, offset.x, base?.offset?.x), top: moved(top, offset.y, base?.offset?.y) };
 }
+
+const TRUE: Printed = { x: 1, y: 1 };
+
+/** A single label's own size, or a paper of the shop's list; null where that has no such name. */
+function pageOf(paper: LabelEntry["paper"], unit: Unit, shop: PaperFile): PaperSize | null {
+  if (typeof paper === "string") return shopSize(paper, shop);
+  const [width, height] = [lengthOf(paper.width, unit), lengthOf(paper.height, unit)];
+  return { name: `${plain(width)} x ${plain(height)} mm`, width, height };
+}
+
+const plain = (length: Mm): number => Number(length.toFixed(1));
 
 /** Labels that run off the page or into each other, or that hold no figure that can be read. */
 function checkLabels(format: LabelFormat, path: string, source: Source): Problem[] {
@@ -132,6 +158,17 @@ function checkLabels(format: LabelFormat, path: string, source: Source): Problem
         "the label rows do not fit one below the other on the page",
         "top + rows within the page's height, and a pitch no less than a label's height",
         "measure the pack in hand again",
+      ),
+    );
+  }
+  if (format.start > columns * rows) {
+    problems.push(
+      inputProblem(
+        source,
+        `${path}.start`,
+        `start ${format.start} on a page of ${columns * rows} labels`,
+        `a label from 1 to ${columns * rows}`,
+        "count the labels row by row: the first is 1",
       ),
     );
   }

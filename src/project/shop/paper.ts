@@ -7,6 +7,7 @@ import type { PaperChoice, PaperSize } from "../project.ts";
 import type { PaperFile, PaperOverrides } from "../schema/shop.ts";
 import { labelsOf } from "./label-format.ts";
 import { LEAST_DRAWING, LEAST_TILE, type Least, type PaperWish, sizeOf } from "./paper-size.ts";
+import { printerOf } from "./printer.ts";
 
 export function paperOf(
   shop: PaperFile,
@@ -18,10 +19,12 @@ export function paperOf(
   const wishes = PAPER[unit];
   const sheet = (wish: PaperWish, path: string, least: Least): PaperSize =>
     sizeOf(wish, path, least, shop, source, unit, problems);
+  const print = printerOf(job?.print ?? shop.print, "paper.print", shop, source, problems);
   return {
     drawings: sheet(job?.drawings ?? wishes.drawings, "paper.drawings", LEAST_DRAWING),
     sticks: sheet(job?.sticks ?? wishes.sticks, "paper.sticks", LEAST_TILE),
-    labels: labelsOf(job?.labels ?? wishes.labels, shop, source, unit, problems),
-    print: { x: job?.print?.x ?? 1, y: job?.print?.y ?? 1 },
+    labels: labelsOf(job?.labels ?? wishes.labels, print, shop, source, unit, problems),
+    print,
+    roll: printerOf(job?.roll, "paper.roll", shop, source, problems),
   };
 }

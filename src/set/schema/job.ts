@@ -18,6 +18,10 @@ export const job = z.strictObject({
   doorway: z.strictObject({ width: mm, height: mm }).nullable().describe("narrowest opening on the way to its place"),
 });
 
+const printed = z
+  .strictObject({ x: z.number(), y: z.number() })
+  .describe("what the printer was measured to do: measured / true");
+
 export const paper = z.strictObject({
   drawings: paperSize,
   sticks: paperSize,
@@ -31,8 +35,12 @@ export const paper = z.strictObject({
     top: mm,
     pitch: z.strictObject({ x: mm, y: mm }),
     cutLines: z.boolean(),
+    start: z.number().int().describe("the first label still there on the first page, counted row by row from 1"),
+    dpi: z.number().nullable().describe("a label printer's dots an inch: code modules are whole dots"),
+    print: printed,
   }),
-  print: z.strictObject({ x: z.number(), y: z.number() }),
+  print: printed,
+  roll: printed.describe("the same of the roll printer or plotter"),
 });
 
 export const stock = z.strictObject({

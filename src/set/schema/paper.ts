@@ -34,9 +34,37 @@ export const stick = z.strictObject({
       direction: z.enum(["right", "down"]),
     }),
   ),
+  long: z
+    .array(z.strictObject({ from: mm, to: mm }))
+    .describe("the stick on long pages for a roll: one, or several where no page of a PDF is long enough"),
 });
 
-export const label = z.strictObject({ mark, text: z.string(), page: z.number().int(), x: mm, y: mm });
+export const label = z.strictObject({
+  mark,
+  text: z.string().describe("what its QR code says"),
+  spot: z
+    .strictObject({ page: z.number().int(), x: mm, y: mm })
+    .nullable()
+    .describe("page of labels.pdf and upper left corner; null: not printed, the label in the shop is still true"),
+});
+
+export const reprint = z
+  .strictObject({
+    revision: z.string().describe("of the set whose labels and sticks are already in the shop"),
+    parts: z
+      .array(
+        z.strictObject({
+          mark,
+          why: z.array(z.enum(["new", "size", "joinery", "hand", "stock", "name", "look-alikes"])),
+        }),
+      )
+      .describe("parts whose labels are printed anew, and why"),
+    withdrawn: z.array(z.strictObject({ mark, name: z.string() })).describe("parts that are no more: their labels go"),
+    sticks: z.array(z.string()).describe("sticks that are printed, by name: the others have no tiles"),
+    withdrawnSticks: z.array(z.string()).describe("sticks that are no longer true, by name"),
+  })
+  .nullable()
+  .describe("null: everything is printed; else the labels and sticks of what changed since an older set");
 
 export const step = z.strictObject({
   n: z.number().int(),
