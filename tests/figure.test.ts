@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import type { Unit } from "../src/base/length.ts";
+import { formatDecimal, formatLength, type Unit } from "../src/base/length.ts";
 import { drawLength, type FigureOptions, measureLength } from "../src/drawings/draughting/figure.ts";
 import { measureText } from "../src/paper/lettering.ts";
 import type { PathShape, Shape, TextShape } from "../src/paper/shape.ts";
@@ -36,6 +36,14 @@ describe("drawLength, inches", () => {
   it("letters a length that is no whole number of 64ths in thousandths", () => {
     expect(lettered(17.9, "in")).toEqual(["0.705"]);
     expect(lettered(-17.9, "in")).toEqual(["\u22120.705"]);
+    // A half of a thousandth goes up, whichever way its last bit fell when it was reckoned, and in words as in figures.
+    for (const noise of [-1e-12, 0, 1e-12]) {
+      expect(lettered(0.2665 * 25.4 + noise, "in")).toEqual(["0.267"]);
+      expect(formatLength(0.2665 * 25.4 + noise, "in")).toBe("0.267");
+      expect(formatDecimal(0.2665 * 25.4 + noise, "in")).toBe("0.267");
+      expect(formatLength(1.005 + noise, "mm")).toBe("1.01");
+      expect(formatLength(-1.005 + noise, "mm")).toBe("\u22121.01");
+    }
   });
 
   it("draws fraction digits at 72 % of the size, over and under a bar at half the height of the whole number", () => {

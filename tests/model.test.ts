@@ -4,6 +4,7 @@ import { ProblemsFound } from "../src/base/problem.ts";
 import { makeSet } from "../src/build.ts";
 import { deriveModel } from "../src/model/derive.ts";
 import type { DryfitSet, SetPart } from "../src/set/schema.ts";
+import { exampleFile, setOf as setOfFile, testFile } from "./support/examples.ts";
 import { printed, readText } from "./support/project-file.ts";
 
 /** A case of 18 mm stock measured at exactly 18, joints 9 deep, no allowance and no slip, so that every figure can be done in the head. */
@@ -94,12 +95,43 @@ describe("hand", () => {
     expect(parts(setOf({}), "side").map(({ hand }) => hand)).toEqual([null, null]);
   });
 
+  it("is given, however little tells them apart, where the job has the mirror image too and the two are not one part", () => {
+    // The bottom's rabbet has the fit allowance, the top's runs out at the end: turned upside down a side differs by 0.1.
+    const set = setOfFile(testFile("plinth"));
+    const sides = parts(set, "side");
+    expect(sides.map(({ hand }) => hand)).toEqual(["left", "right"]);
+    expect(sides[0]!.pattern).not.toBe(sides[1]!.pattern);
+    expect(failures(set)).toEqual([]);
+  });
+
   it("a groove for the back gives one where the ends differ", () => {
     expect(parts(setOf({ bottom: { up: 60 } }), "side").map(({ hand }) => hand)).toEqual(["left", "right"]);
   });
 });
 
 describe("the back", () => {
+  it("ends its groove in the top panel's, with nothing to square there", () => {
+    const set = setOfFile(exampleFile("ware-bookcase"));
+    const [top] = parts(set, "top");
+    for (const side of parts(set, "side")) {
+      const groove = side.features.find(({ along }) => along === "l")!;
+      const across = side.features.find(({ holds }) => holds === top!.mark)!;
+      expect(groove.ends).toEqual(["through", "open"]);
+      expect(groove.to).toBeGreaterThan(across.at);
+      expect(groove.to).toBeLessThan(across.at + across.width);
+    }
+  });
+
+  it("in rabbets is pinned, and only in grooves loose", () => {
+    const fixings = (file: string): string[] => {
+      const set = setOfFile(testFile(file));
+      const [back] = parts(set, "back");
+      return [...new Set(set.joints.filter(({ entering }) => entering === back!.mark).map((joint) => joint.fixings))];
+    };
+    expect(fixings("rabbeted-back")).toEqual(["panel pins"]);
+    expect(fixings("housing-back")).toEqual(["loose in its groove"]);
+  });
+
   it("in grooves is held on four sides", () => {
     const set = setOf({ back: { fit: "captured", setIn: 12 } });
     const [back] = parts(set, "back");

@@ -1,8 +1,10 @@
 import { describe, expect, it } from "vitest";
 import { lieOf } from "../src/drawings/machines/lie.ts";
+import { type Pass, passesOf } from "../src/drawings/machines/passes.ts";
+import { drawSettingPicture } from "../src/drawings/machines/setting-picture.ts";
 import { drawSettings } from "../src/drawings/machines/settings.ts";
 import type { DryfitSet, Face, SetPart, SetSetting } from "../src/set/schema.ts";
-import { exampleSets, setOf, testFile } from "./support/examples.ts";
+import { exampleFile, exampleSets, setOf, testFile } from "./support/examples.ts";
 import { onPaper, PAPER_NAMES } from "./support/papers.ts";
 import { linesOf, parseFigure, printedWithin, type Token, textOf, tokensOf } from "./support/read-figures.ts";
 import { textBoxes } from "./support/text-boxes.ts";
@@ -122,7 +124,7 @@ describe.each(SETS)("the settings of %s", (_name, set) => {
     );
     const starts = [...new Set(wanted)];
     const read = lines.flatMap((line) =>
-      starts.filter((start) => line === `${start} through` || line.startsWith(`${start} leave `)),
+      starts.filter((start) => ["through", "leave ", "run into "].some((cut) => line.startsWith(`${start} ${cut}`))),
     );
     expect(read.sort()).toEqual(wanted.sort());
   });
@@ -131,6 +133,7 @@ describe.each(SETS)("the settings of %s", (_name, set) => {
     const lines = linesOfSet(onPaper(set, "a3"));
     const { unit } = set.job;
     let stopped = 0;
+    let open = 0;
     for (const setting of set.settings)
       for (const run of setting.runs) {
         const part = set.parts.find(({ mark }) => mark === run.mark)!;
@@ -142,12 +145,14 @@ describe.each(SETS)("the settings of %s", (_name, set) => {
           lippedLater(part, `${along}0` as Face) === from,
           lippedLater(part, `${along}1` as Face) === long - to,
         ];
-        stopped += ends.filter((end, i) => end !== "through" && !isOpen[i]).length;
+        stopped += ends.filter((end, i) => end === "square" && !isOpen[i]).length;
+        open += ends.filter((end) => end === "open").length;
       }
     const stops = lines.flatMap(
       (line) => /leave (\S+(?: \d+\/\d+)?) uncut at the (.+? (?:end|edge))/.exec(line)?.[1] ?? [],
     );
     expect(stops).toHaveLength(stopped);
+    expect(lines.join(" ").match(/run into the groove for/g) ?? []).toHaveLength(open);
     for (const stop of stops) expect(parseFigure(stop, unit)).toBeGreaterThan(0);
   });
 
@@ -203,5 +208,54 @@ describe("how a part lies", () => {
     });
     expect(lieOf(of, router(230), run)).toMatchObject({ up: "t0", right: "l1", datumSide: "left" });
     expect(lieOf(of, router(380), run)).toMatchObject({ up: "t0", right: "l0", datumSide: "right" });
+  });
+});
+
+describe("the stop block in a picture", () => {
+  const set = setOf(exampleFile("ware-bookcase"));
+  const setting = set.settings.find(({ runs }) => runs.every(({ stops }) => stops[0]?.edge === "w0"))!;
+  const passes = passesOf(set, setting);
+  const blockOf = (pass: Pass): { top: number; bottom: number }[] => {
+    const part = set.parts.find(({ mark }) => mark === pass.mark)!;
+    const { shapes } = drawSettingPicture(setting, part, pass, "mm", 50);
+    return shapes.flatMap((shape) => {
+      if (shape.kind !== "path" || shape.fill !== 0.25) return [];
+      const ys = shape.steps.flatMap((step) => ("at" in step ? [step.at[1]] : []));
+      const [top, bottom] = [Math.min(...ys), Math.max(...ys)];
+      return Math.abs(bottom - top - 2) < 1e-6 ? [{ top, bottom }] : [];
+    });
+  };
+
+  it("is where the cut ends: at the far edge of a part whose front goes first, at the near one of its mate", () => {
+    const [left, right] = passes.map((pass) => ({ pass, blocks: blockOf(pass) }));
+    for (const { pass, blocks } of [left!, right!]) {
+      expect(blocks).toHaveLength(1);
+      const part = set.parts.find(({ mark }) => mark === pass.mark)!;
+      const isFar = lieOf(part, setting, pass).away === pass.stops[0]!.edge;
+      expect(blocks[0]!.bottom < 19).toBe(isFar);
+    }
+    expect(left!.blocks[0]!.bottom < 19).not.toBe(right!.blocks[0]!.bottom < 19);
+  });
+
+  it("is not there where nothing stops", () => {
+    expect(blockOf({ ...passes[0]!, stops: [] })).toEqual([]);
+  });
+});
+
+describe("grooves in one line", () => {
+  it("are one pass and one row, whatever they hold", () => {
+    const sided = setOf(testFile("stretchers"));
+    const [front, rear] = ["front stretcher", "rear stretcher"].map(
+      (name) => sided.parts.find((one) => one.name === name)!.mark,
+    );
+    const setting = sided.settings.find(({ holds }) => holds.includes(front!))!;
+    expect(setting.holds).toContain(rear);
+    expect(setting.runs).toHaveLength(4);
+    // Both rabbets of a side stop where the front one does, 12 short of the front edge.
+    for (const { stops } of setting.runs) expect(stops.map(({ edge, leave }) => [edge, leave])).toEqual([["w0", 12]]);
+    expect(passesOf(sided, setting).map(({ from, to }) => [from, to])).toEqual([
+      [12, 300],
+      [12, 300],
+    ]);
   });
 });

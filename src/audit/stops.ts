@@ -17,15 +17,67 @@ const laterAt = (part: SetPart, edge: Face): Mm =>
     .filter((one) => one.edge === edge && one.lipped === "after")
     .reduce((sum, { thickness }) => sum + thickness, 0);
 
-/** The ends of the run, low and high, each with the edge of the panel there and what stays uncut before it; none where it runs out at that edge. */
-export function stopsIn(part: SetPart, feature: SetFeature): (Stop & { isOpen: boolean })[] {
+const isCut = ({ kind }: SetFeature): boolean => kind === "groove" || kind === "rabbet";
+
+/** The groove across an open end, with its walls. */
+function acrossAt(part: SetPart, feature: SetFeature, end: 0 | 1): { low: Mm; high: Mm } | null {
+  const at = end === 0 ? feature.from : feature.to;
+  const middle = feature.at + feature.width / 2;
+  const across = part.features.find(
+    (one) =>
+      isCut(one) &&
+      one.face === feature.face &&
+      one.along !== feature.along &&
+      one.at <= at + TOUCH &&
+      one.at + one.width >= at - TOUCH &&
+      one.from < middle &&
+      one.to > middle,
+  );
+  return across === undefined ? null : { low: across.at, high: across.at + across.width };
+}
+
+/** Where the cutter gets to that goes straight on from an open end: through the groove beyond, as wide and as deep, and what carries that on. */
+function farthest(part: SetPart, feature: SetFeature, end: 0 | 1): SetFeature {
+  if (feature.ends[end] !== "open") return feature;
+  const across = acrossAt(part, feature, end);
+  const at = end === 0 ? feature.from : feature.to;
+  const room = across === null ? [at, at] : [Math.min(at, across.low), Math.max(at, across.high)];
+  const inLine = part.features.filter(
+    (one) =>
+      one !== feature &&
+      one.kind === feature.kind &&
+      one.face === feature.face &&
+      one.along === feature.along &&
+      isEqual(one.at, feature.at) &&
+      isEqual(one.width, feature.width) &&
+      isEqual(one.depth, feature.depth) &&
+      one.ends[1 - end] === "open",
+  );
+  const next = inLine.find((one) => {
+    const begins = end === 0 ? one.to : one.from;
+    return begins >= room[0]! - TOUCH && begins <= room[1]! + TOUCH;
+  });
+  return next === undefined ? feature : farthest(part, next, end);
+}
+
+type Found = Pick<Stop, "edge" | "leave"> & { until: Mm };
+
+/**
+ * The ends of the run, low and high, each with the edge of the panel there and what stays uncut before it; none where it runs out at that edge.
+ * `until`: how near to the edge the cutter may come, which in a groove across the end is that one's far wall.
+ */
+export function stopsIn(part: SetPart, feature: SetFeature): Found[] {
   const size = sizeOf(part)[localAxis(feature.along)];
   return ([0, 1] as const).flatMap((end) => {
     const edge: Face = `${feature.along}${end}`;
-    const leave = (end === 0 ? feature.from : size - feature.to) - laterAt(part, edge);
-    const kind = feature.ends[end];
+    const last = farthest(part, feature, end);
+    const later = laterAt(part, edge);
+    const leave = (end === 0 ? last.from : size - last.to) - later;
+    const kind = last.ends[end];
     if (kind === "through" || (kind === "square" && isEqual(leave, 0))) return [];
-    return [{ edge, leave, block: null, isOpen: kind === "open" }];
+    const across = kind === "open" ? acrossAt(part, last, end) : null;
+    const until = across === null ? leave : (end === 0 ? across.low : size - across.high) - later;
+    return [{ edge, leave, until }];
   });
 }
 
@@ -33,10 +85,10 @@ export function stopsIn(part: SetPart, feature: SetFeature): (Stop & { isOpen: b
 function wantedStops({ setting, part, feature }: Cut): Stop[] {
   const length =
     sizeOf(part)[localAxis(feature.along)] - laterAt(part, `${feature.along}0`) - laterAt(part, `${feature.along}1`);
-  return stopsIn(part, feature).map(({ edge, leave, isOpen }) => {
+  return stopsIn(part, feature).map(({ edge, leave, until }) => {
     const { straightedge } = setting;
-    const block = straightedge === null ? length - leave : leave + straightedge.bit / 2 - straightedge.ahead;
-    return { edge, leave, block: isOpen ? null : block };
+    const block = straightedge === null ? length - until : until + straightedge.bit / 2 - straightedge.ahead;
+    return { edge, leave, block };
   });
 }
 
@@ -46,17 +98,13 @@ export function checkStops(cut: Cut, job: Job): SetCheck[] {
   const wanted = wantedStops(cut);
   const told = (stops: readonly Stop[]): string =>
     stops
-      .map(
-        ({ edge, leave, block }) =>
-          `${amount(leave, job)} from ${edge}${block === null ? "" : `, block at ${amount(block, job)}`}`,
-      )
+      .map(({ edge, leave, block }) => `${amount(leave, job)} from ${edge}, block at ${amount(block, job)}`)
       .join("; ") || "nowhere";
   const agree =
     run.stops.length === wanted.length &&
     run.stops.every(({ edge, leave, block }, i) => {
       const other = wanted[i]!;
-      const sameBlock = block === null || other.block === null ? block === other.block : isEqual(block, other.block);
-      return edge === other.edge && isEqual(leave, other.leave) && sameBlock;
+      return edge === other.edge && isEqual(leave, other.leave) && isEqual(block, other.block);
     });
   const checks: SetCheck[] = [];
   if (!agree) {

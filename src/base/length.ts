@@ -30,13 +30,22 @@ const decimal = (text: string): Figure => ({ kind: "decimal", text: text.replace
 
 const gcd = (a: number, b: number): number => (b === 0 ? a : gcd(b, a % b));
 
+/** Halves go up, also where they are a half only but for float noise: a length is told alike wherever it was reckoned. */
+const wholeSteps = (length: Mm, step: Mm): number =>
+  Math.sign(length) * Math.floor(Math.abs(length) / step + 0.5 + SAME);
+
+const inDecimals = (length: Mm, unit: Unit): string =>
+  unit === "mm"
+    ? (wholeSteps(length, PRINTED.mm) / 100).toFixed(MM_DECIMALS)
+    : (wholeSteps(length, PRINTED.in) / 1000).toFixed(INCH_DECIMALS);
+
 /** A length as the paper writes it: inches as a fraction where it is a whole number of 64ths, else to 0.001 in; mm to 0.01, what a calliper reads. */
 export function figureOf(length: Mm, unit: Unit): Figure {
-  if (unit === "mm") return decimal(trimZeros((Math.round(length / PRINTED.mm) * PRINTED.mm).toFixed(MM_DECIMALS)));
+  if (unit === "mm") return decimal(trimZeros(inDecimals(length, unit)));
   const sixtyFourths = (length / MM_PER_INCH) * FINEST_DENOMINATOR;
   const nearest = Math.round(sixtyFourths);
   if (Math.abs(sixtyFourths - nearest) > 1e-4) {
-    return decimal((length / MM_PER_INCH).toFixed(INCH_DECIMALS));
+    return decimal(inDecimals(length, unit));
   }
   const size = Math.abs(nearest);
   const rest = size % FINEST_DENOMINATOR;
@@ -65,12 +74,12 @@ export const formatLengthWithUnit = (length: Mm, unit: Unit): string => `${forma
 
 /** The second figure beside an inch fraction, where misreading one costs a part: decimal inches, e.g. "17.625". */
 export const formatDecimal = (length: Mm, unit: Unit): string =>
-  unit === "mm" ? formatLength(length, unit) : (length / MM_PER_INCH).toFixed(INCH_DECIMALS);
+  unit === "mm" ? formatLength(length, unit) : inDecimals(length, unit);
 
 /** Terms as they are printed so that they add up to the printed total: the first takes what rounding the others leaves. */
 export function closingSum([, ...others]: readonly Mm[], total: Mm, unit: Unit): Mm[] {
   const printed = others.map((term) =>
-    figureOf(term, unit).kind === "fraction" ? term : Math.round(term / PRINTED[unit]) * PRINTED[unit],
+    figureOf(term, unit).kind === "fraction" ? term : wholeSteps(term, PRINTED[unit]) * PRINTED[unit],
   );
   return [printed.reduce((left, term) => left - term, total), ...printed];
 }

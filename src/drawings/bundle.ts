@@ -12,6 +12,7 @@ import { drawPurchase } from "./lists/purchase.ts";
 import { drawSensitivity } from "./lists/sensitivity.ts";
 import { drawDrilling } from "./machines/drilling.ts";
 import { drawSettings } from "./machines/settings.ts";
+import { drawSizing } from "./machines/sizing.ts";
 import { drawParts } from "./parts/part-drawing.ts";
 import { drawSheetLayouts } from "./sheets/sheet-layout.ts";
 import { drawSteps } from "./steps/steps.ts";
@@ -29,6 +30,7 @@ export function drawBundle(set: DryfitSet): Bundle {
     ...drawSensitivity(set),
     ...drawCutList(set),
     ...drawSheetLayouts(set),
+    ...drawSizing(set),
     ...drawSettings(set),
     ...drawDrilling(set),
     ...drawParts(set),

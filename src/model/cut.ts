@@ -151,7 +151,10 @@ function endOfRun(
   if (hidden || stop === null) {
     return { at: edge, end: "through", runOut: short > SAME ? range(held, edge) : null, notch: null };
   }
-  if (short > SAME) return { at: held, end: "square", runOut: null, notch: null };
+  if (short > SAME) {
+    const isMet = asDeep.some((other) => takesInEnd(other, joint, entering, receiving, run, held, parts, grid));
+    return { at: held, end: isMet ? "open" : "square", runOut: null, notch: null };
+  }
   if (stop < SAME) return { at: edge, end: "through", runOut: null, notch: null };
   const at = edge - signOf(direction) * stop;
   return { at, end: "square", runOut: null, notch: range(at, held) };
@@ -213,6 +216,32 @@ function crossingWall(
     if (held > lower + SAME && held < upper - SAME) return signOf(direction) > 0 ? lower : upper;
   }
   return null;
+}
+
+/** Whether this one's part ends inside another's groove, which takes in the whole width of its own: no wood is left there to square. */
+function takesInEnd(
+  other: Joint,
+  joint: Joint,
+  entering: Part,
+  receiving: Part,
+  run: AxisIndex,
+  held: Mm,
+  parts: ReadonlyMap<string, Part>,
+  grid: Grid,
+): boolean {
+  const across = thicknessAxis(entering);
+  const crossing = parts.get(other.entering)!;
+  if (thicknessAxis(crossing) !== run) return false;
+  const wall = crossing.box[0][run];
+  if (held < wall + SAME || held > wall + other.width - SAME) return false;
+  const axisName = (["x", "y", "z"] as const)[across];
+  const [low, high] = ([`-${axisName}`, `+${axisName}`] as const).map(
+    (direction) => stopAt(other, crossing, receiving, direction, grid) ?? 0,
+  ) as [Mm, Mm];
+  return (
+    crossing.box[0][across] + low <= entering.box[0][across] + SAME &&
+    crossing.box[1][across] - high >= entering.box[0][across] + joint.width - SAME
+  );
 }
 
 /** Whether a part lies across a groove's run all the way from where the groove's own part ends to the edge: its deeper rabbet hides the end. */

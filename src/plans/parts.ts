@@ -5,7 +5,7 @@ import { opposite, planeOf } from "../model/contacts.ts";
 import type { CaseModel, Feature, Joint, Model, Part } from "../model/model.ts";
 import { DOWEL } from "../project/defaults.ts";
 import type { DryfitSet, SetFeature, SetJoint, SetLipping, SetOpening, SetPart, SetStock } from "../set/schema.ts";
-import { handOf, looksAlike, patternText } from "./hand.ts";
+import { handOf, isMirrored, looksAlike, patternText } from "./hand.ts";
 import { faceTowards, LOCAL, localFeature, localIndex, placeOf, sizeOf } from "./local.ts";
 import { massOf } from "./mass.ts";
 
@@ -26,10 +26,12 @@ export function planParts(model: Model, marks: Marks, stock: readonly SetStock[]
   const patterns = bare.map(patternText);
   return bare.map((part, i): SetPart => {
     const first = patterns.indexOf(patterns[i]!);
+    // Where the job has its mirror image too, and the two are not one, they are a pair however little tells them apart.
+    const isOfPair = bare.some((other, j) => patterns[j] !== patterns[i] && isMirrored(part, other, SAME));
     return {
       ...part,
       pattern: `P${bare[first]!.mark}`,
-      hand: handOf(part, part.key, handTolerance(part, model, stock, step)),
+      hand: handOf(part, part.key, isOfPair ? SAME : handTolerance(part, model, stock, step)),
       same: bare.filter((_, j) => j !== i && patterns[j] === patterns[i]).map(({ mark }) => mark),
       alike: bare.filter((other, j) => j !== i && looksAlike(part, other)).map(({ mark }) => mark),
     };
@@ -129,11 +131,18 @@ const FIXINGS: Record<Joint["kind"], string> = {
   pin: "none: it lies on its pins",
 };
 
-/** What only touches a back in grooves is not fixed to it: the back stays loose. */
-function fixingsOf(joint: Joint, receiving: Part, one: CaseModel): string {
-  if (joint.fit === "slip") return "loose in its groove";
+const BEHIND: Record<CaseModel["design"]["back"]["fit"], string> = {
+  captured: "no glue: the back stays loose",
+  rabbeted: "no glue: it only touches the back",
+  applied: "screws",
+  none: "none",
+};
+
+/** A back in grooves stays loose, and what only touches it is not fixed to it; one in rabbets is pinned. */
+function fixingsOf(joint: Joint, receiving: Part, one: CaseModel, groove: SetFeature | undefined): string {
+  if (joint.fit === "slip") return groove?.kind === "rabbet" ? "panel pins" : "loose in its groove";
   if (joint.kind !== "butt") return FIXINGS[joint.kind];
-  if (receiving.role === "back") return one.design.back.fit === "applied" ? "screws" : "no glue: the back stays loose";
+  if (receiving.role === "back") return BEHIND[one.design.back.fit];
   return joint.fixing === "glue" ? FIXINGS.butt : `glue and ${joint.fixing}`;
 }
 
@@ -162,7 +171,7 @@ export function planJointList(model: Model, marks: Marks, parts: readonly SetPar
         gap: [gap, gap],
         rounding: gap - joint.slip,
         loose: groove ? groove.width - (byMark.get(mark)!.thickness - (joint.shoulder?.depth ?? 0)) : 0,
-        fixings: fixingsOf(joint, receiving, one),
+        fixings: fixingsOf(joint, receiving, one, groove),
         fasteners: localFasteners(joint, entering, receiving),
         receivingFace: faceTowards(placeOf(receiving), opposite(joint.direction)),
         enteringEnd: faceTowards(placeOf(entering), joint.direction),

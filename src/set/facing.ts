@@ -1,6 +1,6 @@
 /** The ends, edges and faces of a part as a maker names them, and which way a part lies on the saw. */
 import { type AxisIndex, axesOf, axisOf, signOf } from "../base/geometry.ts";
-import { type Mm, SAME } from "../base/length.ts";
+import { isSame, type Mm, SAME } from "../base/length.ts";
 import type { Face, SetFeature, SetPart } from "./schema.ts";
 
 export type LocalAxis = "l" | "w" | "t";
@@ -50,11 +50,42 @@ export function awayFace(out: Face, right: Face): Face {
   return `${axis}${minus ? "0" : "1"}`;
 }
 
-/** Whether a groove's cut really stops at this end: one that ends at the back of a lipping still to come runs through the panel's own edge. */
-export function stopsAt(part: SetPart, { ends, along, from, to }: SetFeature, end: 0 | 1): boolean {
+/**
+ * Whether a groove's cut really stops at this end: one that ends at the back of a lipping still to come runs through the panel's own edge, and
+ * where the next groove carries it straight on, it stops where that one does.
+ */
+export function stopsAt(part: SetPart, feature: SetFeature, end: 0 | 1): boolean {
+  const { ends, along, from, to } = lastInLine(part, feature, end);
   if (ends[end] !== "square") return ends[end] === "open";
   const short = end === 0 ? from : sizeAlong(part, along) - to;
   return Math.abs(short - lippedAfter(part, `${along}${end}`)) > SAME;
+}
+
+/** The groove that carries this one straight on, as wide and as deep, at once or across a third: two on paper, one pass of the cutter. */
+function carriedOnBy(part: SetPart, feature: SetFeature, end: 0 | 1): SetFeature | undefined {
+  if (feature.ends[end] !== "open") return undefined;
+  const other = end === 0 ? 1 : 0;
+  const stopOf = ({ from, to }: SetFeature, which: 0 | 1): Mm => (which === 0 ? from : to);
+  const across = crossingGroove(part, feature, end);
+  return part.features.find(
+    (one) =>
+      one !== feature &&
+      one.kind === feature.kind &&
+      one.face === feature.face &&
+      one.along === feature.along &&
+      isSame(one.at, feature.at) &&
+      isSame(one.width, feature.width) &&
+      isSame(one.depth, feature.depth) &&
+      one.ends[other] === "open" &&
+      (isSame(stopOf(one, other), stopOf(feature, end)) ||
+        (across !== undefined && crossingGroove(part, one, other) === across)),
+  );
+}
+
+/** Where a groove is carried on, the last of those that lie in one line with it that way; else itself. */
+export function lastInLine(part: SetPart, feature: SetFeature, end: 0 | 1): SetFeature {
+  const next = carriedOnBy(part, feature, end);
+  return next === undefined ? feature : lastInLine(part, next, end);
 }
 
 /** Whether it stops there in plain wood, so that its end is set out and squared: not in another groove. */
@@ -69,9 +100,11 @@ export const lippedAfter = (part: Pick<SetPart, "lippings">, face: Face): Mm =>
 export const edgeThen = (part: SetPart, face: Face): string =>
   `${faceWords(part, face)}${lippedAfter(part, face) > SAME ? " before lipping" : ""}`;
 
-/** The groove of the same face that an open end runs into; none where the end is not open. */
-export function meetingGroove(part: SetPart, index: number, end: 0 | 1): SetFeature | undefined {
-  const feature = part.features[index]!;
+/** The groove of the same face that an open end runs into; none where the end is not open, or only carried on. */
+export const meetingGroove = (part: SetPart, index: number, end: 0 | 1): SetFeature | undefined =>
+  crossingGroove(part, part.features[index]!, end);
+
+export function crossingGroove(part: SetPart, feature: SetFeature, end: 0 | 1): SetFeature | undefined {
   if (feature.ends[end] !== "open") return undefined;
   const stop = end === 0 ? feature.from : feature.to;
   return part.features.find(

@@ -1,5 +1,5 @@
 /** The view of the index page: the whole job at a glance, and the way to every part. */
-import { faceWords } from "../set/facing.ts";
+import { edgeThen, faceWords } from "../set/facing.ts";
 import type { DryfitSet, SetCheck, SetPart } from "../set/schema.ts";
 import { formatMass, partOf } from "../set/words.ts";
 import type { DrawingView } from "./drawing.ts";
@@ -111,12 +111,47 @@ function settingViews(set: DryfitSet) {
         part: partLink(set, run.mark, ""),
         datum: AGAINST[setting.carrier](datum),
         face: faceWords(part, run.face),
+        notes: run.notes,
+        stops: run.stops.map((stop) => ({
+          edge: edgeThen(part, stop.edge),
+          leave: lengthView(stop.leave, unit),
+          // At the router from that edge; at the saw from where the cutter comes up.
+          block: lengthView(Math.abs(stop.block), unit),
+          where:
+            setting.tool === "router"
+              ? `${stop.block < 0 ? "outside" : "inside"} it`
+              : "beyond where the cutter comes up",
+        })),
       };
     }),
+    ramp: setting.ramp === null ? null : lengthView(setting.ramp.length, unit),
     test: setting.test,
     caution: setting.caution,
   }));
 }
+
+/** How many settings there are, those of the sheet layouts counted apart. */
+function countView({ settingsCount, sizing, sheets }: DryfitSet) {
+  const { count, least, proved, fromLowEnds } = settingsCount;
+  return {
+    settings: count,
+    proved,
+    least,
+    // Told only where the choice of datums has spared some.
+    fromLowEnds: fromLowEnds > count ? fromLowEnds : null,
+    sizing: sizing.length,
+    cuts: sheets.reduce((sum, { cuts }) => sum + cuts.length, 0),
+  };
+}
+
+const GUIDES = { fence: "fence", stop: "sled, stop", straightedge: "straightedge" } as const;
+
+const sizingViews = ({ sizing, job }: DryfitSet) =>
+  sizing.map(({ fence, guide, cuts }) => ({
+    fence: lengthView(fence, job.unit),
+    guide: GUIDES[guide],
+    cuts: cuts.map((one) => `sheet ${one.sheet}: ${one.cuts.join(", ")}`).join("; "),
+  }));
 
 function stepViews(set: DryfitSet) {
   const { unit } = set.job;
@@ -167,6 +202,8 @@ export function jobView(set: DryfitSet, drawings: DrawingView[]) {
     files: FILES,
     parts: set.parts.map((part) => partLink(set, part.mark, "")),
     cutGroups: cutGroups(set),
+    settingsCount: countView(set),
+    sizing: sizingViews(set),
     settings: settingViews(set),
     steps: stepViews(set),
     purchase: set.purchase.map(({ what, size, quantity, unit, note }) => ({ what, size, quantity, unit, note })),

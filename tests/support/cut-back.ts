@@ -19,6 +19,35 @@ export const alongOf = ({ face, datum }: Run): Axis => AXES.find((axis) => axis 
 export const missingAt = (part: SetPart, face: string): number =>
   part.lippings.find(({ edge, lipped }) => edge === face && lipped === "after")?.thickness ?? 0;
 
+type Feature = SetPart["features"][number];
+
+/** Grooves in one line are one pass of the cutter, where nothing but another groove lies between them. */
+export function passOf(part: SetPart, feature: Feature): Pick<Feature, "from" | "to" | "ends"> {
+  const text = ({ kind, face, along, at, width, depth }: Feature): string =>
+    [kind, face, along, ...[at, width, depth].map((one) => Math.round(one * 1000 + 0.31))].join(" ");
+  const line = part.features.filter((one) => text(one) === text(feature)).sort((a, b) => a.from - b.from);
+  const isOpenBetween = (a: Feature, b: Feature): boolean =>
+    b.from - a.to < 1e-4 ||
+    part.features.some(
+      (one) =>
+        (one.kind === "groove" || one.kind === "rabbet") &&
+        one.face === a.face &&
+        one.along !== a.along &&
+        one.at < a.to + 1e-4 &&
+        one.at + one.width > b.from - 1e-4 &&
+        one.from < a.at + a.width / 2 &&
+        one.to > a.at + a.width / 2,
+    );
+  const passes: Feature[][] = [];
+  for (const one of line) {
+    const last = passes.at(-1)?.at(-1);
+    if (last?.ends[1] === "open" && one.ends[0] === "open" && isOpenBetween(last, one)) passes.at(-1)!.push(one);
+    else passes.push([one]);
+  }
+  const own = passes.find((pass) => pass.includes(feature))!;
+  return { from: own[0]!.from, to: own.at(-1)!.to, ends: [own[0]!.ends[0], own.at(-1)!.ends[1]] };
+}
+
 /** What a person with only the row would take out of the part. */
 export function cutBy(setting: SetSetting, run: Run, part: SetPart): Cut {
   const into = run.face[0] as Axis;

@@ -6,6 +6,7 @@
 import type { Mm } from "../../src/base/length.ts";
 import type { Tooling } from "../../src/project/project.ts";
 import type { DryfitSet, SetFeature, SetPart } from "../../src/set/schema.ts";
+import { passOf } from "./cut-back.ts";
 
 type Job = Pick<DryfitSet, "parts" | "assemblies" | "drilling">;
 type Axis = "l" | "w" | "t";
@@ -120,10 +121,11 @@ function asked({ part, feature, across }: Cut, fromHigh: boolean, { saw, router 
   const run = sizeOf(part, feature.along);
   const missing = (end: "0" | "1"): Mm =>
     part.lippings.find(({ edge, lipped }) => edge === `${feature.along}${end}` && lipped === "after")?.thickness ?? 0;
-  const stops = feature.ends.some((end, i) => {
+  const pass = passOf(part, feature);
+  const stops = pass.ends.some((end, i) => {
     if (end === "through") return false;
     const lipping = part.lippings.find(({ edge, lipped }) => edge === `${feature.along}${i}` && lipped === "after");
-    const short = i === 0 ? feature.from : run - feature.to;
+    const short = i === 0 ? pass.from : run - pass.to;
     return end === "open" || lipping === undefined || Math.abs(short - lipping.thickness) > 1e-5;
   });
   const carrier = run >= size ? "fence" : "sled";

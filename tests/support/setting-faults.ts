@@ -1,5 +1,5 @@
 /** Faults of settings: the parts are right, and one figure of one setting, or one of its runs, is not. */
-import { lippedAfter, stopsAt } from "../../src/set/facing.ts";
+import { crossingGroove, lastInLine, lippedAfter, stopsAt } from "../../src/set/facing.ts";
 import type { DryfitSet, Face, SetPart, SetSetting } from "../../src/set/schema.ts";
 import { near } from "./fault-shapes.ts";
 import type { Excluded, Fault, Planted } from "./faults.ts";
@@ -18,15 +18,18 @@ const settingsOf = (parts: readonly SetPart[]): SetSetting[] =>
   parts
     .flatMap((part) => part.features.map((feature, i) => ({ part, feature, i })))
     .flatMap(({ part, feature, i }, n): SetSetting[] => {
-      const { kind, face, along, at, width, depth, from, to, ends, holds } = feature;
+      const { kind, face, along, at, width, depth, from, to, holds } = feature;
       if (kind === "notch" || kind === "hole") return [];
       const datum: Face = `${along === "l" ? "w" : "l"}0`;
       const stops = ([0, 1] as const).flatMap((end) => {
         const edge: Face = `${along}${end}`;
         const size = along === "l" ? part.length : part.width;
         // From the edge that is there when the groove is cut.
-        const leave = (end === 0 ? from : size - to) - lippedAfter(part, edge);
-        const block = ends[end] === "open" ? null : leave + width / 2 - HALF_BASE;
+        const last = lastInLine(part, feature, end);
+        const leave = (end === 0 ? last.from : size - last.to) - lippedAfter(part, edge);
+        const met = crossingGroove(part, last, end);
+        const beyond = met === undefined ? 0 : end === 0 ? last.from - met.at : met.at + met.width - last.to;
+        const block = leave - beyond + width / 2 - HALF_BASE;
         return stopsAt(part, feature, end) ? [{ edge, leave, block }] : [];
       });
       const stopped = stops.length > 0;

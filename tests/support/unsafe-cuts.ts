@@ -6,7 +6,7 @@
 import { expect } from "vitest";
 import type { Tooling } from "../../src/project/project.ts";
 import type { DryfitSet } from "../../src/set/schema.ts";
-import { alongOf, missingAt, sizeOf } from "./cut-back.ts";
+import { alongOf, missingAt, passOf, sizeOf } from "./cut-back.ts";
 
 const HAIR = 1e-4; // mm
 
@@ -29,8 +29,9 @@ export function expectNoUnsafeCut({ parts, settings }: Pick<DryfitSet, "parts" |
       }
       const low = missingAt(part, `${alongOf(run)}0`);
       const high = along - missingAt(part, `${alongOf(run)}1`);
-      expect(run.from, `${where}: enters at its stop`).toBeLessThan(low + HAIR);
-      expect(run.to, `${where}: stops on the saw`).toBeGreaterThan(high - HAIR);
+      const pass = passOf(part, part.features[run.feature]!);
+      expect(pass.from, `${where}: enters at its stop`).toBeLessThan(low + HAIR);
+      expect(pass.to, `${where}: stops on the saw`).toBeGreaterThan(high - HAIR);
       if (setting.carrier === "fence") {
         expect(along, `${where}: twists off the fence`).toBeGreaterThanOrEqual(across - HAIR);
         expect(setting.fence, where).toBeLessThanOrEqual(saw.rip + setting.width + HAIR);

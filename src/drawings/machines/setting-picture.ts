@@ -17,6 +17,7 @@ import {
   words,
 } from "../draughting/cell.ts";
 import { guideDistance, isNearSide, type Lie, lieOf } from "./lie.ts";
+import type { Pass } from "./passes.ts";
 
 export const PICTURE_HEIGHT: Mm = 38;
 export const PICTURE_WIDTH: { least: Mm; most: Mm } = { least: 35, most: 57 };
@@ -30,6 +31,7 @@ const SLED: Mm = 3;
 const LEAST_SEEN: { across: Mm; along: Mm } = { across: 15, along: 11 };
 const LEAST_BAND: Mm = 1.3;
 const BAR: Mm = 4; // the straightedge
+const BLOCK = { thick: 2, most: 9, off: 0.5, farOff: 1.2 }; // the stop block, and how far off the part's edge it is shown
 const ROW: Record<Unit, Mm> = { in: 6.4, mm: 4 }; // between two distances: a fraction stands two figures high
 const HATCH_STEP: Mm = 1.5;
 
@@ -64,23 +66,26 @@ const arrowUp = ([x, y]: Point, length: Mm): Shape[] => [
 
 type Seen = { lie: Lie; part: Rect; band: Rect; ratio: number; datumX: Mm; sign: 1 | -1 };
 
-/** Everything as it lies on the paper. */
-function layOut(setting: SetSetting, lie: Lie, wide: Mm): Seen {
-  const room = { width: wide - FEED - GUIDE - LETTERED - 1, height: PICTURE_HEIGHT - TOP - BOTTOM };
+/** Everything as it lies on the paper; a stop block takes its room from the part. */
+function layOut(setting: SetSetting, lie: Lie, stops: Pass["stops"], wide: Mm): Seen {
+  const isSaw = setting.tool === "table saw";
+  const top = TOP + (stops.some(({ edge }) => isSaw || edge === lie.away) ? BLOCK.thick : 0);
+  const foot = BOTTOM + (stops.some(({ edge }) => !isSaw && edge !== lie.away) ? BLOCK.thick + 1 : 0);
+  const room = { width: wide - FEED - GUIDE - LETTERED - 1, height: PICTURE_HEIGHT - top - foot };
   const ratio = Math.min(room.width / lie.across, room.height / lie.along);
   const width = Math.min(room.width, Math.max(LEAST_SEEN.across, lie.across * ratio));
   const height = Math.min(room.height, Math.max(LEAST_SEEN.along, lie.along * ratio));
   const isRight = lie.datumSide === "right";
   const left = FEED + (isRight ? 0 : GUIDE + LETTERED) + (room.width - width) / 2;
-  const part = { x: left, y: TOP, width, height };
+  const part = { x: left, y: top, width, height };
   const across = width / lie.across;
   const along = height / lie.along;
   const bandWidth = Math.max(LEAST_BAND, setting.width * across);
   // A cut that opens to the datum lies there itself: the figure is to its inner wall.
   const distance = setting.sacrificial ? 0 : Math.min(setting.fence * across, width - bandWidth);
   const datumX = isRight ? left + width : left;
-  const from = TOP + Math.max(0, lie.from) * along;
-  const to = TOP + Math.min(lie.along, lie.to) * along;
+  const from = top + Math.max(0, lie.from) * along;
+  const to = top + Math.min(lie.along, lie.to) * along;
   const band = {
     x: isRight ? datumX - distance - bandWidth : datumX + distance,
     y: from,
@@ -105,12 +110,12 @@ function drawGuide(setting: SetSetting, seen: Seen, datumWord: string): Shape[] 
 
 /** Beside the datum; beyond the straightedge or the router's base where these hang over the part's end. */
 function clearOfBar(setting: SetSetting, seen: Seen): Mm {
-  const { datumX, sign, band, part } = seen;
+  const { datumX, sign, band } = seen;
   const outward = (x: Mm): Mm => (x - datumX) * sign;
   const { straightedge } = setting;
   if (straightedge === null) return sign === 1 ? datumX + 1 + SMALL : datumX - 1.2;
-  const { barEdge, toGroove, offset } = barOf(setting, straightedge, seen);
-  const radius = Math.min(offset + band.width / 2, part.height / 2);
+  const { barEdge, toGroove } = barOf(setting, straightedge, seen);
+  const radius = baseRadius(setting, straightedge, seen);
   const reached = [barEdge, barEdge - toGroove * BAR, band.x + band.width / 2 + sign * radius].map(outward);
   const beyond = Math.max(0, ...reached);
   return datumX + sign * beyond + (sign === 1 ? 1 + SMALL : -1.2);
@@ -144,15 +149,55 @@ function drawCutter(setting: SetSetting, seen: Seen): Shape[] {
   }
   const edge = setting.straightedge;
   if (edge === null) return [];
-  const { barEdge, toGroove, offset } = barOf(setting, edge, seen);
+  const { barEdge, toGroove } = barOf(setting, edge, seen);
   const bar = { x: toGroove === 1 ? barEdge - BAR : barEdge, y: part.y - 2, width: BAR, height: part.height + 2.4 };
-  const radius = offset + band.width / 2;
+  const radius = baseRadius(setting, edge, seen);
   return [
     fill(1, rectSteps(bar)),
     rect("outline", bar),
     hatchBar(bar),
-    stroke("thin", circleSteps([middle, part.y + part.height / 2], Math.min(radius, part.height / 2))),
+    stroke("thin", circleSteps([middle, part.y + part.height / 2], radius)),
     fill(0.25, circleSteps([middle, part.y + part.height / 2], band.width / 2)),
+  ];
+}
+
+/** Half of the base as it is shown. */
+function baseRadius(setting: SetSetting, edge: NonNullable<SetSetting["straightedge"]>, seen: Seen): Mm {
+  return Math.min(barOf(setting, edge, seen).offset + seen.band.width / 2, seen.part.height / 2);
+}
+
+/** Where the router's base, or the part's leading end at the saw, is stopped: outside the part or inside it, as its figure says. */
+function drawBlocks(setting: SetSetting, seen: Seen, stops: Pass["stops"], wide: Mm): Shape[] {
+  const { part, band, lie, datumX, sign } = seen;
+  const edge = setting.straightedge;
+  if (edge === null) {
+    if (stops.length === 0) return [];
+    const box = { x: sign === 1 ? datumX - GUIDE : datumX, y: part.y - 5.6, width: GUIDE, height: BLOCK.thick };
+    return blockIn(box, wide);
+  }
+  const radius = baseRadius(setting, edge, seen);
+  const width = Math.min(BLOCK.most, 2 * radius);
+  return stops.flatMap(({ edge: at, block }) => {
+    const isAway = at === lie.away;
+    const outward = isAway ? -1 : 1;
+    const [rim, partEnd] = isAway ? [band.y, part.y] : [band.y + band.height, part.y + part.height];
+    // From the part's edge outwards to the base's edge, as these are drawn.
+    const reach = (rim - partEnd) * outward + radius - band.width / 2;
+    const off =
+      block < 0 ? Math.min(BLOCK.farOff, Math.max(BLOCK.off, reach)) : Math.min(reach, -BLOCK.off - BLOCK.thick);
+    const y = partEnd + outward * off - (isAway ? BLOCK.thick : 0);
+    return blockIn({ x: band.x + band.width / 2 - width / 2, y, width, height: BLOCK.thick }, wide);
+  });
+}
+
+/** Named on its right, where that does not leave the picture. */
+function blockIn(box: Rect, wide: Mm): Shape[] {
+  const named = box.x + box.width + 0.8;
+  return [
+    fill(0.25, rectSteps(box)),
+    ...(named + mostWidth(words("block", SMALL)) <= wide
+      ? [text([named, box.y + box.height], "block", SMALL, { anchor: "start" })]
+      : []),
   ];
 }
 
@@ -226,19 +271,14 @@ function drawDistance(one: Distance, seen: Seen, unit: Unit, y: Mm): Shape[] {
   ];
 }
 
-export function drawSettingPicture(
-  setting: SetSetting,
-  part: SetPart,
-  run: SetSetting["runs"][number],
-  unit: Unit,
-  wide: Mm,
-): Block {
+export function drawSettingPicture(setting: SetSetting, part: SetPart, run: Pass, unit: Unit, wide: Mm): Block {
   const lie = lieOf(part, setting, run);
-  const seen = layOut(setting, lie, wide);
+  const seen = layOut(setting, lie, run.stops, wide);
   const { part: box, band } = seen;
   const isSled = setting.carrier === "sled";
   const bottom = box.y + box.height;
-  const y = bottom + (isSled ? SLED : 0) + 3.6;
+  const isBlocked = setting.tool === "router" && run.stops.some(({ edge }) => edge !== lie.away);
+  const y = bottom + (isSled ? SLED : isBlocked ? BLOCK.thick + 1 : 0) + 3.6;
   const distances = distancesOf(setting, seen, unit);
   const isHidden = setting.tool === "table saw";
   const caption: Atom[] = [
@@ -257,6 +297,7 @@ export function drawSettingPicture(
       ...(isSled ? [rect("outline", { x: box.x - 1, y: bottom, width: box.width + 2, height: SLED })] : []),
       ...drawGuide(setting, seen, faceWords(part, run.datum)),
       ...drawCutter(setting, seen),
+      ...drawBlocks(setting, seen, run.stops, wide),
       ...distances.flatMap((one, i) => drawDistance(one, seen, unit, y + i * ROW[unit])),
       ...arrowUp([FEED - 2.5, bottom], Math.min(14, box.height)),
     ],

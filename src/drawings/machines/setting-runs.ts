@@ -1,6 +1,6 @@
 /** The parts of one setting, each with a box to tick, how it lies, and where its cut stops. */
 import type { Mm, Unit } from "../../base/length.ts";
-import { edgeThen, faceWords, isHigh, meetingGroove } from "../../set/facing.ts";
+import { crossingGroove, edgeThen, faceWords, isHigh } from "../../set/facing.ts";
 import type { DryfitSet, SetPart, SetSetting } from "../../set/schema.ts";
 import { byMark, partOf } from "../../set/words.ts";
 import {
@@ -19,14 +19,13 @@ import {
 import type { FlowGroup } from "../draughting/flow.ts";
 import { type Row, setTable } from "../draughting/table.ts";
 import { lieOf } from "./lie.ts";
-
-type Run = SetSetting["runs"][number];
+import { endingAt, type Pass, passesOf } from "./passes.ts";
 
 /** "through", "leave 1/2 uncut at the front edge", or "run into the groove for 5, 15 from the bottom end, not beyond it". */
-function runAtoms(part: SetPart, run: Run, unit: Unit): Atom[] {
+function runAtoms(part: SetPart, run: Pass, unit: Unit): Atom[] {
   if (run.stops.length === 0) return words("through");
   return run.stops.flatMap((stop, i) => {
-    const met = meetingGroove(part, run.feature, isHigh(stop.edge) ? 1 : 0);
+    const met = crossingGroove(part, endingAt(run, stop.edge), isHigh(stop.edge) ? 1 : 0);
     const from = edgeThen(part, stop.edge);
     const told =
       met === undefined
@@ -42,9 +41,7 @@ function runAtoms(part: SetPart, run: Run, unit: Unit): Atom[] {
 
 /** Where the blocks stand, told once for all runs that have one alike: a router's cut that stops at the near end begins there. */
 export function setBlocks(set: DryfitSet, setting: SetSetting, width: Mm): Block[] {
-  const blocks = setting.runs.flatMap((run) =>
-    run.stops.flatMap((stop) => (stop.block === null ? [] : [{ run, edge: stop.edge, block: stop.block }])),
-  );
+  const blocks = passesOf(set, setting).flatMap((run) => run.stops.map(({ edge, block }) => ({ run, edge, block })));
   const told = new Map<string, { atoms: Atom[]; ends: string[]; begins: string[] }>();
   for (const { run, edge, block } of blocks) {
     const part = partOf(set, run.mark);
@@ -86,7 +83,7 @@ export function setNotes({ runs }: SetSetting, width: Mm): Block[] {
 
 export function setRuns(set: DryfitSet, setting: SetSetting, width: Mm): FlowGroup {
   const isSaw = setting.tool === "table saw";
-  const rows = [...setting.runs]
+  const rows = passesOf(set, setting)
     .sort((a, b) => byMark(a.mark, b.mark) || a.feature - b.feature)
     .map((run): Row => {
       const part = partOf(set, run.mark);

@@ -30,11 +30,10 @@ import { drawingSpace } from "../draughting/frame.ts";
 import { numberDrafts } from "../draughting/numbered.ts";
 import { type Row, setTable } from "../draughting/table.ts";
 import { guideDistance, isNearSide, lieOf } from "./lie.ts";
+import { type Pass, passesOf } from "./passes.ts";
 import { drawSettingPicture, PICTURE_WIDTH } from "./setting-picture.ts";
 import { setBlocks, setNotes, setRuns } from "./setting-runs.ts";
 import { setIntro } from "./settings-intro.ts";
-
-type Run = SetSetting["runs"][number];
 
 const LEAST_HALVES: Mm = 220; // a setting in two halves from here on, one under the other below it
 const GUTTER: Mm = 9;
@@ -149,9 +148,9 @@ function setTitle(setting: SetSetting, width: Mm): Block {
 }
 
 /** One run for each way a part lies: a pair of sides lies in two. */
-function waysOf(set: DryfitSet, setting: SetSetting): Run[] {
+function waysOf(set: DryfitSet, setting: SetSetting): Pass[] {
   const seen = new Set<string>();
-  return setting.runs.filter((run) => {
+  return passesOf(set, setting).filter((run) => {
     const part = partOf(set, run.mark);
     const lie = lieOf(part, setting, run);
     const key = [

@@ -1,6 +1,6 @@
 /** What the checks look at, and the words they share. */
 import { axisOf, type Box, boxToOuter, type Place, type Vec } from "../../base/geometry.ts";
-import { formatLength, formatLengthWithUnit, MM_PER_INCH, type Mm, SAME, type Unit } from "../../base/length.ts";
+import { formatDecimal, formatLengthWithUnit, MM_PER_INCH, type Mm, SAME, type Unit } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
 import type { Model } from "../../model/model.ts";
 import type { Project, Tooling } from "../../project/project.ts";
@@ -78,10 +78,7 @@ export const sizeAlong = (part: SetPart, axis: LocalAxis): Mm =>
   axis === "l" ? part.length : axis === "w" ? part.width : part.thickness;
 
 /** A length computed rather than made, such as a sag: to a hundredth of a millimetre or a thousandth of an inch, as decimals. */
-export const computed = (length: Mm, unit: Unit): string => {
-  const text = unit === "mm" ? formatLength(length, unit) : (length / MM_PER_INCH).toFixed(3);
-  return `${text} ${unit}`;
-};
+export const computed = (length: Mm, unit: Unit): string => `${formatDecimal(length, unit)} ${unit}`;
 
 /** A room, a span or a thickness to buy is measured with a tape or rule: to a whole millimetre, or an eighth of an inch. */
 const TAPE: Record<Unit, Mm> = { mm: 1, in: MM_PER_INCH / 8 };

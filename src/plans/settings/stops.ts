@@ -1,6 +1,6 @@
 /** Where a run stops, and where the block stands that stops it. */
 import { type Mm, SAME } from "../../base/length.ts";
-import { lippedAfter, sizeAlong, stopsAt } from "../../set/facing.ts";
+import { crossingGroove, lastInLine, lippedAfter, sizeAlong, stopsAt } from "../../set/facing.ts";
 import type { Face, SetSetting } from "../../set/schema.ts";
 import type { Task } from "./task.ts";
 
@@ -14,8 +14,12 @@ export function stopsFor({ groove: { part, feature }, tool, room }: Task): Stop[
   const lengthNow = size - low - high;
   return edges.flatMap((edge, end): Stop[] => {
     if (!stopsAt(part, feature, end as 0 | 1)) return [];
-    const leave = end === 0 ? feature.from - low : size - high - feature.to;
-    return [{ edge, leave, block: feature.ends[end] === "open" ? null : blockAt(leave) }];
+    const last = lastInLine(part, feature, end as 0 | 1);
+    const leave = end === 0 ? last.from - low : size - high - last.to;
+    const met = crossingGroove(part, last, end as 0 | 1);
+    if (met === undefined) return [{ edge, leave, block: blockAt(leave) }];
+    // It may run on into the groove that it ends in, but not out of that one again.
+    return [{ edge, leave, block: blockAt(end === 0 ? met.at - low : size - high - met.at - met.width) }];
   });
 
   function blockAt(leave: Mm): Mm {

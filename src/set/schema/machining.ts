@@ -6,11 +6,9 @@ const stop = z
   .strictObject({
     edge: face.describe("the end or edge that the cut keeps clear of"),
     leave: mm.describe("left uncut there, from the edge as it is then (before a lipping that comes later)"),
-    block: mm
-      .nullable()
-      .describe(
-        "router: from that edge into the part to the block that the base runs against, negative beyond the edge; saw: from where the cutter breaks the table's surface to the block that the leading end runs against; null: the cut runs out into another groove",
-      ),
+    block: mm.describe(
+      "router: from that edge into the part to the block that the base runs against, negative beyond the edge; saw: from where the cutter breaks the table's surface to the block that the leading end runs against; where the cut runs into another groove, so that it does not leave that one again",
+    ),
   })
   .describe("where a run stops short");
 
