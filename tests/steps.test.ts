@@ -4,10 +4,11 @@ import { fileURLToPath } from "node:url";
 import { describe, expect, it } from "vitest";
 import { type Box, boxToOuter, intersectBoxes, type Place } from "../src/base/geometry.ts";
 import { SAME } from "../src/base/length.ts";
+import { spoiledInWords } from "../src/plans/steps/spoiled.ts";
 import { planSteps } from "../src/plans/steps.ts";
 import type { Project } from "../src/project/project.ts";
 import type { DryfitSet, SetStep } from "../src/set/schema.ts";
-import { EXAMPLES, exampleFile, projectOf, testFile } from "./support/examples.ts";
+import { EXAMPLES, exampleFile, projectOf, setOf, testFile } from "./support/examples.ts";
 import { followSteps } from "./support/follow-steps.ts";
 import { madeProjects } from "./support/made-projects.ts";
 import { joinerySet } from "./support/outcome.ts";
@@ -239,6 +240,53 @@ describe("glue", () => {
       const { set, steps } = workOf(exampleFile("ware-bookcase"), { glue: one });
       expect(set.checks.filter(({ id }) => id === "glue-up")).toEqual([]);
       expect(steps.flatMap(({ cautions }) => cautions).join(" ")).not.toContain("at once");
+    }
+  });
+});
+
+describe("a spoiled part", () => {
+  const set = setOf(exampleFile("ware-bookcase"));
+  const told = (offcuts: { id: string; length: number; width: number }[]): string[] =>
+    spoiledInWords({
+      parts: set.parts,
+      sheets: [
+        {
+          ...set.sheets.find(({ stock }) => stock === "ply-18mm")!,
+          offcuts: offcuts.map((one) => ({ x: 0, y: 0, ...one })),
+        },
+      ],
+    });
+  const shelf = set.parts.find(({ role }) => role === "shelf")!;
+
+  it("comes from an offcut that is just large enough, along its grain, and from none a hair smaller", () => {
+    const { length, width } = shelf.cut;
+    const inOffcut = (size: { length: number; width: number }): boolean =>
+      told([{ id: "S9-O9", ...size }]).some(
+        (text) => text.includes("from offcut S9-O9") && new RegExp(`\\b${shelf.mark}\\b.* from`).test(text),
+      );
+    expect(inOffcut({ length, width })).toBe(true);
+    expect(inOffcut({ length: length - 0.01, width })).toBe(false);
+    expect(inOffcut({ length, width: width - 0.01 })).toBe(false);
+    expect(inOffcut({ length: width, width: length })).toBe(false);
+  });
+
+  it("comes from a larger part where no offcut will do; the largest need a fresh sheet", () => {
+    const [larger, fresh] = told([]);
+    const sides = set.parts.filter(({ role }) => role === "side").map(({ mark }) => mark);
+    expect(larger).toContain(`from ${sides.join(" or ")}`);
+    for (const mark of sides) expect(fresh).toMatch(new RegExp(`gives .*\\b${mark}\\b`));
+  });
+
+  it("is told of every part, once", () => {
+    const texts = spoiledInWords(set);
+    for (const { mark } of set.parts) {
+      const named = texts.flatMap((text) =>
+        text
+          .replace(/^[^:]*: /, (head) => (head.startsWith("Nothing") ? `${head} ` : ""))
+          .split(";")
+          .map((one) => one.split(" from ")[0]!),
+      );
+      expect(named.filter((one) => new RegExp(`(?<![\\w-])${mark}(?![\\w-])`).test(one))).toHaveLength(1);
     }
   });
 });

@@ -4,7 +4,8 @@ import { listInWords } from "../../base/words.ts";
 import { faceWords } from "../../set/facing.ts";
 import type { SetLipping } from "../../set/schema.ts";
 import { byMark as inOrder } from "../../set/words.ts";
-import { type Draft, type StepsInput, step } from "./step.ts";
+import { spoiledInWords } from "./spoiled.ts";
+import { capital, type Draft, type StepsInput, step } from "./step.ts";
 
 export const planPartSteps = (input: StepsInput): Draft[] => [
   printCheck(),
@@ -45,6 +46,7 @@ const breakDown = ({ sheets, parts }: StepsInput): Draft =>
     [
       `Follow the numbered cuts of the ${sheets.length === 1 ? "sheet layout" : `${sheets.length} sheet layouts`}: skim one edge first, then that edge goes to the fence.`,
       "Stick each label on as its part comes off the saw, on a face that will be hidden, clear of the grooves.",
+      ...spoiledInWords({ parts, sheets }),
       "Gate: every part at its final length and width, ticked on the cut list, before the first groove is cut.",
     ],
     {
@@ -71,7 +73,7 @@ function lip({ parts, unit }: StepsInput, lipped: SetLipping["lipped"]): Draft[]
     step(
       "Glue on the lippings",
       [
-        ...[...kinds].map(([what, own]) => `${what} ${listInWords([...own].sort(inOrder))}.`),
+        ...[...kinds].map(([what, own]) => `${capital(what)} ${listInWords([...own].sort(inOrder))}.`),
         "Cut each as long as the cut list says; where a corner enters another part, from shoulder to shoulder. When the glue has set, take it flush with both faces, without touching the veneer.",
         lipped === "before"
           ? "Gate: every lipping flush and its edge straight before the first groove is cut: that edge is what distances are measured from."
