@@ -1,40 +1,22 @@
 /** labels.pdf as printed: every code read by a decoder of its own, nothing over anything, nothing off its label. */
-import { readFileSync } from "node:fs";
-import { createRequire } from "node:module";
 import fc from "fast-check";
 import { beforeAll, describe, expect, it } from "vitest";
-import { prepareZXingModule, readBarcodes } from "zxing-wasm/reader";
 import { drawLabel } from "../src/drawings/labels/label.ts";
 import { drawLabels } from "../src/drawings/labels/labels.ts";
 import { planLabels } from "../src/plans/labels.ts";
 import type { DryfitSet, Face, SetPart } from "../src/set/schema.ts";
 import { writePdf } from "../src/writers/pdf.ts";
+import { codesIn, prepareReader } from "./support/codes.ts";
 import { exampleSets, setOf, testFile } from "./support/examples.ts";
 import { type Raster, rasterise } from "./support/raster.ts";
 import { overlapping, type TextBox, textBoxes } from "./support/text-boxes.ts";
 
-beforeAll(async () => {
-  const { resolve } = createRequire(import.meta.url);
-  const wasm = readFileSync(resolve("zxing-wasm/reader/zxing_reader.wasm"));
-  const wasmBinary = wasm.buffer.slice(wasm.byteOffset, wasm.byteOffset + wasm.byteLength) as ArrayBuffer;
-  await prepareZXingModule({ overrides: { wasmBinary }, fireImmediately: true });
-});
+beforeAll(prepareReader);
 
 /** Each code's text, and where its middle lies on the page. */
 async function codesOn(raster: Raster, dpi: number): Promise<{ text: string; x: number; y: number }[]> {
-  const { width, height, data } = raster;
-  const image = { width, height, data: new Uint8ClampedArray(data), colorSpace: "srgb" };
-  const codes = await readBarcodes(image as unknown as Parameters<typeof readBarcodes>[0], {
-    formats: ["QRCode"],
-    tryHarder: true,
-    maxNumberOfSymbols: 255,
-  });
   const mm = 25.4 / dpi;
-  return codes.map(({ text, position: { topLeft, bottomRight } }) => ({
-    text,
-    x: ((topLeft.x + bottomRight.x) / 2) * mm,
-    y: ((topLeft.y + bottomRight.y) / 2) * mm,
-  }));
+  return (await codesIn(raster)).map(({ text, x, y }) => ({ text, x: x * mm, y: y * mm }));
 }
 
 const pdfOf = (set: DryfitSet): Promise<Uint8Array> =>

@@ -9,10 +9,8 @@ import type { DryfitSet, SetStick } from "../src/set/schema.ts";
 import { stickPage } from "../src/set/stick-page.ts";
 import { writePdf } from "../src/writers/pdf.ts";
 import { exampleSets, setOf, testFile } from "./support/examples.ts";
-import { madeProjects } from "./support/made-projects.ts";
 import { openPdf, type PdfFile, readPdf } from "./support/pdf.ts";
 import { darkness, rasterise } from "./support/raster.ts";
-import { SEED } from "./support/runs.ts";
 import { overlapping, textBoxes } from "./support/text-boxes.ts";
 import { rasteriseWindow, runsAlong } from "./support/window.ts";
 
@@ -336,26 +334,14 @@ const plain = (length: number, unit: "in" | "mm"): string =>
 
 it("undoes a measured printer: printed back by it, every wall and bar is true", async () => {
   const [, example] = exampleSets().find(([name]) => name === "ware-bookcase")!;
-  const paper = { ...example.paper, print: { x: 0.984, y: 0.9915 } };
+  const print = { x: 0.984, y: 1.012 };
+  const paper = { ...example.paper, print };
   const set: DryfitSet = { ...example, paper, sticks: planSticks({ ...example, paper }) };
-  expect(set.sticks[0]!.print).toEqual({ x: 1 / 0.984, y: 1 / 0.9915 });
+  expect(set.sticks[0]!.print).toEqual({ x: 1 / 0.984, y: 1 / 1.012 });
   const bytes = await pdfOf(set, drawSticks(set));
   const pdf = await openPdf(bytes);
   const file = await readPdf(bytes);
   expect(misplaced(set, await look(set, pdf), MIDDLE, wallsOf)).toEqual([]);
   expect(await barsOf(set, pdf, file)).toEqual(barsExpected(file));
   expect(await inkAtEdges(bytes, file.pages.length)).toEqual([]);
-}, 60_000);
-
-it("letters nothing over anything on the sticks of random cases", () => {
-  const made = madeProjects(18, SEED);
-  expect(made.length).toBeGreaterThanOrEqual(15);
-  for (const { set, file } of made) {
-    const marked = { ...set, sticks: planSticks(set) };
-    const pages = [...drawSticks(marked), ...drawLongSticks(marked)];
-    expect(
-      pages.flatMap(({ shapes }) => overlapping(textBoxes(shapes))),
-      file.text,
-    ).toEqual([]);
-  }
 }, 60_000);

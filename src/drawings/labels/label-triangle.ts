@@ -24,20 +24,30 @@ export function sliceOf(set: DryfitSet, part: SetPart): Slice | null {
   if (roles === undefined || part.place === null) return null;
   const axis = facingAxis(part);
   if (axis === 1) return null;
-  const glueUps = set.orders.filter(({ assembly }) => assembly === part.assembly).flatMap((order) => order.glueUps);
-  const rows = glueUps
-    .filter(({ parts }) => parts.includes(part.mark))
-    .map(({ parts }) =>
-      parts
-        .map((mark) => partOf(set, mark))
-        .filter(({ assembly, role, place }) => assembly === part.assembly && roles.includes(role) && place !== null)
-        .filter((one) => facingAxis(one) === axis),
-    );
-  const row = rows.sort((a, b) => b.length - a.length)[0] ?? [];
-  if (row.length < 2) return null;
+  const row = rowsOf(set, part.assembly, roles, axis).find((some) => some.includes(part));
+  if (row === undefined || row.length < 2) return null;
   const at = ({ place }: SetPart): Point => [place!.at[axis]!, place!.at[axis === 0 ? 2 : 0]];
-  const inOrder = row.sort((a, b) => at(a)[0] - at(b)[0] || at(a)[1] - at(b)[1]);
+  const inOrder = [...row].sort((a, b) => at(a)[0] - at(b)[0] || at(a)[1] - at(b)[1]);
   return { n: inOrder.indexOf(part), of: row.length, cut: axis === 0 ? "upright" : "level" };
+}
+
+/** The parts that face one way, by glue-up; one that is in several is counted to that with the most of them. */
+function rowsOf(set: DryfitSet, assembly: string, roles: readonly SetPart["role"][], axis: number): SetPart[][] {
+  const glueUps = set.orders.filter((order) => order.assembly === assembly).flatMap((order) => order.glueUps);
+  const rows = glueUps.map(({ parts }) =>
+    parts
+      .map((mark) => partOf(set, mark))
+      .filter((one) => one.assembly === assembly && roles.includes(one.role) && one.place !== null)
+      .filter((one) => facingAxis(one) === axis),
+  );
+  const counted = new Set<SetPart>();
+  return rows
+    .sort((a, b) => b.length - a.length)
+    .map((row) => {
+      const own = row.filter((one) => !counted.has(one));
+      for (const one of own) counted.add(one);
+      return own;
+    });
 }
 
 /** The case's axis across the part's face: 0 for what stands between left and right, 2 for what lies. */

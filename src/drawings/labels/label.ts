@@ -79,9 +79,15 @@ function narrowColumn(set: DryfitSet, part: SetPart, room: Room): Block | null {
   if (most === null) return null;
   const width = room.width - GAP;
   const name = labelName(set, part);
-  const small = drawNarrow(set, part, name, (digits) => sizeAtoms(set, part, digits, digits), width, most - TOP);
-  const isCut = small !== null && most < room.height;
-  if (!isCut) return null;
+  const small = drawNarrow(
+    set,
+    part,
+    name,
+    (digits) => sizeAtoms(set, part, digits, digits),
+    width,
+    Math.min(most, room.height) - TOP,
+  );
+  if (small === null) return null;
   const { height } = small;
   const more: LabelField = { text: "see part page", bold: false };
   const fields = [{ text: NARROW_ADVICE, bold: true }, ...labelFields(set, part)];

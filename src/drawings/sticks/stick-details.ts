@@ -48,6 +48,7 @@ const STANDING: Mm = 24; // of the entering part, over the face
 const SPACING: Mm = 1.6;
 const GAP: Mm = 8;
 const COLUMN: Mm = 88;
+const STROKES: Mm = 1.5; // how far a dimension's strokes reach beyond its figures and the part
 
 /** Pages of details, in the space that a page of sticks leaves. */
 export function drawDetails(set: DryfitSet, space: Rect): Shape[][] {
@@ -235,13 +236,13 @@ function drawDetail(set: DryfitSet, detail: Detail, width: Mm): Block {
   const told = setLines(words(measuredWords(set, detail), TEXT), width);
   const top = title.height + told.height + 4;
   return {
-    width: Math.max(width, box.width),
+    width: Math.max(width, box.width + STROKES),
     height: top + box.height,
     baseline: title.baseline,
     shapes: [
       group(title.shapes, { move: [0, 0] }),
       group(told.shapes, { move: [0, title.height + 1] }),
-      group([...shapes, ...dimensions.flatMap((one) => one.shapes)], { move: [-box.x, top - box.y] }),
+      group([...shapes, ...dimensions.flatMap((one) => one.shapes)], { move: [STROKES - box.x, top - box.y] }),
     ],
   };
 }

@@ -1,0 +1,136 @@
+/** The sticks of random jobs on four papers, from the PDF's operators; some of them as pictures too. */
+import fc from "fast-check";
+import { beforeAll, describe, expect, it } from "vitest";
+import { drawLongSticks, drawRollSticks } from "../../src/drawings/sticks/long-sticks.ts";
+import { drawSticks } from "../../src/drawings/sticks/sticks.ts";
+import { planSticks } from "../../src/plans/sticks.ts";
+import type { DryfitSet } from "../../src/set/schema.ts";
+import { writePdf } from "../../src/writers/pdf.ts";
+import { outcomeOf } from "../support/outcome.ts";
+import { openPdf, readPdf } from "../support/pdf.ts";
+import { randomFile } from "../support/random-file.ts";
+import { IS_WHOLE, runs, SEED, tell } from "../support/runs.ts";
+import { faultsAtEdges, faultsOfBars, faultsOfTiles } from "../support/stick-operators.ts";
+import { overlapping, textBoxes } from "../support/text-boxes.ts";
+import { rasteriseWindow, runsAlong } from "../support/window.ts";
+
+const JOBS = 200;
+const PICTURED = 10;
+const PAPERS = [
+  { name: "A4", width: 210, height: 297 },
+  { name: "A3 landscape", width: 420, height: 297 },
+  { name: "Letter", width: 215.9, height: 279.4 },
+  { name: "Tabloid", width: 279.4, height: 431.8 },
+];
+/** A true printer, and the worst that copiers are known to do, by turns. */
+const PRINTERS = [
+  { x: 1, y: 1 },
+  { x: 0.984, y: 1.012 },
+];
+
+type Job = { text: string; set: DryfitSet };
+
+function jobsOf(count: number): Job[] {
+  const jobs: Job[] = [];
+  for (const { text } of fc.sample(randomFile, { numRuns: 3 * count, seed: SEED + 6 })) {
+    if (jobs.length === count) break;
+    const outcome = outcomeOf(text);
+    if (outcome.kind === "made" && outcome.failures.length === 0) jobs.push({ text, set: outcome.set });
+  }
+  return jobs;
+}
+
+/** Each job on all papers; in a part of them, on one paper each by turns. */
+const onPapers = (set: DryfitSet, i: number): DryfitSet[] =>
+  PAPERS.filter((_, n) => IS_WHOLE || n === i % PAPERS.length).map((sticks, n) => {
+    const print = PRINTERS[(i + n + Math.floor(i / PAPERS.length)) % PRINTERS.length]!;
+    const paper = { ...set.paper, sticks, print };
+    return { ...set, paper, sticks: planSticks({ ...set, paper }) };
+  });
+
+/** Walls of the first tiles by the picture, 600 dots an inch, printed by the printer that was measured. */
+async function misplacedOnPicture(set: DryfitSet, bytes: Uint8Array): Promise<string[]> {
+  const pdf = await openPdf(bytes);
+  const bad: string[] = [];
+  for (const stick of set.sticks) {
+    const tile = stick.tiles[0]!;
+    const [along, across] = tile.direction === "down" ? (["y", "x"] as const) : (["x", "y"] as const);
+    const size = { x: set.paper.sticks.width, y: set.paper.sticks.height };
+    const inFile = (axis: "x" | "y", at: number): number =>
+      size[axis] / 2 + (at - size[axis] / 2) / set.paper.print[axis];
+    const asPrinted = (at: number): number => size[along] / 2 + set.paper.print[along] * (at - size[along] / 2);
+    const [from, to] = [tile[along] - 1, tile[along] + tile.to - tile.from + 1].map((at) => inFile(along, at)) as [
+      number,
+      number,
+    ];
+    const middle = inFile(across, tile[across]);
+    const window =
+      along === "x"
+        ? { x: from, y: middle - 0.3, width: to - from, height: 0.6 }
+        : { x: middle - 0.3, y: from, width: 0.6, height: to - from };
+    const pane = await rasteriseWindow(pdf, tile.page, 600, window);
+    const found = runsAlong(pane, along, middle).map(
+      (run) => tile.from + asPrinted((run.from + run.to) / 2) - tile[along],
+    );
+    const walls = stick.marks.flatMap(({ at, width }) => (width === 0 ? [at] : [at, at + width]));
+    for (const wall of walls.filter((at) => at < tile.to)) {
+      if (!found.some((at) => Math.abs(at - wall) <= 0.1)) bad.push(`${stick.name}: ${wall}`);
+    }
+  }
+  await pdf.destroy();
+  return bad;
+}
+
+/** The set as if its last groove lay 0.2 mm farther on. */
+const moved = (set: DryfitSet): DryfitSet => ({
+  ...set,
+  sticks: set.sticks.map((stick) => {
+    const last = stick.marks.filter(({ kind }) => kind === "groove").at(-1);
+    return { ...stick, marks: stick.marks.map((mark) => (mark === last ? { ...mark, at: mark.at + 0.2 } : mark)) };
+  }),
+});
+
+describe("the sticks of random jobs", () => {
+  let jobs: Job[];
+  beforeAll(() => {
+    jobs = jobsOf(runs(JOBS));
+  }, 3_600_000);
+
+  it("are true on every paper: walls, joins, bars, edges; nothing is lettered over anything", async () => {
+    expect(jobs).toHaveLength(runs(JOBS));
+    const counts = { pages: 0, tiles: 0, walls: 0, pictured: 0 };
+    for (const [i, { text, set }] of jobs.entries()) {
+      for (const made of onPapers(set, i)) {
+        const where = `${made.paper.sticks.name}, printed ${made.paper.print.x}: ${text}`;
+        const pages = drawSticks(made);
+        const bytes = await writePdf({ title: "t", subject: "s", date: set.job.date, pages });
+        const file = await readPdf(bytes);
+        expect(
+          [...faultsOfTiles(made, file), ...faultsOfBars(made, file), ...faultsAtEdges(made, file)],
+          where,
+        ).toEqual([]);
+        expect(
+          pages.flatMap(({ shapes }) => overlapping(textBoxes(shapes))),
+          where,
+        ).toEqual([]);
+        if (i === 0) expect(faultsOfTiles(moved(made), file)).not.toEqual([]); // the look would see a wall that is off
+        if (i < runs(PICTURED)) {
+          expect(await misplacedOnPicture(made, bytes), where).toEqual([]);
+          counts.pictured += 1;
+        }
+        counts.pages += pages.length;
+        counts.tiles += made.sticks.flatMap(({ tiles }) => tiles).length;
+        counts.walls += made.sticks.flatMap(({ marks }) => marks).length;
+      }
+      if (IS_WHOLE || i % 4 === 0) {
+        const long = [...drawLongSticks(set), ...drawRollSticks({ ...set, sticks: planSticks(set) })];
+        expect(
+          long.flatMap(({ shapes }) => overlapping(textBoxes(shapes))),
+          text,
+        ).toEqual([]);
+      }
+    }
+    expect(counts.pictured).toBeGreaterThan(0);
+    if (IS_WHOLE) tell("Sticks of random jobs", Object.entries(counts));
+  }, 3_600_000);
+});
