@@ -53,7 +53,7 @@ export function drawNarrow(
     const said = words(name, size, "bold");
     const sized = sizeAtoms(Math.max(size, 2.2));
     if (mostWidth(sized) > beside) return [];
-    const named = setLines([...said, ...words(issue, size)], beside);
+    const named = setLines([...said, word(issue, size)], beside);
     return [stackBlocks([named, setLines(sized, beside)], 0.4)];
   });
   const alone = SIZES.map((size) => sizeAtoms(Math.max(size, 2.2)))

@@ -27,6 +27,21 @@ const ADVICE = [
 const HOLE_ADVICE =
   "A short line with a ring is the middle of a hole, in those parts alone whose marks stand by the row's first and last hole.";
 
+const CORRECTED =
+  "These pages are corrected already. To measure the printer anew take print out, build, and measure the bars of that S-1.";
+
+function adviceFor({ drilling, paper, reprint }: DryfitSet): string[] {
+  const gone = reprint?.withdrawnSticks ?? [];
+  return [
+    ...ADVICE,
+    ...(drilling.length > 0 ? [HOLE_ADVICE] : []),
+    ...(paper.print.x === 1 && paper.print.y === 1 ? [] : [CORRECTED]),
+    ...(gone.length === 0
+      ? []
+      : [`Throw away of revision ${reprint!.revision}: ${gone.join(", ")}. They are no longer true.`]),
+  ];
+}
+
 export function drawStickCheck(set: DryfitSet, space: Rect): Shape[] {
   const width = (space.width - COLUMN_GAP) / 2;
   const height = space.height - LONG_BARS_HEIGHT;
@@ -43,7 +58,7 @@ export function drawStickCheck(set: DryfitSet, space: Rect): Shape[] {
 function drawAdvice(set: DryfitSet, { x, y, width, height }: Rect): Shape[] {
   const shapes: Shape[] = [text([x, y + HEAD], "Before you cut by these pages", HEAD, { weight: "bold" })];
   let at = y + HEAD + 3;
-  [...ADVICE, ...(set.drilling.length > 0 ? [HOLE_ADVICE] : [])].forEach((advice, i) => {
+  adviceFor(set).forEach((advice, i) => {
     wrapText(advice, TEXT, "regular", width - 6).forEach((content, n) => {
       at += TEXT * LINE_SPACING;
       if (n === 0) shapes.push(text([x, at], `${i + 1}`, TEXT, { weight: "bold" }));

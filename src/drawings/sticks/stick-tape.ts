@@ -31,8 +31,9 @@ export function drawTape(set: DryfitSet, space: Rect): Shape[][] {
 function rowsOf(set: DryfitSet, stick: SetStick): Row[] {
   const { unit } = set.job;
   const pages = [...new Set(stick.tiles.map(({ page }) => page))].map((page) => `S-${page}`).join(", ");
+  const where = pages === "" ? "as it is" : pages;
   return [
-    { heading: words(`${stick.name}, ${formatLengthWithUnit(stick.length, unit)} (${pages})`, undefined, "bold") },
+    { heading: words(`${stick.name}, ${formatLengthWithUnit(stick.length, unit)} (${where})`, undefined, "bold") },
     ...stick.marks.flatMap((mark) =>
       mark.kind === "end"
         ? endRows(set, stick, mark)
