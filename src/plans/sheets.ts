@@ -41,11 +41,12 @@ type LayoutProblem = {
 
 export type LayoutPlan = { sheets: SetSheet[]; problems: LayoutProblem[] };
 
-/** Spots tried for one stock: the more pieces, the more ways there are to lay them; at most about a fifth of a second. */
-const TRIALS = { each: 15_000, most: 4_000_000 };
+/** Leaves looked at for one stock: the more pieces, the more ways there are to lay them; at most about half a second. */
+const TRIALS = { each: 150_000, most: 50_000_000 };
 const SEED = 1;
 /** Rips, crosscuts and one more cut to width or length: what can be cut without losing one's place; deeper only to save a sheet. */
 const DEPTH = 3;
+const MOST_DEPTH = 99;
 
 export function planSheets(input: LayoutInput, engine: LayoutEngine = findLayout): LayoutPlan {
   const sheets: SetSheet[] = [];
@@ -85,7 +86,7 @@ function planStock(
   const { items, copies } = grouped(pieces, stock, kerf);
   const bound = leastSheets(items, usable);
   const trials = Math.min(TRIALS.most, TRIALS.each * pieces.length);
-  const trees = engine(items, usable, { trials, seed: SEED, depth: DEPTH, least: bound });
+  const trees = engine(items, usable, { trials, seed: SEED, depth: DEPTH, most: MOST_DEPTH, least: bound });
   const given = items.map(() => 0);
   const next = (item: number): LayoutPiece => {
     const n = given[item]!;

@@ -19,6 +19,8 @@ export type LayoutOptions = {
   seed: number;
   /** Levels of cutting (rips, crosscuts, rips ...) that a layout passes only where that saves a whole sheet. */
   depth: number;
+  /** Levels that no layout passes. */
+  most: number;
   /** No layout can have fewer sheets than this: reaching it ends the search for fewer. */
   least: number;
 };

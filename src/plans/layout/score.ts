@@ -27,8 +27,8 @@ export function scoreOf(trees: readonly Tree[], depth: number): Score {
   }
   const [first] = trees;
   const offcut = first ? largest / areaOf(first) : 0;
-  // Tenths of a sheet first: a slightly larger offcut is not worth another fence setting.
-  return [trees.length, deep, -Math.floor(10 * offcut), fences.size, levels, cuts, -offcut];
+  // Whole percents of a sheet: a slightly larger offcut is not worth another fence setting.
+  return [trees.length, deep, -Math.floor(100 * offcut), fences.size, cuts, levels, -offcut];
 }
 
 export function isBetter(a: Score, b: Score): boolean {

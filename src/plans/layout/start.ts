@@ -1,9 +1,10 @@
-/** The first layouts: the items in several orders, each put where it fits best. */
+/** The first layout: parts in several orders, each put where it fits best, on as few sheets as that takes. */
 import type { LayoutItem } from "./engine.ts";
-import type { Bed, Counter, Manner, Rule, Sheet } from "./spot.ts";
-import { bestSpot, filled, surveyed } from "./spot.ts";
-import type { Axis } from "./tree.ts";
-import { waste } from "./tree.ts";
+import { type Bed, Forest } from "./forest.ts";
+import { treesOf } from "./forest-trees.ts";
+import { type Counter, Places } from "./place.ts";
+import { fewestFirst } from "./recreate.ts";
+import type { Tree } from "./tree.ts";
 
 /** Descending by these keys in turn; equal items keep their order. */
 const KEYS: readonly ((item: LayoutItem) => readonly number[])[] = [
@@ -14,45 +15,39 @@ const KEYS: readonly ((item: LayoutItem) => readonly number[])[] = [
   (item) => [item.length + item.width],
   (item) => [Math.min(item.length, item.width), Math.max(item.length, item.width)],
 ];
-const RULES: readonly Rule[] = ["strip", "loss", "area", "side"];
-const FIRSTS: readonly (Axis | null)[] = ["y", "x", null];
 
-/** One number for each copy: the index of its item. */
 export function orders(items: readonly LayoutItem[]): number[][] {
   return KEYS.map((key) => {
-    const keyed = items.map((item, i) => ({ i, copies: item.copies, keys: key(item) }));
+    const keyed = items.map((item, i) => ({ i, keys: key(item) }));
     keyed.sort((a, b) => {
       const k = a.keys.findIndex((value, n) => value !== b.keys[n]);
       return k === -1 ? a.i - b.i : b.keys[k]! - a.keys[k]!;
     });
-    return keyed.flatMap(({ i, copies }) => Array.from({ length: copies }, () => i));
+    return keyed.map(({ i }) => i);
   });
 }
 
-export const manners = (depth: number): Manner[] =>
-  FIRSTS.flatMap((first) => RULES.map((rule) => ({ rule, depth, first })));
-
-export const freshSheet = (bed: Bed, counter: Counter): Sheet => surveyed(bed, waste(bed.length, bed.width), counter);
-
-/** Fills the sheets in this order, a further bed being laid whenever an item fits nowhere; returns what is still left over. */
-export function fill(
-  sheets: Sheet[],
-  order: readonly number[],
+/** Every order, then those with the fewest places first; with one sheet more until one of them holds everything. */
+export function firstLayout(
   items: readonly LayoutItem[],
-  manner: Manner,
+  bed: Bed,
+  options: { depth: number; least: number },
   counter: Counter,
-  further: Bed | null,
-): number[] {
-  const left: number[] = [];
-  for (const i of order) {
-    const item = items[i]!;
-    let spot = bestSpot(sheets, item, manner, counter);
-    if (!spot && further) {
-      sheets.push(freshSheet(further, counter));
-      spot = bestSpot(sheets, item, manner, counter);
+): Tree[] {
+  const all = orders(items);
+  const copies = items.reduce((sum, item) => sum + item.copies, 0);
+  for (let count = Math.max(1, options.least); count <= copies; count++) {
+    for (const order of [...all, null]) {
+      const forest = new Forest(
+        items,
+        Array.from({ length: count }, () => bed),
+      );
+      const places = new Places(forest, options.depth, null, counter);
+      forest.begin();
+      if (order === null) fewestFirst(forest, places);
+      else for (const type of order) while (forest.left[type]! > 0 && places.find(type)) places.fill();
+      if (forest.leftCount === 0) return treesOf(forest);
     }
-    if (spot) sheets[spot.sheet] = filled(sheets[spot.sheet]!, spot, i, counter);
-    else left.push(i);
   }
-  return left;
+  throw new Error("Internal error: an item that fits no sheet reached the layout");
 }

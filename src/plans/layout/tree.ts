@@ -22,9 +22,6 @@ export type Placed = { kind: "part"; item: number; turned: boolean; length: Nm; 
 export type Cut = { kind: "cut"; across: Axis; length: Nm; width: Nm; children: Tree[] };
 export type Tree = Waste | Placed | Cut;
 
-/** Which child at each level, from the root. */
-export type Path = readonly number[];
-
 export const extent = (tree: Tree, axis: Axis): Nm => (axis === "x" ? tree.length : tree.width);
 export const waste = (length: Nm, width: Nm): Waste => ({ kind: "waste", length, width });
 export const areaOf = (tree: Tree): number => tree.length * tree.width;
@@ -56,31 +53,10 @@ export function placed(part: Placed, length: Nm, width: Nm, first: Axis): Tree {
   return cutOf("y", length, width, [strip, waste(length, width - part.width)]);
 }
 
-/** The tree with another subtree at this path. */
-export function replaced(tree: Tree, path: Path, by: Tree, level = 0): Tree {
-  if (level === path.length || tree.kind !== "cut") return by;
-  const children = tree.children.slice();
-  const at = path[level]!;
-  children[at] = replaced(children[at]!, path, by, level + 1);
-  return cutOf(tree.across, tree.length, tree.width, children);
-}
-
-export function at(tree: Tree, path: Path): Tree {
-  let node = tree;
-  for (const i of path) if (node.kind === "cut") node = node.children[i]!;
-  return node;
-}
-
 /** Every node, a node before its children. */
 export function* nodesOf(tree: Tree): Generator<Tree> {
   yield tree;
   if (tree.kind === "cut") for (const child of tree.children) yield* nodesOf(child);
-}
-
-export function itemsOf(tree: Tree): number[] {
-  const items: number[] = [];
-  for (const node of nodesOf(tree)) if (node.kind === "part") items.push(node.item);
-  return items;
 }
 
 /** How many times the direction of cutting changes, plus one: rips alone 1, rips then crosscuts 2. */
