@@ -10,7 +10,7 @@ import { outcomeOf } from "../support/outcome.ts";
 import { openPdf, readPdf } from "../support/pdf.ts";
 import { randomFile } from "../support/random-file.ts";
 import { IS_WHOLE, runs, SEED, tell } from "../support/runs.ts";
-import { faultsAtEdges, faultsOfBars, faultsOfTiles } from "../support/stick-operators.ts";
+import { faultsAtEdges, faultsOfBars, faultsOfFigures, faultsOfTiles } from "../support/stick-operators.ts";
 import { overlapping, textBoxes } from "../support/text-boxes.ts";
 import { rasteriseWindow, runsAlong } from "../support/window.ts";
 
@@ -98,7 +98,7 @@ describe("the sticks of random jobs", () => {
 
   it("are true on every paper: walls, joins, bars, edges; nothing is lettered over anything", async () => {
     expect(jobs).toHaveLength(runs(JOBS));
-    const counts = { pages: 0, tiles: 0, walls: 0, pictured: 0 };
+    const counts = { pages: 0, tiles: 0, walls: 0, figures: 0, pictured: 0 };
     for (const [i, { text, set }] of jobs.entries()) {
       for (const made of onPapers(set, i)) {
         const where = `${made.paper.sticks.name}, printed ${made.paper.print.x}: ${text}`;
@@ -113,6 +113,9 @@ describe("the sticks of random jobs", () => {
           pages.flatMap(({ shapes }) => overlapping(textBoxes(shapes))),
           where,
         ).toEqual([]);
+        const figures = faultsOfFigures(made, file);
+        expect(figures.faults, where).toEqual([]);
+        counts.figures += figures.found;
         if (i === 0) expect(faultsOfTiles(moved(made), file)).not.toEqual([]); // the look would see a wall that is off
         if (i < runs(PICTURED)) {
           expect(await misplacedOnPicture(made, bytes), where).toEqual([]);
@@ -131,6 +134,7 @@ describe("the sticks of random jobs", () => {
       }
     }
     expect(counts.pictured).toBeGreaterThan(0);
+    expect(counts.figures).toBeGreaterThan(jobs.length);
     if (IS_WHOLE) tell("Sticks of random jobs", Object.entries(counts));
   }, 3_600_000);
 });

@@ -1,5 +1,7 @@
 /** Pages of sticks read from the operators of their PDF and held against set.json, printed by the printer that they are corrected for. */
+import { formatLength } from "../../src/base/length.ts";
 import type { DryfitSet, SetStick } from "../../src/set/schema.ts";
+import { stickPage } from "../../src/set/stick-page.ts";
 import type { PdfFile, PdfPage } from "./pdf.ts";
 
 type Axis = "x" | "y";
@@ -64,6 +66,47 @@ export function faultsOfTiles(set: DryfitSet, file: PdfFile): string[] {
       return [...missing, ...strange, ...apart].map((fault) => `${stick.name}, S-${tile.page}: ${fault}`);
     }),
   );
+}
+
+/** From a wall to where its figure begins, mm: what the marks and faces of so many parts take beside it. */
+const farthest = (parts: number): number => 60 + 9 * parts;
+
+/** Figures in plain digits that do not stand on their strip by their wall, once from either long edge; a tile that says so has some in the columns. */
+export function faultsOfFigures(set: DryfitSet, file: PdfFile): { faults: string[]; found: number } {
+  const pages = new Map(file.pages.map((page) => [page.label, page]));
+  const faults: string[] = [];
+  let found = 0;
+  for (const stick of set.sticks) {
+    for (const tile of stick.tiles) {
+      const [along, across] = axesOf(tile);
+      const half = stickPage(set.paper).strip / 2;
+      const on = pages
+        .get(`S-${tile.page}`)!
+        .texts.map((text) => ({
+          text: text.text,
+          u: tile.from + printedAt(set, along, text[along]) - tile[along],
+          v: printedAt(set, across, text[across]) - tile[across],
+        }))
+        .filter(({ v }) => Math.abs(v) < half);
+      const hasMore = on.some(({ text }) => text === "*" || text.startsWith("more figures"));
+      for (const mark of stick.marks.filter(
+        ({ kind, at, width }) => kind === "groove" && at > tile.from && at + width < tile.to,
+      )) {
+        for (const part of stick.parts.filter(({ mark: name }) => mark.parts.includes(name))) {
+          const figure = formatLength(mark.at - part.offset, set.job.unit);
+          if (!/^[\d.]+$/.test(figure)) continue;
+          const beside = on.filter(
+            ({ text, u }) => text === figure && Math.abs(u - mark.at) < farthest(mark.parts.length),
+          );
+          const isTwice = beside.some(({ v }) => v < 0) && beside.some(({ v }) => v > 0);
+          if (isTwice) found += 1;
+          else if (!hasMore)
+            faults.push(`${stick.name}, S-${tile.page}: ${figure} for ${part.mark} is not by its wall`);
+        }
+      }
+    }
+  }
+  return { faults, found };
 }
 
 const BARS: Record<string, number> = { "100 mm": 100, "4 in": 101.6, "250 mm": 250, "10 in": 254 };
