@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { Box } from "../src/base/geometry.ts";
-import { caseGroups } from "../src/drawings/cases/case-group.ts";
+import { groupsOf } from "../src/drawings/cases/case-group.ts";
 import { cutsOf } from "../src/drawings/cases/cutting.ts";
 import { drawElevations } from "../src/drawings/cases/elevation.ts";
 import { drawSections } from "../src/drawings/cases/section.ts";
@@ -241,7 +241,7 @@ describe("views on the drawings", () => {
 
   it("show every clear size of every bay, and the case over all", () => {
     for (const [, set] of exampleSets()) {
-      const groups = caseGroups(set);
+      const groups = groupsOf(set, "case");
       const fronts = drawElevations(set).filter(({ key }) => key.startsWith("front-view"));
       expect(fronts).toHaveLength(groups.length);
       groups.forEach(({ drawn }, i) => {
@@ -258,7 +258,7 @@ describe("views on the drawings", () => {
   it("mark every part that shows from the front, once", () => {
     for (const [, set] of exampleSets()) {
       const fronts = drawElevations(set).filter(({ key }) => key.startsWith("front-view"));
-      caseGroups(set).forEach(({ drawn }, i) => {
+      groupsOf(set, "case").forEach(({ drawn }, i) => {
         const seen = [...viewOf(solidsOf(set, drawn), FROM_FRONT).seen.keys()].sort();
         const marks = fronts[i]!.shapes.flatMap((shape) => textsIn(shape)).filter(({ bold }) => bold);
         expect(
@@ -273,7 +273,7 @@ describe("views on the drawings", () => {
 
   it("draw cases that are alike once, and say how many and which marks the others carry", () => {
     const set = setOf(exampleFile("wedging-pair"));
-    const groups = caseGroups(set);
+    const groups = groupsOf(set, "case");
     expect(groups.map(({ drawn, others }) => [drawn.name, others.map(({ assembly }) => assembly.name)])).toEqual([
       ["wedging stand", []],
       ["clay locker 1", ["clay locker 2"]],

@@ -123,7 +123,7 @@ function sumOfSquares(assembly: DryfitSet["assemblies"][number], job: DryfitSet[
   ];
 }
 
-const SHELL: readonly string[] = ["side", "bottom", "top"];
+const SHELL: readonly string[] = ["side", "bottom", "top", "stile", "rail"];
 
 /** The corners that the tape goes over: of the outside, and of the front edges, which begin above a toe space; of a base, lying, seen from above. */
 function overCorners(

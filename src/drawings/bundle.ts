@@ -2,6 +2,7 @@
 import type { Page } from "../paper/shape.ts";
 import type { DryfitSet } from "../set/schema.ts";
 import { drawElevations } from "./cases/elevation.ts";
+import { drawFaceFrames } from "./cases/face-frame.ts";
 import { drawSections } from "./cases/section.ts";
 import { framePages } from "./draughting/frame.ts";
 import { drawLabels } from "./labels/labels.ts";
@@ -26,6 +27,7 @@ export function drawBundle(set: DryfitSet): Bundle {
   const drafts = [
     ...drawElevations(set),
     ...drawSections(set),
+    ...drawFaceFrames(set),
     ...drawPurchase(set),
     ...drawSensitivity(set),
     ...drawCutList(set),

@@ -1,10 +1,13 @@
 /** From a checked project to the exact model: contacts, depths, sizes, features, in that order. */
+
+import type { Box } from "../base/geometry.ts";
 import { formatLengthWithUnit, type Mm } from "../base/length.ts";
 import { type Problem, ProblemsFound } from "../base/problem.ts";
-import { LEAST_HOUSING } from "../project/defaults.ts";
+import { LEAST_CLEAR, LEAST_HOUSING } from "../project/defaults.ts";
 import { type Case, type Project, whereIn } from "../project/project.ts";
 import { layCarcase, type StockTable } from "./carcase.ts";
 import { cut } from "./cut.ts";
+import { EXACT_PLACE, layFrame } from "./frame.ts";
 import { EXACT, type Grid } from "./grid.ts";
 import { planJoints, type TooThin } from "./joints.ts";
 import type { CaseModel, Joint, Model, Part } from "./model.ts";
@@ -23,7 +26,18 @@ export function deriveModel(project: Project): Model {
     rowsOf(laid).flatMap((row) => joinRow(row, project, stock, problems).map((one) => [one.name, one])),
   );
   if (problems.length > 0) throw new ProblemsFound(problems);
-  return { cases: laid.map(({ name }) => joined.get(name)!) };
+  const cases = laid.map(({ name }) => joined.get(name)!);
+  // Frames follow from the cases as they now are.
+  const withFrame = (one: CaseModel): CaseModel[] => [
+    one,
+    ...layFrame(one, stock, EXACT_PLACE).flatMap((frame) => {
+      problems.push(...cramped(project, frame));
+      return joinRow([frame], project, stock, problems);
+    }),
+  ];
+  const all = cases.flatMap(withFrame);
+  if (problems.length > 0) throw new ProblemsFound(problems);
+  return { cases: all };
 }
 
 const BARE = { borrowed: [], joints: [], openings: [], pinRows: [], thirds: [] };
@@ -110,6 +124,26 @@ function problemsOf(project: Project, tooThin: readonly TooThin[], owner: (part:
       found: `the ${part.name} of "${owner(part).design.name}" is ${show(stock.nominal)} thick and would have to house another part`,
       expected: `a part of ${show(LEAST_HOUSING)} or more where grooves are cut`,
       remedy: 'choose a thicker stock for it, or give "depth" under "joinery" yourself',
+    }));
+}
+
+/** Members of a frame so wide that an opening between them is closed, or too narrow to use. */
+function cramped(project: Project, frame: CaseModel): Problem[] {
+  const show = (length: Mm): string => formatLengthWithUnit(length, project.unit);
+  const boxOf = (key: string): Box => frame.parts.find((part) => part.key === key)!.box;
+  const sizes = frame.openings.map(({ name, left, right, below, above }) => ({
+    name,
+    least: Math.min(boxOf(right)[0][0] - boxOf(left)[1][0], boxOf(above)[0][2] - boxOf(below)[1][2]),
+  }));
+  return sizes
+    .filter(({ least }) => least < LEAST_CLEAR)
+    .map(({ name, least }) => ({
+      level: "error",
+      kind: "design",
+      where: whereIn(project, `${frame.design.path}.frame`),
+      found: `stiles or rails that leave ${show(Math.max(0, least))} of the frame's opening "${name}"`,
+      expected: `at least ${show(LEAST_CLEAR)}`,
+      remedy: "make the members narrower, or the bay larger",
     }));
 }
 

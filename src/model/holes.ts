@@ -17,26 +17,23 @@ export function cutRow(row: PinRow, part: Part): Feature[] {
 
 /**
  * Where a butt joint is screwed or dowelled: on the middle of the entering part's thickness, the outer ones so far in from the contact's
- * ends, the others evenly between, no two farther apart than so much. Null where nothing of the kind holds it.
+ * ends, the others evenly between, no two farther apart than so much; one alone where there is no room for two. Null where nothing of the kind holds it.
  */
 export function fastenersOf(joint: Joint, entering: Part, receiving: Part, grid: Grid): Fasteners | null {
-  if (joint.kind !== "butt" || joint.fixing === "glue") return null;
+  if (joint.kind !== "butt" || (joint.fixing !== "screws" && joint.fixing !== "dowels")) return null;
   const across = thicknessAxis(entering);
   const along = runAxis(joint, entering);
+  const kind = joint.fixing === "screws" ? "screw" : "dowel";
+  const at = (entering.box[0][across] + entering.box[1][across]) / 2;
   const low = Math.max(entering.box[0][along], receiving.box[0][along]);
   const high = Math.min(entering.box[1][along], receiving.box[1][along]);
+  if (high - low < FASTENER.two) return { kind, along, across, at, positions: [grid.place((low + high) / 2)] };
   const inset = Math.min(FASTENER.inset, (high - low) / 4);
   const [from, to] = [grid.place(low + inset), grid.place(high - inset)];
   const spaces = Math.max(1, Math.ceil((to - from) / FASTENER.farthest - SAME));
   const pitch = grid.end((to - from) / spaces);
   const positions = Array.from({ length: spaces + 1 }, (_, i) => from + i * pitch);
-  return {
-    kind: joint.fixing === "screws" ? "screw" : "dowel",
-    along,
-    across,
-    at: (entering.box[0][across] + entering.box[1][across]) / 2,
-    positions,
-  };
+  return { kind, along, across, at, positions };
 }
 
 /** Holes for the dowels of a joint: into the receiving face, and into the entering end, so deep that the dowel does not bottom. */

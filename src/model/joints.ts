@@ -74,11 +74,16 @@ function makeJoint(contact: Contact, { designOf, stock, unit }: JointGround): Jo
     gap: 0,
     dowel:
       rule.kind === "butt" && rule.fixing === "dowels"
-        ? { depth: Math.min(DOWEL(thickness).inFace, (2 / 3) * stockOf(stock, receiving.stock).thickness) }
+        ? { depth: contact.how === "edges" ? inEdge(thickness) : inFace(thickness, receiving, stock) }
         : null,
     fasteners: null,
   };
 }
+
+/** Into an edge a dowel goes as far as into the end that meets it; into a face, no farther than the panel bears. */
+const inEdge = (thickness: Mm): Mm => DOWEL(thickness).length / 2;
+const inFace = (thickness: Mm, receiving: Part, stock: StockTable): Mm =>
+  Math.min(DOWEL(thickness).inFace, (2 / 3) * stockOf(stock, receiving.stock).thickness);
 
 /** Behind a back in grooves a groove may stop no sooner than where the back's own groove ends. */
 function rearStopOf(design: Case, stock: StockTable): Mm {
@@ -88,16 +93,22 @@ function rearStopOf(design: Case, stock: StockTable): Mm {
   return Math.max(0, Math.min(setBack, design.back.setIn - (thickest + allowance - thickness)));
 }
 
-type Chosen = JointRule & Pick<JointChoice, "fixing" | "tongue"> & { own: DepthRule };
+type Chosen = Omit<JointRule, "fixing"> & Pick<JointChoice, "fixing" | "tongue"> & { own: DepthRule };
 
 /** What the table says of the two roles, or what the job chooses instead for them or for this very place. */
-function ruleFor({ entering, receiving, how }: Contact, design: Case): Chosen | null {
+function ruleFor({ entering, receiving, direction, how }: Contact, design: Case): Chosen | null {
   const rule = JOINT_RULES[entering.role]?.[receiving.role];
   if (rule === undefined || !rule.how.includes(how)) return null;
+  const { fixing } = rule;
+  if (fixing === "as the frame") {
+    // Of two edges in contact, the one that is an end butts against the other.
+    if (axisOf(entering.frame.l) !== axisOf(direction) || design.frame === null) return null;
+    return { ...rule, fixing: design.frame.fixing, tongue: null, own: null };
+  }
   const isHousing = receiving.role === "back" && design.back.fit !== "none" && design.back.houses;
   const usual: JointRule = isHousing && rule.housedIf === "back houses" ? { ...rule, kind: "housed" } : rule;
   const choice = how === "end" && rule.chosen ? lastChoice(design.joints, entering, receiving) : undefined;
-  if (choice === undefined) return { ...usual, fixing: usual.fixing, tongue: null, own: null };
+  if (choice === undefined) return { ...usual, fixing, tongue: null, own: null };
   return { ...usual, kind: choice.kind, fixing: choice.fixing, tongue: choice.tongue, own: choice.depth };
 }
 

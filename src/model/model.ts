@@ -11,7 +11,7 @@ export type Model = { cases: CaseModel[] };
 /** One box as built: an instance of a case of the project, or the base under one; an assembly of its own. */
 export type CaseModel = {
   name: string; // the assembly's name, unique in the job: "bench", "bench 2", "bench plinth"
-  kind: "case" | "base";
+  kind: "case" | "base" | "frame";
   design: Case;
   at: Vec; // in the room
   size: Vec;

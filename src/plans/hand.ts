@@ -81,12 +81,13 @@ export const isHanded = (part: Shape, tolerance: Mm): boolean =>
   !ROTATIONS.some((rotation) => isSameShape(part, part, compose(MIRROR, rotation), tolerance));
 
 /**
- * Left or right, or null without a hand. A left side has its inside on the right, so for a side the hand is where it stands; for any other
+ * Left or right, or null without a hand. A left side has its inside on the right, so for a side the hand is where it stands, and so for an outer stile; for any other
  * part it is the side, as seen from the front, on which more wood is taken away. Every measure here changes sign in a mirror.
  */
 export function handOf(part: Shape, key: string, tolerance: Mm): "left" | "right" | null {
   if (!isHanded(part, tolerance) || part.place === null) return null;
-  if (part.role === "side") return key.endsWith("left") ? "left" : "right";
+  const standing = part.role === "side" || part.role === "stile" ? /-(left|right)$/.exec(key) : null;
+  if (standing !== null) return standing[1] as "left" | "right";
   const place: Place = part.place;
   const whole = boxToOuter(place, [
     [0, 0, 0],

@@ -265,11 +265,15 @@ export function planAssemblies(model: Model, marks: Marks): DryfitSet["assemblie
   }));
 }
 
-/** Over the outer corners, from the front; of a base, lying, from above. */
+/** Over the outer corners, from the front; of a base, lying, from above; of a frame, over its own. */
 function diagonalsOf({ kind, size, parts }: CaseModel): DryfitSet["assemblies"][number]["diagonals"] {
   if (kind === "base") {
     const diagonal = Math.hypot(size[0], size[1]);
     return { outside: diagonal, front: diagonal, width: size[0], height: size[1] };
+  }
+  if (kind === "frame") {
+    const diagonal = Math.hypot(size[0], size[2]);
+    return { outside: diagonal, front: diagonal, width: size[0], height: size[2] };
   }
   const shell = parts.filter(({ role }) => role === "side" || role === "bottom" || role === "top");
   const height = Math.max(...shell.map(({ box }) => box[1][2])) - Math.min(...shell.map(({ box }) => box[0][2]));

@@ -5,6 +5,7 @@ import { formatLength, isSame, MM_PER_INCH } from "../base/length.ts";
 import { listInWords } from "../base/words.ts";
 import type { GlueTime } from "../project/project.ts";
 import type { DryfitSet, SetJoint, SetPart, SetPurchase, SetSheet, SetStock } from "../set/schema.ts";
+import { isSheetStock, type SheetStock } from "../set/stock.ts";
 import { PINS } from "./drilling.ts";
 import { pinnedBacks, runOf, SCREW_SPACING, screwsOf } from "./screws.ts";
 import { planStandings, type Standing } from "./standing.ts";
@@ -20,7 +21,7 @@ export type PurchaseInput = Pick<
 export function planPurchase(input: PurchaseInput): SetPurchase[] {
   const { stock, sheets, joints, unit } = input;
   return [
-    ...stock.flatMap((each) => planSheetLine(each, sheets, unit)),
+    ...stock.filter(isSheetStock).flatMap((each) => planSheetLine(each, sheets, unit)),
     ...planLippings(input),
     ...planScrews(input),
     ...planPanelPins(input),
@@ -98,7 +99,7 @@ function planPins({ parts, joints, drilling, unit }: PurchaseInput): SetPurchase
   });
 }
 
-function planSheetLine(stock: SetStock, sheets: readonly SetSheet[], unit: Unit): SetPurchase[] {
+function planSheetLine(stock: SheetStock, sheets: readonly SetSheet[], unit: Unit): SetPurchase[] {
   const own = sheets.filter((sheet) => sheet.stock === stock.id);
   const [first] = own;
   if (!first) return [];

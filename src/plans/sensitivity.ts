@@ -57,8 +57,11 @@ function concernedBy(project: Project, stock: string, parts: readonly SetPart[])
 const instancesOf = ({ name, quantity }: Case): string[] =>
   quantity === 1 ? [name] : Array.from({ length: quantity }, (_, i) => `${name} ${i + 1}`);
 
-const isOf = (design: Case, key: string): boolean =>
-  instancesOf(design).some((name) => key.startsWith(`${name}/`) || key.startsWith(`${name} plinth/`));
+const isOf = (design: Case, key: string): boolean => instancesOf(design).some((name) => ownKey(key, name) !== null);
+
+/** What a key says after the name of its case, where it is a part of that, of the base under it or of the frame before it. */
+const ownKey = (key: string, name: string): string | null =>
+  ["/", " plinth/", " frame/"].some((after) => key.startsWith(`${name}${after}`)) ? key.slice(name.length) : null;
 
 const figuresDrawn = ({ cases }: Project, parts: readonly SetPart[]): Figure[] =>
   parts.filter(({ key }) => cases.some((design) => isOf(design, key))).flatMap((part) => printedFigures(part, part));
@@ -102,8 +105,10 @@ const setDownBy = (design: Case, stock: string, thickness: Mm): Case =>
 /** The figures of one of several alike, by its own parts' marks. */
 function figuresOfInstance(one: CaseModel, name: string, { byKey, marks }: DrawnParts): Figure[] {
   const own = one.design.name;
-  const keyOf = (key: string): string =>
-    key.startsWith(`${own}/`) || key.startsWith(`${own} plinth/`) ? `${name}${key.slice(own.length)}` : key;
+  const keyOf = (key: string): string => {
+    const rest = ownKey(key, own);
+    return rest === null ? key : `${name}${rest}`;
+  };
   const markOf = (key: string): string => marks.get(keyOf(key))!;
   return one.parts.flatMap((part) => {
     const [length, width] = sizeOf(part);

@@ -3,6 +3,7 @@
 import type { Mm, Unit } from "../base/length.ts";
 import { formatLengthWithUnit } from "../base/length.ts";
 import type { SetSheet, SetStock } from "../set/schema.ts";
+import { isSheetStock, type SheetStock } from "../set/stock.ts";
 import { leastSheets } from "./layout/bound.ts";
 import { cutSheet, shapeOf, tidied } from "./layout/cuts.ts";
 import type { LayoutEngine, LayoutItem, LayoutSheet } from "./layout/engine.ts";
@@ -24,7 +25,7 @@ export type LayoutPiece = {
 
 export type LayoutInput = {
   pieces: readonly LayoutPiece[];
-  stock: readonly SetStock[];
+  stock: readonly SetStock[]; // what comes in boards is left alone
   kerf: Mm;
   unit: Unit;
 };
@@ -51,7 +52,7 @@ const MOST_DEPTH = 99;
 export function planSheets(input: LayoutInput, engine: LayoutEngine = findLayout): LayoutPlan {
   const sheets: SetSheet[] = [];
   const problems: LayoutProblem[] = [];
-  for (const stock of input.stock) {
+  for (const stock of input.stock.filter(isSheetStock)) {
     const pieces = input.pieces.filter((piece) => piece.stock === stock.id);
     const usable = usableOf(stock, input.kerf);
     const fitting = pieces.filter((piece) => fits(itemOf(piece, stock, input.kerf), usable));
@@ -62,12 +63,12 @@ export function planSheets(input: LayoutInput, engine: LayoutEngine = findLayout
 }
 
 /** The sheet less its trims, plus one kerf: the last part in a row needs none after it. */
-const usableOf = (stock: SetStock, kerf: Mm): LayoutSheet => ({
+const usableOf = (stock: SheetStock, kerf: Mm): LayoutSheet => ({
   length: toNm(stock.sheet.length) - 2 * toNm(stock.trim) + toNm(kerf),
   width: toNm(stock.sheet.width) - 2 * toNm(stock.trim) + toNm(kerf),
 });
 
-const itemOf = (piece: LayoutPiece, stock: SetStock, kerf: Mm): LayoutItem => ({
+const itemOf = (piece: LayoutPiece, stock: SheetStock, kerf: Mm): LayoutItem => ({
   length: toNm(piece.length) + toNm(kerf),
   width: toNm(piece.width) + toNm(kerf),
   copies: 1,
@@ -76,7 +77,7 @@ const itemOf = (piece: LayoutPiece, stock: SetStock, kerf: Mm): LayoutItem => ({
 
 function planStock(
   pieces: readonly LayoutPiece[],
-  stock: SetStock,
+  stock: SheetStock,
   usable: LayoutSheet,
   kerf: Mm,
   before: number,
@@ -142,7 +143,7 @@ function planStock(
 /** Pieces of one size are copies of one item; items in the order of their first piece. */
 function grouped(
   pieces: readonly LayoutPiece[],
-  stock: SetStock,
+  stock: SheetStock,
   kerf: Mm,
 ): { items: LayoutItem[]; copies: LayoutPiece[][] } {
   const groups = new Map<string, { item: LayoutItem; pieces: LayoutPiece[] }>();
@@ -177,7 +178,7 @@ function boundText(sheets: number, bound: number): string {
   return sheets === 1 ? "1 sheet" : `${count(sheets)}: proved the least; ${sheets - 1} cannot hold them`;
 }
 
-function tooLarge(piece: LayoutPiece, stock: SetStock, unit: Unit): LayoutProblem {
+function tooLarge(piece: LayoutPiece, stock: SheetStock, unit: Unit): LayoutProblem {
   const size = (length: Mm, width: Mm): string =>
     `${formatLengthWithUnit(length, unit)} x ${formatLengthWithUnit(width, unit)}`;
   const { length, width } = stock.sheet;

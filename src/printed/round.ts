@@ -9,8 +9,10 @@
 import type { Vec } from "../base/geometry.ts";
 import { type Mm, SAME } from "../base/length.ts";
 import { type Rounder, rounderOf } from "../base/step.ts";
+import type { StockTable } from "../model/carcase.ts";
 import { thicknessAxis } from "../model/contacts.ts";
 import { fitRow } from "../model/derive.ts";
+import { frameName, layFrame } from "../model/frame.ts";
 import type { Grid } from "../model/grid.ts";
 import type { CaseModel, Joint, Model, Part, PinRow } from "../model/model.ts";
 import { standOf } from "../model/pins.ts";
@@ -19,9 +21,36 @@ import type { Project } from "../project/project.ts";
 
 export function roundModel(model: Model, project: Project): Model {
   const round = rounderOf(project.step);
-  const printed = new Map(rowsOf(model.cases).flatMap((row) => roundRow(row, round).map((one) => [one.name, one])));
-  return { cases: model.cases.map(({ name }) => printed.get(name)!) };
+  const rows = rowsOf(model.cases.filter(({ kind }) => kind !== "frame"));
+  const printed = new Map(rows.flatMap((row) => roundRow(row, round).map((one) => [one.name, one])));
+  const stock = new Map(project.stock.map((one) => [one.id, one]));
+  return {
+    cases: model.cases.map((one) => printed.get(one.name) ?? roundFrame(one, model, printed, stock, round)),
+  };
 }
+
+/** A frame is laid anew before the printed case, for it covers what came to stand there; its joints are those of the exact one. */
+function roundFrame(
+  exact: CaseModel,
+  { cases }: Model,
+  printed: ReadonlyMap<string, CaseModel>,
+  stock: StockTable,
+  round: Rounder,
+): CaseModel {
+  const before = cases.find(({ name }) => frameName(name) === exact.name)!;
+  const [laid] = layFrame(printed.get(before.name)!, stock, round);
+  const joints = exact.joints.map((joint) => roundJoint(joint, 0, round));
+  return fitRow([{ ...laid!, joints }], gridOf(round))[0]!;
+}
+
+const gridOf = (round: Rounder): Grid => ({
+  // Laid on its printed wall already, in its own case.
+  wall: (part) => part.box[0][thicknessAxis(part)],
+  start: round.up,
+  end: round.down,
+  atLeast: round.up,
+  place: round.nearest,
+});
 
 /** Cases that share sides stand as far apart as the printed width of the one between says. */
 function roundRow(row: readonly CaseModel[], round: Rounder): CaseModel[] {
@@ -41,15 +70,7 @@ function roundRow(row: readonly CaseModel[], round: Rounder): CaseModel[] {
     const wallOf = (part: Part): Mm => printedWall(part, row[i]!, one, round);
     return { ...one, parts: one.parts.map((part) => roundPart(part, one, wallOf, round)) };
   });
-  const grid: Grid = {
-    // Laid on its printed wall above, in its own case.
-    wall: (part) => part.box[0][thicknessAxis(part)],
-    start: round.up,
-    end: round.down,
-    atLeast: round.up,
-    place: round.nearest,
-  };
-  return fitRow(laid, grid);
+  return fitRow(laid, gridOf(round));
 }
 
 /** A case that shares a side begins where that side's printed outer face lies; the first of a row stays where the job has it. */

@@ -1,6 +1,6 @@
 /** What a project file may leave out, and what then holds. One table, each figure with its reason or source. */
 import type { Mm, Unit } from "../base/length.ts";
-import type { Case, Edge, Fixing, GlueTime, Grain, JointChoice, Pins, Role } from "./project.ts";
+import type { Case, Edge, Fixing, GlueTime, Grain, JointChoice, PanelRole, Pins, Role } from "./project.ts";
 
 type ByUnit = Record<Unit, Mm>;
 /** Exact to the last digit, as lengths of a file are: 25.4 itself is not. */
@@ -70,7 +70,7 @@ export const STRETCHER: ByUnit = { in: inches(3), mm: 80 };
 export const FIXING: Record<JointChoice["kind"], Fixing> = { housed: "glue", tongue: "glue", butt: "screws" };
 
 /** Whose stock a role takes that has none of its own: a stretcher stands in for the top panel, a plinth for the kick. */
-export const STOCK_AS: Partial<Record<Role, Role>> = { looseShelf: "shelf", stretcher: "top", plinth: "kick" };
+export const STOCK_AS: Partial<Record<Role, PanelRole>> = { looseShelf: "shelf", stretcher: "top", plinth: "kick" };
 
 /** Yellow wood glue waits about ten minutes at most; a housing is spread and closed in one (common practice, no source). */
 export const GLUE: GlueTime = { openMinutes: 10, minutesPerJoint: 1, mostJoints: null };
@@ -88,6 +88,12 @@ export const STOCK = {
   /** The least that a reference of architectural woodwork gives for veneer-core plywood (Architectural Woodwork Standards 2009: 950,000 psi). */
   stiffness: { along: 6550, across: 6550, source: "veneer-core plywood, Architectural Woodwork Standards 2009" },
 };
+
+/** Boards: a quarter more than the parts take (trade magazines: 20 to 30 % more); planed on both faces. */
+export const BOARDS = { spare: 0.25, goodFaces: 2 as const };
+
+/** A frame stands out so far beyond the case at each side, to be trimmed or scribed (trade magazines: 1/8 in is usual). */
+export const OVERHANG: ByUnit = { in: inches(1 / 8), mm: 3 };
 
 /** Pins of loose shelves: 5 mm and 32 mm apart, or 1/4 in and 1 1/4 in; rows 37 mm from the front edge (common practice, no source). */
 export const PINS: Record<Unit, Pins> = {
@@ -120,8 +126,8 @@ export const LEAST_HOUSING: Mm = 12;
 /** A tongue is half as thick as its part: neither it nor what the groove leaves is the weaker (common practice, no source). */
 export const TONGUE = 1 / 2;
 
-/** Screws and dowels of a butt joint: the outer ones so far in from its ends, none farther apart (common practice, no source). */
-export const FASTENER = { inset: 50, farthest: 150 };
+/** Screws and dowels of a butt joint: the outer ones so far in from its ends, none farther apart; two need so much wood (common practice, no source). */
+export const FASTENER = { inset: 50, farthest: 150, two: 30 };
 /** A dowel a third to a half as thick as what it joins, deeper in the end than in the face, with a little room for glue (common practice, no source). */
 export const DOWEL = (thickness: Mm): { diameter: Mm; length: Mm; inFace: Mm; spare: Mm } =>
   thickness >= 15

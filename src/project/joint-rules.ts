@@ -7,7 +7,7 @@ export type Meeting = "end" | "faces" | "edges";
 export type JointRule = {
   kind: "housed" | "tongue" | "butt" | "face" | "edge" | "pin";
   fit: "seated" | "slip" | "floating";
-  fixing: Fixing;
+  fixing: Fixing | "as the frame";
   how: readonly Meeting[];
   /** The job may choose another joint for this pair. */
   chosen: boolean;
@@ -31,6 +31,8 @@ const TO_BACK: JointRule = { ...BUTT, housedIf: "back houses" };
 const LAID: JointRule = { ...BUTT, kind: "face" };
 const FACES: JointRule = { ...LAID, how: ["faces"] };
 const EDGES: JointRule = { ...BUTT, kind: "edge", how: ["edges"] };
+/** The end of a frame's member against the edge of another. */
+const FRAMED: JointRule = { ...BUTT, how: ["edges"], fixing: "as the frame" };
 const PINS: JointRule = { ...BUTT, kind: "pin", fit: "floating" };
 
 /** Entering role, then receiving role. A pair that is not here makes no joint. */
@@ -46,4 +48,6 @@ export const JOINT_RULES: Partial<Record<Role, Partial<Record<Role, JointRule>>>
   filler: { top: FACES, side: BUTT, filler: EDGES, back: BUTT },
   looseShelf: { side: PINS, divider: PINS },
   plinth: { plinth: SCREWED },
+  stile: { rail: FRAMED },
+  rail: { stile: FRAMED },
 };

@@ -43,7 +43,8 @@ export type Stock = {
   thickness: Mm;
   thickest: Mm;
   readings: Mm[];
-  sheet: { length: Mm; width: Mm }; // grain along the length
+  sheet: { length: Mm; width: Mm } | null; // a full sheet, grain along the length; null: it comes in boards
+  boards: Boards | null; // null: it comes in sheets
   trim: Mm; // taken off each edge of a sheet, its cut included
   grain: boolean; // false: no visible grain, parts may be turned
   goodFaces: 1 | 2;
@@ -52,6 +53,14 @@ export type Stock = {
   solid: boolean; // edge-glued solid wood: it moves across its grain, as no plywood does
   limits: { least: Mm; most: Mm; source: string } | null; // thickness that its standard allows
   price: number | null; // one sheet, in the shop's own money
+};
+
+/** Boards of solid wood, as they are sold. */
+export type Boards = {
+  rough: Mm; // thickness before it is planed
+  length: Mm; // longest to be had
+  width: Mm; // widest to be had
+  spare: number; // bought beyond what the parts take, as a share of it: knots, splits, what is left over
 };
 
 export type Tooling = {
@@ -119,7 +128,13 @@ export type Role =
   | "stretcher"
   | "filler"
   | "looseShelf"
-  | "plinth";
+  | "plinth"
+  | "stile"
+  | "rail";
+
+/** Members of a face frame, of solid wood; every other part is cut from a panel. */
+export type FrameRole = "stile" | "rail";
+export type PanelRole = Exclude<Role, FrameRole>;
 
 /** Every role, and its name on paper. */
 export const ROLE_NAMES: Record<Role, string> = {
@@ -134,6 +149,8 @@ export const ROLE_NAMES: Record<Role, string> = {
   filler: "filler strip",
   looseShelf: "loose shelf",
   plinth: "plinth",
+  stile: "stile",
+  rail: "rail",
 };
 export const ROLES = Object.keys(ROLE_NAMES) as Role[];
 
@@ -149,7 +166,7 @@ export type Joinery = {
   setBack: Mm; // how far a stopped groove stops short
 };
 
-export type Fixing = "glue" | "screws" | "dowels";
+export type Fixing = "glue" | "screws" | "dowels" | "pocket screws";
 
 /** A joint chosen for a pair of roles, or for one place: a part's id in its case, such as "shelf-2" or "side-left". The last that fits a contact holds. */
 export type JointChoice = {
@@ -209,10 +226,22 @@ export type Case = {
     | { fit: "none" };
   kick: { fit: "between" | "applied"; setBack: Mm } | null; // as high as the bottom is up
   plinth: { height: Mm; setBack: Mm; inset: Mm } | null; // a base of its own under the case
+  frame: FaceFrame | null; // solid wood before its front edges: an assembly of its own
   shares: { left: string } | null; // its left side is the right side of this case
   finished: string[][]; // parts, by role or id, that are one finished glue-up before the rest comes
   shelfLoad: number; // kg per metre of shelf
   bays: Bay;
+};
+
+/** A face frame. Widths of its members; null where there is no such member. */
+export type FaceFrame = {
+  overhang: Mm; // beyond the case, at each side
+  stile: Mm;
+  midStile: Mm;
+  topRail: Mm | null; // null: as wide as it takes to reach the top panel's underside
+  midRail: Mm | null; // null: shelves show between the stiles
+  bottomRail: Mm | "to the end" | null; // "to the end": down to the frame's lower end
+  fixing: "dowels" | "pocket screws";
 };
 
 /** `houses`: shelves and dividers enter it; `sections`: one for each of the outermost columns. */

@@ -28,6 +28,19 @@ export function baseUnder(one: SetAssembly, all: readonly SetAssembly[]): SetAss
   return below?.kind === "base" ? below : null;
 }
 
+/** The face frame before a case's front edges. */
+export function frameBefore(one: SetAssembly, all: readonly SetAssembly[]): SetAssembly | null {
+  const middle = one.place.at[0] + one.size[0] / 2;
+  const covers = ({ kind, place, size }: SetAssembly): boolean =>
+    kind === "frame" &&
+    isSame(place.at[1] + size[1], one.place.at[1]) &&
+    place.at[0] < middle &&
+    middle < place.at[0] + size[0] &&
+    place.at[2] < one.place.at[2] + one.size[2] &&
+    one.place.at[2] < place.at[2] + size[2];
+  return all.find(covers) ?? null;
+}
+
 /** From the floor to its upper edge: with the base, or the case, that it stands on. */
 export function standingHeight(one: SetAssembly, all: readonly SetAssembly[]): Mm {
   const below = under(one, all);

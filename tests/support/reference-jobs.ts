@@ -13,6 +13,7 @@ export const stockOf = (length: number, width: number, trim: number, grain: bool
   thickest: 17.6,
   readings: [17.6],
   sheet: { length, width },
+  boards: null,
   trim,
   grain,
   goodFaces: 2,

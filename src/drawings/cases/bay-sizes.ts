@@ -43,6 +43,18 @@ export function chainsOf(openings: SetOpening[]): Chains {
   };
 }
 
+/** Chains along a frame, its members' widths between and beside the clear ones. */
+export function withMembers(chains: Chains, [width, , height]: readonly [Mm, Mm, Mm]): Chains {
+  const filled = (spans: Spans, whole: Mm): Spans => {
+    const sorted = [...spans].sort((a, b) => a[0] - b[0]);
+    const members = [...sorted, [whole, whole] as const].map(([from], i) => [sorted[i - 1]?.[1] ?? 0, from] as const);
+    return [...sorted, ...members.filter(([a, b]) => b - a > 1e-4)].sort((a, b) => a[0] - b[0]);
+  };
+  const left = filled(chains.left, height);
+  const right = chains.right.length === 0 ? [] : filled(chains.right, height);
+  return { ...chains, below: filled(chains.below, width), left, right };
+}
+
 /** What is left over at the foot and the head: the floor to the bottom's underside, the top panel to the sides' ends; less than a rounding step is none. */
 export function setDowns(set: DryfitSet, assembly: SetAssembly, openings: SetOpening[]): Spans {
   const lowest = Math.min(...openings.map((o) => o.at[2]));

@@ -1,7 +1,7 @@
 /** Cases that are the same piece made more than once are drawn once. */
 import { boxToInner, boxToOuter, type Place } from "../../base/geometry.ts";
 import type { DryfitSet, SetAssembly, SetPart } from "../../set/schema.ts";
-import { baseUnder } from "../../set/standing.ts";
+import { baseUnder, frameBefore } from "../../set/standing.ts";
 import { byMark } from "../../set/words.ts";
 import { type Solid, solidsOf } from "../solids/solid.ts";
 
@@ -20,11 +20,11 @@ const partsOf = (set: DryfitSet, assembly: SetAssembly): SetPart[] =>
 /** Equal for two parts that are the same and stand in the same place. */
 const standing = (part: SetPart): string => JSON.stringify([part.pattern, part.place]);
 
-/** In the order of the set. */
-export function caseGroups(set: DryfitSet): CaseGroup[] {
+/** Each case that is drawn, or each frame, in the order of the set. A base is drawn with the case that stands on it. */
+export function groupsOf(set: DryfitSet, kind: "case" | "frame"): CaseGroup[] {
   const groups: { drawn: SetAssembly; parts: SetPart[]; others: CaseGroup["others"] }[] = [];
   for (const assembly of set.assemblies) {
-    if (assembly.kind === "base") continue; // drawn with the case that stands on it
+    if (assembly.kind !== kind) continue;
     const parts = partsOf(set, assembly);
     const same = groups.find(
       (group) =>
@@ -50,8 +50,11 @@ export function caseGroups(set: DryfitSet): CaseGroup[] {
 
 export const isAlone = (set: DryfitSet): boolean => set.assemblies.filter(({ kind }) => kind === "case").length === 1;
 
-/** A case as it stands, in its own axes: its parts, the side it shares with the case beside it (a neighbour), the base under it. */
-export function standingSolids(set: DryfitSet, assembly: SetAssembly): Solid[] {
+/**
+ * A case as it stands, in its own axes: its parts, the side it shares with the case beside it (a neighbour), the base under it, and, where
+ * asked for, the frame before it.
+ */
+export function standingSolids(set: DryfitSet, assembly: SetAssembly, withFrame: boolean): Solid[] {
   const own = assembly.place as Place;
   const moved = (other: SetAssembly, solids: Solid[]): Solid[] =>
     solids.map((solid) => ({
@@ -67,12 +70,14 @@ export function standingSolids(set: DryfitSet, assembly: SetAssembly): Solid[] {
     ),
   );
   const base = baseUnder(assembly, set.assemblies);
-  return [...solidsOf(set, assembly), ...borrowed, ...(base === null ? [] : moved(base, solidsOf(set, base)))];
+  const frame = withFrame ? frameBefore(assembly, set.assemblies) : null;
+  const others = [base, frame].flatMap((other) => (other === null ? [] : moved(other, solidsOf(set, other))));
+  return [...solidsOf(set, assembly), ...borrowed, ...others];
 }
 
 /** "Front view", or with the case's name where there are several: "Front view, low case". */
-export const nameOfCase = (set: DryfitSet, name: string, assembly: SetAssembly): string =>
-  isAlone(set) ? name : `${name}, ${assembly.name}`;
+export const nameOfCase = (set: DryfitSet, name: string, { name: own }: Pick<SetAssembly, "name">): string =>
+  isAlone(set) ? name : `${name}, ${own}`;
 
 /** A key's tail for a case: letters, figures and dashes only, as it names a file. */
 export const keyOfCase = (set: DryfitSet, key: string, assembly: SetAssembly): string =>

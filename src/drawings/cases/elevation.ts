@@ -23,19 +23,30 @@ import {
   type Spans,
   setDowns,
   upOf,
+  withMembers,
 } from "./bay-sizes.ts";
-import { type CaseGroup, caseGroups, keyOfCase, nameOfCase, standingSolids } from "./case-group.ts";
+import { type CaseGroup, groupsOf, keyOfCase, nameOfCase, standingSolids } from "./case-group.ts";
 import { drawRows } from "./case-row.ts";
 import { cutsOf, drawCutMarks, MARKS_SPACE } from "./cutting.ts";
 import { drawPinsFromFront, looseNotes } from "./loose-shelves.ts";
 import { markView, NO_MARKS, withAbove } from "./marking.ts";
 import { drawSideAndPlan } from "./side-and-plan.ts";
 
-function frontBlock(set: DryfitSet, assembly: SetAssembly, view: View, ratio: number, withMarks: boolean): Block {
+/** The front of a case or of a frame, with every clear size; of a frame its members' widths as well. */
+export function frontBlock(
+  set: DryfitSet,
+  assembly: SetAssembly,
+  view: View,
+  ratio: number,
+  withMarks: boolean,
+  title: string,
+): Block {
   const style: DimensionStyle = { unit: set.job.unit, ratio, size: VIEW_FIGURE };
   const picture = drawView(view, ratio);
   const openings = openingsOf(set, assembly);
-  const chains = chainsOf(openings);
+  const isFrame = assembly.kind === "frame";
+  const clear = chainsOf(openings);
+  const chains = isFrame ? withMembers(clear, assembly.size) : clear;
   const onX = (spans: Spans): Spans => spans.map(([a, b]) => [picture.x(a), picture.x(b)]);
   const onY = (spans: Spans): Spans => spans.map(([a, b]) => [picture.y(a), picture.y(b)]);
   const all = (size: Mm): Spans => [[0, size]];
@@ -60,7 +71,7 @@ function frontBlock(set: DryfitSet, assembly: SetAssembly, view: View, ratio: nu
       "left",
       0,
       [
-        { kind: "spans", spans: onY([...chains.left, ...setDowns(set, assembly, openings)]) },
+        { kind: "spans", spans: onY([...chains.left, ...(isFrame ? [] : setDowns(set, assembly, openings))]) },
         ...heightSpans(assembly.size[2], base).map((spans): Row => ({ kind: "spans", spans: onY(spans) })),
       ],
       style,
@@ -74,7 +85,7 @@ function frontBlock(set: DryfitSet, assembly: SetAssembly, view: View, ratio: nu
       MARKS_SPACE,
     ),
   ];
-  const cutMarks = drawCutMarks(cutsOf(set, assembly), picture);
+  const cutMarks = isFrame ? { shapes: [], boxes: [] } : drawCutMarks(cutsOf(set, assembly), picture);
   const marking = withMarks
     ? markView(view.seen, picture, [...inner.boxes, ...cutMarks.boxes], withAbove(box))
     : NO_MARKS;
@@ -92,7 +103,7 @@ function frontBlock(set: DryfitSet, assembly: SetAssembly, view: View, ratio: nu
       ],
       box: unionOf([box, ...cutMarks.boxes, ...marking.boxes, ...dimensions.flatMap((d) => d.boxes)]),
     },
-    FRONT,
+    title,
     marking.note,
   );
 }
@@ -100,7 +111,7 @@ function frontBlock(set: DryfitSet, assembly: SetAssembly, view: View, ratio: nu
 const FRONT = "Front view";
 
 /** "make 2", and which marks the other ones carry. */
-function makeWords(group: CaseGroup): string {
+export function makeWords(group: CaseGroup): string {
   if (group.others.length === 0) return "";
   const others = group.others.map(
     ({ assembly, marks }) =>
@@ -115,7 +126,7 @@ const NOTE_GAP: Mm = 1.2;
 function drawFront(set: DryfitSet, group: CaseGroup): Draft {
   const { drawn } = group;
   const space = drawingSpace(set);
-  const view = viewOf(standingSolids(set, drawn), FROM_FRONT);
+  const view = viewOf(standingSolids(set, drawn, false), FROM_FRONT);
   const notes = [...looseNotes(set, drawn), words(makeWords(group))].filter((atoms) => atoms.length > 0);
   const note = stackBlocks(
     notes.map((atoms) => setLines(atoms, space.width)),
@@ -123,7 +134,7 @@ function drawFront(set: DryfitSet, group: CaseGroup): Draft {
   );
   const room: Rect = { ...space, height: space.height - (note.height === 0 ? 0 : note.height + NOTE_AIR) };
   const { shapes, scale } = fitBlocks(set.job.unit, room, (ratio, withMarks) => [
-    frontBlock(set, drawn, view, ratio, withMarks),
+    frontBlock(set, drawn, view, ratio, withMarks, FRONT),
   ]);
   const name = nameOfCase(set, FRONT, drawn);
   return {
@@ -139,5 +150,5 @@ function drawFront(set: DryfitSet, group: CaseGroup): Draft {
 /** The rows of cases, then the front view of each case, its side view and its plan. */
 export const drawElevations = (set: DryfitSet): Draft[] => [
   ...drawRows(set),
-  ...caseGroups(set).flatMap((group) => [drawFront(set, group), drawSideAndPlan(set, group)]),
+  ...groupsOf(set, "case").flatMap((group) => [drawFront(set, group), drawSideAndPlan(set, group)]),
 ];

@@ -14,7 +14,7 @@ import { solidsOf } from "../solids/solid.ts";
 import { FROM_ABOVE, FROM_RIGHT, type Patch, type View, viewOf } from "../solids/view.ts";
 import { baseOf } from "./base-sizes.ts";
 import type { Spans } from "./bay-sizes.ts";
-import { caseGroups, keyOfCase, nameOfCase, standingSolids } from "./case-group.ts";
+import { groupsOf, keyOfCase, nameOfCase, standingSolids } from "./case-group.ts";
 import { cutsOf } from "./cutting.ts";
 import { drawPinsFromRight } from "./loose-shelves.ts";
 import { markView, NO_MARKS, withAside } from "./marking.ts";
@@ -91,7 +91,7 @@ function sectionBlock(
 }
 
 function drawSection(set: DryfitSet, drawn: SetAssembly): Draft {
-  const solids = standingSolids(set, drawn);
+  const solids = standingSolids(set, drawn, true);
   const { upright, level } = cutsOf(set, drawn);
   // Depth runs away from the eye: looking to the left it is -x, looking down -z.
   const levelView = viewOf(solids, FROM_ABOVE, -level.z);
@@ -143,4 +143,4 @@ function drawBase(set: DryfitSet, drawn: SetAssembly): Draft[] {
 }
 
 export const drawSections = (set: DryfitSet): Draft[] =>
-  caseGroups(set).flatMap(({ drawn }) => [drawSection(set, drawn), ...drawBase(set, drawn)]);
+  groupsOf(set, "case").flatMap(({ drawn }) => [drawSection(set, drawn), ...drawBase(set, drawn)]);

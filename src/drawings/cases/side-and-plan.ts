@@ -39,7 +39,7 @@ function plainBlock(set: DryfitSet, view: View, sizes: Sizes, title: string, rat
 }
 
 export function drawSideAndPlan(set: DryfitSet, { drawn }: CaseGroup): Draft {
-  const solids = standingSolids(set, drawn);
+  const solids = standingSolids(set, drawn, true);
   const [plan, side] = [viewOf(solids, FROM_ABOVE), viewOf(solids, FROM_RIGHT)];
   const base = baseOf(set, drawn);
   const [width, depth, height] = drawn.size;

@@ -7,7 +7,7 @@ import type { DryfitSet, SetAssembly, SetCheck } from "../../set/schema.ts";
 import { isTall, standingHeight } from "../../set/standing.ts";
 import { formatMass } from "../../set/words.ts";
 import { baseOf } from "../cases/base-sizes.ts";
-import { caseGroups, isAlone } from "../cases/case-group.ts";
+import { groupsOf, isAlone } from "../cases/case-group.ts";
 import { rowSizes } from "../cases/case-row.ts";
 import { placeBlock as placeDrawn } from "../draughting/block.ts";
 import { setCaution } from "../draughting/caution.ts";
@@ -70,7 +70,7 @@ function sizesOf(set: DryfitSet, width: Mm): Block {
     ...size(z, "high,"),
     ...size(y, `deep, ${unit}`),
   ];
-  const cases = caseGroups(set).map(({ drawn, others }) => {
+  const cases = groupsOf(set, "case").map(({ drawn, others }) => {
     const [x, y, z] = drawn.size;
     const name = isAlone(set) ? [] : words(`${drawn.name}:`, HEADING, "bold");
     const base = baseOf(set, drawn);

@@ -44,7 +44,9 @@ function buyingList({ purchase }: DryfitSet): { columns: Column[]; rows: Row[] }
 /** Every reading, so that a doubtful one is found again. */
 function stockRow(stock: SetStock, unit: Unit): Row {
   const readings = stock.readings.map((reading) => figure(reading, unit, 3));
-  const sheet: Atom[] = [figure(stock.sheet.length, unit, 3), word("x"), figure(stock.sheet.width, unit, 3)];
+  // Boards are told by the longest and widest to be had.
+  const { length, width } = stock.sheet ?? stock.boards!;
+  const size: Atom[] = [figure(length, unit, 3), word("x"), figure(width, unit, 3)];
   return {
     cells: [
       words(stock.name, 3),
@@ -52,7 +54,7 @@ function stockRow(stock: SetStock, unit: Unit): Row {
       readings,
       [figure(stock.thickness, unit, FIGURE, "bold")],
       [figure(stock.thickest, unit, FIGURE, "bold")],
-      sheet,
+      size,
       words(
         `${stock.goodFaces === 2 ? "both faces good" : "one good face"}, ${stock.grain ? "grain along the length" : "no grain"}`,
       ),
@@ -66,7 +68,7 @@ const STOCK_COLUMNS: readonly Column[] = [
   { head: "Readings", most: 60 },
   { head: "Lengths follow" },
   { head: "Grooves follow" },
-  { head: "Sheet" },
+  { head: "Sheet or board" },
   { head: "Faces", grow: 1 },
 ];
 

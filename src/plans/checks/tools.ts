@@ -1,6 +1,7 @@
 /** Tools: parts too narrow, too wide or too long for the machines given, and whether every setting is within their reach. */
 import { type Mm, SAME } from "../../base/length.ts";
 import type { DryfitSet, SetCheck, SetPart, SetSetting } from "../../set/schema.ts";
+import { isSheetStock } from "../../set/stock.ts";
 import { type CheckInput, capital, checkOf, nameAlike, PRACTICE, shown } from "./input.ts";
 
 const marksOf = (parts: readonly SetPart[]): string[] => parts.map(({ mark }) => mark);
@@ -175,7 +176,7 @@ type Layouts = Pick<DryfitSet, "sheets" | "stock"> & Pick<CheckInput, "tooling" 
 
 /** How good the sheet layouts are, stock by stock, and which of their rips lie farther from an edge than the fence reaches. */
 export function checkLayouts({ sheets, stock, tooling, unit }: Layouts): SetCheck[] {
-  const bounds = stock.flatMap(({ id, name, sheet: full }): SetCheck[] => {
+  const bounds = stock.filter(isSheetStock).flatMap(({ id, name, sheet: full }): SetCheck[] => {
     const used = sheets.filter((sheet) => sheet.stock === id);
     if (used.length === 0) return [];
     return [

@@ -1,5 +1,6 @@
 /** Weight: the whole, each piece that is lifted as one, and a full sheet of each stock. */
-import type { SetCheck, SetStock } from "../../set/schema.ts";
+import type { SetCheck } from "../../set/schema.ts";
+import { isSheetStock, type SheetStock } from "../../set/stock.ts";
 import { formatMass } from "../../set/words.ts";
 import { type CheckInput, checkOf, PRACTICE } from "./input.ts";
 import { carriedPieces } from "./piece.ts";
@@ -7,7 +8,7 @@ import { carriedPieces } from "./piece.ts";
 /** More than this is lifted by two: common practice, no source. */
 const ONE_PERSON = 25; // kg
 
-const sheetMass = ({ sheet, thickness, density }: SetStock): number =>
+const sheetMass = ({ sheet, thickness, density }: SheetStock): number =>
   (sheet.length * sheet.width * thickness * density) / 1e9;
 
 export function checkWeight(input: CheckInput): SetCheck[] {
@@ -17,7 +18,7 @@ export function checkWeight(input: CheckInput): SetCheck[] {
     name,
     mass: parts.reduce((sum, part) => sum + part.mass, 0),
   }));
-  const sheets = stock.map((one) => ({ name: `a sheet of ${one.name}`, mass: sheetMass(one) }));
+  const sheets = stock.filter(isSheetStock).map((one) => ({ name: `a sheet of ${one.name}`, mass: sheetMass(one) }));
   const heavy = [...lifted, ...sheets].filter((one) => one.mass > ONE_PERSON);
   const list = lifted.length === 1 ? "" : `: ${lifted.map((one) => `${one.name} ${show(one.mass)}`).join(", ")}`;
   const total = `Without finish and hardware the job weighs ${show(mass)}${list}.`;

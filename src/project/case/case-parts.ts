@@ -1,7 +1,16 @@
 /** What a case of the file says of single parts, in millimetres: bottom, top, back, kick, plinth, lippings, pins. */
 import type { Mm } from "../../base/length.ts";
 import { lengthOf } from "../../base/parse-length.ts";
-import { BACK_FIT, BACK_GRAIN, BACK_SET_IN, DEEPEST_HOLE, KICK_SET_BACK, PINS, STRETCHER } from "../defaults.ts";
+import {
+  BACK_FIT,
+  BACK_GRAIN,
+  BACK_SET_IN,
+  DEEPEST_HOLE,
+  KICK_SET_BACK,
+  OVERHANG,
+  PINS,
+  STRETCHER,
+} from "../defaults.ts";
 import { inputProblem } from "../file/problems.ts";
 import { choice, quote } from "../file/words.ts";
 import type { Case, Lipping, Pins, Stock } from "../project.ts";
@@ -107,6 +116,23 @@ export function plinthOf(
     height: lengthOf(plinth.height, unit),
     setBack: plinth.setBack === undefined ? KICK_SET_BACK[unit] : lengthOf(plinth.setBack, unit),
     inset: plinth.inset === undefined ? 0 : lengthOf(plinth.inset, unit),
+  };
+}
+
+export function frameOf({ frame }: CaseFile, { unit }: Reading): Case["frame"] {
+  if (frame === undefined) return null;
+  const mm = (value: number | string): Mm => lengthOf(value, unit);
+  const stile = mm(frame.stile);
+  const rail = (given: number | string | undefined): Mm | null =>
+    given === "none" ? null : given === undefined ? stile : mm(given);
+  return {
+    overhang: frame.overhang === undefined ? OVERHANG[unit] : mm(frame.overhang),
+    stile,
+    midStile: frame.midStile === undefined ? stile : mm(frame.midStile),
+    topRail: frame.topRail === undefined ? null : mm(frame.topRail),
+    midRail: rail(frame.midRail),
+    bottomRail: frame.bottomRail === undefined ? "to the end" : rail(frame.bottomRail),
+    fixing: frame.joint ?? "dowels",
   };
 }
 

@@ -10,7 +10,7 @@ import type { Case, Role, Stock } from "../project.ts";
 import type { CaseFile } from "../schema/case.ts";
 import type { ProjectFile } from "../schema/project.ts";
 import { bayOf, hasBetween, hasLoose } from "./bays.ts";
-import { backOf, bottomOf, kickOf, lippingsOf, pinsOf, plinthOf, topOf } from "./case-parts.ts";
+import { backOf, bottomOf, frameOf, kickOf, lippingsOf, pinsOf, plinthOf, topOf } from "./case-parts.ts";
 import { namedStock, stockByRole } from "./case-stock.ts";
 import { checkChoices, checkJoinery, choicesOf, joineryOf, type Reading } from "./joinery.ts";
 
@@ -54,6 +54,7 @@ function caseOf(
     .flatMap((role) => table.get(namedStock(file, role) ?? "") ?? []);
   const kick = kickOf(file, reading);
   const plinth = plinthOf(file, path, reading);
+  const frame = frameOf(file, reading);
   const used: Record<Role, boolean> = {
     side: true,
     bottom: true,
@@ -66,6 +67,8 @@ function caseOf(
     filler: top.fillers !== null,
     looseShelf: hasLoose(bays),
     plinth: plinth !== null,
+    stile: frame !== null,
+    rail: frame !== null,
   };
   return {
     path,
@@ -78,7 +81,7 @@ function caseOf(
     stock: stockByRole(file, path, used, reading),
     joinery: joineryOf(file.joinery, job.joinery, path, unit),
     edges: {
-      front: file.edges?.front ?? EDGES.front,
+      front: file.edges?.front ?? (file.frame === undefined ? EDGES.front : "covered"),
       back: file.edges?.back ?? EDGES.back,
       top: file.edges?.top ?? EDGES.top(top.fit),
       bottom: file.edges?.bottom ?? EDGES.bottom,
@@ -91,6 +94,7 @@ function caseOf(
     back,
     kick,
     plinth,
+    frame,
     shares: file.shares ?? null,
     finished: file.finished ?? [],
     shelfLoad: file.shelfLoad === undefined ? SHELF_LOAD : readLoad(file.shelfLoad)!,

@@ -6,11 +6,13 @@ import type { Problem } from "../../base/problem.ts";
 import { LEAST_CLEAR } from "../defaults.ts";
 import { designProblem, inputProblem } from "../file/problems.ts";
 import { quote } from "../file/words.ts";
-import type { Case, Project } from "../project.ts";
+import { type Case, type Project, ROLES } from "../project.ts";
 import { checkBack } from "./back.ts";
 import { checkBase } from "./base.ts";
 import { checkBays } from "./bays.ts";
+import { faultsOf } from "./case-faults.ts";
 import { clearInside, thicknessIn } from "./clear-inside.ts";
+import { checkFrame } from "./frame.ts";
 import { checkGrooves } from "./groove.ts";
 import { checkJoints } from "./joints.ts";
 import { checkLippings } from "./lipping.ts";
@@ -30,6 +32,8 @@ export function checkCases(project: Project): Problem[] {
         ...inside,
         ...checkBack(project, design),
         ...checkBase(project, design),
+        ...checkFrame(project, design),
+        ...checkPanels(project, design),
         ...checkJoints(project, design),
       ];
     }),
@@ -38,6 +42,23 @@ export function checkCases(project: Project): Problem[] {
     ...checkShares(project),
     ...checkOverlaps(project),
   ];
+}
+
+/** What is cut from panels needs a stock that comes in sheets. */
+function checkPanels(project: Project, design: Case): Problem[] {
+  const { problems, addInput } = faultsOf(project, design);
+  const panels = ROLES.filter((role) => role !== "stile" && role !== "rail").map((role) => design.stock[role]);
+  for (const id of new Set(panels)) {
+    const stock = project.stock.find((one) => one.id === id);
+    if (stock === undefined || stock.boards === null) continue;
+    addInput(
+      "stock",
+      `panels of ${stock.name}, which comes in boards`,
+      'a stock with a "sheet"',
+      "choose a panel stock for the parts of the case",
+    );
+  }
+  return problems;
 }
 
 const checkInside = (project: Project, design: Case): Problem[] => [

@@ -132,6 +132,32 @@ const plinth = z
   })
   .describe("a base of its own that the case stands on; none when left out");
 
+const frame = z
+  .strictObject({
+    stock: stockId.describe("id of a stock that comes in boards"),
+    stile: size.describe("width of the outer stiles"),
+    midStile: size.optional().describe("width of the stiles before dividers; as the outer ones when left out"),
+    topRail: size
+      .optional()
+      .describe("width of the top rail; when left out, down to the underside of the top panel or stretchers"),
+    midRail: z
+      .union([size, z.literal("none")], says('a width, or "none"', 'write it like "1 1/2 in"'))
+      .optional()
+      .describe('width of the rails before shelves; "none": shelves show; as the outer stiles when left out'),
+    bottomRail: z
+      .union([size, z.literal("none")], says('a width, or "none"', 'write it like "1 1/2 in"'))
+      .optional()
+      .describe(
+        'width of the bottom rail; when left out, down to the lower end of the frame; "none": the bottom shows',
+      ),
+    overhang: lengthOrZero.optional().describe("how far the frame stands out beyond the case at each side"),
+    joint: z
+      .enum(["dowels", "pocket screws"], twoWays("dowels", "pocket screws"))
+      .optional()
+      .describe("what holds rail to stile beside the glue; dowels when left out"),
+  })
+  .describe("a face frame before the case's front edges, which it covers; none when left out");
+
 /** Roles with a front edge that a lipping can go on. */
 const LIPPED = ["side", "bottom", "top", "divider", "shelf", "stretcher", "looseShelf"] as const satisfies Role[];
 const lippedSays = says(choice(LIPPED), "name parts whose front edges are lipped");
@@ -214,6 +240,7 @@ export const box = z
     back: back.optional(),
     kick: kick.optional(),
     plinth: plinth.optional(),
+    frame: frame.optional(),
     pins: pins.optional(),
     bays: inside.optional(),
     finished: finished.optional(),

@@ -35,7 +35,21 @@ const stock = z.strictObject({
     .union([size, z.array(size, readingSays).min(1, readingSays).max(50, readingSays)], readingSays)
     .optional()
     .describe("thickness by calliper, one reading or several: every size follows it"),
-  sheet: sheetSize.describe("one full sheet"),
+  sheet: sheetSize.optional().describe("one full sheet"),
+  boards: z
+    .strictObject({
+      rough: size.describe("thickness before planing"),
+      length: size.describe("longest to be had"),
+      width: size.describe("widest to be had"),
+      spare: z
+        .number(says("a share from 0 to 2", "write 0.25 for a quarter more"))
+        .min(0, says("a share from 0 to 2", "write 0.25 for a quarter more"))
+        .max(2, says("a share from 0 to 2", "write 0.25 for a quarter more"))
+        .optional()
+        .describe("bought beyond what the parts take, as a share of it"),
+    })
+    .optional()
+    .describe('solid wood in boards, in place of "sheet"; "nominal" is then the thickness it is planed to'),
   trim: lengthOrZero.optional().describe("taken off each edge of a sheet, its cut included"),
   grain: yesOrNo.optional().describe("false: no grain to be seen, parts may be turned on the sheet"),
   goodFaces: faces.optional().describe("faces fit to be seen"),

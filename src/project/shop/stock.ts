@@ -3,7 +3,7 @@ import type { Mm, Unit } from "../../base/length.ts";
 import { formatLengthWithUnit, isSame } from "../../base/length.ts";
 import { lengthOf } from "../../base/parse-length.ts";
 import type { Problem } from "../../base/problem.ts";
-import { FARTHEST_READING, STOCK } from "../defaults.ts";
+import { BOARDS, FARTHEST_READING, STOCK } from "../defaults.ts";
 import { inputProblem } from "../file/problems.ts";
 import type { Source } from "../file/source.ts";
 import { quote } from "../file/words.ts";
@@ -23,6 +23,10 @@ function inMm(entry: StockEntry, unit: Unit): StockParts {
   if (entry.nominal !== undefined) parts.nominal = mm(entry.nominal);
   if (entry.measured !== undefined) parts.readings = [entry.measured].flat().map(mm);
   if (entry.sheet !== undefined) parts.sheet = { length: mm(entry.sheet.length), width: mm(entry.sheet.width) };
+  if (entry.boards !== undefined) {
+    const { rough, length, width, spare } = entry.boards;
+    parts.boards = { rough: mm(rough), length: mm(length), width: mm(width), spare: spare ?? BOARDS.spare };
+  }
   if (entry.trim !== undefined) parts.trim = mm(entry.trim);
   if (entry.grain !== undefined) parts.grain = entry.grain;
   if (entry.goodFaces !== undefined) parts.goodFaces = entry.goodFaces;
@@ -38,8 +42,9 @@ function inMm(entry: StockEntry, unit: Unit): StockParts {
 }
 
 function complete(id: string, parts: StockParts, unit: Unit): Stock | null {
-  const { name, nominal, sheet, readings = [] } = parts;
-  if (name === undefined || nominal === undefined || sheet === undefined) return null;
+  const { name, nominal, readings = [] } = parts;
+  const { sheet = null, boards = null } = parts;
+  if (name === undefined || nominal === undefined || (sheet === null) === (boards === null)) return null;
   const measured = readings.length > 0;
   return {
     id,
@@ -49,12 +54,13 @@ function complete(id: string, parts: StockParts, unit: Unit): Stock | null {
     thickest: measured ? Math.max(...readings) : nominal,
     readings,
     sheet,
-    trim: parts.trim ?? STOCK.trim[unit],
+    boards,
+    trim: parts.trim ?? (boards === null ? STOCK.trim[unit] : 0),
     grain: parts.grain ?? STOCK.grain,
-    goodFaces: parts.goodFaces ?? STOCK.goodFaces,
+    goodFaces: parts.goodFaces ?? (boards === null ? STOCK.goodFaces : BOARDS.goodFaces),
     density: parts.density ?? STOCK.density,
     stiffness: parts.stiffness ?? STOCK.stiffness,
-    solid: parts.solid ?? STOCK.solid,
+    solid: parts.solid ?? (boards !== null || STOCK.solid),
     limits: parts.limits ?? null,
     price: parts.price ?? null,
   };
@@ -77,13 +83,14 @@ export function stockTable(shop: StockList, job: StockList, source: Source, prob
     const stock = complete(id, parts, job.unit);
     const path = `stock.${id}`;
     if (stock === null) {
-      const missing = (["name", "nominal", "sheet"] as const).filter((key) => parts[key] === undefined).map(quote);
+      const missing = (["name", "nominal"] as const).filter((key) => parts[key] === undefined).map(quote);
+      if ((parts.sheet === undefined) === (parts.boards === undefined)) missing.push('either "sheet" or "boards"');
       problems.push(
         inputProblem(
           source,
           path,
           `the new stock ${quote(id)} does not say its ${missing.join(", ")}`,
-          '"name", "nominal" and "sheet" of a stock that shared/stock.json does not hold',
+          '"name", "nominal", and "sheet" or "boards", of a stock that shared/stock.json does not hold',
           `add ${missing.join(", ")}, or use an id of shared/stock.json`,
         ),
       );
@@ -122,7 +129,18 @@ function checkStock(stock: Stock, path: string, unit: Unit, source: Source): Pro
       ),
     );
   }
-  if (Math.min(stock.sheet.length, stock.sheet.width) <= 2 * stock.trim) {
+  if (stock.boards !== null && stock.boards.rough < stock.thickness) {
+    problems.push(
+      inputProblem(
+        source,
+        `${path}.boards.rough`,
+        `boards of ${quote(stock.id)} are ${show(stock.boards.rough)} thick, and parts ${show(stock.thickness)}`,
+        "boards at least as thick as what is planed from them",
+        "choose thicker boards, or a thinner part",
+      ),
+    );
+  }
+  if (stock.sheet !== null && Math.min(stock.sheet.length, stock.sheet.width) <= 2 * stock.trim) {
     problems.push(
       inputProblem(
         source,

@@ -50,7 +50,11 @@ export const stock = z.strictObject({
   thickness: mm.describe("mean of the readings: lengths follow it"),
   thickest: mm.describe("grooves follow it"),
   readings: z.array(mm),
-  sheet: z.strictObject({ length: mm, width: mm }),
+  sheet: z.strictObject({ length: mm, width: mm }).nullable().describe("a full sheet; null: it comes in boards"),
+  boards: z
+    .strictObject({ rough: mm, length: mm, width: mm, spare: z.number() })
+    .nullable()
+    .describe("as sold: thickness before planing, longest, widest; spare: the share bought beyond what the parts take"),
   trim: mm,
   grain: z.boolean(),
   goodFaces: z.union([z.literal(1), z.literal(2)]),

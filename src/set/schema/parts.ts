@@ -10,7 +10,7 @@ const fits = z.strictObject({
 
 export const assembly = z.strictObject({
   name: z.string(),
-  kind: z.enum(["case", "base"]),
+  kind: z.enum(["case", "base", "frame"]),
   in: z.string().nullable().describe("the assembly around it; null: the room"),
   place,
   size: vec.describe("x, y, z over all"),
@@ -80,6 +80,8 @@ export const part = z.strictObject({
     "filler",
     "looseShelf",
     "plinth",
+    "stile",
+    "rail",
   ]),
   assembly: z.string(),
   case: z.string(),
@@ -118,7 +120,9 @@ export const piece = z.strictObject({
   width: mm,
   thickness: mm,
   state: z.enum(["rough", "oversize", "final"]),
-  kind: z.enum(["panel", "lipping"]),
+  kind: z
+    .enum(["panel", "lipping", "board"])
+    .describe("board: cut from solid stock in the rough, to be jointed, planed, ripped and crosscut"),
 });
 
 export const opening = z.strictObject({

@@ -1,0 +1,67 @@
+/** A face frame from the front: the width of every member, every clear opening, and how its members are joined. */
+import { group as groupShapes } from "../../paper/draw.ts";
+import type { Rect } from "../../paper/shape.ts";
+import type { DryfitSet, SetAssembly } from "../../set/schema.ts";
+import { frameBefore } from "../../set/standing.ts";
+import { fitBlocks } from "../draughting/block.ts";
+import { type Atom, figure, setLines, stackBlocks, words } from "../draughting/cell.ts";
+import type { Draft } from "../draughting/draft.ts";
+import { drawingSpace } from "../draughting/frame.ts";
+import { solidsOf } from "../solids/solid.ts";
+import { FROM_FRONT, viewOf } from "../solids/view.ts";
+import { type CaseGroup, groupsOf, keyOfCase, nameOfCase } from "./case-group.ts";
+import { frontBlock, makeWords } from "./elevation.ts";
+
+const NOTE_AIR = 3;
+const NOTE_GAP = 1.2;
+const TITLE = "Face frame";
+
+export const drawFaceFrames = (set: DryfitSet): Draft[] =>
+  groupsOf(set, "frame").map((group) => drawFaceFrame(set, group));
+
+function drawFaceFrame(set: DryfitSet, group: CaseGroup): Draft {
+  const { drawn } = group;
+  const space = drawingSpace(set);
+  const view = viewOf(solidsOf(set, drawn), FROM_FRONT);
+  const notes = [...notesOf(set, drawn), words(makeWords(group))].filter((atoms) => atoms.length > 0);
+  const note = stackBlocks(
+    notes.map((atoms) => setLines(atoms, space.width)),
+    NOTE_GAP,
+  );
+  const room: Rect = { ...space, height: space.height - note.height - NOTE_AIR };
+  const { shapes, scale } = fitBlocks(set.job.unit, room, (ratio, withMarks) => [
+    frontBlock(set, drawn, view, ratio, withMarks, "Face frame, from the front"),
+  ]);
+  const name = nameOfCase(set, TITLE, drawn);
+  return {
+    key: keyOfCase(set, "face-frame", drawn),
+    name,
+    bookmark: ["Views", name],
+    scale: scale.name,
+    projected: true,
+    shapes: [...shapes, groupShapes(note.shapes, { move: [space.x, space.y + space.height - note.height] })],
+  };
+}
+
+/** Thickness and stock, how far it stands beyond the case, and what holds its joints. */
+function notesOf(set: DryfitSet, frame: SetAssembly): Atom[][] {
+  const { unit } = set.job;
+  const members = set.parts.filter(({ assembly }) => assembly === frame.name);
+  const stock = set.stock.find(({ id }) => id === members[0]!.material)!;
+  const behind = set.assemblies.find((one) => frameBefore(one, set.assemblies) === frame);
+  const joints = set.joints.filter(({ entering }) => members.some(({ mark }) => mark === entering));
+  const fixings = [...new Set(joints.map((joint) => joint.fixings))];
+  const over = behind === undefined ? 0 : behind.place.at[0] - frame.place.at[0];
+  const stands: Atom[] =
+    behind === undefined
+      ? []
+      : over > 0
+        ? [...words(`It stands out beyond ${behind.name} by`), figure(over, unit, 3), ...words("at each side.")]
+        : words(`It ends flush with the sides of ${behind.name}.`);
+  return [
+    [...words(`${stock.name},`), figure(stock.thickness, unit, 3), ...words("thick."), ...stands],
+    words(
+      `Rails between stiles: ${fixings.join("; ")}. Mark the inside face of every member, and both members of each joint.`,
+    ),
+  ];
+}
