@@ -5,9 +5,9 @@ const APART = "tests/files.test.ts";
 
 export default defineConfig({
   test: {
-    // Rasterising pages and reading them back takes its time on two cores.
-    testTimeout: 120_000,
-    hookTimeout: 120_000,
+    // Rasterising pages and reading them back takes its time on two cores; the whole of what is proved takes its own.
+    testTimeout: process.env.PROVE === "whole" ? 7_200_000 : 120_000,
+    hookTimeout: process.env.PROVE === "whole" ? 7_200_000 : 120_000,
     // Every core: by default one is left for a person at the screen.
     maxWorkers: "100%",
     reporters: process.env.CI ? ["default", ["json", { outputFile: "test-report.json" }]] : ["default"],

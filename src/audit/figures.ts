@@ -130,13 +130,16 @@ function checkPieces(set: DryfitSet): SetCheck[] {
     if (pieces.length === 0)
       return failure("pieces", [part], `No piece is cut for ${nameOf(part)}. Change: add the piece.`);
     return pieces
-      .filter(({ kind }) => kind === "panel")
+      .filter(({ kind }) => kind !== "lipping")
       .flatMap((piece) => {
         const isCut =
           piece.state === "final"
             ? isSame(piece.length, part.cut.length) && isSame(piece.width, part.cut.width)
             : piece.length >= part.cut.length - SAME && piece.width >= part.cut.width - SAME;
-        if (isCut && isSame(piece.thickness, part.thickness) && piece.stock === part.material) return [];
+        // Rough boards are planed.
+        const isThick =
+          piece.kind === "board" ? piece.thickness >= part.thickness - SAME : isSame(piece.thickness, part.thickness);
+        if (isCut && isThick && piece.stock === part.material) return [];
         return failure(
           "pieces",
           [part],

@@ -1,7 +1,7 @@
 /** Holes: rows for pins, and for the dowels of butt joints; where screws and dowels go. */
 import { type AxisIndex, axisOf, type Box, signOf } from "../base/geometry.ts";
 import { type Mm, SAME } from "../base/length.ts";
-import { DOWEL, FASTENER } from "../project/defaults.ts";
+import { FASTENER } from "../project/defaults.ts";
 import { opposite, planeOf, thicknessAxis } from "./contacts.ts";
 import type { Grid } from "./grid.ts";
 import { runAxis } from "./joints.ts";
@@ -46,21 +46,20 @@ export function cutDowels(
   const { fasteners } = joint;
   if (fasteners === null || joint.dowel === null) return { entering: [], receiving: [] };
   const { along, across, at, positions } = fasteners;
-  const thickness = (part: Part): Mm => part.box[1][thicknessAxis(part)] - part.box[0][thicknessAxis(part)];
-  const dowel = DOWEL(thickness(entering));
-  const inFace = grid.end(joint.dowel.depth);
-  const drill = (part: Part, face: Direction, depth: Mm, other: Part): Feature[] =>
+  const { dowel } = joint;
+  const depth = grid.end(dowel.depth);
+  const drill = (part: Part, face: Direction, deep: Mm, other: Part): Feature[] =>
     positions.map((position) =>
       holeAt(
         part,
         face,
         { [along]: position, [across]: at },
-        { diameter: dowel.diameter, depth, along, row: `dowels ${other.key}`, holds: other.key },
+        { diameter: dowel.diameter, depth: deep, along, row: `dowels ${other.key}`, holds: other.key },
       ),
     );
   return {
-    entering: drill(entering, joint.direction, grid.atLeast(dowel.length - inFace + dowel.spare), receiving),
-    receiving: drill(receiving, opposite(joint.direction), inFace, entering),
+    entering: drill(entering, joint.direction, grid.atLeast(dowel.length - depth + dowel.spare), receiving),
+    receiving: drill(receiving, opposite(joint.direction), depth, entering),
   };
 }
 

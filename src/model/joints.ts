@@ -1,7 +1,7 @@
 /** Joints: what contact between two roles makes, how deep, how loose. */
 import { AXES, type AxisIndex, axisOf } from "../base/geometry.ts";
 import type { Mm, Unit } from "../base/length.ts";
-import { BACK_GROOVE, DOWEL, LEAST_HOUSING, TONGUE } from "../project/defaults.ts";
+import { BACK_GROOVE, DEEPEST_HOLE, dowelFor, LEAST_HOUSING, TONGUE } from "../project/defaults.ts";
 import { JOINT_RULES, type JointRule } from "../project/joint-rules.ts";
 import type { Case, DepthRule, JointChoice, Stock } from "../project/project.ts";
 import { type StockTable, stockOf } from "./carcase.ts";
@@ -72,18 +72,18 @@ function makeJoint(contact: Contact, { designOf, stock, unit }: JointGround): Jo
     stop: design.joinery.setBack,
     rearStop: rearStopOf(design, stock),
     gap: 0,
-    dowel:
-      rule.kind === "butt" && rule.fixing === "dowels"
-        ? { depth: contact.how === "edges" ? inEdge(thickness) : inFace(thickness, receiving, stock) }
-        : null,
+    dowel: rule.kind === "butt" && rule.fixing === "dowels" ? dowelIn(contact, dowelFor(thickness, unit)) : null,
     fasteners: null,
   };
 }
 
-/** Into an edge a dowel goes as far as into the end that meets it; into a face, no farther than the panel bears. */
-const inEdge = (thickness: Mm): Mm => DOWEL(thickness).length / 2;
-const inFace = (thickness: Mm, receiving: Part, stock: StockTable): Mm =>
-  Math.min(DOWEL(thickness).inFace, (2 / 3) * stockOf(stock, receiving.stock).thickness);
+/** Into an edge a dowel goes as far as into the end that meets it; never farther than the wood there bears. */
+function dowelIn({ how, receiving, direction }: Contact, dowel: ReturnType<typeof dowelFor>): Joint["dowel"] {
+  const { diameter, length, inFace, spare } = dowel;
+  const axis = axisOf(direction);
+  const bears = DEEPEST_HOLE * (receiving.box[1][axis] - receiving.box[0][axis]);
+  return { diameter, length, spare, depth: Math.min(how === "edges" ? length / 2 : inFace, bears) };
+}
 
 /** Behind a back in grooves a groove may stop no sooner than where the back's own groove ends. */
 function rearStopOf(design: Case, stock: StockTable): Mm {

@@ -73,7 +73,7 @@ export type Joint = {
   stop: Mm; // how far a groove stops short of an edge that shows
   rearStop: Mm; // the same at a rear edge, where it must not reach the back's groove
   gap: Mm; // left between the end and its seat, once seated
-  dowel: { depth: Mm } | null; // so deep into the receiving face, where dowels hold it
+  dowel: { diameter: Mm; length: Mm; depth: Mm; spare: Mm } | null; // `depth` of its hole in the receiving part; `spare` room beyond its ends
   fasteners: Fasteners | null; // of a butt joint, once seated
 };
 

@@ -3,7 +3,7 @@ import { type AxisIndex, axisOf, signOf, toInner } from "../base/geometry.ts";
 import { type Mm, SAME } from "../base/length.ts";
 import { opposite, planeOf } from "../model/contacts.ts";
 import type { CaseModel, Feature, Joint, Model, Part } from "../model/model.ts";
-import { DOWEL } from "../project/defaults.ts";
+import { MILLING } from "../project/defaults.ts";
 import type { DryfitSet, SetFeature, SetJoint, SetLipping, SetOpening, SetPart, SetStock } from "../set/schema.ts";
 import { handOf, isMirrored, looksAlike, patternText } from "./hand.ts";
 import { faceTowards, LOCAL, localFeature, localIndex, placeOf, sizeOf } from "./local.ts";
@@ -172,7 +172,7 @@ export function planJointList(model: Model, marks: Marks, parts: readonly SetPar
         rounding: gap - joint.slip,
         loose: groove ? groove.width - (byMark.get(mark)!.thickness - (joint.shoulder?.depth ?? 0)) : 0,
         fixings: fixingsOf(joint, receiving, one, groove),
-        fasteners: localFasteners(joint, entering, receiving),
+        fasteners: localFasteners(joint, receiving),
         receivingFace: faceTowards(placeOf(receiving), opposite(joint.direction)),
         enteringEnd: faceTowards(placeOf(entering), joint.direction),
       };
@@ -181,7 +181,7 @@ export function planJointList(model: Model, marks: Marks, parts: readonly SetPar
 }
 
 /** Where screws or dowels go, on the receiving part. */
-function localFasteners({ fasteners }: Joint, entering: Part, receiving: Part): SetJoint["fasteners"] {
+function localFasteners({ fasteners, dowel }: Joint, receiving: Part): SetJoint["fasteners"] {
   if (fasteners === null) return null;
   const place = placeOf(receiving);
   const local = (axis: AxisIndex, at: Mm): Mm => {
@@ -189,11 +189,9 @@ function localFasteners({ fasteners }: Joint, entering: Part, receiving: Part): 
     point[axis] = at;
     return toInner(place, point)[localIndex(place, axis)];
   };
-  const thickness = sizeOf(entering)[2];
-  const { diameter, length } = DOWEL(thickness);
   return {
     kind: fasteners.kind,
-    size: fasteners.kind === "dowel" ? { diameter, length } : null,
+    size: dowel === null ? null : { diameter: dowel.diameter, length: dowel.length },
     along: LOCAL[localIndex(place, fasteners.along)]!,
     at: local(fasteners.across, fasteners.at),
     positions: fasteners.positions.map((at) => local(fasteners.along, at)).sort((a, b) => a - b),
@@ -287,10 +285,27 @@ function diagonalsOf({ kind, size, parts }: CaseModel): DryfitSet["assemblies"][
   };
 }
 
-/** The panel of each part, cut to its final size, and each of its lippings. */
-export const planPieces = (parts: readonly SetPart[]): DryfitSet["pieces"] =>
+/** A panel is cut to its final size; a board with so much to plane, to joint and to trim. */
+function inTheRough(
+  stock: SetStock,
+  { mark, cut, thickness }: Pick<SetPart, "mark" | "cut" | "thickness">,
+): DryfitSet["pieces"][number] {
+  const piece = { id: mark, mark, stock: stock.id };
+  if (stock.boards === null) return { ...piece, ...cut, thickness, state: "final", kind: "panel" };
+  return {
+    ...piece,
+    length: cut.length + MILLING.length,
+    width: cut.width + MILLING.width,
+    thickness: stock.boards.rough,
+    state: "rough",
+    kind: "board",
+  };
+}
+
+/** The panel of each part, or what it is milled from, and each of its lippings. */
+export const planPieces = (parts: readonly SetPart[], stock: readonly SetStock[]): DryfitSet["pieces"] =>
   parts.flatMap(({ mark, material, cut, thickness, lippings }): DryfitSet["pieces"] => [
-    { id: mark, mark, stock: material, ...cut, thickness, state: "final", kind: "panel" },
+    inTheRough(stock.find(({ id }) => id === material)!, { mark, cut, thickness }),
     ...lippings.map((lipping, i): DryfitSet["pieces"][number] => ({
       id: `${mark}${String.fromCharCode(97 + i)}`,
       mark,

@@ -1,11 +1,11 @@
 /** What to buy: sheets of each stock, lippings, screws, dowels and pins, what fixes cases where they stand, and glue. */
 
 import type { Mm, Unit } from "../base/length.ts";
-import { formatLength, isSame, MM_PER_INCH } from "../base/length.ts";
+import { formatLength, formatLengthWithUnit, isSame, MM_PER_INCH } from "../base/length.ts";
 import { listInWords } from "../base/words.ts";
 import type { GlueTime } from "../project/project.ts";
-import type { DryfitSet, SetJoint, SetPart, SetPurchase, SetSheet, SetStock } from "../set/schema.ts";
-import { isSheetStock, type SheetStock } from "../set/stock.ts";
+import type { DryfitSet, SetJoint, SetPart, SetPurchase, SetSheet } from "../set/schema.ts";
+import { type BoardStock, isBoardStock, isSheetStock, type SheetStock } from "../set/stock.ts";
 import { PINS } from "./drilling.ts";
 import { pinnedBacks, runOf, SCREW_SPACING, screwsOf } from "./screws.ts";
 import { planStandings, type Standing } from "./standing.ts";
@@ -19,9 +19,10 @@ export type PurchaseInput = Pick<
 };
 
 export function planPurchase(input: PurchaseInput): SetPurchase[] {
-  const { stock, sheets, joints, unit } = input;
+  const { stock, sheets, joints, pieces, unit } = input;
   return [
     ...stock.filter(isSheetStock).flatMap((each) => planSheetLine(each, sheets, unit)),
+    ...stock.filter(isBoardStock).flatMap((each) => planBoardLine(each, pieces, unit)),
     ...planLippings(input),
     ...planScrews(input),
     ...planPanelPins(input),
@@ -115,6 +116,33 @@ function planSheetLine(stock: SheetStock, sheets: readonly SetSheet[], unit: Uni
       unit: own.length === 1 ? "sheet" : "sheets",
       price: stock.price === null ? null : Math.round(own.length * stock.price * 100) / 100,
       note: `${first.boundText}; parts take ${share} %${each}`,
+    },
+  ];
+}
+
+/** Board measure: one inch of rough thickness, a foot wide, a foot long. */
+const BOARD_FOOT = 144 * MM_PER_INCH ** 3;
+
+/** Boards by what the parts take in the rough, and so much more. */
+function planBoardLine(stock: BoardStock, pieces: DryfitSet["pieces"], unit: Unit): SetPurchase[] {
+  const own = pieces.filter((piece) => piece.stock === stock.id && piece.kind === "board");
+  if (own.length === 0) return [];
+  const { rough, spare } = stock.boards;
+  const takes = own.reduce((sum, { length, width, thickness }) => sum + length * width * thickness, 0);
+  const volume = takes * (1 + spare);
+  const amount = unit === "in" ? volume / BOARD_FOOT : volume / 1e9;
+  const digits = unit === "in" ? 10 : 1000;
+  const quantity = Math.ceil(amount * digits - 1e-9) / digits;
+  const longest = Math.max(...own.map(({ length }) => length));
+  const widest = Math.max(...own.map(({ width }) => width));
+  return [
+    {
+      what: stock.name,
+      size: `${formatLength(rough, unit)} ${unit} in the rough, planed to ${formatLength(stock.nominal, unit)}`,
+      quantity,
+      unit: unit === "in" ? "board feet" : "m3",
+      price: stock.price === null ? null : Math.round(quantity * stock.price * 100) / 100,
+      note: `${own.length} pieces, the longest ${formatLengthWithUnit(longest, unit)}, the widest ${formatLengthWithUnit(widest, unit)} in the rough; ${Math.round(100 * spare)} % more than they take`,
     },
   ];
 }

@@ -86,7 +86,7 @@ export function planJoinery(
     assemblies,
     openings: planOpenings(printed),
     parts,
-    pieces: planPieces(parts),
+    pieces: planPieces(parts, stock),
     joints,
     settings,
     settingsCount,

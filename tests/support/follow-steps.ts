@@ -4,6 +4,8 @@ import type { DryfitSet, SetStep } from "../../src/set/schema.ts";
 
 const KINDS = [
   ["size", /^Break down the sheets/],
+  ["mill", /^Mill the members of /],
+  ["front", /^Glue .+ frame to /],
   ["lip", /^Glue on the lippings$/],
   ["groove", /^Cut the grooves at the /],
   ["drill", /^Drill /],
@@ -28,6 +30,8 @@ export function followSteps(set: DryfitSet, steps: readonly SetStep[]): void {
   if (set.orders.some(({ locked }) => locked !== null)) return;
   const done: Record<Kind, string[]> = {
     size: [],
+    mill: [],
+    front: [],
     lip: [],
     groove: [],
     drill: [],
@@ -50,7 +54,7 @@ export function followSteps(set: DryfitSet, steps: readonly SetStep[]): void {
   const runsOn = (mark: string): number[] =>
     settings.filter(({ runs }) => runs.some((one) => one.mark === mark)).map(({ n }) => n);
   const isReady = (mark: string): void => {
-    expect(done.size, `${mark} sized`).toContain(mark);
+    expect([...done.size, ...done.mill], `${mark} sized`).toContain(mark);
     expect(run, `settings of ${mark}`).toEqual(expect.arrayContaining(runsOn(mark)));
     if (drilled.includes(mark)) expect(done.drill, `${mark} drilled`).toContain(mark);
     if (byHand.includes(mark)) expect(done.hand, `${mark} notched`).toContain(mark);
@@ -64,7 +68,14 @@ export function followSteps(set: DryfitSet, steps: readonly SetStep[]): void {
   for (const step of steps) {
     const kind = kindOf(step);
     for (const mark of step.parts) {
-      if (kind !== "size") expect(done.size, `${step.title}: ${mark}`).toContain(mark);
+      if (kind !== "size" && kind !== "mill")
+        expect([...done.size, ...done.mill], `${step.title}: ${mark}`).toContain(mark);
+      // A frame follows from the case: nothing of it is cut before that stands.
+      if (kind === "mill") {
+        const cases = parts.filter(({ role }) => role === "side").map((side) => side.mark);
+        expect(done.glue, step.title).toEqual(expect.arrayContaining(cases));
+      }
+      if (kind === "front") expect(done.glue, `${step.title}: ${mark}`).toContain(mark);
       if (["lip", "groove", "drill", "hand"].includes(kind)) expect(done.dry, step.title).not.toContain(mark);
       // What is on before the grooves, and what only comes after them.
       if (kind === "groove" && lipped("before").includes(mark)) expect(done.lip).toContain(mark);
@@ -92,8 +103,11 @@ export function followSteps(set: DryfitSet, steps: readonly SetStep[]): void {
     run.push(...step.settings);
   }
   const all = parts.map(({ mark }) => mark);
+  const milled = parts.filter(({ role }) => role === "stile" || role === "rail").map(({ mark }) => mark);
   const numerical = (a: string, b: string): number => Number(a) - Number(b);
-  expect(done.size.toSorted(numerical)).toEqual(all);
+  expect([...done.size, ...done.mill].toSorted(numerical)).toEqual(all);
+  expect(done.mill.toSorted(numerical)).toEqual(milled);
+  expect(done.front.toSorted(numerical)).toEqual(milled);
   expect(done.dry.toSorted(numerical)).toEqual(all);
   expect(done.finish.toSorted(numerical)).toEqual(all);
   expect([...done.glue, ...loose].sort(numerical)).toEqual(all);

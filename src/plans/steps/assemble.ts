@@ -58,8 +58,12 @@ export function planAssemblySteps(order: SetOrder, input: StepsInput): Draft[] {
       ...(lying === null ? [] : [lyingInWords(lying, assembly, byMark)]),
       ...lines,
       ...holding(order),
-      "Clamp lightly. Measure both diagonals at the front and at the back: equal, and as the figure says. Within 1/32 in (0.8 mm) is good, 1/16 in (1.6 mm) is the limit; push the longer one in by half the difference.",
-      ...(bays.length > 0 ? ["Measure the diagonals of each bay too, and write down what you find."] : []),
+      `Clamp lightly. Measure both diagonals${assembly.kind === "frame" ? "" : " at the front and at the back"}: equal, and as the figure says. Within 1/32 in (0.8 mm) is good, 1/16 in (1.6 mm) is the limit; push the longer one in by half the difference.`,
+      ...(bays.length > 0
+        ? [
+            `Measure the diagonals of each ${assembly.kind === "frame" ? "opening" : "bay"} too, and write down what you find.`,
+          ]
+        : []),
     ],
     {
       parts: marks,
@@ -129,11 +133,11 @@ function glueUp(
 ): Draft {
   const own = input.parts.filter((part) => part.assembly === assembly.name);
   const marks = own.filter(({ role }) => role !== "looseShelf").map(({ mark }) => mark);
-  const isBase = assembly.kind === "base";
+  const isCase = assembly.kind === "case";
   return step(
-    `${isBase ? "Glue up" : "Finish the inside, then glue up"}${title}`,
+    `${!isCase ? "Glue up" : "Finish the inside, then glue up"}${title}`,
     [
-      ...(isBase
+      ...(!isCase
         ? []
         : [
             "Sand what can't be reached later; finish inside faces now if you like, but keep finish out of the grooves. Take off the labels that would stay inside.",
@@ -143,7 +147,9 @@ function glueUp(
         input,
       )}`,
       ...glueUps(order, byMark, input),
-      "Clamp across each row of joints, cauls over the joints, clamps alternately in front and behind. Check the diagonals before the glue sets.",
+      assembly.kind === "frame"
+        ? "Clamp along each rail, bars alternately above and below so that the frame stays flat. Check the diagonals, and sight across it for twist, before the glue sets."
+        : "Clamp across each row of joints, cauls over the joints, clamps alternately in front and behind. Check the diagonals before the glue sets.",
       ...screwing(marks, input, byMark),
     ],
     {
@@ -176,6 +182,7 @@ function spreading(marks: readonly string[], { joints, parts }: StepsInput): str
 
 function diagonalBoxes({ kind, diagonals }: SetAssembly): Draft["boxes"] {
   if (kind === "base") return [{ label: "From above: both diagonals", target: diagonals.outside }];
+  if (kind === "frame") return [{ label: "Both diagonals", target: diagonals.outside }];
   const toe = diagonals.front < diagonals.outside ? ", from the toe space up" : "";
   return [
     { label: `Outside, front${toe}: both diagonals`, target: diagonals.front },

@@ -111,7 +111,7 @@ function groove({ settings, parts }: StepsInput): Draft[] {
   });
 }
 
-function drill({ drilling }: StepsInput): Draft[] {
+export function drill({ drilling }: Pick<StepsInput, "drilling">): Draft[] {
   if (drilling.length === 0) return [];
   return [
     step(

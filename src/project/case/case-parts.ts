@@ -123,15 +123,14 @@ export function frameOf({ frame }: CaseFile, { unit }: Reading): Case["frame"] {
   if (frame === undefined) return null;
   const mm = (value: number | string): Mm => lengthOf(value, unit);
   const stile = mm(frame.stile);
-  const rail = (given: number | string | undefined): Mm | null =>
-    given === "none" ? null : given === undefined ? stile : mm(given);
+  const omitted = new Set(frame.omit);
   return {
     overhang: frame.overhang === undefined ? OVERHANG[unit] : mm(frame.overhang),
     stile,
     midStile: frame.midStile === undefined ? stile : mm(frame.midStile),
     topRail: frame.topRail === undefined ? null : mm(frame.topRail),
-    midRail: rail(frame.midRail),
-    bottomRail: frame.bottomRail === undefined ? "to the end" : rail(frame.bottomRail),
+    midRail: omitted.has("midRail") ? null : frame.midRail === undefined ? stile : mm(frame.midRail),
+    bottomRail: omitted.has("bottomRail") ? null : frame.bottomRail === undefined ? "to the end" : mm(frame.bottomRail),
     fixing: frame.joint ?? "dowels",
   };
 }

@@ -44,7 +44,7 @@ export function checkFrame(project: Project, design: Case): Problem[] {
       "frame.bottomRail",
       `a bottom rail ${show(frame.bottomRail)} wide, flush with the bottom of ${name}, which lies ${show(upper)} over the frame's lower end`,
       `at most ${show(upper)}`,
-      'make the rail narrower, or write "bottomRail": "none"',
+      'make the rail narrower, or write "omit": ["bottomRail"]',
     );
   }
   const head = design.top.down + thickness(ceilingRole(design));

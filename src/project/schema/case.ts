@@ -132,6 +132,7 @@ const plinth = z
   })
   .describe("a base of its own that the case stands on; none when left out");
 
+const omitSays = says('a list of "midRail" and "bottomRail"', 'write it like ["midRail"]');
 const frame = z
   .strictObject({
     stock: stockId.describe("id of a stock that comes in boards"),
@@ -140,16 +141,14 @@ const frame = z
     topRail: size
       .optional()
       .describe("width of the top rail; when left out, down to the underside of the top panel or stretchers"),
-    midRail: z
-      .union([size, z.literal("none")], says('a width, or "none"', 'write it like "1 1/2 in"'))
+    midRail: size.optional().describe("width of the rails before shelves; as the outer stiles when left out"),
+    bottomRail: size
       .optional()
-      .describe('width of the rails before shelves; "none": shelves show; as the outer stiles when left out'),
-    bottomRail: z
-      .union([size, z.literal("none")], says('a width, or "none"', 'write it like "1 1/2 in"'))
+      .describe("width of the bottom rail, flush with the bottom; down to the lower end of the frame when left out"),
+    omit: z
+      .array(z.enum(["midRail", "bottomRail"], omitSays), omitSays)
       .optional()
-      .describe(
-        'width of the bottom rail; when left out, down to the lower end of the frame; "none": the bottom shows',
-      ),
+      .describe("rails that the frame does without: shelves, or the bottom, then show between the stiles"),
     overhang: lengthOrZero.optional().describe("how far the frame stands out beyond the case at each side"),
     joint: z
       .enum(["dowels", "pocket screws"], twoWays("dowels", "pocket screws"))
