@@ -21,6 +21,7 @@ const SMALL = [
   "applied-back",
   "back-sections-captured",
   "butt-dowels",
+  "face-frame",
   "fillers",
   "housing-back-columns-rows",
   "kick",

@@ -4,7 +4,7 @@ import { formatLengthWithUnit, type Mm } from "../../base/length.ts";
 import { group } from "../../paper/draw.ts";
 import type { Rect, Shape } from "../../paper/shape.ts";
 import type { DryfitSet, SetAssembly, SetCheck } from "../../set/schema.ts";
-import { isTall, standingHeight } from "../../set/standing.ts";
+import { frameBefore, isTall, standingHeight } from "../../set/standing.ts";
 import { formatMass } from "../../set/words.ts";
 import { baseOf } from "../cases/base-sizes.ts";
 import { groupsOf, isAlone } from "../cases/case-group.ts";
@@ -80,7 +80,16 @@ function sizesOf(set: DryfitSet, width: Mm): Block {
         ? []
         : [...words("(of the height", HEADING), figure(up, unit, HEADING), ...words("is its plinth)", HEADING)];
     const made = others.length === 0 ? [] : words(`(make ${others.length + 1})`, HEADING);
-    return setLines([...name, ...sizes(x, y, z + up), ...based, ...made], width);
+    const frame = frameBefore(drawn, set.assemblies);
+    const framed =
+      frame === null
+        ? []
+        : [
+            ...words("(with its face frame", HEADING),
+            ...size(frame.size[0], "wide,"),
+            ...size(y + frame.size[1], "deep)"),
+          ];
+    return setLines([...name, ...sizes(x, y, z + up), ...framed, ...based, ...made], width);
   });
   const together = rowSizes(set).map(({ names, size: [x, y, z] }) =>
     setLines([...words(`${names} together:`, HEADING, "bold"), ...sizes(x, y, z)], width),

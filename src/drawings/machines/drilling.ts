@@ -71,7 +71,7 @@ function noteOf(part: SetPart, row: HoleRow): string {
     ({ edge, lipped }) => lipped === "after" && (edge === row.edge || edge === row.datum),
   );
   const before = later ? " Measured before lipping." : "";
-  const kind = axisOfFace(row.face) === "t" ? `${row.count} holes` : `${row.count} holes, into the end`;
+  const kind = `${row.count} ${row.count === 1 ? "hole" : "holes"}${axisOfFace(row.face) === "t" ? "" : row.face[0] === "l" ? ", into the end" : ", into the edge"}`;
   return `${kind}.${before}`;
 }
 

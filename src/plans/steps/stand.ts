@@ -19,7 +19,8 @@ export function planStandSteps(input: StepsInput): Draft[] {
 }
 
 function finish({ assemblies, parts }: StepsInput, isLast: boolean): Draft {
-  const pieces = assemblies.length - assemblies.filter(({ borrows }) => borrows.length > 0).length;
+  const joined = assemblies.filter(({ borrows, kind }) => borrows.length > 0 || kind === "frame");
+  const pieces = assemblies.length - joined.length;
   return step(
     isLast ? "Sand, finish, stand it up" : "Sand and finish",
     [
