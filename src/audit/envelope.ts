@@ -145,6 +145,28 @@ function isOutermost(solid: Solid, solids: readonly Solid[]): boolean {
  * that is screwed down on them rocks on one that is low.
  */
 export function checkOuterFaces(set: DryfitSet, solids: readonly Solid[]): SetCheck[] {
+  return [...checkBounds(set, solids), ...checkFrameFaces(set, solids)];
+}
+
+/** The members of a frame are flush with each other, before and behind: it is glued to the case and sanded as one. */
+function checkFrameFaces({ job }: DryfitSet, solids: readonly Solid[]): SetCheck[] {
+  return solids
+    .filter(({ assembly }) => assembly.kind === "frame")
+    .flatMap((solid) => {
+      const [before, behind] = [-1, 1].map((sign) =>
+        Math.abs(insideEnvelope(solid, { axis: 1, sign: sign as 1 | -1 })),
+      );
+      const off = Math.max(before!, behind!);
+      if (off <= TOUCH) return [];
+      return failure(
+        "flush",
+        [solid.part],
+        `A face of ${nameOf(solid.part)} is ${amount(off, job)} off that of ${solid.assembly.name}, ${where(solid.bounds, solid.assembly, job)}. Change: its thickness, or where it stands.`,
+      );
+    });
+}
+
+function checkBounds(set: DryfitSet, solids: readonly Solid[]): SetCheck[] {
   const { job } = set;
   return solids.flatMap((solid) => {
     const inside = (["t0", "t1"] as const).map((face) => insideEnvelope(solid, outward(solid, face)));

@@ -98,17 +98,14 @@ export function mirrored(part: SetPart, axis: Axis): SetFeature[] {
 
 /** The same wood is taken away: grooves that lie beside or in each other count as one. */
 export function isSameCut(a: readonly SetFeature[], b: readonly SetFeature[]): boolean {
-  const holes = (features: readonly SetFeature[]): string =>
-    JSON.stringify(
-      features
-        .filter(({ kind }) => kind === "hole")
-        .map(({ box }) => box.map((corner) => corner.map((x) => x.toFixed(4))))
-        .sort(),
-    );
+  const holes = (features: readonly SetFeature[]): number[][] =>
+    features.filter(({ kind }) => kind === "hole").map(({ box }) => box.flat());
+  const areIn = (some: number[][], others: number[][]): boolean =>
+    some.every((hole) => others.some((other) => hole.every((x, i) => near(x, other[i]!))));
   const cut = (features: readonly SetFeature[]): Box[] =>
     features.filter(({ kind }) => kind !== "hole").map(({ box }) => box);
   const isIn = (some: Box[], others: Box[]): boolean => cutAwayAll(some, others).length === 0;
-  return holes(a) === holes(b) && isIn(cut(a), cut(b)) && isIn(cut(b), cut(a));
+  return areIn(holes(a), holes(b)) && areIn(holes(b), holes(a)) && isIn(cut(a), cut(b)) && isIn(cut(b), cut(a));
 }
 
 /** A part turned half round about one of its axes, in the space it fills: the same part, put in the wrong way. */

@@ -36,7 +36,7 @@ export type Fault = {
   /** Who is to be named by a failure: any of them for a fault in wood, each of them for a fault of a setting. */
   blame: string[];
   set: DryfitSet;
-  /** The same fault with the joints left in: what only butts is held where its screws say. */
+  /** The same fault with joints and openings left in: what only butts is held where its screws say, and leaves its openings as large as they are told. */
   joined?: DryfitSet | undefined;
 };
 export type Excluded = { kind: string; mark: string; reason: string };
@@ -95,6 +95,7 @@ export class Planter {
   readonly step: number;
   readonly base: DryfitSet;
   readonly joints: DryfitSet["joints"];
+  readonly openings: DryfitSet["openings"];
   /** Marks of the parts that hold a part, by its mark: who is left to tell that it is gone. */
   readonly holders = new Map<string, string[]>();
   /** What each feature of a part holds, before that is taken out. */
@@ -103,6 +104,7 @@ export class Planter {
   constructor(set: DryfitSet) {
     this.base = bare(set);
     this.joints = set.joints;
+    this.openings = set.openings;
     this.held = new Map(set.parts.map(({ mark, features }) => [mark, features.map(({ holds }) => holds)]));
     this.step = set.job.step;
     for (const part of set.parts) {
@@ -118,11 +120,11 @@ export class Planter {
     return 2 * this.step;
   }
 
-  /** A part that only butts is found by its joints at least; any other by its wood alone. */
+  /** A part that only butts is found by its joints, or by the openings beside it; any other by its wood alone. */
   plant(kind: string, mark: string, edit: (part: SetPart, set: DryfitSet) => void, blame: string[] = [mark]): void {
     const spoil = (joints: boolean): DryfitSet => {
       const set = this.spoiled(mark, edit);
-      if (joints) set.joints = this.joints;
+      if (joints) Object.assign(set, { joints: this.joints, openings: this.openings });
       set.drilling = drillingFor(set);
       return set;
     };
