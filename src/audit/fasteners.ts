@@ -22,7 +22,7 @@ export function checkFasteners(set: DryfitSet, solids: readonly Solid[]): SetChe
       ...new Set(
         fasteners.positions.flatMap((position) => faultsOf(joint, fasteners, position, entering, receiving, set.job)),
       ),
-      ...dowelFaults(fasteners, entering, receiving, set.job),
+      ...dowelFaults(joint, fasteners, entering, receiving, set.job),
     ];
     if (told.length === 0) return [];
     return [
@@ -90,6 +90,7 @@ function faultsOf(
 
 /** The two halves of each hole take the dowel, and none is left over. */
 function dowelFaults(
+  { receivingFace, enteringEnd }: SetJoint,
   { kind, size, positions }: Fasteners,
   entering: Solid,
   receiving: Solid,
@@ -97,8 +98,10 @@ function dowelFaults(
 ): string[] {
   if (kind !== "dowel" || size === null) return [];
   const told: string[] = [];
-  const halves = receiving.holes.flatMap((hole) => {
-    const mate = entering.holes.find((each) => isInLine(hole, each));
+  const drilled = receiving.holes.filter(({ feature }) => feature.face === receivingFace);
+  const ends = entering.holes.filter(({ feature }) => feature.face === enteringEnd);
+  const halves = drilled.flatMap((hole) => {
+    const mate = ends.find((each) => isInLine(hole, each));
     return mate ? [hole.feature.depth + mate.feature.depth] : [];
   });
   if (halves.length !== positions.length) told.push(`is one of ${positions.length}, but ${halves.length} holes go on`);

@@ -1,5 +1,5 @@
 /** The web rule: what is left between two recesses back to back in one part. */
-import { AXES, type AxisIndex, type Box } from "../base/geometry.ts";
+import { AXES, type AxisIndex, axisOf, type Box } from "../base/geometry.ts";
 import { type Mm, SAME } from "../base/length.ts";
 import { type StockTable, stockOf } from "./carcase.ts";
 import { opposite, thicknessAxis } from "./contacts.ts";
@@ -20,14 +20,19 @@ export function applyWebRule(
 ): ThirdRule[] {
   const thirds: ThirdRule[] = [];
   for (const part of parts) {
-    const { thickness } = stockOf(stock, part.stock);
+    // Between two faces the thickness as measured; between two edges the part's own width.
+    const across = (axis: AxisIndex): Mm =>
+      axis === thicknessAxis(part) ? stockOf(stock, part.stock).thickness : part.box[1][axis] - part.box[0][axis];
     const received: Recess[] = [
       ...joints.filter((joint) => joint.receiving === part.key).flatMap((joint) => recessesOfJoint(joint, parts)),
       ...pinRows.filter((row) => row.part === part.key).map(recessOfRow),
     ];
     received.forEach((one, i) => {
       for (const other of received.slice(i + 1)) {
-        if (one.into === other.into || !areClose(one, other, part, thickness / 2)) continue;
+        if (one.into !== opposite(other.into)) continue;
+        const axis = axisOf(one.into);
+        const thickness = across(axis);
+        if (!areClose(one, other, axis, thickness / 2)) continue;
         if (one.depth + other.depth <= (2 / 3) * thickness + SAME) continue;
         for (const { of } of [...lineOf(one, received), ...lineOf(other, received)])
           of.depth = Math.min(of.depth, thickness / 3);
@@ -70,9 +75,9 @@ function recessOfRow(row: PinRow): Recess {
   return { of: row, entering: null, name, into: opposite(row.face), depth, region };
 }
 
-/** Whether two recesses on opposite faces of a part overlap in its plane, or pass within `reach` of each other. */
-function areClose(one: Recess, other: Recess, part: Part, reach: Mm): boolean {
-  return AXES.filter((axis): axis is AxisIndex => axis !== thicknessAxis(part)).every((axis) => {
+/** Whether two recesses on opposite faces or edges overlap, seen along the axis they go in by, or pass within `reach` of each other. */
+function areClose(one: Recess, other: Recess, into: AxisIndex, reach: Mm): boolean {
+  return AXES.filter((axis) => axis !== into).every((axis) => {
     const gap =
       Math.max(one.region[0][axis], other.region[0][axis]) - Math.min(one.region[1][axis], other.region[1][axis]);
     return gap < reach - SAME;

@@ -157,9 +157,11 @@ export function checkThirds({ printed, marks, parts, unit }: CheckInput): SetChe
     // A row of holes is told by its own name, and nothing enters it.
     const names = own.map(({ entering }) => entering.map((one) => marks.get(one) ?? "holes").join(" and "));
     const depth = Math.max(...own.map((third) => third.depth));
+    // Dowels of a frame go into the edges of a stile.
+    const isEdged = part.role === "stile" || part.role === "rail";
     const differ = entered.length === 0 ? "" : ` The ends of ${listInWords(entered)} differ for it.`;
     return checkOf("web-thirds", "note", [mark, ...entered], {
-      text: `Back to back in ${nameOf(part)} stand ${[...new Set(names)].join("; ")}: each goes ${shown(depth, unit)} deep, a third of its ${shown(part.thickness, unit)}, so that a third is left between.${differ}`,
+      text: `Back to back in ${nameOf(part)} stand ${[...new Set(names)].join("; ")}: each goes ${shown(depth, unit)} deep, a third of its ${shown(isEdged ? part.width : part.thickness, unit)}, so that a third is left between.${differ}`,
       rule: THIRD,
       change: "nothing; for the full depth set them half a thickness apart, or use thicker stock",
     });
