@@ -7,7 +7,7 @@ const kinds = (text: string): string[] => [...new Set(problemsIn(text).map(({ ki
 const STOCK_IDS =
   '"three-quarter-ply", "half-ply", "quarter-ply", "ply-18mm", "ply-15mm", "ply-12mm", "ply-6mm", "birch-18mm", "birch-15mm", "birch-12mm", "birch-9mm" or "birch-6.5mm"';
 const CASE_KEYS =
-  '"name", "quantity", "at", "shares", "width", "height", "depth", "stock", "joinery", "joints", "edges", "lippings", "bottom", "top", "back", "kick", "plinth", "pins", "bays", "finished" or "shelfLoad"';
+  '"name", "quantity", "at", "shares", "width", "height", "depth", "stock", "joinery", "joints", "edges", "lippings", "bottom", "top", "back", "kick", "plinth", "frame", "pins", "bays", "finished" or "shelfLoad"';
 
 test("the job that the others spoil is sound", () => {
   expect(printed(problemsIn(JOB))).toBe("");
@@ -212,9 +212,20 @@ describe("the file is at fault", () => {
       "a new stock that says too little",
       jobWith(['"quarter-ply": { "measured": 0.2 }', '"quarter-ply": {}, "oak-ply": { "nominal": 1 }']),
       `job.json:4:90  stock.oak-ply
-  error: the new stock "oak-ply" does not say its "name", "sheet"
-  expected: "name", "nominal" and "sheet" of a stock that shared/stock.json does not hold
-  try: add "name", "sheet", or use an id of shared/stock.json`,
+  error: the new stock "oak-ply" does not say its "name", "sheet" or "boards"
+  expected: "name", "nominal", and "sheet" or "boards", of a stock that shared/stock.json does not hold
+  try: add "name", "sheet" or "boards", or use an id of shared/stock.json`,
+    ],
+    [
+      "a stock that comes in sheets and in boards",
+      jobWith([
+        '"quarter-ply": { "measured": 0.2 }',
+        '"quarter-ply": { "measured": 0.2, "boards": { "rough": 1, "length": 96, "width": 6 } }',
+      ]),
+      `job.json:4:75  stock.quarter-ply
+  error: "quarter-ply" comes in a "sheet" and in "boards"
+  expected: one of the two
+  try: take one out, or give the other an id of its own`,
     ],
     [
       "a stock's id that no list can hold",

@@ -84,7 +84,19 @@ export function stockTable(shop: StockList, job: StockList, source: Source, prob
     const path = `stock.${id}`;
     if (stock === null) {
       const missing = (["name", "nominal"] as const).filter((key) => parts[key] === undefined).map(quote);
-      if ((parts.sheet === undefined) === (parts.boards === undefined)) missing.push('either "sheet" or "boards"');
+      if (parts.sheet === undefined && parts.boards === undefined) missing.push('"sheet" or "boards"');
+      if (missing.length === 0) {
+        problems.push(
+          inputProblem(
+            source,
+            path,
+            `${quote(id)} comes in a "sheet" and in "boards"`,
+            "one of the two",
+            "take one out, or give the other an id of its own",
+          ),
+        );
+        continue;
+      }
       problems.push(
         inputProblem(
           source,
