@@ -131,6 +131,7 @@ describe("settings against the grooves", () => {
         {
           ...{ n: 1, stock: "ply", length: 2440, width: 1220, trim: 0, kerf: 3, parts: [], offcuts: [], bound: 1 },
           boundText: "",
+          boundProof: "",
           cuts: [
             { ...cut, n: 1, fence: 400 },
             { ...cut, n: 2, fence: 300 },

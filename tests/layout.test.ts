@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it, vi } from "vitest";
-import { leastSheets } from "../src/plans/layout/bound.ts";
+import { boundOf, leastSheets } from "../src/plans/layout/bound.ts";
 import type { LayoutEngine, LayoutItem } from "../src/plans/layout/engine.ts";
 import { findLayout } from "../src/plans/layout/search.ts";
 import type { Tree } from "../src/plans/layout/tree.ts";
@@ -105,6 +105,23 @@ describe("bounds", () => {
       }),
       settings,
     );
+  });
+
+  it("say how they are added up", () => {
+    // Three of 40 x 48 by area: 3 * 40 / 96. Seven of 50 x 30, each over the half both ways: u(1) counts every one as a whole sheet.
+    const sheet = { length: 96, width: 48 };
+    expect(boundOf([{ length: 40, width: 48, copies: 3, turn: false }], sheet)).toEqual({
+      least: 2,
+      sum: 1.25,
+      lengths: "the size",
+      widths: "the size",
+    });
+    expect(boundOf([{ length: 50, width: 30, copies: 7, turn: false }], sheet)).toEqual({
+      least: 7,
+      sum: 7,
+      lengths: "u(1)",
+      widths: "u(1)",
+    });
   });
 
   it("count copies as so many parts", () => {

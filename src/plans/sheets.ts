@@ -4,7 +4,7 @@ import type { Mm, Unit } from "../base/length.ts";
 import { formatLengthWithUnit } from "../base/length.ts";
 import type { SetSheet, SetStock } from "../set/schema.ts";
 import { isSheetStock, type SheetStock } from "../set/stock.ts";
-import { leastSheets } from "./layout/bound.ts";
+import { type Bound, boundOf } from "./layout/bound.ts";
 import { cutSheet, shapeOf, tidied } from "./layout/cuts.ts";
 import type { LayoutEngine, LayoutItem, LayoutSheet } from "./layout/engine.ts";
 import { fits } from "./layout/engine.ts";
@@ -85,7 +85,8 @@ function planStock(
 ): SetSheet[] {
   if (pieces.length === 0) return [];
   const { items, copies } = grouped(pieces, stock, kerf);
-  const bound = leastSheets(items, usable);
+  const proof = boundOf(items, usable);
+  const bound = proof.least;
   const trials = Math.min(TRIALS.most, TRIALS.each * pieces.length);
   const trees = engine(items, usable, { trials, seed: SEED, depth: DEPTH, most: MOST_DEPTH, least: bound });
   const given = items.map(() => 0);
@@ -136,6 +137,7 @@ function planStock(
       })),
       bound,
       boundText: boundText(trees.length, bound),
+      boundProof: boundProof(proof),
     };
   });
 }
@@ -177,6 +179,12 @@ function boundText(sheets: number, bound: number): string {
   if (sheets > bound) return `${count(sheets)}; at most ${sheets - bound} over the least`;
   return sheets === 1 ? "1 sheet" : `${count(sheets)}: proved the least; ${sheets - 1} cannot hold them`;
 }
+
+/** So that it can be added up again: each part's length and width taken by the two functions, as shares of the sheet's, multiplied. */
+const boundProof = ({ least, sum, lengths, widths }: Bound): string =>
+  least < 2
+    ? ""
+    : `Least number: lengths by ${lengths}, widths by ${widths}, a kerf added to each, the parts come to ${sum.toFixed(3)} sheets, and no sheet holds more than 1.`;
 
 function tooLarge(piece: LayoutPiece, stock: SheetStock, unit: Unit): LayoutProblem {
   const size = (length: Mm, width: Mm): string =>

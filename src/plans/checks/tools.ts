@@ -181,8 +181,8 @@ export function checkLayouts({ sheets, stock, tooling, unit }: Layouts): SetChec
     if (used.length === 0) return [];
     return [
       checkOf("layout-bound", "ok", [], {
-        text: `${name}: ${used[0]!.boundText}. Every part lies within a sheet of ${shown(full.length, unit)} x ${shown(full.width, unit)}, its edges trimmed.`,
-        rule: "cuts from edge to edge, the kerf counted; no layout needs fewer sheets than their bound says",
+        text: `${name}: ${used[0]!.boundText}. Every part lies within a sheet of ${shown(full.length, unit)} x ${shown(full.width, unit)}, its edges trimmed.${used[0]!.boundProof === "" ? "" : ` ${used[0]!.boundProof}`}`,
+        rule: "cuts from edge to edge, the kerf counted; no layout needs fewer sheets than their bound says: dual feasible functions u, f0 and f2 (Fekete and Schepers 2001; Carlier, Clautiaux and Moukrim 2007)",
       }),
     ];
   });

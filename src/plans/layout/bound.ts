@@ -8,20 +8,24 @@
  * where both are the size itself.
  */
 import type { LayoutItem, LayoutSheet } from "./engine.ts";
-import type { Nm } from "./units.ts";
+import { type Nm, toMm } from "./units.ts";
 
 /** A function for sizes in a whole of this extent, and what it gives for the whole. */
-type Dual = { of: (size: Nm) => number; whole: number };
+type Dual = { name: string; of: (size: Nm) => number; whole: number };
+
+/** `sum`: what the parts come to by the two functions named, in sheets; the least number is that rounded up. */
+export type Bound = { least: number; sum: number; lengths: string; widths: string };
 
 const MOST_SHARES = 60; // u(k) beyond this proved nothing more on the reference jobs
 
 /** Far above the rounding of the sums, far below a part: a bound that is only just over a whole number is not trusted. */
 const SURE = 1e-9;
 
-const itself = (whole: Nm): Dual => ({ of: (size) => size, whole });
+const itself = (whole: Nm): Dual => ({ name: "the size", of: (size) => size, whole });
 
 /** u(k): sizes over whole numbers of (k+1)ths count as full shares. */
 const shares = (whole: Nm, k: number): Dual => ({
+  name: `u(${k})`,
   of: (size) => {
     const parts = size * (k + 1);
     return parts % whole === 0 ? size * k : Math.floor(parts / whole) * whole;
@@ -31,6 +35,7 @@ const shares = (whole: Nm, k: number): Dual => ({
 
 /** f0: what leaves less than `small` beside it counts as the whole, what is smaller than that as nothing. */
 const rounded = (whole: Nm, small: Nm): Dual => ({
+  name: `f0(${toMm(small)} mm)`,
   of: (size) => (size > whole - small ? whole : size < small ? 0 : size),
   whole,
 });
@@ -39,6 +44,7 @@ const rounded = (whole: Nm, small: Nm): Dual => ({
 const stepped = (whole: Nm, step: Nm): Dual => {
   const steps = Math.floor(whole / step);
   return {
+    name: `f2(${toMm(step)} mm)`,
     of: (size) => {
       if (2 * size > whole) return 2 * (steps - Math.floor((whole - size) / step));
       return 2 * size === whole ? steps : 2 * Math.floor(size / step);
@@ -57,8 +63,12 @@ function duals(whole: Nm, sizes: readonly Nm[]): Dual[] {
   return list;
 }
 
-export function leastSheets(items: readonly LayoutItem[], sheet: LayoutSheet): number {
-  if (items.length === 0) return 0;
+export const leastSheets = (items: readonly LayoutItem[], sheet: LayoutSheet): number => boundOf(items, sheet).least;
+
+/** The first of the pairs of functions that give the highest bound: a reader can add it up. */
+export function boundOf(items: readonly LayoutItem[], sheet: LayoutSheet): Bound {
+  const best: Bound = { least: 0, sum: 0, lengths: "the size", widths: "the size" };
+  if (items.length === 0) return best;
   const turned = items.filter((item) => item.turn);
   const fs = duals(sheet.length, [...items.map((i) => i.length), ...turned.map((i) => i.width)]);
   const gs = duals(sheet.width, [...items.map((i) => i.width), ...turned.map((i) => i.length)]);
@@ -73,7 +83,6 @@ export function leastSheets(items: readonly LayoutItem[], sheet: LayoutSheet): n
   const forced = items.map((item) => item.turn && !fitsAs(item.length, item.width, sheet));
   // On a square sheet a layout and its mirror image hold every part both ways: the mean of both counts.
   const square = sheet.length === sheet.width;
-  let most = 1;
   for (let f = 0; f < fs.length; f++) {
     for (let g = 0; g < gs.length; g++) {
       let cheaper = 0;
@@ -89,10 +98,12 @@ export function leastSheets(items: readonly LayoutItem[], sheet: LayoutSheet): n
         cheaper += copies * (forced[i] ? crosswise : free[i] ? Math.min(straight, crosswise) : straight);
         mean += (copies * (straight + crosswise)) / 2;
       }
-      most = Math.max(most, cheaper, square ? mean : 0);
+      const sum = Math.max(cheaper, square ? mean : 0);
+      const least = Math.max(1, Math.ceil(sum - SURE * Math.max(1, sum)));
+      if (least > best.least) Object.assign(best, { least, sum, lengths: fs[f]!.name, widths: gs[g]!.name });
     }
   }
-  return Math.ceil(most - SURE * Math.max(1, most));
+  return best;
 }
 
 const fitsAs = (length: Nm, width: Nm, sheet: LayoutSheet): boolean => length <= sheet.length && width <= sheet.width;

@@ -26,4 +26,5 @@ export const sheet = z.strictObject({
   offcuts: z.array(z.strictObject({ id: z.string(), x: mm, y: mm, length: mm, width: mm })),
   bound: z.number().int().describe("fewest sheets of this stock that any layout could need"),
   boundText: z.string(),
+  boundProof: z.string().describe("how the bound is added up, as on the checks page; empty where it is 1"),
 });
