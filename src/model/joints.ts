@@ -72,7 +72,7 @@ function makeJoint(contact: Contact, { designOf, stock, unit }: JointGround): Jo
     stop: design.joinery.setBack,
     rearStop: rearStopOf(design, stock),
     gap: 0,
-    dowel: rule.kind === "butt" && rule.fixing === "dowels" ? dowelIn(contact, dowelFor(thickness, unit)) : null,
+    dowel: rule.kind === "butt" && rule.fixing === "dowels" ? dowelIn(contact, dowelFor(thickness)) : null,
     fasteners: null,
   };
 }

@@ -132,18 +132,9 @@ export const TONGUE = 1 / 2;
 /** Screws and dowels of a butt joint: the outer ones so far in from its ends, none farther apart; two need so much wood (common practice, no source). */
 export const FASTENER = { inset: 50, farthest: 150, two: 30 };
 /** A dowel a third to a half as thick as what it joins, deeper in the end than in the face, with a little room for glue (common practice, no source). */
-export const DOWELS: Record<Unit, { thick: Dowel; thin: Dowel }> = {
-  mm: {
-    thick: { diameter: 8, length: 35, inFace: 11, spare: 1 },
-    thin: { diameter: 6, length: 30, inFace: 8, spare: 1 },
-  },
-  in: {
-    thick: { diameter: inches(5 / 16), length: inches(3 / 2), inFace: inches(7 / 16), spare: inches(1 / 32) },
-    thin: { diameter: inches(1 / 4), length: inches(5 / 4), inFace: inches(5 / 16), spare: inches(1 / 32) },
-  },
-};
-type Dowel = { diameter: Mm; length: Mm; inFace: Mm; spare: Mm };
-/** Of what it joins. */
-export const dowelFor = (thickness: Mm, unit: Unit): Dowel => DOWELS[unit][thickness >= 15 ? "thick" : "thin"];
+export const dowelFor = (thickness: Mm): { diameter: Mm; length: Mm; inFace: Mm; spare: Mm } =>
+  thickness >= 15
+    ? { diameter: 8, length: 35, inFace: 11, spare: 1 }
+    : { diameter: 6, length: 30, inFace: 8, spare: 1 };
 /** Ribs of a plinth stand no farther apart than this, or the bottom over them gives (common practice, no source). */
 export const RIBS: Mm = 600;
