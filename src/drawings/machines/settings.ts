@@ -52,6 +52,9 @@ const CARRIERS: Record<SetSetting["carrier"], { way: string; guide: string; capt
 };
 
 /** What the figure is measured to, where that is not the wall nearer to fence or stop. */
+/** Thinner than this it is no block but a strip of card or veneer (common practice, no source). */
+const SHIM: Mm = 1.5;
+
 function measuredTo({ straightedge, sacrificial, operation }: SetSetting): string | null {
   if (straightedge !== null) return "datum to the edge the router rides on";
   return sacrificial ? `to the ${operation}'s inner wall; sacrificial face` : null;
@@ -104,7 +107,7 @@ function describePasses(setting: SetSetting, unit: Unit): Atom[] {
   const first = isNearSide(setting) ? straightedge.far : straightedge.near;
   return [
     ...near,
-    ...words("First pass with a spacer"),
+    ...words(`First pass with a ${straightedge.spacer < SHIM ? "shim" : "spacer"}`),
     glue([figure(straightedge.spacer, unit), word("wide")]),
     ...words("against the straightedge, which guides at"),
     glue([figure(first, unit), word(",")], 0),
