@@ -7,7 +7,7 @@ import { LEAST_CLEAR, LEAST_HOUSING } from "../project/defaults.ts";
 import { type Case, type Project, whereIn } from "../project/project.ts";
 import { layCarcase, type StockTable } from "./carcase.ts";
 import { cut } from "./cut.ts";
-import { EXACT_PLACE, layFrame } from "./frame.ts";
+import { layFrame } from "./frame.ts";
 import { EXACT, type Grid } from "./grid.ts";
 import { planJoints, type TooThin } from "./joints.ts";
 import type { CaseModel, Joint, Model, Part } from "./model.ts";
@@ -30,7 +30,7 @@ export function deriveModel(project: Project): Model {
   // Frames follow from the cases as they now are.
   const withFrame = (one: CaseModel): CaseModel[] => [
     one,
-    ...layFrame(one, stock, EXACT_PLACE).flatMap((frame) => {
+    ...layFrame(one, stock, EXACT).flatMap((frame) => {
       problems.push(...cramped(project, frame));
       return joinRow([frame], project, stock, problems);
     }),

@@ -1,8 +1,10 @@
 /** A face frame: stiles and rails of solid wood before a case's front edges, an assembly of its own. It follows from the case as it stands. */
 import type { Vec } from "../base/geometry.ts";
 import type { Mm } from "../base/length.ts";
-import type { Bay, Case, FaceFrame } from "../project/project.ts";
+import { frameFoot } from "../project/checks/clear-inside.ts";
+import type { Bay, FaceFrame } from "../project/project.ts";
 import { PLAIN, type StockTable, stockOf } from "./carcase.ts";
+import type { Grid } from "./grid.ts";
 import type { CaseModel, Frame, Opening, Part } from "./model.ts";
 
 const UPRIGHT: Frame = { l: "+z", w: "+x", t: "+y" };
@@ -11,27 +13,17 @@ const LEVEL: Frame = { l: "+x", w: "+z", t: "-y" };
 type Range = readonly [Mm, Mm];
 type Around = { left: string; right: string; below: string; above: string };
 
-/** How a member comes to lie on the figures that are printed; the exact model leaves its places alone. */
-export type FramePlace = { nearest: (at: Mm) => Mm; down: (at: Mm) => Mm };
-export const EXACT_PLACE: FramePlace = { nearest: (at) => at, down: (at) => at };
-
-/** What of a case its frame follows from: its size, and where its parts came to lie. */
-type AsBuilt = Pick<CaseModel, "size" | "parts" | "design">;
-
 export const frameName = (ofCase: string): string => `${ofCase} frame`;
 
-/** Where the frame begins: at the floor, or where the toe space ends. */
-export const frameFoot = ({ kick, bottom }: Pick<Case, "kick" | "bottom">): Mm => (kick === null ? 0 : bottom.up);
-
-/** The frame of a case, or none; not yet joined. `name`: of the case. */
-export function layFrame(one: CaseModel, stock: StockTable, place: FramePlace): CaseModel[] {
+/** The frame of a case as that stands, its members on the grid; none where the design has none. Not yet joined. */
+export function layFrame(one: CaseModel, stock: StockTable, grid: Grid): CaseModel[] {
   const { frame } = one.design;
   if (one.kind !== "case" || frame === null) return [];
   const { thickness } = stockOf(stock, one.design.stock.stile);
-  const overhang = place.nearest(frame.overhang);
-  const foot = place.nearest(frameFoot(one.design));
-  const size: Vec = [place.nearest(one.size[0] + 2 * overhang), thickness, place.nearest(one.size[2] - foot)];
-  const { parts, openings } = layMembers(one, frame, { overhang, foot, size, place });
+  const overhang = grid.place(frame.overhang);
+  const foot = grid.place(frameFoot(one.design));
+  const size: Vec = [grid.place(one.size[0] + 2 * overhang), thickness, grid.place(one.size[2] - foot)];
+  const { parts, openings } = layMembers(one, frame, { overhang, foot, size, grid });
   return [
     {
       name: frameName(one.name),
@@ -49,16 +41,16 @@ export function layFrame(one: CaseModel, stock: StockTable, place: FramePlace): 
   ];
 }
 
-type Ground = { overhang: Mm; foot: Mm; size: Vec; place: FramePlace };
+type Ground = { overhang: Mm; foot: Mm; size: Vec; grid: Grid };
 
 function layMembers(
-  { name: home, design, parts: caseParts }: AsBuilt & { name: string },
+  { name: home, design, parts: caseParts }: CaseModel,
   frame: FaceFrame,
-  { overhang, foot, size, place }: Ground,
+  { overhang, foot, size, grid }: Ground,
 ): { parts: Part[]; openings: Opening[] } {
   const prefix = frameName(home);
   const [width, thickness, height] = size;
-  const wide = (given: Mm): Mm => place.nearest(given);
+  const wide = (given: Mm): Mm => grid.place(given);
   const parts: Part[] = [];
   const openings: Opening[] = [];
   const add = (role: "stile" | "rail", id: string, name: string, x: Range, z: Range): string => {
@@ -88,13 +80,13 @@ function layMembers(
 
   const cover = design.top.fit === "stretchers" ? "stretcher-front" : "top";
   const topRail = frame.topRail === null ? height + foot - partOf(cover).box[0][2] : frame.topRail;
-  const ceiling = frame.topRail === null ? height - place.down(topRail) : height - wide(topRail);
+  const ceiling = frame.topRail === null ? height - grid.end(topRail) : height - wide(topRail);
   const above = add("rail", "rail-top", "top rail", inner, [ceiling, height]);
   const bottom = partOf("bottom").box;
-  let floor = Math.max(0, place.nearest(bottom[0][2] - foot));
+  let floor = Math.max(0, grid.place(bottom[0][2] - foot));
   let below = "";
   if (frame.bottomRail !== null) {
-    const upper = place.nearest(bottom[1][2] - foot);
+    const upper = grid.place(bottom[1][2] - foot);
     floor = upper;
     const lower = frame.bottomRail === "to the end" ? 0 : upper - wide(frame.bottomRail);
     below = add("rail", "rail-bottom", "bottom rail", inner, [lower, upper]);
@@ -119,10 +111,10 @@ function layMembers(
       if (columns) {
         const middle = (member[0][0] + member[1][0]) / 2 + overhang;
         const across = wide(frame.midStile);
-        const from = place.nearest(middle - across / 2);
+        const from = grid.place(middle - across / 2);
         return { range: [from, from + across] as const, key: "" };
       }
-      const upper = place.nearest(member[1][2] - foot);
+      const upper = grid.place(member[1][2] - foot);
       return { range: [upper - wide(frame.midRail!), upper] as const, key: "" };
     });
     for (const [i, member] of members.entries()) {

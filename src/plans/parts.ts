@@ -26,12 +26,16 @@ export function planParts(model: Model, marks: Marks, stock: readonly SetStock[]
   const patterns = bare.map(patternText);
   return bare.map((part, i): SetPart => {
     const first = patterns.indexOf(patterns[i]!);
-    // Where the job has its mirror image too, and the two are not one, they are a pair however little tells them apart.
-    const isOfPair = bare.some((other, j) => patterns[j] !== patterns[i] && isMirrored(part, other, SAME));
+    // Where the job has its mirror image too, of the other hand, the two are a pair however little tells them apart.
+    const strict = handOf(part, part.key, SAME);
+    const isOfPair = bare.some(
+      (other, j) =>
+        patterns[j] !== patterns[i] && isMirrored(part, other, SAME) && handOf(other, other.key, SAME) !== strict,
+    );
     return {
       ...part,
       pattern: `P${bare[first]!.mark}`,
-      hand: handOf(part, part.key, isOfPair ? SAME : handTolerance(part, model, stock, step)),
+      hand: isOfPair ? strict : handOf(part, part.key, handTolerance(part, model, stock, step)),
       same: bare.filter((_, j) => j !== i && patterns[j] === patterns[i]).map(({ mark }) => mark),
       alike: bare.filter((other, j) => j !== i && looksAlike(part, other)).map(({ mark }) => mark),
     };

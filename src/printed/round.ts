@@ -38,9 +38,10 @@ function roundFrame(
   round: Rounder,
 ): CaseModel {
   const before = cases.find(({ name }) => frameName(name) === exact.name)!;
-  const [laid] = layFrame(printed.get(before.name)!, stock, round);
+  const grid = gridOf(round);
+  const [laid] = layFrame(printed.get(before.name)!, stock, grid);
   const joints = exact.joints.map((joint) => roundJoint(joint, 0, round));
-  return fitRow([{ ...laid!, joints }], gridOf(round))[0]!;
+  return fitRow([{ ...laid!, joints }], grid)[0]!;
 }
 
 const gridOf = (round: Rounder): Grid => ({

@@ -36,7 +36,7 @@ export type Fault = {
   /** Who is to be named by a failure: any of them for a fault in wood, each of them for a fault of a setting. */
   blame: string[];
   set: DryfitSet;
-  /** The same fault with joints and openings left in: what only butts is held where its screws say, and leaves its openings as large as they are told. */
+  /** The same fault with the joints left in: what only butts is held where its screws say; of a frame with its openings too, as large as they are told. */
   joined?: DryfitSet | undefined;
 };
 export type Excluded = { kind: string; mark: string; reason: string };
@@ -120,15 +120,18 @@ export class Planter {
     return 2 * this.step;
   }
 
-  /** A part that only butts is found by its joints, or by the openings beside it; any other by its wood alone. */
+  /** A part that only butts is found by its joints at least, the free edge of a frame's member by its opening; any other by its wood alone. */
   plant(kind: string, mark: string, edit: (part: SetPart, set: DryfitSet) => void, blame: string[] = [mark]): void {
     const spoil = (joints: boolean): DryfitSet => {
       const set = this.spoiled(mark, edit);
-      if (joints) Object.assign(set, { joints: this.joints, openings: this.openings });
+      if (joints) set.joints = this.joints;
+      if (joints && isFramed) set.openings = this.openings;
       set.drilling = drillingFor(set);
       return set;
     };
     const onlyButts = this.onlyButts(mark);
+    const { role } = this.base.parts.find((part) => part.mark === mark)!;
+    const isFramed = role === "stile" || role === "rail";
     this.faults.push({
       kind,
       mark,

@@ -28,6 +28,9 @@ export function clearDepth(design: Case, thickness: ThicknessOf): Mm {
   }
 }
 
+/** Where a face frame begins: at the floor, or where the toe space ends. */
+export const frameFoot = ({ kick, bottom }: Pick<Case, "kick" | "bottom">): Mm => (kick === null ? 0 : bottom.up);
+
 /** What closes the case above. */
 export const ceilingRole = ({ top }: Case): "top" | "stretcher" => (top.fit === "stretchers" ? "stretcher" : "top");
 

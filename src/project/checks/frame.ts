@@ -3,7 +3,7 @@ import { SAME } from "../../base/length.ts";
 import type { Problem } from "../../base/problem.ts";
 import type { Case, Project } from "../project.ts";
 import { faultsOf } from "./case-faults.ts";
-import { ceilingRole, thicknessIn } from "./clear-inside.ts";
+import { ceilingRole, frameFoot, thicknessIn } from "./clear-inside.ts";
 
 export function checkFrame(project: Project, design: Case): Problem[] {
   const { frame } = design;
@@ -28,7 +28,7 @@ export function checkFrame(project: Project, design: Case): Problem[] {
       "give each case its own sides, or make the two one case with a divider",
     );
   }
-  const foot = design.kick === null ? 0 : design.bottom.up;
+  const foot = frameFoot(design);
   const least = thickness("side") + frame.overhang;
   if (frame.stile < least - SAME) {
     add(
