@@ -3,7 +3,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { ProblemsFound } from "../src/base/problem.ts";
 import { makeSet } from "../src/build.ts";
-import type { CaseModel, PinRow } from "../src/model/model.ts";
+import type { AssemblyModel, PinRow } from "../src/model/model.ts";
 import { holesIn } from "../src/model/pins.ts";
 import { planModels } from "../src/plans/set.ts";
 import { readProjectText } from "../src/project/read.ts";
@@ -133,7 +133,7 @@ describe("a row reckoned by hand in inches: 3/4 plywood that measures it, 30 hig
 });
 
 /** From the lowest hole of a row down to what it stands on, and up to what it ends under: the parts met along the row, a finger's width off its face. */
-function clearAlong({ parts, borrowed }: CaseModel, row: PinRow): [floor: number, ceiling: number] {
+function clearAlong({ parts, borrowed }: AssemblyModel, row: PinRow): [floor: number, ceiling: number] {
   const [lo, hi] = [...parts, ...borrowed].find(({ key }) => key === row.part)!.box;
   const x = row.face === "+x" ? hi[0] + 10 : lo[0] - 10;
   const met = parts.filter(
@@ -159,9 +159,9 @@ it("rows of random cases hold as many holes as can be stepped off between floor 
   let rows = 0;
   for (const { text } of fc.sample(randomFile, { numRuns: runs(1500), seed: SEED })) {
     const models = text.includes('"loose"') ? modelsOf(text) : null;
-    for (const [i, one] of (models?.exact.cases ?? []).entries()) {
+    for (const [i, one] of (models?.exact.assemblies ?? []).entries()) {
       const { margin, pitch, diameter } = one.design.pins;
-      const { parts, borrowed } = models!.printed.cases[i]!;
+      const { parts, borrowed } = models!.printed.assemblies[i]!;
       for (const row of one.pinRows) {
         rows += 1;
         const [floor, ceiling] = clearAlong(one, row);

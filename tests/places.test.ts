@@ -13,7 +13,7 @@ const files = ["projects", "tests/projects"].flatMap((folder) =>
 
 test.each(files)("%s: the same parts by the same ids, and the same pairs to choose a joint for", (file) => {
   const { project } = readProject(file);
-  for (const { kind, name, design, parts, joints } of deriveModel(project).cases) {
+  for (const { kind, name, design, parts, joints } of deriveModel(project).assemblies) {
     if (kind !== "case") continue;
     const idOf = (key: string): string => (key.startsWith(`${name}/`) ? key.slice(name.length + 1) : "side-left");
     expect(

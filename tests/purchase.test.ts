@@ -53,6 +53,7 @@ const base = {
   parts: [],
   joints: [],
   pieces: [],
+  hardware: [],
   drilling: [],
   assemblies: [],
   orders: [],

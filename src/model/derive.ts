@@ -1,19 +1,18 @@
 /** From a checked project to the exact model: contacts, depths, sizes, features, in that order. */
 
-import type { Box } from "../base/geometry.ts";
 import { formatLengthWithUnit, type Mm } from "../base/length.ts";
 import { type Problem, ProblemsFound } from "../base/problem.ts";
-import { LEAST_CLEAR, LEAST_HOUSING } from "../project/defaults.ts";
+import { LEAST_HOUSING } from "../project/defaults.ts";
 import { type Case, type Project, whereIn } from "../project/project.ts";
 import { layCarcase, type StockTable } from "./carcase.ts";
 import { cut } from "./cut.ts";
-import { layFrame } from "./frame.ts";
 import { EXACT, type Grid } from "./grid.ts";
 import { planJoints, type TooThin } from "./joints.ts";
-import type { CaseModel, Joint, Model, Part } from "./model.ts";
+import { type AssemblyModel, BARE, type Joint, type Model, type Part } from "./model.ts";
 import { layPlinth, plinthSize } from "./plinth.ts";
 import { gather, rowsOf, spread } from "./row.ts";
 import { seat, settle } from "./seat.ts";
+import { layStages } from "./stages.ts";
 
 /** Throws ProblemsFound where a part is too thin for the joint it receives. */
 export function deriveModel(project: Project): Model {
@@ -27,28 +26,21 @@ export function deriveModel(project: Project): Model {
   );
   if (problems.length > 0) throw new ProblemsFound(problems);
   const cases = laid.map(({ name }) => joined.get(name)!);
-  // Frames follow from the cases as they now are.
-  const withFrame = (one: CaseModel): CaseModel[] => [
-    one,
-    ...layFrame(one, stock, EXACT).flatMap((frame) => {
-      problems.push(...cramped(project, frame));
-      return joinRow([frame], project, stock, problems);
-    }),
-  ];
-  const all = cases.flatMap(withFrame);
+  const assemblies = layStages(cases, { project, stock, grid: EXACT }, (one, { faults }) => {
+    problems.push(...faults(one, project));
+    return joinRow([one], project, stock, problems)[0]!;
+  });
   if (problems.length > 0) throw new ProblemsFound(problems);
-  return { cases: all };
+  return { assemblies };
 }
 
-const BARE = { borrowed: [], joints: [], openings: [], pinRows: [], thirds: [] };
-
 /** A case at its butt sizes, with the base under it. */
-function layCase(design: Case, instance: number, stock: StockTable): CaseModel[] {
+function layCase(design: Case, instance: number, stock: StockTable): AssemblyModel[] {
   const name = design.quantity > 1 ? `${design.name} ${instance + 1}` : design.name;
   const [x, y, z] = [design.at[0] + instance * design.width, design.at[1], design.at[2]];
   const lender = design.shares === null ? null : `${design.shares.left}/side-right`;
   const carcase = layCarcase(design, name, stock, lender);
-  const one: CaseModel = {
+  const one: AssemblyModel = {
     ...BARE,
     name,
     kind: "case",
@@ -59,7 +51,7 @@ function layCase(design: Case, instance: number, stock: StockTable): CaseModel[]
   };
   const { plinth } = design;
   if (plinth === null) return [one];
-  const base: CaseModel = {
+  const base: AssemblyModel = {
     ...BARE,
     name: `${name} plinth`,
     kind: "base",
@@ -73,8 +65,8 @@ function layCase(design: Case, instance: number, stock: StockTable): CaseModel[]
 
 const caseOf = (key: string): string => key.slice(0, key.indexOf("/"));
 
-function joinRow(row: CaseModel[], project: Project, stock: StockTable, problems: Problem[]): CaseModel[] {
-  const owner = (part: Part): CaseModel => row.find(({ name }) => name === caseOf(part.key))!;
+function joinRow(row: AssemblyModel[], project: Project, stock: StockTable, problems: Problem[]): AssemblyModel[] {
+  const owner = (part: Part): AssemblyModel => row.find(({ name }) => name === caseOf(part.key))!;
   const pinRows = row.flatMap((one) => one.pinRows);
   const plan = planJoints(gather(row), pinRows, {
     designOf: (part) => owner(part).design,
@@ -94,7 +86,7 @@ function joinRow(row: CaseModel[], project: Project, stock: StockTable, problems
 }
 
 /** A row with its joints known, seated and cut: for the exact model and for the printed one alike. */
-export function fitRow(row: CaseModel[], grid: Grid): CaseModel[] {
+export function fitRow(row: AssemblyModel[], grid: Grid): AssemblyModel[] {
   const joints = row.flatMap((one) => one.joints);
   const seated = seat(gather(row), joints, grid);
   const settled = settle(joints, seated, grid);
@@ -104,7 +96,7 @@ export function fitRow(row: CaseModel[], grid: Grid): CaseModel[] {
     row.flatMap((one) => one.pinRows),
     grid,
   );
-  const own = (one: CaseModel): Joint[] => settled.filter(({ entering }) => caseOf(entering) === one.name);
+  const own = (one: AssemblyModel): Joint[] => settled.filter(({ entering }) => caseOf(entering) === one.name);
   return spread(
     row.map((one) => ({ ...one, joints: own(one) })),
     parts,
@@ -112,7 +104,7 @@ export function fitRow(row: CaseModel[], grid: Grid): CaseModel[] {
 }
 
 /** Depths over half a part's thickness were found by the reader; what receives what is known only now. */
-function problemsOf(project: Project, tooThin: readonly TooThin[], owner: (part: Part) => CaseModel): Problem[] {
+function problemsOf(project: Project, tooThin: readonly TooThin[], owner: (part: Part) => AssemblyModel): Problem[] {
   const show = (length: Mm): string => formatLengthWithUnit(length, project.unit);
   return tooThin
     .filter(({ part }, i) => tooThin.findIndex((other) => other.part.key === part.key) === i)
@@ -127,25 +119,5 @@ function problemsOf(project: Project, tooThin: readonly TooThin[], owner: (part:
     }));
 }
 
-/** Members of a frame so wide that an opening between them is closed, or too narrow to use. */
-function cramped(project: Project, frame: CaseModel): Problem[] {
-  const show = (length: Mm): string => formatLengthWithUnit(length, project.unit);
-  const boxOf = (key: string): Box => frame.parts.find((part) => part.key === key)!.box;
-  const sizes = frame.openings.map(({ name, left, right, below, above }) => ({
-    name,
-    least: Math.min(boxOf(right)[0][0] - boxOf(left)[1][0], boxOf(above)[0][2] - boxOf(below)[1][2]),
-  }));
-  return sizes
-    .filter(({ least }) => least < LEAST_CLEAR)
-    .map(({ name, least }) => ({
-      level: "error",
-      kind: "design",
-      where: whereIn(project, `${frame.design.path}.frame`),
-      found: `stiles or rails that leave ${show(Math.max(0, least))} of the frame's opening "${name}"`,
-      expected: `at least ${show(LEAST_CLEAR)}`,
-      remedy: "make the members narrower, or the bay larger",
-    }));
-}
-
 /** Instances share their design, so they share its problems: say each once. */
-const isFirst = ({ name, design }: CaseModel): boolean => design.quantity === 1 || name === `${design.name} 1`;
+const isFirst = ({ name, design }: AssemblyModel): boolean => design.quantity === 1 || name === `${design.name} 1`;

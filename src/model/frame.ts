@@ -1,11 +1,14 @@
 /** A face frame: stiles and rails of solid wood before a case's front edges, an assembly of its own. It follows from the case as it stands. */
-import type { Vec } from "../base/geometry.ts";
-import type { Mm } from "../base/length.ts";
+import type { Box, Vec } from "../base/geometry.ts";
+import { formatLengthWithUnit, type Mm } from "../base/length.ts";
+import type { Problem } from "../base/problem.ts";
 import { frameFoot } from "../project/checks/clear-inside.ts";
-import type { Bay, FaceFrame } from "../project/project.ts";
+import { LEAST_CLEAR } from "../project/defaults.ts";
+import { type Bay, type FaceFrame, type Project, whereIn } from "../project/project.ts";
 import { PLAIN, type StockTable, stockOf } from "./carcase.ts";
 import type { Grid } from "./grid.ts";
-import type { CaseModel, Frame, Opening, Part } from "./model.ts";
+import { type AssemblyModel, BARE, type Frame, type Opening, type Part } from "./model.ts";
+import type { Stage } from "./stage.ts";
 
 const UPRIGHT: Frame = { l: "+z", w: "+x", t: "+y" };
 const LEVEL: Frame = { l: "+x", w: "+z", t: "-y" };
@@ -15,8 +18,14 @@ type Around = { left: string; right: string; below: string; above: string };
 
 export const frameName = (ofCase: string): string => `${ofCase} frame`;
 
+/** The frames of the cases as these stand. */
+export const FRAMES: Stage = {
+  lay: (standing, { stock, grid }) => standing.flatMap((one) => layFrame(one, stock, grid)),
+  faults: cramped,
+};
+
 /** The frame of a case as that stands, its members on the grid; none where the design has none. Not yet joined. */
-export function layFrame(one: CaseModel, stock: StockTable, grid: Grid): CaseModel[] {
+function layFrame(one: AssemblyModel, stock: StockTable, grid: Grid): AssemblyModel[] {
   const { frame } = one.design;
   if (one.kind !== "case" || frame === null) return [];
   const { thickness } = stockOf(stock, one.design.stock.stile);
@@ -26,6 +35,7 @@ export function layFrame(one: CaseModel, stock: StockTable, grid: Grid): CaseMod
   const { parts, openings } = layMembers(one, frame, { overhang, foot, size, grid });
   return [
     {
+      ...BARE,
       name: frameName(one.name),
       kind: "frame",
       design: one.design,
@@ -33,10 +43,6 @@ export function layFrame(one: CaseModel, stock: StockTable, grid: Grid): CaseMod
       size,
       parts,
       openings,
-      borrowed: [],
-      joints: [],
-      pinRows: [],
-      thirds: [],
     },
   ];
 }
@@ -44,7 +50,7 @@ export function layFrame(one: CaseModel, stock: StockTable, grid: Grid): CaseMod
 type Ground = { overhang: Mm; foot: Mm; size: Vec; grid: Grid };
 
 function layMembers(
-  { name: home, design, parts: caseParts }: CaseModel,
+  { name: home, design, parts: caseParts }: AssemblyModel,
   frame: FaceFrame,
   { overhang, foot, size, grid }: Ground,
 ): { parts: Part[]; openings: Opening[] } {
@@ -138,4 +144,24 @@ function layMembers(
   // Open to the floor, it is no opening with four sides.
   const clear = openings.filter(({ below: under }) => under !== "");
   return { parts, openings: clear };
+}
+
+/** Members of a frame so wide that an opening between them is closed, or too narrow to use. */
+function cramped(frame: AssemblyModel, project: Project): Problem[] {
+  const show = (length: Mm): string => formatLengthWithUnit(length, project.unit);
+  const boxOf = (key: string): Box => frame.parts.find((part) => part.key === key)!.box;
+  const sizes = frame.openings.map(({ name, left, right, below, above }) => ({
+    name,
+    least: Math.min(boxOf(right)[0][0] - boxOf(left)[1][0], boxOf(above)[0][2] - boxOf(below)[1][2]),
+  }));
+  return sizes
+    .filter(({ least }) => least < LEAST_CLEAR)
+    .map(({ name, least }) => ({
+      level: "error",
+      kind: "design",
+      where: whereIn(project, `${frame.design.path}.frame`),
+      found: `stiles or rails that leave ${show(Math.max(0, least))} of the frame's opening "${name}"`,
+      expected: `at least ${show(LEAST_CLEAR)}`,
+      remedy: "make the members narrower, or the bay larger",
+    }));
 }

@@ -1,4 +1,4 @@
-/** The model: cases made of parts, in case coordinates. A part is its blank less its features; features follow from blanks and joints. */
+/** The model: assemblies made of parts, each in its own coordinates. A part is its blank less its features; features follow from blanks and joints. */
 import type { AxisIndex, Box, SignedAxis, Vec } from "../base/geometry.ts";
 import type { Mm } from "../base/length.ts";
 import type { Case, Fixing, Role } from "../project/project.ts";
@@ -6,13 +6,24 @@ import type { Case, Fixing, Role } from "../project/project.ts";
 /** A direction in case axes: also names the face of a part that looks that way. */
 export type Direction = SignedAxis;
 
-export type Model = { cases: CaseModel[] };
+export type Model = { assemblies: AssemblyModel[] };
 
-/** One box as built: an instance of a case of the project, or the base under one; an assembly of its own. */
-export type CaseModel = {
+export type AssemblyKind = "case" | "base" | "frame" | "door" | "drawer" | "worktop";
+
+/** How an assembly moves in use, in its own coordinates, from where it stands closed. */
+export type Travel =
+  | { kind: "none" }
+  | { kind: "swing"; pivot: Vec; range: readonly [number, number] } // about an upright axis, degrees, anticlockwise seen from above
+  | { kind: "slide" | "pull"; axis: SignedAxis; range: readonly [Mm, Mm] };
+
+/** What is bought and fixed on: a pair of hinges, a track. `sizes` says which, largest first, in mm. */
+export type Hardware = { what: string; sizes: Mm[]; count: number; unit: string; parts: string[]; use: string };
+
+/** One thing as built: an instance of a case of the project, the base under one, and what follows from them. */
+export type AssemblyModel = {
   name: string; // the assembly's name, unique in the job: "bench", "bench 2", "bench plinth"
-  kind: "case" | "base" | "frame";
-  design: Case;
+  kind: AssemblyKind;
+  design: Case; // the case that it is, or belongs to
   at: Vec; // in the room
   size: Vec;
   parts: Part[];
@@ -21,7 +32,20 @@ export type CaseModel = {
   openings: Opening[];
   pinRows: PinRow[];
   thirds: ThirdRule[];
+  travel: Travel;
+  hardware: Hardware[];
 };
+
+/** What an assembly has none of until it is given some. */
+export const BARE = {
+  borrowed: [],
+  joints: [],
+  openings: [],
+  pinRows: [],
+  thirds: [],
+  travel: { kind: "none" },
+  hardware: [],
+} satisfies Partial<AssemblyModel>;
 
 export type Frame = { l: SignedAxis; w: SignedAxis; t: SignedAxis };
 

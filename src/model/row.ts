@@ -1,6 +1,6 @@
 /** A row of cases that share sides: their parts in one frame, so that what enters a shared side meets it there. */
 import { AXES, type Box, type Vec } from "../base/geometry.ts";
-import type { CaseModel, Fasteners, Feature, Part } from "./model.ts";
+import type { AssemblyModel, Fasteners, Feature, Part } from "./model.ts";
 
 const movedVec = (vec: Vec, by: Vec): Vec => [vec[0] + by[0], vec[1] + by[1], vec[2] + by[2]];
 const movedBox = (box: Box, by: Vec): Box => [movedVec(box[0], by), movedVec(box[1], by)];
@@ -31,8 +31,8 @@ const opposite = (vec: Vec): Vec => [-vec[0], -vec[1], -vec[2]];
 const between = (from: Vec, to: Vec): Vec => AXES.map((axis) => to[axis] - from[axis]) as unknown as Vec;
 
 /** Cases each with those that share a side with it; most stand by themselves. The one whose side is shared comes before. */
-export function rowsOf(cases: readonly CaseModel[]): CaseModel[][] {
-  const rows: CaseModel[][] = [];
+export function rowsOf(cases: readonly AssemblyModel[]): AssemblyModel[][] {
+  const rows: AssemblyModel[][] = [];
   for (const one of cases) {
     const lender = one.kind === "case" ? one.design.shares?.left : undefined;
     const row = lender === undefined ? undefined : rows.find((other) => other.some(({ name }) => name === lender));
@@ -43,14 +43,14 @@ export function rowsOf(cases: readonly CaseModel[]): CaseModel[][] {
 }
 
 /** Where a case of a row stands, seen from the first. */
-const offsetIn = (row: readonly CaseModel[], one: CaseModel): Vec => between(row[0]!.at, one.at);
+const offsetIn = (row: readonly AssemblyModel[], one: AssemblyModel): Vec => between(row[0]!.at, one.at);
 
 /** Every part of a row in the first case's axes. */
-export const gather = (row: readonly CaseModel[]): Part[] =>
+export const gather = (row: readonly AssemblyModel[]): Part[] =>
   row.flatMap((one) => one.parts.map((part) => movedPart(part, offsetIn(row, one))));
 
 /** Finished parts back in their own cases, and what each case borrows, in its own axes. */
-export function spread(row: readonly CaseModel[], parts: readonly Part[]): CaseModel[] {
+export function spread(row: readonly AssemblyModel[], parts: readonly Part[]): AssemblyModel[] {
   const byKey = new Map(parts.map((part) => [part.key, part]));
   return row.map((one) => {
     const home = opposite(offsetIn(row, one));

@@ -2,16 +2,25 @@
 import { type AxisIndex, axisOf, signOf, toInner } from "../base/geometry.ts";
 import { type Mm, SAME } from "../base/length.ts";
 import { opposite, planeOf } from "../model/contacts.ts";
-import type { CaseModel, Feature, Joint, Model, Part } from "../model/model.ts";
+import type { AssemblyModel, Feature, Joint, Model, Part, Travel } from "../model/model.ts";
 import { MILLING } from "../project/defaults.ts";
-import type { DryfitSet, SetFeature, SetJoint, SetLipping, SetOpening, SetPart, SetStock } from "../set/schema.ts";
+import type {
+  DryfitSet,
+  SetAssembly,
+  SetFeature,
+  SetJoint,
+  SetLipping,
+  SetOpening,
+  SetPart,
+  SetStock,
+} from "../set/schema.ts";
 import { handOf, isMirrored, looksAlike, patternText } from "./hand.ts";
 import { faceTowards, LOCAL, localFeature, localIndex, placeOf, sizeOf } from "./local.ts";
 import { massOf } from "./mass.ts";
 
 export type Marks = ReadonlyMap<string, string>;
 
-const markIn = (marks: Marks, key: string): string => {
+export const markIn = (marks: Marks, key: string): string => {
   const mark = marks.get(key);
   if (mark === undefined) throw new Error(`${key} has no mark`);
   return mark;
@@ -20,9 +29,9 @@ const markIn = (marks: Marks, key: string): string => {
 export function planParts(model: Model, marks: Marks, stock: readonly SetStock[], step: Mm): SetPart[] {
   // What enters a shared side may belong to the case beside.
   const names = new Map(
-    model.cases.flatMap(({ parts }) => parts.map(({ key, name }) => [key, `${name} ${markIn(marks, key)}`])),
+    model.assemblies.flatMap(({ parts }) => parts.map(({ key, name }) => [key, `${name} ${markIn(marks, key)}`])),
   );
-  const bare = model.cases.flatMap((one) => one.parts.map((part) => barePart(part, one, names, marks, stock)));
+  const bare = model.assemblies.flatMap((one) => one.parts.map((part) => barePart(part, one, names, marks, stock)));
   const patterns = bare.map(patternText);
   return bare.map((part, i): SetPart => {
     const first = patterns.indexOf(patterns[i]!);
@@ -44,13 +53,13 @@ export function planParts(model: Model, marks: Marks, stock: readonly SetStock[]
 
 /** A wall and both ends of its part may each lie a step off the middle, and the allowance and the spread of readings all lie to one side. */
 function handTolerance(part: SetPart, model: Model, stock: readonly SetStock[], step: Mm): Mm {
-  const { allowance } = model.cases.find(({ name }) => name === part.assembly)!.design.joinery;
+  const { allowance } = model.assemblies.find(({ name }) => name === part.assembly)!.design.joinery;
   return 3 * step + allowance + Math.max(...stock.map(({ thickness, thickest }) => thickest - thickness));
 }
 
 function barePart(
   part: Part,
-  one: CaseModel,
+  one: AssemblyModel,
   names: ReadonlyMap<string, string>,
   marks: Marks,
   stock: readonly SetStock[],
@@ -108,7 +117,7 @@ function reasonOf(feature: Feature, names: ReadonlyMap<string, string>): string 
 }
 
 /** "Between + joints = cut length": what is clear between the two faces a part enters, and how far it goes in at each end. */
-function sumOf(part: Part, one: CaseModel, axis: "l" | "w"): SetPart["sums"] {
+function sumOf(part: Part, one: AssemblyModel, axis: "l" | "w"): SetPart["sums"] {
   const forward = part.frame[axis];
   const byKey = partsAround(one);
   const ends = [opposite(forward), forward].map((direction) => {
@@ -135,7 +144,7 @@ const FIXINGS: Record<Joint["kind"], string> = {
   pin: "none: it lies on its pins",
 };
 
-const BEHIND: Record<CaseModel["design"]["back"]["fit"], string> = {
+const BEHIND: Record<AssemblyModel["design"]["back"]["fit"], string> = {
   captured: "no glue: the back stays loose",
   rabbeted: "no glue: it only touches the back",
   applied: "screws",
@@ -143,7 +152,7 @@ const BEHIND: Record<CaseModel["design"]["back"]["fit"], string> = {
 };
 
 /** A back in grooves stays loose, and what only touches it is not fixed to it; one in rabbets is pinned. */
-function fixingsOf(joint: Joint, receiving: Part, one: CaseModel, groove: SetFeature | undefined): string {
+function fixingsOf(joint: Joint, receiving: Part, one: AssemblyModel, groove: SetFeature | undefined): string {
   if (joint.fit === "slip") return groove?.kind === "rabbet" ? "panel pins" : "loose in its groove";
   if (joint.kind !== "butt") return FIXINGS[joint.kind];
   if (receiving.role === "back") return BEHIND[one.design.back.fit];
@@ -151,12 +160,12 @@ function fixingsOf(joint: Joint, receiving: Part, one: CaseModel, groove: SetFea
 }
 
 /** A case's own parts, and those of the case beside it that it enters. */
-const partsAround = (one: CaseModel): Map<string, Part> =>
+const partsAround = (one: AssemblyModel): Map<string, Part> =>
   new Map([...one.parts, ...one.borrowed].map((part) => [part.key, part]));
 
 export function planJointList(model: Model, marks: Marks, parts: readonly SetPart[]): SetJoint[] {
   const byMark = new Map(parts.map((part) => [part.mark, part]));
-  return model.cases.flatMap((one) => {
+  return model.assemblies.flatMap((one) => {
     const byKey = partsAround(one);
     return one.joints.map((joint): SetJoint => {
       const entering = byKey.get(joint.entering)!;
@@ -233,7 +242,7 @@ function cutSize(part: Part, length: Mm, width: Mm): SetPart["cut"] {
 }
 
 export function planOpenings(model: Model): SetOpening[] {
-  return model.cases.flatMap((one) => {
+  return model.assemblies.flatMap((one) => {
     const byKey = partsAround(one);
     const box = (key: string): Part["box"] => byKey.get(key)!.box;
     return one.openings.map(({ name, left, right, below, above }): SetOpening => {
@@ -248,15 +257,23 @@ export function planOpenings(model: Model): SetOpening[] {
   });
 }
 
+/** The set's own arrays: what a model holds is not to be changed. */
+const travelOf = (travel: Travel): SetAssembly["travel"] =>
+  travel.kind === "none"
+    ? travel
+    : travel.kind === "swing"
+      ? { ...travel, pivot: [...travel.pivot], range: [...travel.range] }
+      : { ...travel, range: [...travel.range] };
+
 /** Cases and their bases as assemblies standing in the room. */
 export function planAssemblies(model: Model, marks: Marks): DryfitSet["assemblies"] {
-  return model.cases.map((one) => ({
+  return model.assemblies.map((one) => ({
     name: one.name,
     kind: one.kind,
     in: null,
     place: { at: [...one.at], l: "+x", w: "+y", t: "+z" },
     size: [...one.size],
-    travel: { kind: "none" },
+    travel: travelOf(one.travel),
     borrows: one.borrowed.map(({ key }) => markIn(marks, key)),
     fits: {
       allowance: one.design.joinery.allowance,
@@ -268,7 +285,7 @@ export function planAssemblies(model: Model, marks: Marks): DryfitSet["assemblie
 }
 
 /** Over the outer corners, from the front; of a base, lying, from above; of a frame, over its own. */
-function diagonalsOf({ kind, size, parts }: CaseModel): DryfitSet["assemblies"][number]["diagonals"] {
+function diagonalsOf({ kind, size, parts }: AssemblyModel): DryfitSet["assemblies"][number]["diagonals"] {
   if (kind === "base") {
     const diagonal = Math.hypot(size[0], size[1]);
     return { outside: diagonal, front: diagonal, width: size[0], height: size[1] };

@@ -4,7 +4,7 @@ import type { Mm, Unit } from "../base/length.ts";
 import { formatLength, formatLengthWithUnit, isSame, MM_PER_INCH } from "../base/length.ts";
 import { listInWords } from "../base/words.ts";
 import type { GlueTime } from "../project/project.ts";
-import type { DryfitSet, SetJoint, SetPart, SetPurchase, SetSheet } from "../set/schema.ts";
+import type { DryfitSet, SetHardware, SetJoint, SetPart, SetPurchase, SetSheet } from "../set/schema.ts";
 import { type BoardStock, isBoardStock, isSheetStock, type SheetStock } from "../set/stock.ts";
 import { PINS } from "./drilling.ts";
 import { pinnedBacks, runOf, SCREW_SPACING, screwsOf } from "./screws.ts";
@@ -12,7 +12,7 @@ import { planStandings, type Standing } from "./standing.ts";
 
 export type PurchaseInput = Pick<
   DryfitSet,
-  "stock" | "sheets" | "parts" | "joints" | "pieces" | "drilling" | "assemblies" | "orders"
+  "stock" | "sheets" | "parts" | "joints" | "hardware" | "pieces" | "drilling" | "assemblies" | "orders"
 > & {
   unit: Unit;
   glue: GlueTime | null;
@@ -28,6 +28,7 @@ export function planPurchase(input: PurchaseInput): SetPurchase[] {
     ...planPanelPins(input),
     ...planDowels(joints, unit),
     ...planPins(input),
+    ...planHardwareLines(input),
     ...planWallFixings(input),
     ...planGlue(input),
   ];
@@ -96,6 +97,25 @@ function planPins({ parts, joints, drilling, unit }: PurchaseInput): SetPurchase
       unit: "pins",
       price: null,
       note: `${PINS_A_SHELF} for each of ${own.length} loose ${own.length === 1 ? "shelf" : "shelves"}; measure the pin itself before drilling`,
+    };
+  });
+}
+
+/** Hardware of one kind and size on one line, with what it is for. */
+function planHardwareLines({ hardware, unit }: PurchaseInput): SetPurchase[] {
+  const sizeOf = ({ sizes }: SetHardware): string =>
+    sizes.length === 0 ? "" : `${sizes.map((size) => formatLength(size, unit)).join(" x ")} ${unit}`;
+  const kindOf = (one: SetHardware): string => JSON.stringify([one.what, sizeOf(one), one.unit]);
+  return [...new Set(hardware.map(kindOf))].map((kind): SetPurchase => {
+    const own = hardware.filter((one) => kindOf(one) === kind);
+    const first = own[0]!;
+    return {
+      what: first.what,
+      size: sizeOf(first),
+      quantity: own.reduce((sum, { count }) => sum + count, 0),
+      unit: first.unit,
+      price: null,
+      note: `${listInWords([...new Set(own.map(({ use }) => use))])}; measure it, whatever the catalogue says, before a hole is drilled`,
     };
   });
 }

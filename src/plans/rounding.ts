@@ -21,9 +21,9 @@ export function planRounding(exact: Model, printed: Model, marks: Marks): Dryfit
 
 /** Both ends of a part may move inwards, so its length may lose more than either. */
 const sizesOf = (exact: Model, printed: Model, marks: Marks): Moved[] =>
-  exact.cases.flatMap((one, i) =>
+  exact.assemblies.flatMap((one, i) =>
     one.parts.flatMap(({ key, box }, j) => {
-      const after = printed.cases[i]!.parts[j]!.box;
+      const after = printed.assemblies[i]!.parts[j]!.box;
       return AXES.map((axis) => ({
         mark: marks.get(key)!,
         what: "the length or width of it",
@@ -33,9 +33,9 @@ const sizesOf = (exact: Model, printed: Model, marks: Marks): Moved[] =>
   );
 
 const facesOf = (exact: Model, printed: Model, marks: Marks): Moved[] =>
-  exact.cases.flatMap((one, i) =>
+  exact.assemblies.flatMap((one, i) =>
     one.parts.flatMap(({ key, box }, j) => {
-      const after = printed.cases[i]!.parts[j]!.box;
+      const after = printed.assemblies[i]!.parts[j]!.box;
       return AXES.flatMap((axis) =>
         ([0, 1] as const).map((side) => ({
           mark: marks.get(key)!,
@@ -47,10 +47,10 @@ const facesOf = (exact: Model, printed: Model, marks: Marks): Moved[] =>
   );
 
 const depthsOf = (exact: Model, printed: Model, marks: Marks): Moved[] =>
-  exact.cases.flatMap((one, i) =>
+  exact.assemblies.flatMap((one, i) =>
     one.joints.map(({ receiving, depth }, j) => ({
       mark: marks.get(receiving)!,
       what: "the depth of a groove in it",
-      by: Math.abs(depth - printed.cases[i]!.joints[j]!.depth),
+      by: Math.abs(depth - printed.assemblies[i]!.joints[j]!.depth),
     })),
   );

@@ -2,7 +2,7 @@
 import { isSame, type Mm, SAME } from "../base/length.ts";
 import { ProblemsFound } from "../base/problem.ts";
 import { deriveModel } from "../model/derive.ts";
-import type { CaseModel, Model } from "../model/model.ts";
+import type { AssemblyModel, Model } from "../model/model.ts";
 import { roundModel } from "../printed/round.ts";
 import { checkCases } from "../project/checks/case.ts";
 import type { Case, Project } from "../project/project.ts";
@@ -83,7 +83,7 @@ function figuresWith(
   };
   if (checkCases(changed).length > 0) return NONE;
   const figuresOf = (model: Model): Figure[] =>
-    model.cases.flatMap((one) => {
+    model.assemblies.flatMap((one) => {
       const design = project.cases.find(({ path }) => path === one.design.path)!;
       return instancesOf(design).flatMap((name) => figuresOfInstance(one, name, drawn));
     });
@@ -103,7 +103,7 @@ const setDownBy = (design: Case, stock: string, thickness: Mm): Case =>
     : design;
 
 /** The figures of one of several alike, by its own parts' marks. */
-function figuresOfInstance(one: CaseModel, name: string, { byKey, marks }: DrawnParts): Figure[] {
+function figuresOfInstance(one: AssemblyModel, name: string, { byKey, marks }: DrawnParts): Figure[] {
   const own = one.design.name;
   const keyOf = (key: string): string => {
     const rest = ownKey(key, own);

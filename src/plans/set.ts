@@ -11,6 +11,7 @@ import { checkOf } from "./checks/input.ts";
 import { checkGlueUps, checkOrders } from "./checks/order.ts";
 import { planDrilling } from "./drilling.ts";
 import { planHandWork } from "./hand-work.ts";
+import { planHardware } from "./hardware.ts";
 import { planLabels } from "./labels.ts";
 import { assignMarks } from "./marks.ts";
 import { type Marks, planAssemblies, planJointList, planOpenings, planParts, planPieces } from "./parts.ts";
@@ -53,7 +54,7 @@ export function planSet(project: Project, options: SetOptions): DryfitSet {
 export function planModels(project: Project, olderSet: DryfitSet | null): Models {
   const exact = deriveModel(project);
   const printed = roundModel(exact, project);
-  const keys = printed.cases.flatMap(({ parts }) => parts.map(({ key }) => key));
+  const keys = printed.assemblies.flatMap(({ parts }) => parts.map(({ key }) => key));
   return { exact, printed, marks: assignMarks(keys, olderSet) };
 }
 
@@ -88,6 +89,7 @@ export function planJoinery(
     parts,
     pieces: planPieces(parts, stock),
     joints,
+    hardware: planHardware(printed, marks),
     settings,
     settingsCount,
     drilling,
@@ -126,8 +128,8 @@ export function planJoinery(
 }
 
 /** Glue-ups that the job declares, as marks: parts by role or by their own id. */
-const finishedGlueUps = ({ cases }: Model, marks: Marks): string[][] =>
-  cases
+const finishedGlueUps = ({ assemblies }: Model, marks: Marks): string[][] =>
+  assemblies
     .filter(({ kind }) => kind === "case")
     .flatMap((one) =>
       one.design.finished.map((names) =>
@@ -173,7 +175,7 @@ function failOnLayouts(
   problems: ReturnType<typeof planSheets>["problems"],
 ): void {
   if (problems.length === 0) return;
-  const parts = printed.cases.flatMap((one) => one.parts.map((part) => ({ part, design: one.design.name })));
+  const parts = printed.assemblies.flatMap((one) => one.parts.map((part) => ({ part, design: one.design.name })));
   throw new ProblemsFound(
     problems.map(({ mark, text, expected, remedy }) => {
       const { part, design } = parts.find((one) => marks.get(one.part.key) === mark)!;

@@ -1,26 +1,32 @@
 /** Steps: the order of work from the print check to standing the piece up, from the plans made so far. */
-import type { SetStep } from "../set/schema.ts";
+import type { SetAssembly, SetOrder, SetStep } from "../set/schema.ts";
 import { planAssemblySteps } from "./steps/assemble.ts";
 import { planFrameSteps } from "./steps/frame.ts";
 import { planPartSteps } from "./steps/parts.ts";
 import { planStandSteps } from "./steps/stand.ts";
-import type { StepsInput } from "./steps/step.ts";
+import type { Draft, StepsInput } from "./steps/step.ts";
+
+type Planner = (order: SetOrder, input: StepsInput) => Draft[];
+
+/** What follows from the case as built: nothing of it is cut before, and it is made kind after kind, in this order. */
+const FOLLOWING: Partial<Record<SetAssembly["kind"], Planner>> = { frame: planFrameSteps };
 
 export function planSteps(input: StepsInput): SetStep[] {
-  const isFrame = (name: string): boolean => input.assemblies.find((one) => one.name === name)!.kind === "frame";
-  const frames = input.orders.filter(({ assembly }) => isFrame(assembly));
-  const others = input.orders.filter((order) => !frames.includes(order));
+  const kindOf = (name: string): SetAssembly["kind"] => input.assemblies.find((one) => one.name === name)!.kind;
+  const follows = (name: string): boolean => kindOf(name) in FOLLOWING;
+  const first = input.orders.filter(({ assembly }) => !follows(assembly));
   return [
-    ...planPartSteps(withoutFrames(input, isFrame)),
-    ...others.flatMap((order) => planAssemblySteps(order, input)),
-    // A frame follows from the case as built: nothing of it is cut before.
-    ...frames.flatMap((order) => planFrameSteps(order, input)),
+    ...planPartSteps(withoutFollowing(input, follows)),
+    ...first.flatMap((order) => planAssemblySteps(order, input)),
+    ...Object.entries(FOLLOWING).flatMap(([kind, plan]) =>
+      input.orders.filter(({ assembly }) => kindOf(assembly) === kind).flatMap((order) => plan(order, input)),
+    ),
     ...planStandSteps(input),
   ].map((draft, i) => ({ n: i + 1, ...draft }));
 }
 
-function withoutFrames(input: StepsInput, isFrame: (assembly: string) => boolean): StepsInput {
-  const parts = input.parts.filter(({ assembly }) => !isFrame(assembly));
+function withoutFollowing(input: StepsInput, follows: (assembly: string) => boolean): StepsInput {
+  const parts = input.parts.filter(({ assembly }) => !follows(assembly));
   const drilling = input.drilling.flatMap((one) => {
     const rows = one.rows.filter(({ mark }) => parts.some((part) => part.mark === mark));
     return rows.length === 0 ? [] : [{ ...one, rows }];

@@ -9,39 +9,34 @@
 import type { Vec } from "../base/geometry.ts";
 import { type Mm, SAME } from "../base/length.ts";
 import { type Rounder, rounderOf } from "../base/step.ts";
-import type { StockTable } from "../model/carcase.ts";
 import { thicknessAxis } from "../model/contacts.ts";
 import { fitRow } from "../model/derive.ts";
-import { frameName, layFrame } from "../model/frame.ts";
 import type { Grid } from "../model/grid.ts";
-import type { CaseModel, Joint, Model, Part, PinRow } from "../model/model.ts";
+import type { AssemblyModel, Joint, Model, Part, PinRow } from "../model/model.ts";
 import { standOf } from "../model/pins.ts";
 import { rowsOf } from "../model/row.ts";
+import { layStages } from "../model/stages.ts";
 import type { Project } from "../project/project.ts";
 
 export function roundModel(model: Model, project: Project): Model {
   const round = rounderOf(project.step);
-  const rows = rowsOf(model.cases.filter(({ kind }) => kind !== "frame"));
-  const printed = new Map(rows.flatMap((row) => roundRow(row, round).map((one) => [one.name, one])));
+  const isFirst = ({ kind }: AssemblyModel): boolean => kind === "case" || kind === "base";
+  const cases = rowsOf(model.assemblies.filter(isFirst)).flatMap((row) => roundRow(row, round));
+  const exact = new Map(model.assemblies.map((one) => [one.name, one]));
+  const printed = new Map(cases.map((one) => [one.name, one]));
   const stock = new Map(project.stock.map((one) => [one.id, one]));
-  return {
-    cases: model.cases.map((one) => printed.get(one.name) ?? roundFrame(one, model, printed, stock, round)),
-  };
-}
-
-/** A frame is laid anew before the printed case, for it covers what came to stand there; its joints are those of the exact one. */
-function roundFrame(
-  exact: CaseModel,
-  { cases }: Model,
-  printed: ReadonlyMap<string, CaseModel>,
-  stock: StockTable,
-  round: Rounder,
-): CaseModel {
-  const before = cases.find(({ name }) => frameName(name) === exact.name)!;
   const grid = gridOf(round);
-  const [laid] = layFrame(printed.get(before.name)!, stock, grid);
-  const joints = exact.joints.map((joint) => roundJoint(joint, 0, round));
-  return fitRow([{ ...laid!, joints }], grid)[0]!;
+  return {
+    // What follows is laid anew from what was printed, for it covers and fills what came to stand there; its joints are those of the exact one.
+    assemblies: layStages(
+      model.assemblies.filter(isFirst).map(({ name }) => printed.get(name)!),
+      { project, stock, grid },
+      (laid) => {
+        const joints = exact.get(laid.name)!.joints.map((joint) => roundJoint(joint, 0, round));
+        return fitRow([{ ...laid, joints }], grid)[0]!;
+      },
+    ),
+  };
 }
 
 const gridOf = (round: Rounder): Grid => ({
@@ -54,8 +49,8 @@ const gridOf = (round: Rounder): Grid => ({
 });
 
 /** Cases that share sides stand as far apart as the printed width of the one between says. */
-function roundRow(row: readonly CaseModel[], round: Rounder): CaseModel[] {
-  const sized = row.map((one): CaseModel => {
+function roundRow(row: readonly AssemblyModel[], round: Rounder): AssemblyModel[] {
+  const sized = row.map((one): AssemblyModel => {
     const size: Vec = [round.down(one.size[0]), round.down(one.size[1]), round.down(one.size[2])];
     return {
       ...one,
@@ -65,9 +60,9 @@ function roundRow(row: readonly CaseModel[], round: Rounder): CaseModel[] {
       thirds: one.thirds.map((third) => ({ ...third, depth: round.down(third.depth) })),
     };
   });
-  const placed: CaseModel[] = [];
+  const placed: AssemblyModel[] = [];
   for (const one of sized) placed.push({ ...one, at: placeBeside(placed, one, row, round) });
-  const laid = placed.map((one, i): CaseModel => {
+  const laid = placed.map((one, i): AssemblyModel => {
     const wallOf = (part: Part): Mm => printedWall(part, row[i]!, one, round);
     return { ...one, parts: one.parts.map((part) => roundPart(part, one, wallOf, round)) };
   });
@@ -75,7 +70,12 @@ function roundRow(row: readonly CaseModel[], round: Rounder): CaseModel[] {
 }
 
 /** A case that shares a side begins where that side's printed outer face lies; the first of a row stays where the job has it. */
-function placeBeside(before: readonly CaseModel[], one: CaseModel, row: readonly CaseModel[], round: Rounder): Vec {
+function placeBeside(
+  before: readonly AssemblyModel[],
+  one: AssemblyModel,
+  row: readonly AssemblyModel[],
+  round: Rounder,
+): Vec {
   const lender = before.find(({ name }) => name === one.design.shares?.left);
   if (lender === undefined) return one.at;
   const exact = row.find(({ name }) => name === lender.name)!;
@@ -106,7 +106,7 @@ const roundPins = (pins: PinRow, round: Rounder): PinRow => ({
 });
 
 /** A part on its printed wall; its ends and edges come to the grid when it is seated. */
-function roundPart(part: Part, { parts }: CaseModel, wallOf: (part: Part) => Mm, round: Rounder): Part {
+function roundPart(part: Part, { parts }: AssemblyModel, wallOf: (part: Part) => Mm, round: Rounder): Part {
   const axis = thicknessAxis(part);
   const lo: [Mm, Mm, Mm] = [...part.box[0]];
   const hi: [Mm, Mm, Mm] = [...part.box[1]];
@@ -131,7 +131,7 @@ function roundPart(part: Part, { parts }: CaseModel, wallOf: (part: Part) => Mm,
 }
 
 /** Where a part's lower, left or front face comes to lie. Outer faces keep the case's outside size; all else goes to the nearest step. */
-function printedWall(part: Part, exact: CaseModel, printed: CaseModel, round: Rounder): Mm {
+function printedWall(part: Part, exact: AssemblyModel, printed: AssemblyModel, round: Rounder): Mm {
   const axis = thicknessAxis(part);
   const lower = part.box[0][axis];
   const thickness = part.box[1][axis] - lower;
@@ -157,6 +157,7 @@ function printedWall(part: Part, exact: CaseModel, printed: CaseModel, round: Ro
 }
 
 /** Whether the sides enter a top panel over them or a bottom under them. */
-const isHeld = ({ design }: CaseModel): boolean => design.top.fit === "over" || design.bottom.fit === "under";
+const isHeld = ({ design }: AssemblyModel): boolean => design.top.fit === "over" || design.bottom.fit === "under";
 
-const isApplied = (part: Part, { design }: CaseModel): boolean => part.role === "back" && design.back.fit === "applied";
+const isApplied = (part: Part, { design }: AssemblyModel): boolean =>
+  part.role === "back" && design.back.fit === "applied";

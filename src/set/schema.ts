@@ -6,7 +6,7 @@ import { joint, order } from "./schema/joints.ts";
 import { sheet } from "./schema/layouts.ts";
 import { drilling, handWork, setting, settingsCount, sizing } from "./schema/machining.ts";
 import { label, purchase, reprint, sensitivity, step, stick } from "./schema/paper.ts";
-import { assembly, opening, part, piece } from "./schema/parts.ts";
+import { assembly, hardware, opening, part, piece } from "./schema/parts.ts";
 import { type face, mark, mm } from "./schema/values.ts";
 
 export const setSchema = z.strictObject({
@@ -19,6 +19,7 @@ export const setSchema = z.strictObject({
   parts: z.array(part),
   pieces: z.array(piece),
   joints: z.array(joint),
+  hardware: z.array(hardware),
   settings: z.array(setting),
   settingsCount,
   drilling: z.array(drilling),
@@ -58,6 +59,7 @@ export type SetOrder = DryfitSet["orders"][number];
 export type SetMove = SetOrder["moves"][number];
 export type SetSensitivity = DryfitSet["sensitivity"][number];
 export type SetLipping = SetPart["lippings"][number];
+export type SetHardware = DryfitSet["hardware"][number];
 export type SetOpening = DryfitSet["openings"][number];
 export type SetPurchase = DryfitSet["purchase"][number];
 export type Face = z.infer<typeof face>;

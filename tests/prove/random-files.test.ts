@@ -106,8 +106,8 @@ describe("random project files", () => {
     for (const { file, outcome } of made()) {
       const cases = file.data.cases as Record<string, unknown>[];
       if (cases.length > 1 || cases[0]!.quantity !== undefined) continue;
-      const straight = planModels(outcome.project, null).exact.cases.find(({ kind }) => kind === "case")!;
-      const turned = planModels(mirrored(outcome.project), null).exact.cases.find(({ kind }) => kind === "case")!;
+      const straight = planModels(outcome.project, null).exact.assemblies.find(({ kind }) => kind === "case")!;
+      const turned = planModels(mirrored(outcome.project), null).exact.assemblies.find(({ kind }) => kind === "case")!;
       const width = straight.size[0];
       const text = (role: string, lo: readonly number[], hi: readonly number[]): string =>
         [role, ...[...lo, ...hi].map((value) => Math.round(value * 1e4 + 0.31))].join(" ");
@@ -121,9 +121,9 @@ describe("random project files", () => {
   it("are never rounded by more than their seats allow", () => {
     for (const { outcome } of made()) {
       const { exact, printed } = planModels(outcome.project, null);
-      exact.cases.forEach((one, i) => {
+      exact.assemblies.forEach((one, i) => {
         one.parts.forEach((part, j) => {
-          const [before, after] = [boxSize(part.box), boxSize(printed.cases[i]!.parts[j]!.box)];
+          const [before, after] = [boxSize(part.box), boxSize(printed.assemblies[i]!.parts[j]!.box)];
           for (const axis of [0, 1, 2] as const) {
             // At each end less than a step for its own rounding, one for the face it meets, and one for the joint's depth.
             expect(Math.abs(after[axis] - before[axis])).toBeLessThan(6 * outcome.project.step + SAME);

@@ -6,9 +6,9 @@ import { type CheckInput, checkOf, shown } from "./input.ts";
 
 /** Every face of every part. */
 function roundings({ exact, printed }: CheckInput): { key: string; by: Mm }[] {
-  return exact.cases.flatMap((one, i) =>
+  return exact.assemblies.flatMap((one, i) =>
     one.parts.flatMap(({ key, box }, j) => {
-      const round = printed.cases[i]!.parts[j]!.box;
+      const round = printed.assemblies[i]!.parts[j]!.box;
       return AXES.flatMap((axis) =>
         ([0, 1] as const).map((side) => ({ key, by: Math.abs(box[side][axis] - round[side][axis]) })),
       );

@@ -183,7 +183,7 @@ function carriedBy(part: SetPart, input: CheckInput): Carried | null {
   if (span === null || edges.length === 2) return null;
   const across = localAlong(part.place, 1);
   const own = stockOfPart(part, stock);
-  const load = printed.cases.find(({ name }) => name === part.assembly)!.design.shelfLoad;
+  const load = printed.assemblies.find(({ name }) => name === part.assembly)!.design.shelfLoad;
   return {
     part,
     span,

@@ -147,7 +147,7 @@ const runsBeside = (one: SetFeature, other: SetFeature): boolean =>
 
 /** Where recesses stand back to back and each was cut down to a third: once for every part that has such. */
 export function checkThirds({ printed, marks, parts, unit }: CheckInput): SetCheck[] {
-  const thirds = printed.cases.flatMap((one) => one.thirds);
+  const thirds = printed.assemblies.flatMap((one) => one.thirds);
   const receiving = [...new Set(thirds.map((third) => third.receiving))];
   return receiving.map((key): SetCheck => {
     const own = thirds.filter((third) => third.receiving === key);

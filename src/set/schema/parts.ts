@@ -1,6 +1,6 @@
 /** Parts with their features, the pieces they are cut from, the assemblies they stand in and the bays left between them. */
 import { z } from "zod";
-import { axis, face, mark, mm, place, vec } from "./values.ts";
+import { axis, face, mark, mm, place, signedAxis, vec } from "./values.ts";
 
 const fits = z.strictObject({
   allowance: mm.describe("added to the thickest reading of the entering stock: groove width"),
@@ -8,13 +8,25 @@ const fits = z.strictObject({
   slip: mm.describe("stated gap of a slip joint at each edge, before rounding (rounding may add up to one step)"),
 });
 
+const travel = z
+  .discriminatedUnion("kind", [
+    z.strictObject({ kind: z.literal("none") }),
+    z.strictObject({
+      kind: z.literal("swing"),
+      pivot: vec.describe("a point of the upright axis that it turns about"),
+      range: z.tuple([z.number(), z.number()]).describe("degrees, anticlockwise seen from above"),
+    }),
+    z.strictObject({ kind: z.enum(["slide", "pull"]), axis: signedAxis, range: z.tuple([mm, mm]) }),
+  ])
+  .describe("how it moves in use, in its own coordinates, from where it stands closed");
+
 export const assembly = z.strictObject({
   name: z.string(),
-  kind: z.enum(["case", "base", "frame"]),
+  kind: z.enum(["case", "base", "frame", "door", "drawer", "worktop"]),
   in: z.string().nullable().describe("the assembly around it; null: the room"),
   place,
   size: vec.describe("x, y, z over all"),
-  travel: z.strictObject({ kind: z.literal("none") }),
+  travel,
   borrows: z.array(mark).describe("parts of an assembly beside it that parts of this one enter: a shared side"),
   fits,
   diagonals: z
@@ -124,6 +136,18 @@ export const piece = z.strictObject({
     .enum(["panel", "lipping", "board"])
     .describe("board: cut from solid stock in the rough, to be jointed, planed, ripped and crosscut"),
 });
+
+export const hardware = z
+  .strictObject({
+    what: z.string(),
+    sizes: z.array(mm).describe("what tells it from others of its kind, largest first"),
+    count: z.number().int(),
+    unit: z.string().describe("what is counted: hinges, pairs of slides"),
+    assembly: z.string(),
+    parts: z.array(mark).describe("that it is fixed to"),
+    use: z.string().describe("in a maker's words: 'left door of bay 1'"),
+  })
+  .describe("bought and fixed on; to be measured before a hole is drilled for it");
 
 export const opening = z.strictObject({
   name: z.string(),

@@ -3,7 +3,7 @@ import { z } from "zod";
 
 export const mm = z.number();
 export const vec = z.tuple([mm, mm, mm]);
-const signedAxis = z.enum(["+x", "-x", "+y", "-y", "+z", "-z"]);
+export const signedAxis = z.enum(["+x", "-x", "+y", "-y", "+z", "-z"]);
 export const place = z
   .strictObject({ at: vec, l: signedAxis, w: signedAxis, t: signedAxis })
   .describe("Local origin and the direction of the local l, w and t axes, in the frame around");

@@ -1,0 +1,14 @@
+/** One stage of what follows from the cases: frames, doors, drawers, worktops. */
+import type { Problem } from "../base/problem.ts";
+import type { Project } from "../project/project.ts";
+import type { StockTable } from "./carcase.ts";
+import type { Grid } from "./grid.ts";
+import type { AssemblyModel } from "./model.ts";
+
+export type Ground = { project: Project; stock: StockTable; grid: Grid };
+
+/** `lay`: assemblies at butt size, not yet joined. `faults`: why one of them, as laid, cannot be made. */
+export type Stage = {
+  lay: (standing: readonly AssemblyModel[], ground: Ground) => AssemblyModel[];
+  faults: (laid: AssemblyModel, project: Project) => Problem[];
+};

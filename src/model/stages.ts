@@ -1,0 +1,20 @@
+/**
+ * What follows from the cases as they stand, stage by stage: each is laid from all that was laid before it. The exact model and the printed
+ * one go through the same stages, the one without a grid, the other on that of the printed figures.
+ */
+import { FRAMES } from "./frame.ts";
+import type { AssemblyModel } from "./model.ts";
+import type { Ground, Stage } from "./stage.ts";
+
+const STAGES: readonly Stage[] = [FRAMES];
+
+/** The cases, and all that follows from them; `join` makes each of these whole before the next stage looks at it. */
+export function layStages(
+  cases: readonly AssemblyModel[],
+  ground: Ground,
+  join: (laid: AssemblyModel, stage: Stage) => AssemblyModel,
+): AssemblyModel[] {
+  const standing = [...cases];
+  for (const stage of STAGES) standing.push(...stage.lay(standing, ground).map((one) => join(one, stage)));
+  return standing;
+}
