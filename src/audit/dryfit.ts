@@ -1,5 +1,6 @@
 /** The dry fit: the parts of a set, as printed, put together and looked over. Knows nothing of how they were derived. */
 import type { DryfitSet, SetCheck } from "../set/schema.ts";
+import { checkAsBuilt, checkFrameStands } from "./as-built.ts";
 import { checkDowels } from "./dowels.ts";
 import { checkDrilling } from "./drilling.ts";
 import { type Contact, checkFreeEnds, findContacts } from "./ends.ts";
@@ -51,6 +52,7 @@ export function dryFit(set: DryfitSet): SetCheck[] {
     ...checkSums(set, solids, housings),
     ...checkOpenings(set, solids),
     ...checkDiagonals(set, solids),
+    ...checkFrameStands(set),
     ...checkSettings(set),
     ...checkDrilling(set),
     ...checkOrder(set, solids, housings),
@@ -58,6 +60,7 @@ export function dryFit(set: DryfitSet): SetCheck[] {
   return [
     ...failures,
     ...cleared(set, failures, solids, housings, contacts, pairs),
+    ...checkAsBuilt(set),
     ...notes(set.job, housings, contacts),
   ];
 }

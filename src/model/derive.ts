@@ -4,6 +4,7 @@ import { formatLengthWithUnit, type Mm } from "../base/length.ts";
 import { type Problem, ProblemsFound } from "../base/problem.ts";
 import { LEAST_HOUSING } from "../project/defaults.ts";
 import { type Case, type Project, whereIn } from "../project/project.ts";
+import { asBuiltFaults } from "./as-built.ts";
 import { layCarcase, type StockTable } from "./carcase.ts";
 import { cut } from "./cut.ts";
 import { EXACT, type Grid } from "./grid.ts";
@@ -30,6 +31,7 @@ export function deriveModel(project: Project): Model {
     problems.push(...faults(one, project));
     return joinRow([one], project, stock, problems)[0]!;
   });
+  problems.push(...asBuiltFaults(project, assemblies));
   if (problems.length > 0) throw new ProblemsFound(problems);
   return { assemblies };
 }

@@ -1,7 +1,8 @@
 /**
- * What follows from the cases as they stand, stage by stage: each is laid from all that was laid before it. The exact model and the printed
+ * What follows from the cases as they stand, stage by stage: each is laid from all that was laid before it, as measured where it was. The exact model and the printed
  * one go through the same stages, the one without a grid, the other on that of the printed figures.
  */
+import { asMeasured } from "./as-built.ts";
 import { FRAMES } from "./frame.ts";
 import type { AssemblyModel } from "./model.ts";
 import type { Ground, Stage } from "./stage.ts";
@@ -14,7 +15,10 @@ export function layStages(
   ground: Ground,
   join: (laid: AssemblyModel, stage: Stage) => AssemblyModel,
 ): AssemblyModel[] {
-  const standing = [...cases];
-  for (const stage of STAGES) standing.push(...stage.lay(standing, ground).map((one) => join(one, stage)));
-  return standing;
+  const made = [...cases];
+  for (const stage of STAGES) {
+    const standing = made.map((one) => asMeasured(one, ground.project.asBuilt));
+    made.push(...stage.lay(standing, ground).map((one) => join(one, stage)));
+  }
+  return made;
 }

@@ -5,6 +5,7 @@ import type { Model } from "../model/model.ts";
 import { roundModel } from "../printed/round.ts";
 import { type Project, whereIn } from "../project/project.ts";
 import type { DryfitSet } from "../set/schema.ts";
+import { planAsBuilt } from "./as-built.ts";
 import { planOrders } from "./assembly/order.ts";
 import { checkLayouts, planChecks } from "./checks/index.ts";
 import { checkOf } from "./checks/input.ts";
@@ -68,6 +69,7 @@ export function planJoinery(
   const parts = planParts(printed, marks, stock, step);
   const joints = planJointList(printed, marks, parts);
   const assemblies = planAssemblies(printed, marks);
+  const openings = planOpenings(printed);
   const mass = parts.reduce((sum, part) => sum + part.mass, 0);
   const orders = planOrders({
     parts,
@@ -85,7 +87,8 @@ export function planJoinery(
     paper,
     stock,
     assemblies,
-    openings: planOpenings(printed),
+    openings,
+    asBuilt: planAsBuilt(project.asBuilt, assemblies, openings),
     parts,
     pieces: planPieces(parts, stock),
     joints,

@@ -22,6 +22,8 @@ export const LEAST_BESIDE: Mm = 2;
 export const LEAST_GROOVE: Mm = 20;
 /** A bay narrower than this takes no finger to wipe the glue out of its corners (common practice, no source). */
 export const LEAST_CLEAR: Mm = 10;
+/** Two measures of one thing agree so far, or one of them is wrong: a tape's 1/16 in (common practice, no source). */
+export const AGREE: Mm = inches(1 / 16);
 /** A part with a lipping is still a panel with so much of it behind; a filler strip so wide takes a screw without splitting (common practice, no source). */
 export const LEAST_PANEL: Mm = 20;
 export const LEAST_STRIP: Mm = 20;

@@ -17,6 +17,7 @@ export type Project = {
   cases: Case[];
   doorway: { width: Mm; height: Mm } | null; // narrowest opening on the way to its place
   glue: GlueTime | null;
+  asBuilt: AsBuilt[];
   /** Where each value stands in the file: "cases[0].bays.columns[1].size" -> line and column. */
   lines: Record<string, { line: number; column: number }>;
 };
@@ -34,6 +35,9 @@ export type Job = {
 
 /** How long spread glue stays open, and how long one joint takes to spread and close; or plainly how many joints to a glue-up. */
 export type GlueTime = { openMinutes: number; minutesPerJoint: number; mostJoints: number | null };
+
+/** What was measured on the piece itself: of an assembly over all, or of one of its openings ("bench/bay 1"). What follows goes by it. */
+export type AsBuilt = { path: string; name: string; width: Mm | null; height: Mm | null };
 
 export type Stock = {
   id: string;

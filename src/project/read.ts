@@ -15,7 +15,7 @@ import { checkShape } from "./file/explain.ts";
 import { inputProblem, warning } from "./file/problems.ts";
 import { inFileOrder, readSource, type Source, sourceOf } from "./file/source.ts";
 import { quote } from "./file/words.ts";
-import { type Case, type GlueTime, type Job, type Project, ROLES, type Stock } from "./project.ts";
+import { type AsBuilt, type Case, type GlueTime, type Job, type Project, ROLES, type Stock } from "./project.ts";
 import { saidBy } from "./schema/fields.ts";
 import { type ProjectFile, projectSchema } from "./schema/project.ts";
 import { paperOf } from "./shop/paper.ts";
@@ -93,6 +93,7 @@ function assemble(file: ProjectFile, source: Source, shop: Shop, problems: Probl
     cases,
     doorway: doorwayOf(file),
     glue: glueOf(file, source, problems),
+    asBuilt: asBuiltOf(file),
     lines: source.lines,
   };
 }
@@ -110,6 +111,14 @@ const jobOf = (file: ProjectFile["job"]): Job => ({
 
 const doorwayOf = ({ doorway, unit }: ProjectFile): Project["doorway"] =>
   doorway === undefined ? null : { width: lengthOf(doorway.width, unit), height: lengthOf(doorway.height, unit) };
+
+const asBuiltOf = ({ asBuilt, unit }: ProjectFile): AsBuilt[] =>
+  Object.entries(asBuilt ?? {}).map(([name, { width, height }]) => ({
+    path: `asBuilt.${name}`,
+    name,
+    width: width === undefined ? null : lengthOf(width, unit),
+    height: height === undefined ? null : lengthOf(height, unit),
+  }));
 
 function glueOf({ glue }: ProjectFile, source: Source, problems: Problem[]): GlueTime | null {
   if (glue === undefined) return null;

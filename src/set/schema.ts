@@ -6,7 +6,7 @@ import { joint, order } from "./schema/joints.ts";
 import { sheet } from "./schema/layouts.ts";
 import { drilling, handWork, setting, settingsCount, sizing } from "./schema/machining.ts";
 import { label, purchase, reprint, sensitivity, step, stick } from "./schema/paper.ts";
-import { assembly, hardware, opening, part, piece } from "./schema/parts.ts";
+import { asBuilt, assembly, hardware, opening, part, piece } from "./schema/parts.ts";
 import { type face, mark, mm } from "./schema/values.ts";
 
 export const setSchema = z.strictObject({
@@ -16,6 +16,7 @@ export const setSchema = z.strictObject({
   stock: z.array(stock),
   assemblies: z.array(assembly),
   openings: z.array(opening),
+  asBuilt: z.array(asBuilt),
   parts: z.array(part),
   pieces: z.array(piece),
   joints: z.array(joint),

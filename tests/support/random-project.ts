@@ -189,6 +189,7 @@ export const randomProject: fc.Arbitrary<Project> = fc
     ({ unit, step, thick, thin, first, second }): Project => ({
       file: "random.json",
       name: "random",
+      asBuilt: [],
       job: {
         number: "R-1",
         title: "Random case",

@@ -58,7 +58,15 @@ function notesOf(set: DryfitSet, frame: SetAssembly): Atom[][] {
       : over > 0
         ? [...words(`It stands out beyond ${behind.name} by`), figure(over, unit, 3), ...words("at each side.")]
         : words(`It ends flush with the sides of ${behind.name}.`);
+  const measured = set.asBuilt.filter(({ assembly }) => assembly === behind?.name);
   return [
+    ...measured.map(({ assembly, opening, way, measured: found, printed }) => [
+      ...words(`Made to ${opening === null ? assembly : `${opening} of ${assembly}`} as measured:`),
+      figure(found, unit, 3, "bold"),
+      ...words(`${way === "width" ? "across" : "in height"}, printed`),
+      figure(printed, unit, 3),
+      ...words("."),
+    ]),
     [...words(`${stock.name},`), figure(stock.thickness, unit, 3), ...words("thick."), ...stands],
     words(
       `Rails between stiles: ${fixings.join("; ")}. Mark the inside face of every member, and both members of each joint.`,

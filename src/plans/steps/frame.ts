@@ -1,10 +1,10 @@
 /** The steps of a face frame: its stock milled when the case stands and is measured, put together, glued on to the case. */
-import { formatLengthWithUnit } from "../../base/length.ts";
+import { formatLengthWithUnit, type Mm } from "../../base/length.ts";
 import type { SetAssembly, SetOrder } from "../../set/schema.ts";
 import { frameBefore } from "../../set/standing.ts";
 import { planAssemblySteps } from "./assemble.ts";
 import { drill } from "./parts.ts";
-import { type Draft, type StepsInput, step } from "./step.ts";
+import { capital, type Draft, type StepsInput, step } from "./step.ts";
 
 export function planFrameSteps(order: SetOrder, input: StepsInput): Draft[] {
   const frame = input.assemblies.find(({ name }) => name === order.assembly)!;
@@ -23,20 +23,23 @@ export function planFrameSteps(order: SetOrder, input: StepsInput): Draft[] {
   ];
 }
 
-function mill(frame: SetAssembly, behind: SetAssembly, marks: string[], { parts, stock, unit }: StepsInput): Draft {
+function mill(frame: SetAssembly, behind: SetAssembly, marks: string[], input: StepsInput): Draft {
+  const { parts, stock, unit, asBuilt } = input;
   const { thickness } = stock.find(({ id }) => id === parts.find(({ mark }) => mark === marks[0])!.material)!;
   return step(
     `Mill the members of ${frame.name}`,
     [
-      `First measure ${behind.name} as it stands, glued up, and write down what you find. A figure that is off by more than what the frame stands out beyond the case goes into the project file before a stile is cut.`,
+      asBuilt.some(({ assembly }) => assembly === behind.name)
+        ? `${capital(behind.name)} was measured as it stands, and ${frame.name} is made to that.`
+        : `First measure ${behind.name} as it stands, glued up, and each bay, and write down what you find. Where it differs from what is printed, it goes into the project file before a stile is cut: "asBuilt": { "${behind.name}": { "width": ..., "height": ... } }. What is already cut keeps its size, and the frame follows.`,
       `Cut each piece in the rough, longer and wider than its part. Joint a face and an edge, plane to ${formatLengthWithUnit(thickness, unit)}, all members in one pass for each setting of the planer; rip to width, then crosscut to length, members of one length against one stop.`,
       "Lay the members out as they will stand, mark the inside face of each, and letter both members of every joint alike.",
     ],
     {
       parts: marks,
       boxes: [
-        { label: `${behind.name}, width at the front`, target: behind.size[0] },
-        { label: `${behind.name}, height`, target: behind.size[2] },
+        { label: `${behind.name}, width at the front`, target: standing(behind, "width", input) },
+        { label: `${behind.name}, height`, target: standing(behind, "height", input) },
       ],
       cautions: [
         "No piece shorter or thinner than the jointer's and the planer's manuals allow; push blocks at the jointer, a push stick for narrow rips, guards on. Eye, ear and dust protection.",
@@ -44,6 +47,11 @@ function mill(frame: SetAssembly, behind: SetAssembly, marks: string[], { parts,
     },
   );
 }
+
+/** Over all, as measured where it was. */
+const standing = (one: SetAssembly, way: "width" | "height", { asBuilt }: StepsInput): Mm =>
+  asBuilt.find((each) => each.assembly === one.name && each.opening === null && each.way === way)?.measured ??
+  one.size[way === "width" ? 0 : 2];
 
 function glueOn(frame: SetAssembly, behind: SetAssembly, marks: string[], { unit }: StepsInput): Draft {
   const over = behind.place.at[0] - frame.place.at[0];

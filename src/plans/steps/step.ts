@@ -15,6 +15,7 @@ export type StepsInput = Pick<
   | "sheets"
   | "assemblies"
   | "openings"
+  | "asBuilt"
   | "stock"
   | "orders"
 > & {

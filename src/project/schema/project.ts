@@ -1,6 +1,7 @@
 /** The project file as a maker writes it. Shape only: lengths become millimetres, and ids are looked up, afterwards. */
 import { z } from "zod";
 import { FOLDER_NAME, isFolderName } from "../checks/folder-name.ts";
+import { asBuilt } from "./as-built.ts";
 import { box, joinery, joints } from "./case.ts";
 import { minutes, says, size, text } from "./fields.ts";
 import { paperOverrides, stockOverrides, toolingOverrides } from "./shop.ts";
@@ -78,6 +79,7 @@ export const projectSchema = z
     joints: joints.optional(),
     doorway: doorway.optional(),
     glue: glue.optional(),
+    asBuilt: asBuilt.optional(),
     cases,
   })
   .describe("A Dryfit project: one job of plywood cases");

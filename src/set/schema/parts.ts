@@ -149,6 +149,16 @@ export const hardware = z
   })
   .describe("bought and fixed on; to be measured before a hole is drilled for it");
 
+export const asBuilt = z
+  .strictObject({
+    assembly: z.string(),
+    opening: z.string().nullable().describe("null: the assembly over all"),
+    way: z.enum(["width", "height"]),
+    printed: mm,
+    measured: mm,
+  })
+  .describe("measured on the piece itself: parts already cut keep their sizes, what follows goes by it");
+
 export const opening = z.strictObject({
   name: z.string(),
   case: z.string(),
