@@ -53,7 +53,15 @@ describe.each(Object.keys(SHAPES))("%s", (shape) => {
     const { stock, step, unit } = project;
     const assemblies = planAssemblies(printed, marks);
     const solids = solidsOf({ parts: planParts(printed, marks, stock, step), stock, assemblies });
-    const job = { ...project.job, name: project.name, unit, step, draft: false, doorway: null };
+    const job = {
+      ...project.job,
+      name: project.name,
+      unit,
+      step,
+      draft: false,
+      moisture: { made: null, driest: 6, wettest: 12 },
+      doorway: null,
+    };
     const tried = new Neighbours(solids, step).tried + checkOverlaps({ job, assemblies }, solids).tried;
     expect(tried / solids.length).toBeLessThanOrEqual(MOST);
     expect(tried).toBeGreaterThan(solids.length);

@@ -205,7 +205,8 @@ describe("cross-grain joints", () => {
   });
 
   it("reckon with a coefficient between those of cabinet woods", () => {
-    const flat = moisture.rows.map(({ CT }) => CT);
+    const cabinet = ["Ash, white", "Birch, yellow", "Cherry, black", "Maple, sugar", "Walnut, black"];
+    const flat = moisture.rows.filter(({ species }) => cabinet.includes(species)).map(({ CT }) => CT);
     expect(Math.min(...flat)).toBeLessThan(0.003);
     expect(Math.max(...flat)).toBeGreaterThan(0.003);
     expect(flat.reduce((sum, one) => sum + one, 0) / flat.length).toBeCloseTo(0.003, 4);
@@ -363,7 +364,8 @@ describe("readings", () => {
     expect(sanded.rule).toBe("+(0.2 + 0.03 t) / -(0.4 + 0.03 t) mm");
     const under = tolerances.rows.find(({ standard }) => standard.startsWith("hardwood plywood"))!;
     expect(under.rule).toContain("-3/64 in");
-    for (const [id, { nominal, limits }] of Object.entries(entries)) {
+    for (const [id, { nominal, limits, boards }] of Object.entries(entries)) {
+      if (boards !== undefined) continue;
       const t = lengthOf(nominal!, "mm");
       const [least, most] = [lengthOf(limits!.least, "mm"), lengthOf(limits!.most, "mm")];
       if (id.startsWith("birch")) {

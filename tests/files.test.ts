@@ -326,6 +326,7 @@ describe("what earlier builds left", () => {
         address: null,
         notes: [],
         draft,
+        moisture: { made: null, driest: 6, wettest: 12 },
         doorway: null,
       },
     });

@@ -320,6 +320,7 @@ describe("stock", () => {
       density: 695,
       stiffness: { along: 6550, across: 6550, source: "veneer-core plywood, Architectural Woodwork Standards 2009" },
       solid: false,
+      species: null,
       limits: null,
       price: null,
     });

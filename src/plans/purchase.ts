@@ -2,6 +2,7 @@
 
 import type { Mm, Unit } from "../base/length.ts";
 import { formatLength, formatLengthWithUnit, isSame, MM_PER_INCH } from "../base/length.ts";
+import { boardFeet, quartersOf } from "../base/lumber.ts";
 import { listInWords } from "../base/words.ts";
 import type { GlueTime } from "../project/project.ts";
 import type { DryfitSet, SetHardware, SetJoint, SetPart, SetPurchase, SetSheet } from "../set/schema.ts";
@@ -140,25 +141,24 @@ function planSheetLine(stock: SheetStock, sheets: readonly SetSheet[], unit: Uni
   ];
 }
 
-/** Board measure: one inch of rough thickness, a foot wide, a foot long. */
-const BOARD_FOOT = 144 * MM_PER_INCH ** 3;
-
 /** Boards by what the parts take in the rough, and so much more. */
 function planBoardLine(stock: BoardStock, pieces: DryfitSet["pieces"], unit: Unit): SetPurchase[] {
   const own = pieces.filter((piece) => piece.stock === stock.id && piece.kind === "board");
   if (own.length === 0) return [];
   const { rough, spare } = stock.boards;
-  const takes = own.reduce((sum, { length, width, thickness }) => sum + length * width * thickness, 0);
-  const volume = takes * (1 + spare);
-  const amount = unit === "in" ? volume / BOARD_FOOT : volume / 1e9;
+  const measure = (piece: (typeof own)[number]): number =>
+    unit === "in" ? boardFeet(piece) : (piece.length * piece.width * piece.thickness) / 1e9;
+  const amount = own.reduce((sum, piece) => sum + measure(piece), 0) * (1 + spare);
   const digits = unit === "in" ? 10 : 1000;
+  const quarters = unit === "in" ? quartersOf(rough) : null;
+  const sold = quarters === null ? "" : `${quarters.quarters}, `;
   const quantity = Math.ceil(amount * digits - 1e-9) / digits;
   const longest = Math.max(...own.map(({ length }) => length));
   const widest = Math.max(...own.map(({ width }) => width));
   return [
     {
       what: stock.name,
-      size: `${formatLength(rough, unit)} ${unit} in the rough, planed to ${formatLength(stock.nominal, unit)}`,
+      size: `${sold}${formatLength(rough, unit)} ${unit} in the rough, planed to ${formatLength(stock.nominal, unit)}`,
       quantity,
       unit: unit === "in" ? "board feet" : "m3",
       price: stock.price === null ? null : Math.round(quantity * stock.price * 100) / 100,

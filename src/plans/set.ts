@@ -83,7 +83,15 @@ export function planJoinery(
   const { settings, settingsCount, noTool } = planSettings({ parts, stock, assemblies, drilling, tooling, unit });
   return {
     version: 1,
-    job: { name: project.name, ...project.job, unit, step, draft, doorway: project.doorway },
+    job: {
+      name: project.name,
+      ...project.job,
+      unit,
+      step,
+      draft,
+      moisture: project.moisture,
+      doorway: project.doorway,
+    },
     paper,
     stock,
     assemblies,

@@ -97,6 +97,9 @@ export const BOARDS = { spare: 0.25, goodFaces: 2 as const };
 /** A rough piece is so much longer and wider than its part: 1/2 in to trim, 3/16 in to joint and rip (trade magazines). */
 export const MILLING = { length: inches(1 / 2), width: inches(3 / 16) };
 
+/** Heated rooms dry wood to about 6 % and damp summers bring it to about 12 (common practice, no source). */
+export const MOISTURE = { driest: 6, wettest: 12 };
+
 /** A frame stands out so far beyond the case at each side, to be trimmed or scribed (trade magazines: 1/8 in is usual). */
 export const OVERHANG: ByUnit = { in: inches(1 / 8), mm: 3 };
 

@@ -18,6 +18,7 @@ export type Project = {
   doorway: { width: Mm; height: Mm } | null; // narrowest opening on the way to its place
   glue: GlueTime | null;
   asBuilt: AsBuilt[];
+  moisture: Moisture; // of solid wood
   /** Where each value stands in the file: "cases[0].bays.columns[1].size" -> line and column. */
   lines: Record<string, { line: number; column: number }>;
 };
@@ -38,6 +39,8 @@ export type GlueTime = { openMinutes: number; minutesPerJoint: number; mostJoint
 
 /** What was measured on the piece itself: of an assembly over all, or of one of its openings ("bench/bay 1"). What follows goes by it. */
 export type AsBuilt = { path: string; name: string; width: Mm | null; height: Mm | null };
+/** Moisture content of solid wood in percent: when it is made (null: not known), and between what it lives. */
+export type Moisture = { made: number | null; driest: number; wettest: number };
 
 export type Stock = {
   id: string;
@@ -55,6 +58,7 @@ export type Stock = {
   density: number; // kg/m3
   stiffness: { along: number; across: number; source: string }; // modulus of elasticity in bending, N/mm2
   solid: boolean; // edge-glued solid wood: it moves across its grain, as no plywood does
+  species: { name: string; tangential: number; radial: number; source: string } | null; // how it moves across its grain: fraction of its width for each point of moisture
   limits: { least: Mm; most: Mm; source: string } | null; // thickness that its standard allows
   price: number | null; // one sheet, in the shop's own money
 };

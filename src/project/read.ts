@@ -15,6 +15,7 @@ import { checkShape } from "./file/explain.ts";
 import { inputProblem, warning } from "./file/problems.ts";
 import { inFileOrder, readSource, type Source, sourceOf } from "./file/source.ts";
 import { quote } from "./file/words.ts";
+import { moistureOf } from "./job/moisture.ts";
 import { type AsBuilt, type Case, type GlueTime, type Job, type Project, ROLES, type Stock } from "./project.ts";
 import { saidBy } from "./schema/fields.ts";
 import { type ProjectFile, projectSchema } from "./schema/project.ts";
@@ -94,6 +95,7 @@ function assemble(file: ProjectFile, source: Source, shop: Shop, problems: Probl
     doorway: doorwayOf(file),
     glue: glueOf(file, source, problems),
     asBuilt: asBuiltOf(file),
+    moisture: moistureOf(file.moisture, { source, problems }),
     lines: source.lines,
   };
 }

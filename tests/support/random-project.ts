@@ -53,6 +53,7 @@ function stockOf(id: string, nominal: Mm, readings: Mm[]): Stock {
     density: 680,
     stiffness: { along: 9000, across: 6000, source: "made up" },
     solid: false,
+    species: null,
     limits: null,
     price: null,
   };
@@ -227,6 +228,7 @@ export const randomProject: fc.Arbitrary<Project> = fc
       cases: second === null ? [first] : [first, besides(first, second)],
       doorway: null,
       glue: null,
+      moisture: { made: null, driest: 6, wettest: 12 },
       lines: {},
     }),
   )

@@ -20,6 +20,7 @@ export const stockOf = (length: number, width: number, trim: number, grain: bool
   density: 600,
   stiffness: { along: 9000, across: 5000, source: "no load is reckoned here" },
   solid: false,
+  species: null,
   limits: null,
   price: null,
 });

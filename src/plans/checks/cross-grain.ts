@@ -1,6 +1,7 @@
 /** Cross-grain joints: solid wood fixed along a part that does not move with it. Panels keep their size; solid wood does not, across its grain. */
 import { AXES, type AxisIndex, axisOf } from "../../base/geometry.ts";
 import { type Mm, SAME } from "../../base/length.ts";
+import { movementOf } from "../../base/moisture.ts";
 import type { SetCheck, SetJoint, SetPart } from "../../set/schema.ts";
 import {
   axisOfFace,
@@ -31,7 +32,7 @@ export function checkCrossGrain(input: CheckInput): SetCheck[] {
     const entering = parts.find(({ mark }) => mark === joint.entering)!;
     const receiving = parts.find(({ mark }) => mark === joint.receiving)!;
     return crossed(joint, entering, receiving, input).map(({ mover, still, width }) => {
-      const moves = width * COEFFICIENT * POINTS;
+      const moves = movementOf(width, COEFFICIENT, POINTS);
       return checkOf("cross-grain", "warning", [mover.mark, still.mark], {
         text: `${capital(nameOf(mover))} is solid wood, fixed across its grain to ${nameOf(still)} (${joint.fixings}) over ${shown(width, unit)}: it moves about ${computed(moves, unit)} with the seasons, ${still.name} does not.`,
         rule: RULE,

@@ -4,6 +4,7 @@ import { FOLDER_NAME, isFolderName } from "../checks/folder-name.ts";
 import { asBuilt } from "./as-built.ts";
 import { box, joinery, joints } from "./case.ts";
 import { minutes, says, size, text } from "./fields.ts";
+import { moisture } from "./moisture.ts";
 import { paperOverrides, stockOverrides, toolingOverrides } from "./shop.ts";
 
 const job = z
@@ -80,6 +81,7 @@ export const projectSchema = z
     doorway: doorway.optional(),
     glue: glue.optional(),
     asBuilt: asBuilt.optional(),
+    moisture: moisture.optional(),
     cases,
   })
   .describe("A Dryfit project: one job of plywood cases");

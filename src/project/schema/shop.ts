@@ -26,6 +26,11 @@ const modulusSays = says(
   "write it like 6550; 1,000,000 psi are 6895 N/mm2",
 );
 const modulus = z.number(modulusSays).min(500, modulusSays).max(30000, modulusSays);
+const coefficientSays = says(
+  "a fraction of the width for each point of moisture, from 0.0005 to 0.006",
+  "write it like 0.00353",
+);
+const coefficient = z.number(coefficientSays).min(0.0005, coefficientSays).max(0.006, coefficientSays);
 const readingSays = says("a measured thickness, or a list of them", 'write it like "23/32" or [17.6, 17.7, 17.6]');
 
 const stock = z.strictObject({
@@ -63,6 +68,15 @@ const stock = z.strictObject({
     .optional()
     .describe("modulus of elasticity in bending, N/mm2: the sag of shelves follows it"),
   solid: yesOrNo.optional().describe("true: edge-glued solid wood, which moves across its grain"),
+  species: z
+    .strictObject({
+      name: text,
+      tangential: coefficient.describe("flat-sawn: fraction of its width for each point of moisture"),
+      radial: coefficient.describe("quarter-sawn"),
+      source: text.describe("who says so, as it stands on the checks page"),
+    })
+    .optional()
+    .describe("of solid wood: how much it moves across its grain"),
   limits: z
     .strictObject({ least: size, most: size, source: text })
     .optional()

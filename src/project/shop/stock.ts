@@ -33,6 +33,7 @@ function inMm(entry: StockEntry, unit: Unit): StockParts {
   if (entry.density !== undefined) parts.density = entry.density;
   if (entry.stiffness !== undefined) parts.stiffness = entry.stiffness;
   if (entry.solid !== undefined) parts.solid = entry.solid;
+  if (entry.species !== undefined) parts.species = entry.species;
   if (entry.limits !== undefined) {
     const { least, most, source } = entry.limits;
     parts.limits = { least: mm(least), most: mm(most), source };
@@ -61,6 +62,7 @@ function complete(id: string, parts: StockParts, unit: Unit): Stock | null {
     density: parts.density ?? STOCK.density,
     stiffness: parts.stiffness ?? STOCK.stiffness,
     solid: parts.solid ?? (boards !== null || STOCK.solid),
+    species: parts.species ?? null,
     limits: parts.limits ?? null,
     price: parts.price ?? null,
   };

@@ -15,6 +15,11 @@ export const job = z.strictObject({
   address: z.string().nullable(),
   notes: z.array(z.string()),
   draft: z.boolean(),
+  moisture: z
+    .strictObject({ made: z.number().nullable(), driest: z.number(), wettest: z.number() })
+    .describe(
+      "moisture content of solid wood in percent: when it is made (null: not known), and between what it lives",
+    ),
   doorway: z.strictObject({ width: mm, height: mm }).nullable().describe("narrowest opening on the way to its place"),
 });
 
@@ -63,6 +68,12 @@ export const stock = z.strictObject({
     .strictObject({ along: z.number(), across: z.number(), source: z.string() })
     .describe("modulus of elasticity in bending, N/mm2, along and across the grain of the face"),
   solid: z.boolean().describe("solid wood, which moves across its grain; false: a panel that keeps its size"),
+  species: z
+    .strictObject({ name: z.string(), tangential: z.number(), radial: z.number(), source: z.string() })
+    .nullable()
+    .describe(
+      "of solid wood: fraction of its width that it moves for each point of moisture, flat-sawn and quarter-sawn",
+    ),
   limits: z
     .strictObject({ least: mm, most: mm, source: z.string() })
     .nullable()
