@@ -1,8 +1,8 @@
-/** Story sticks: for each case and direction, the grooves, stops, holes and ends of the parts that share marks, as positions on one strip. */
+/** Story sticks: for each assembly and direction, the grooves, seats, stops, holes and ends of the parts that share marks, as positions on one strip. */
 import { type AxisIndex, axesOf, axisOf, signOf } from "../base/geometry.ts";
 import { isSame, type Mm } from "../base/length.ts";
 import { endsSquare, lippedAfter } from "../set/facing.ts";
-import type { DryfitSet, Face, SetFeature, SetPart, SetReprint, SetStick } from "../set/schema.ts";
+import type { DryfitSet, Face, SetFeature, SetJoint, SetPart, SetReprint, SetStick } from "../set/schema.ts";
 import { layTiles } from "./stick-tiles.ts";
 
 type Mark = SetStick["marks"][number];
@@ -21,20 +21,22 @@ const DIRECTION_WORDS = ["width", "depth", "height"] as const;
 /** Walls of different grooves nearer than this cannot be told apart on one strip: the width of two knife lines and a fingernail. */
 const TELL_APART: Mm = 3;
 
-type StickSet = Pick<DryfitSet, "parts" | "assemblies" | "paper" | "job">;
+type StickSet = Pick<DryfitSet, "parts" | "joints" | "assemblies" | "paper" | "job">;
 
 /** Every stick of the set on its pages; `reprint`: the others have no tiles. Throws ProblemsFound where pages cannot be joined. */
 export const planSticks = (set: StickSet, reprint: SetReprint | null = null): SetStick[] =>
   layTiles(markSticks(set), set, reprint);
 
 /** The sticks before they are cut into tiles. */
-export function markSticks(set: Pick<StickSet, "parts" | "assemblies">): SetStick[] {
+export function markSticks(set: Pick<StickSet, "parts" | "joints" | "assemblies">): SetStick[] {
   const drafts = set.assemblies.flatMap((assembly) => {
     const parts = set.parts.filter(
       (part): part is PlacedPart => part.assembly === assembly.name && part.place !== null,
     );
     return ([2, 0, 1] as const).flatMap((axis) =>
-      groupAsks(asksOf(parts, axis)).map((asks): Draft => ({ axis, case: assembly.name, asks })),
+      groupAsks([...asksOf(parts, axis), ...seatAsks(parts, set.joints, axis)]).map(
+        (asks): Draft => ({ axis, case: assembly.name, asks }),
+      ),
     );
   });
   const shared = shareInstances(drafts);
@@ -114,16 +116,35 @@ function asksOf(parts: PlacedPart[], axis: AxisIndex): Ask[] {
   });
 }
 
+/** Where the ends of a part's neighbours lie on its edges: one ask for each member that some end or edge butts against. */
+function seatAsks(parts: PlacedPart[], joints: readonly SetJoint[], axis: AxisIndex): Ask[] {
+  return parts.flatMap((part) => {
+    const ends = joints.filter(
+      ({ receiving, kind, receivingFace, enteringEnd }) =>
+        receiving === part.mark && kind === "butt" && receivingFace[0] === "w" && enteringEnd[0] === "l",
+    );
+    if (ends.length === 0 || caseAxis(part, 0) !== axis) return [];
+    const marks = ends.flatMap(({ entering }): Mark[] => {
+      const member = parts.find(({ mark }) => mark === entering);
+      if (member === undefined || caseAxis(member, 1) !== axis) return [];
+      const [a, b] = [toCase(member, 1, 0), toCase(member, 1, member.width)];
+      return [{ kind: "seat", at: Math.min(a, b), width: Math.abs(b - a), holds: [entering], parts: [part.mark] }];
+    });
+    return marks.length === 0 ? [] : [{ part, marks }];
+  });
+}
+
 const isSameBand = (a: Mark, b: Mark): boolean => a.kind === b.kind && isSame(a.at, b.at) && isSame(a.width, b.width);
 
-const grooves = (asks: Ask[]): Mark[] => asks.flatMap((ask) => ask.marks.filter((mark) => mark.kind === "groove"));
+const isBand = ({ kind }: Mark): boolean => kind === "groove" || kind === "seat";
+const bandsIn = (asks: Ask[]): Mark[] => asks.flatMap((ask) => ask.marks.filter(isBand));
 
-const isBandShared = (a: Ask[], b: Ask[]): boolean => grooves(a).some((x) => grooves(b).some((y) => isSameBand(x, y)));
+const isBandShared = (a: Ask[], b: Ask[]): boolean => bandsIn(a).some((x) => bandsIn(b).some((y) => isSameBand(x, y)));
 
 /** Two different grooves that would run into each other on the strip. */
 const areCrossed = (a: Ask[], b: Ask[]): boolean =>
-  grooves(a).some((x) =>
-    grooves(b).some(
+  bandsIn(a).some((x) =>
+    bandsIn(b).some(
       (y) => !isSameBand(x, y) && x.at < y.at + y.width + TELL_APART && y.at < x.at + x.width + TELL_APART,
     ),
   );
@@ -133,7 +154,7 @@ const areCrossed = (a: Ask[], b: Ask[]): boolean =>
  * make no stick of their own: they are laid out from one that shows each of them.
  */
 function groupAsks(asks: Ask[]): Ask[][] {
-  const groups = asks.filter((ask) => grooves([ask]).length > 0).map((ask) => [ask]);
+  const groups = asks.filter((ask) => bandsIn([ask]).length > 0).map((ask) => [ask]);
   for (let i = 0; i < groups.length; i++) {
     for (let j = i + 1; j < groups.length; j++) {
       const [a, b] = [groups[i]!, groups[j]!];
@@ -143,7 +164,7 @@ function groupAsks(asks: Ask[]): Ask[][] {
       j = i; // what joined may now share a band with a group passed over
     }
   }
-  for (const ask of asks.filter((one) => grooves([one]).length === 0)) {
+  for (const ask of asks.filter((one) => bandsIn([one]).length === 0)) {
     const lines = (group: Ask[]): Mark[] => group.flatMap(({ marks }) => marks.filter(({ kind }) => kind === "line"));
     groups.find((group) => ask.marks.every((hole) => lines(group).some((line) => isSameBand(line, hole))))?.push(ask);
   }
@@ -190,7 +211,7 @@ const stickMarks = (draft: Draft): Mark[] => {
   return gather([...ends, ...asked]);
 };
 
-const KINDS: Mark["kind"][] = ["end", "groove", "line"];
+const KINDS: Mark["kind"][] = ["end", "groove", "seat", "line"];
 
 /** The same mark asked for by several parts is drawn once and names them all. */
 function gather(marks: Mark[]): Mark[] {

@@ -65,8 +65,9 @@ export function letterStrip(set: DryfitSet, strip: Strip, marks: StickMark[]): P
   const of = (wanted: StickMark["kind"]): StickMark[] => marks.filter(({ kind }) => kind === wanted);
   const ends = of("end").reverse(); // the total first: nothing may push it away
   for (const mark of ends.slice(0, 1)) letterEnd(set, page, mark);
-  const bare = of("groove").filter((mark) => !page.put(page.inBand(mark)));
-  for (const mark of of("groove")) {
+  const bands = [...of("groove"), ...of("seat")];
+  const bare = bands.filter((mark) => !page.put(page.inBand(mark)));
+  for (const mark of bands) {
     readingsOf(set, strip.stick, mark).forEach(({ near, parts }, i) => {
       const takes = i === 0 && bare.includes(mark) ? `, for ${mark.holds.join(", ")}` : "";
       page.figure(page.beside(mark.at, readingForms(set, near, `${partWords(parts)}${takes}`), "low"));

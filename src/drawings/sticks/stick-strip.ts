@@ -140,7 +140,21 @@ function drawMarks(set: DryfitSet, strip: Strip, marks: StickMark[], placed: Pla
       [at, 0],
       [at, height],
     ];
-    if (mark.kind === "groove") {
+    if (mark.kind === "seat") {
+      // Nothing is cut here: a member's end, as it stands on the edge.
+      const far = u + mark.width;
+      walls.push(full(u), full(far));
+      stops.push(
+        [
+          [u, laneTop],
+          [far, laneTop],
+        ],
+        [
+          [u, laneEnd],
+          [far, laneEnd],
+        ],
+      );
+    } else if (mark.kind === "groove") {
       const far = u + mark.width;
       walls.push(full(u), full(far));
       crosses.push(

@@ -38,7 +38,7 @@ function rowsOf(set: DryfitSet, stick: SetStick): Row[] {
       mark.kind === "end"
         ? endRows(set, stick, mark)
         : readingsOf(set, stick, mark).map((reading): Row => {
-            const what = mark.kind === "line" ? lineWord(set, stick, mark) : "groove";
+            const what = mark.kind === "line" ? lineWord(set, stick, mark) : mark.kind;
             return {
               cells: [
                 words(mark.holds.length === 0 ? what : `${what} for ${mark.holds.join(", ")}`),

@@ -16,7 +16,9 @@ export const stick = z.strictObject({
   ),
   marks: z.array(
     z.strictObject({
-      kind: z.enum(["groove", "end", "line"]),
+      kind: z
+        .enum(["groove", "seat", "end", "line"])
+        .describe("seat: where the end of another part lies on this one's edge"),
       at: mm,
       width: mm,
       holds: z.array(mark),
