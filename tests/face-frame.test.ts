@@ -105,6 +105,29 @@ function holds(set: DryfitSet, one: SetAssembly, frame: SetAssembly, overhang: n
 
 const sum = ([a, b]: [number, number]): number => a + b;
 
+describe("on its sticks", () => {
+  it("each member lands where it stands in the frame, on every stick of what it lands on", () => {
+    const set = setOf(testFile("face-frame"));
+    const frame = set.assemblies.find(({ kind }) => kind === "frame")!;
+    const members = set.parts.filter(({ assembly }) => assembly === frame.name);
+    const seats = set.sticks.flatMap(({ name, axis, marks }) =>
+      marks.filter(({ kind }) => kind === "seat").map((mark) => ({ name, axis: axis as "x" | "z", ...mark })),
+    );
+    for (const { axis, at, width, holds } of seats) {
+      const from = frame.place.at[axis === "x" ? 0 : 2] + (axis === "x" ? inch(1.5) : 0); // rails begin after the stile
+      const [low, high] = spanOf(set, members.find(({ mark }) => mark === holds[0])!)[axis];
+      expect([at, at + width]).toEqual([expect.closeTo(low - from, 4), expect.closeTo(high - from, 4)]);
+    }
+    // Left, right and mid stile take the rails; both rails take the mid stile.
+    const told = seats.flatMap(({ holds, parts }) => parts.map((taker) => `${holds.join()} on ${taker}`)).sort();
+    const joined = set.joints
+      .filter(({ entering }) => members.some(({ mark }) => mark === entering))
+      .map(({ entering, receiving }) => `${entering} on ${receiving}`)
+      .sort();
+    expect(told).toEqual(joined);
+  });
+});
+
 describe("before the case", () => {
   it("covers its edges, mid stiles on their dividers, rails flush with what they cover", () => {
     const set = setOf(testFile("face-frame"));

@@ -103,7 +103,9 @@ function cleared(
       `The figures of ${set.parts.length} parts agree with their shapes, stock and pieces, and are whole steps of ${amount(set.job.step, set.job)}.`,
     ],
   ];
-  const grooves = set.parts.flatMap((part) => part.features.filter(({ kind }) => kind !== "notch" && kind !== "hole"));
+  const grooves = set.parts.flatMap((part) =>
+    part.features.filter(({ kind }) => !["notch", "hole", "shape"].includes(kind)),
+  );
   // Where no tool cuts a groove, not every groove has its setting.
   if (!set.checks.some(({ id, level }) => id === "no-tool" && level === "failure"))
     looked.push([

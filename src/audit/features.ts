@@ -37,7 +37,8 @@ function disagreements(part: SetPart, feature: SetFeature): string[] {
   feature.ends.forEach((end, i) => {
     if ((end === "through") !== through[i]) told.push("ends");
   });
-  if (!(feature.kind === "hole" ? isCircleOfBox(feature) : isOutlineOfBox(feature))) told.push("outline");
+  const isTold = { hole: isCircleOfBox, shape: isShapeOfBox }[feature.kind as "hole" | "shape"] ?? isOutlineOfBox;
+  if (!isTold(feature)) told.push("outline");
   return told;
 }
 
@@ -76,6 +77,34 @@ function isCircleOfBox({ axis, box: [lo, hi], outline }: SetFeature): boolean {
     isSame(hi[v] - lo[v], diameter) &&
     isSame(a[0] + b[0], lo[u] + hi[u]) &&
     isSame(a[1] + b[1], lo[v] + hi[v])
+  );
+}
+
+/** Open along the whole of the box at its edge, and reaching in as far as the box does: straight or sloping ends, or one arc. */
+function isShapeOfBox({ axis, along, face, box: [lo, hi], outline }: SetFeature): boolean {
+  const axes = otherAxes(localAxis(axis));
+  const [run, into] = [localAxis(along), localAxis(face[0] as "l" | "w" | "t")];
+  const [a, b] = [axes.indexOf(run), axes.indexOf(into)];
+  if (a < 0 || b < 0) return false;
+  const points = outline.map((point) => ({ run: point[a]!, into: point[b]!, bulge: point[2] ?? 0 }));
+  const [edge, inner] = isHighFace(face) ? [hi[into], lo[into]] : [lo[into], hi[into]];
+  const atEdge = points.filter((point) => isSame(point.into, edge));
+  const isOpen =
+    atEdge.length === 2 &&
+    isSame(Math.min(...atEdge.map((point) => point.run)), lo[run]) &&
+    isSame(Math.max(...atEdge.map((point) => point.run)), hi[run]);
+  if (!isOpen) return false;
+  if (points.length === 2) {
+    // The height of an arc over its chord is half the chord times the bulge.
+    const height = ((hi[run] - lo[run]) * Math.max(...points.map(({ bulge }) => Math.abs(bulge)))) / 2;
+    // A bulge is printed to six places: over a metre that is half a thousandth.
+    return Math.abs(height - Math.abs(inner - edge)) < 1e-3;
+  }
+  const atInner = points.filter((point) => isSame(point.into, inner));
+  return (
+    points.length === 4 &&
+    atInner.length === 2 &&
+    points.every(({ bulge, run: at }) => bulge === 0 && at >= lo[run] - TOUCH && at <= hi[run] + TOUCH)
   );
 }
 

@@ -173,8 +173,10 @@ export function solidsOf(set: Pick<DryfitSet, "parts" | "stock" | "assemblies">)
     const place: Place = { ...part.place, at: [x + origin[0], y + origin[1], z + origin[2]] };
     const bounds = placeBox(place, [[0, 0, 0], sizeOf(part)]);
     const notches = part.features.filter((feature) => feature.kind === "notch");
-    // A drilled hole frees no space that another part may fill: its wood is never left out.
-    const hollows = part.features.filter(({ kind }) => kind !== "hole").map((feature) => placeBox(place, feature.box));
+    // A drilled hole and a shaped edge free no space that another part may fill: their wood is never left out.
+    const hollows = part.features
+      .filter(({ kind }) => kind !== "hole" && kind !== "shape")
+      .map((feature) => placeBox(place, feature.box));
     const solid: Solid = {
       part,
       stock,

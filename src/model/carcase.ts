@@ -24,12 +24,16 @@ export const stockOf = (stock: StockTable, id: string): Stock => {
 export type Carcase = { parts: Part[]; openings: Opening[]; pinRows: PinRow[] };
 
 /** What a part is when nothing more is said of it. */
-export const PLAIN: Pick<Part, "inside" | "show" | "edges" | "lippings" | "notches" | "standsOn" | "features"> = {
+export const PLAIN: Pick<
+  Part,
+  "inside" | "show" | "edges" | "lippings" | "notches" | "shape" | "standsOn" | "features"
+> = {
   inside: null,
   show: [],
   edges: [],
   lippings: [],
   notches: [],
+  shape: null,
   standsOn: null,
   features: [],
 };

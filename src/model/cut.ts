@@ -35,11 +35,15 @@ export function cut(parts: readonly Part[], joints: readonly Joint[], pinRows: r
   for (const row of pinRows) features.get(row.part)!.push(...cutRow(row, byKey.get(row.part)!));
   return parts.map((part) => ({
     ...part,
-    features: [...features.get(part.key)!, ...part.notches.map((notch) => plainNotch(part, notch))].sort(inOrder),
+    features: [
+      ...features.get(part.key)!,
+      ...part.notches.map((notch) => plainNotch(part, notch)),
+      ...shapeOf(part),
+    ].sort(inOrder),
   }));
 }
 
-const KIND_ORDER = { groove: 0, rabbet: 1, shoulder: 2, hole: 3, notch: 4 } as const;
+const KIND_ORDER = { groove: 0, rabbet: 1, shoulder: 2, hole: 3, notch: 4, shape: 5 } as const;
 
 /** Grooves before holes, notches last; face by face; from the datum outwards. */
 function inOrder(a: Feature, b: Feature): number {
@@ -348,4 +352,31 @@ function notchOf(part: Part, end: Direction, box: Box, holds: string | null, rea
     lipping: false,
     reason,
   };
+}
+
+/** What is cut out of an edge, through the thickness. */
+function shapeOf(part: Part): Feature[] {
+  if (part.shape === null) return [];
+  const { edge, from, to, rise, form, relief } = part.shape;
+  const along = axisOf(part.frame.l);
+  const lo: [Mm, Mm, Mm] = [...part.box[0]];
+  const hi: [Mm, Mm, Mm] = [...part.box[1]];
+  trim(lo, hi, edge, rise);
+  lo[along] = from;
+  hi[along] = to;
+  return [
+    {
+      kind: "shape",
+      face: edge,
+      along,
+      box: [lo, hi],
+      ends: ["square", "square"],
+      holds: null,
+      runOuts: [],
+      row: null,
+      lipping: false,
+      form: { form, relief },
+      reason: form === "arch" ? "an arch between the feet" : "open between the feet",
+    },
+  ];
 }

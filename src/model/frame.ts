@@ -96,6 +96,11 @@ function layMembers(
     floor = upper;
     const lower = frame.bottomRail === "to the end" ? 0 : upper - wide(frame.bottomRail);
     below = add("rail", "rail-bottom", "bottom rail", inner, [lower, upper]);
+    if (frame.lower !== null) {
+      const { form } = frame.lower;
+      const [wideFoot, rise, relief] = [wide(frame.lower.foot), wide(frame.lower.rise), wide(frame.lower.relief)];
+      parts.at(-1)!.shape = { form, edge: "-z", from: wideFoot, to: width - wideFoot, rise, relief };
+    }
   }
 
   /** `at`: the bay's path in the tree, "" for the whole case. */

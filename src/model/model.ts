@@ -62,6 +62,7 @@ export type Part = {
   edges: Direction[]; // edges that show: grooves stop short of them
   lippings: PartLipping[];
   notches: PlainNotch[]; // features the design asks for itself (the kick's)
+  shape: PartShape | null; // cut out of an edge along a line of its own
   standsOn: { row: string; hole: number } | null; // of a loose shelf: the holes its pins are in
   features: Feature[];
 };
@@ -107,10 +108,14 @@ export type Fasteners = { kind: "screw" | "dowel"; along: AxisIndex; across: Axi
 /** The rabbet that leaves a tongue: cut into this face of the entering part, so deep. */
 export type Shoulder = { face: Direction; depth: Mm };
 
+/** Straight up from the edge, or sloping in by `relief` on the way; or an arch over the whole. */
+export type ShapeForm = { form: "feet" | "arch"; relief: Mm };
+export type PartShape = ShapeForm & { edge: Direction; from: Mm; to: Mm; rise: Mm };
+
 export type FeatureEnd = "through" | "square" | "open";
 
 export type Feature = {
-  kind: "groove" | "rabbet" | "notch" | "shoulder" | "hole";
+  kind: "groove" | "rabbet" | "notch" | "shoulder" | "hole" | "shape";
   face: Direction; // the face it is cut into; for a notch, the end it opens to
   along: AxisIndex; // case axis of its run; for a notch, the thickness axis; for a hole, that of its row
   box: Box; // in the case; of a hole, around it
@@ -119,6 +124,7 @@ export type Feature = {
   runOuts: [Mm, Mm][]; // case coordinates along the run
   row: string | null; // holes drilled in one row share its name
   lipping: boolean; // the lipping ends here: nothing to cut
+  form?: ShapeForm; // of a shape: how its box is filled
   reason: string;
 };
 

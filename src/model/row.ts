@@ -1,6 +1,7 @@
 /** A row of cases that share sides: their parts in one frame, so that what enters a shared side meets it there. */
-import { AXES, type Box, type Vec } from "../base/geometry.ts";
-import type { AssemblyModel, Fasteners, Feature, Part } from "./model.ts";
+import { AXES, axisOf, type Box, type Vec } from "../base/geometry.ts";
+import type { Mm } from "../base/length.ts";
+import type { AssemblyModel, Fasteners, Feature, Part, PartShape } from "./model.ts";
 
 const movedVec = (vec: Vec, by: Vec): Vec => [vec[0] + by[0], vec[1] + by[1], vec[2] + by[2]];
 const movedBox = (box: Box, by: Vec): Box => [movedVec(box[0], by), movedVec(box[1], by)];
@@ -14,9 +15,12 @@ function movedFeature(feature: Feature, by: Vec): Feature {
   };
 }
 
+const movedShape = (shape: PartShape, by: Mm): PartShape => ({ ...shape, from: shape.from + by, to: shape.to + by });
+
 export const movedPart = (part: Part, by: Vec): Part => ({
   ...part,
   box: movedBox(part.box, by),
+  shape: part.shape === null ? null : movedShape(part.shape, by[axisOf(part.frame.l)]),
   features: part.features.map((feature) => movedFeature(feature, by)),
 });
 

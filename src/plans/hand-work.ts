@@ -62,6 +62,8 @@ function tasksOf(
       return ramp === null ? stopTask(part, feature, index) : rampTask(part, feature, index, ramp.length, unit);
     case "notch":
       return feature.lipping ? [] : [notchTask(part, feature, index, unit, nameOf)];
+    case "shape":
+      return [shapeTask(part, feature, index, unit)];
     case "shoulder":
     case "hole":
       return [];
@@ -95,6 +97,27 @@ function endsInGroove(part: SetPart, { face, along, box }: SetFeature, end: 0 | 
         return other.box[0][axis] < from + SAME && other.box[1][axis] > to - SAME;
       }),
   );
+}
+
+/** Jigsaw or template: never lowered on to a turning blade. */
+function shapeTask(part: SetPart, feature: SetFeature, index: number, unit: Unit): Task {
+  const show = (length: Mm): string => formatLengthWithUnit(length, unit);
+  const { from, to, depth, outline } = feature;
+  const edge = faceWords(part, feature.face);
+  const [low, high] = outline.length === 2 ? [0, 0] : [outline.at(-1)![0] - from, to - outline.at(-2)![0]];
+  const sloped = low > SAME || high > SAME ? `, its ends sloping in by ${show(low)}` : "";
+  const what =
+    outline.length === 2
+      ? `an arch ${show(to - from)} wide and ${show(depth)} high`
+      : `${show(to - from)} wide and ${show(depth)} high${sloped}`;
+  return {
+    feature: index,
+    kind: `shape ${edge}`,
+    where: "",
+    clears: null,
+    tell: () =>
+      `Cut out of the ${edge}, ${show(from)} from the ${faceWords(part, `${feature.along}0`)}: ${what}. Make a template of thin plywood from the full-size page, mark from it, saw outside the line with a jigsaw, the rail clamped down, and bring it to the line with a router and the template, or with rasp and scraper. Never by lowering it on to a turning blade: it is thrown back.`,
+  };
 }
 
 /** The slope lies inside the groove, before its end: at the stop the cutter only just breaks the face. */

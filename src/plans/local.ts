@@ -52,7 +52,7 @@ export function localFeature(
   const along = localIndex(place, feature.along);
   const into = localIndex(place, axisOf(feature.face));
   const across = AXES.find((axis) => axis !== along && axis !== into)!;
-  const prism = feature.kind === "notch" ? along : into;
+  const prism = feature.kind === "notch" ? along : feature.kind === "shape" ? across : into;
   const [p, q] = AXES.filter((axis) => axis !== prism) as [AxisIndex, AxisIndex];
   const reversed = signOf(axesOf(place)[along]!) < 0;
   const origin = place.at[feature.along];
@@ -67,7 +67,7 @@ export function localFeature(
     to: box[1][along],
     ends: turned(feature.ends, reversed),
     axis: LOCAL[prism]!,
-    outline: feature.kind === "hole" ? circleIn(box, p, q) : rectangleOf(box, p, q),
+    outline: outlineOf(feature, box, p, q, faceTowards(place, feature.face)),
     box: [[...box[0]], [...box[1]]],
     holds: feature.holds === null ? null : markOf(feature.holds),
     runOuts: feature.runOuts.map(([a, b]) => (reversed ? [origin - b, origin - a] : [a - origin, b - origin])),
@@ -75,6 +75,27 @@ export function localFeature(
     lipping: feature.lipping,
     reason,
   };
+}
+
+function outlineOf({ kind, form }: Feature, box: Box, p: AxisIndex, q: AxisIndex, face: Face): SetFeature["outline"] {
+  if (kind === "hole") return circleIn(box, p, q);
+  if (form === undefined) return rectangleOf(box, p, q);
+  // From the edge inwards: q goes into the wood from an edge at 0, out of it towards one at 1.
+  const [open, inner] = face[1] === "0" ? [box[0][q], box[1][q]] : [box[1][q], box[0][q]];
+  const [from, to] = [box[0][p], box[1][p]];
+  if (form.form === "arch") {
+    const bulge = (2 * (box[1][q] - box[0][q])) / (to - from);
+    return [
+      [from, open],
+      [to, open, face[1] === "0" ? bulge : -bulge],
+    ];
+  }
+  return [
+    [from, open],
+    [to, open],
+    [to - form.relief, inner],
+    [from + form.relief, inner],
+  ];
 }
 
 const turned = (ends: Feature["ends"], reversed: boolean): [FeatureEnd, FeatureEnd] =>

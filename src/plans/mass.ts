@@ -1,6 +1,7 @@
 /** Mass of a part: its blank less its features, however these overlap, times the stock's density. */
 import { AXES, type Box, boxVolume, type Vec } from "../base/geometry.ts";
 import { SAME } from "../base/length.ts";
+import { areaOf } from "../base/outline.ts";
 import type { SetPart, SetStock } from "../set/schema.ts";
 
 /** A union of boxes as boxes that do not overlap: those cells of the grid of all their coordinates that one of them covers. */
@@ -37,7 +38,10 @@ export function massOf(
 ): number {
   const blank = part.length * part.width * part.thickness;
   const holes = part.features.filter(({ kind }) => kind === "hole");
-  const rest = part.features.filter(({ kind }) => kind !== "hole");
+  const shaped = part.features.filter(({ kind }) => kind === "shape");
+  const rest = part.features.filter(({ kind }) => kind !== "hole" && kind !== "shape");
+  // Nothing else is cut where an edge is shaped.
+  const sawn = shaped.reduce((sum, { outline }) => sum + areaOf(outline) * part.thickness, 0);
   const drilled = holes.reduce((sum, { width, depth }) => sum + (Math.PI / 4) * width ** 2 * depth, 0);
-  return ((blank - unionVolume(rest.map(({ box }) => box)) - drilled) / MM3_PER_M3) * stock.density;
+  return ((blank - unionVolume(rest.map(({ box }) => box)) - drilled - sawn) / MM3_PER_M3) * stock.density;
 }

@@ -109,6 +109,8 @@ function reasonOf(feature: Feature, names: ReadonlyMap<string, string>): string 
       return `${other} enters`;
     case "notch":
       return other === null ? feature.reason : `${feature.reason} in ${other}`;
+    case "shape":
+      return feature.reason;
     case "shoulder":
       return `${feature.reason} that enters ${other}`;
     case "hole":

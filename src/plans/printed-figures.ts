@@ -59,6 +59,12 @@ function figuresOf(part: SetPart, feature: SetFeature, sizes: Record<"l" | "w", 
         { key: "width", value: width, what: () => `width of ${where()}` },
       ];
     }
+    case "shape":
+      return [
+        fromLow(part, feature.along, "to the foot", from),
+        { key: "width", value: feature.to - from, what: () => "width of what is cut out between the feet" },
+        { key: "depth", value: depth, what: () => "height of what is cut out between the feet" },
+      ];
     case "hole": {
       const middle = width / 2;
       const row = holds === null ? `the row of ${nameOfRow(feature.row ?? "")}` : `the holes for ${holds}`;

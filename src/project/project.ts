@@ -250,7 +250,11 @@ export type FaceFrame = {
   midRail: Mm | null; // null: shelves show between the stiles
   bottomRail: Mm | "to the end" | null; // "to the end": down to the frame's lower end
   fixing: "dowels" | "pocket screws";
+  lower: LowerEdge | null; // of a bottom rail that reaches the floor; null: straight
 };
+
+/** What is cut out of a bottom rail so that the frame stands on feet: between `foot` from either side of the frame, `rise` high. */
+export type LowerEdge = { form: "feet" | "arch"; foot: Mm; rise: Mm; relief: Mm }; // relief: how far a foot's edge slopes in from its foot up
 
 /** `houses`: shelves and dividers enter it; `sections`: one for each of the outermost columns. */
 export type BackMore = { grain: Grain; houses: boolean; sections: boolean };

@@ -28,10 +28,17 @@ const acrossOf = (feature: SetFeature): LocalAxis => thirdAxis(feature.along, ax
 const DIRECTION = { l: "with the grain", w: "across the grain", t: "through the thickness" } as const;
 
 function whatIs(part: SetPart, feature: SetFeature): string {
-  const name = { groove: "Groove", rabbet: "Rabbet", notch: "Notch", shoulder: "Rabbet for the tongue", hole: "Hole" }[
-    feature.kind
-  ];
-  return feature.kind === "notch" || part.grain === "none" ? name : `${name} ${DIRECTION[feature.along]}`;
+  const name = {
+    groove: "Groove",
+    rabbet: "Rabbet",
+    notch: "Notch",
+    shoulder: "Rabbet for the tongue",
+    hole: "Hole",
+    shape: "Shaped edge",
+  }[feature.kind];
+  return feature.kind === "notch" || feature.kind === "shape" || part.grain === "none"
+    ? name
+    : `${name} ${DIRECTION[feature.along]}`;
 }
 
 /** Ends and edges that a notch takes in: those its box reaches without spanning the part. */
@@ -63,12 +70,16 @@ function wallsOf(set: DryfitSet, part: SetPart, feature: SetFeature, run: Run | 
       datum: faceWords(part, face),
     }));
   }
+  if (feature.kind === "shape") {
+    const end = `${feature.along}0` as Face;
+    return [{ distance: lengthView(feature.from, unit), datum: faceWords(part, end) }];
+  }
   const datum = run?.datum ?? (`${acrossOf(feature)}0` as Face);
   return [{ distance: lengthView(run?.setting.fence ?? feature.at, unit), datum: faceWords(part, datum) }];
 }
 
 function stopsOf(set: DryfitSet, part: SetPart, feature: SetFeature): FeatureView["stops"] {
-  if (feature.kind === "notch") return [];
+  if (feature.kind === "notch" || feature.kind === "shape") return [];
   const end = sizeAlong(part, feature.along);
   const stops: FeatureView["stops"] = [];
   const add = (distance: Mm, face: Face): void => {
@@ -97,7 +108,10 @@ export function featureViews(set: DryfitSet, part: SetPart): FeatureView[] {
       size:
         feature.kind === "notch"
           ? null
-          : { width: lengthView(feature.width, set.job.unit), depth: lengthView(feature.depth, set.job.unit) },
+          : {
+              width: lengthView(feature.kind === "shape" ? feature.to - feature.from : feature.width, set.job.unit),
+              depth: lengthView(feature.depth, set.job.unit),
+            },
       stops: stopsOf(set, part, feature),
       holds: feature.holds,
       reason: feature.reason,

@@ -1,14 +1,16 @@
 /** Elevations: cases that form a row together, then each case from the front with every clear size and mark, and its side view and plan. */
+import { boxToOuter, type Place } from "../../base/geometry.ts";
 import type { Mm } from "../../base/length.ts";
 import { group as groupShapes } from "../../paper/draw.ts";
-import type { Rect } from "../../paper/shape.ts";
+import type { Rect, Shape } from "../../paper/shape.ts";
 import type { DryfitSet, SetAssembly } from "../../set/schema.ts";
 import { type Block, fitBlocks, unionOf } from "../draughting/block.ts";
 import { setLines, stackBlocks, words } from "../draughting/cell.ts";
 import { type DimensionStyle, drawDimensions, type Row } from "../draughting/dimension.ts";
 import type { Draft } from "../draughting/draft.ts";
 import { drawingSpace } from "../draughting/frame.ts";
-import { drawView, VIEW_FIGURE } from "../draughting/picture.ts";
+import { drawView, type Picture, VIEW_FIGURE } from "../draughting/picture.ts";
+import { drawShaped, shapesIn } from "../draughting/shaped.ts";
 import { stackStretches } from "../draughting/stretch.ts";
 import { captioned } from "../draughting/view-title.ts";
 import { FROM_FRONT, type View, viewOf } from "../solids/view.ts";
@@ -94,6 +96,7 @@ export function frontBlock(
     {
       shapes: [
         ...picture.shapes,
+        ...drawShapedParts(set, assembly, picture),
         ...dimensions.flatMap((d) => d.shapes),
         ...inner.shapes,
         ...drawPinsFromFront(set, assembly, picture),
@@ -107,6 +110,26 @@ export function frontBlock(
     marking.note,
   );
 }
+
+/** Shaped edges of parts that lie across the view: each in its own place, as it runs. */
+const drawShapedParts = (set: DryfitSet, { name }: SetAssembly, picture: Picture): Shape[] =>
+  set.parts
+    .filter((part) => part.assembly === name && part.place !== null)
+    .flatMap((part) =>
+      shapesIn(part).flatMap((shape) =>
+        drawShaped(
+          shape,
+          (l, w) => {
+            const [[x, , z]] = boxToOuter(part.place as Place, [
+              [l, w, 0],
+              [l, w, 0],
+            ]);
+            return [picture.x(x), picture.y(z)];
+          },
+          "outline",
+        ),
+      ),
+    );
 
 const FRONT = "Front view";
 

@@ -1,12 +1,14 @@
 /** A face frame from the front: the width of every member, every clear opening, and how its members are joined. */
 import { group as groupShapes } from "../../paper/draw.ts";
 import type { Rect } from "../../paper/shape.ts";
+import { faceWords } from "../../set/facing.ts";
 import type { DryfitSet, SetAssembly } from "../../set/schema.ts";
 import { frameBefore } from "../../set/standing.ts";
 import { fitBlocks } from "../draughting/block.ts";
 import { type Atom, figure, setLines, stackBlocks, words } from "../draughting/cell.ts";
 import type { Draft } from "../draughting/draft.ts";
 import { drawingSpace } from "../draughting/frame.ts";
+import { shapesIn } from "../draughting/shaped.ts";
 import { solidsOf } from "../solids/solid.ts";
 import { FROM_FRONT, viewOf } from "../solids/view.ts";
 import { type CaseGroup, groupsOf, keyOfCase, nameOfCase } from "./case-group.ts";
@@ -68,6 +70,19 @@ function notesOf(set: DryfitSet, frame: SetAssembly): Atom[][] {
       ...words("."),
     ]),
     [...words(`${stock.name},`), figure(stock.thickness, unit, 3), ...words("thick."), ...stands],
+    ...members.flatMap((part) =>
+      shapesIn(part).map(({ from, to, depth, outline, face }) => [
+        ...words(
+          `${part.name} ${part.mark}, ${faceWords(part, face)}: ${outline.length === 2 ? "an arch" : "open"} from`,
+        ),
+        figure(from, unit, 3),
+        ...words("to"),
+        figure(to, unit, 3),
+        ...words("of its length,"),
+        figure(depth, unit, 3),
+        ...words("high; the full-size template is with the sticks."),
+      ]),
+    ),
     words(
       `Rails between stiles: ${fixings.join("; ")}. Mark the inside face of every member, and both members of each joint.`,
     ),

@@ -3,6 +3,7 @@ import type { Mm } from "../../base/length.ts";
 import { fill, lines, polygonSteps, rect, rectSteps } from "../../paper/draw.ts";
 import type { Point, Rect, Shape } from "../../paper/shape.ts";
 import type { DryfitSet, Face, SetFeature, SetPart } from "../../set/schema.ts";
+import { drawShaped, shapesIn } from "../draughting/shaped.ts";
 
 const THIS_FACE = 0.2;
 const OTHER_FACE = 0.75; // grooves on the face turned away
@@ -39,7 +40,7 @@ export function drawPartPicture(set: DryfitSet, part: SetPart, box: Rect): Shape
       height: Math.abs(b[1] - a[1]),
     };
   };
-  const cut = part.features.filter(({ kind }) => kind !== "notch");
+  const cut = part.features.filter(({ kind }) => kind !== "notch" && kind !== "shape");
   const onOther = cut.filter((feature) => feature.face !== face);
   const onThis = cut.filter((feature) => feature.face === face);
   const blank: Rect = { x: left, y: top, width: length, height: width };
@@ -48,6 +49,7 @@ export function drawPartPicture(set: DryfitSet, part: SetPart, box: Rect): Shape
     ...bands(onThis.map(rectOf), blank, THIS_FACE),
     rect("bar", blank),
     ...part.features.filter(({ kind }) => kind === "notch").flatMap((notch) => drawNotch(rectOf(notch), blank)),
+    ...shapesIn(part).flatMap((shape) => drawShaped(shape, at, "bar")),
     ...drawDatums(set, part, blank, face),
   ];
 }

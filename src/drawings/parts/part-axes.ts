@@ -16,8 +16,8 @@ export const FACE_VIEWS: Record<Lie, Record<BroadFace, Direction>> = {
   standing: { t1: { u: "-y", v: "+x", away: "-z" }, t0: { u: "+y", v: "+x", away: "+z" } },
 };
 
-/** What a cutter runs along: neither sawn out at a corner nor drilled. */
-export const isChannel = ({ kind }: SetFeature): boolean => kind !== "notch" && kind !== "hole";
+/** What a cutter runs along: neither sawn out at a corner or an edge nor drilled. */
+export const isChannel = ({ kind }: SetFeature): boolean => kind !== "notch" && kind !== "hole" && kind !== "shape";
 
 export const featuresOn = (part: SetPart, face: BroadFace): SetFeature[] =>
   part.features.filter((feature) => isChannel(feature) && feature.face === face);

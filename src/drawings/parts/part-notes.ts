@@ -19,6 +19,7 @@ import {
   words,
 } from "../draughting/cell.ts";
 import { figuresInWords } from "../draughting/figures-in-words.ts";
+import { shapesIn } from "../draughting/shaped.ts";
 import { datumOf } from "./datum.ts";
 import { holeRows, isTold } from "./hole-rows.ts";
 import { facesOf, isChannel } from "./part-axes.ts";
@@ -204,6 +205,23 @@ function notchAtoms(set: DryfitSet, part: SetPart): Atom[][] {
   ]);
 }
 
+/** What is cut out of an edge: where it begins and ends, and how high it is. */
+const shapeAtoms = (set: DryfitSet, part: SetPart): Atom[][] =>
+  shapesIn(part).map(({ face, along, from, to, depth, outline }) => {
+    const { unit } = set.job;
+    return [
+      ...words("Cut out", TEXT, "bold"),
+      ...words(`of the ${faceWords(part, face)}: from`),
+      figure(from, unit),
+      ...words("to"),
+      figure(to, unit),
+      ...words(`from the ${edgeThen(part, `${along}0`)},`),
+      figure(depth, unit),
+      ...words(outline.length === 2 ? "high in the middle, an arch" : "high"),
+      ...words("(template with the sticks)"),
+    ];
+  });
+
 /** "32 holes for shelf pins, 5 across, 9 deep: first 34.5 from the bottom end, then every 32; 37 from the front edge". */
 function holeAtoms(set: DryfitSet, part: SetPart): Atom[][] {
   const { unit } = set.job;
@@ -327,6 +345,7 @@ export function notesOf(set: DryfitSet, { part, marks }: Pattern, width: Mm): Le
   const lines = [
     ...kindsOf(part).map((kind) => kindAtoms(set, part, kind)),
     ...notchAtoms(set, part),
+    ...shapeAtoms(set, part),
     ...fastenedAtoms(set, part),
     ...holeAtoms(set, part),
     ...heldAtoms(set, part),

@@ -69,6 +69,11 @@ function shownOn(set: DryfitSet, part: SetPart, face: BroadFace): Shown {
       shown.places.l.push(legOf(feature.box[0][0], feature.box[1][0], part.length));
       shown.places.w.push(legOf(feature.box[0][1], feature.box[1][1], part.width));
     }
+    if (feature.kind === "shape") {
+      // Where its outline turns, along the edge, and how far in it goes.
+      shown.places.l.push(...feature.outline.map(([l]) => l));
+      shown.places.w.push(legOf(feature.box[0][1], feature.box[1][1], part.width));
+    }
     if (isChannel(feature) && feature.face === face) showChannel(shown, part, feature, datumOf(set, part, i));
   });
   for (const row of holeRows(set, part)) {

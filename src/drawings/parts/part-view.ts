@@ -19,6 +19,7 @@ import { DATUM_SPACE, datumMark, sideOfDatum } from "../draughting/datum-mark.ts
 import { type DimensionStyle, drawDimensions, type Side } from "../draughting/dimension.ts";
 import { hatch } from "../draughting/hatch.ts";
 import { drawView } from "../draughting/picture.ts";
+import { drawShaped, shapesIn } from "../draughting/shaped.ts";
 import { solidOf } from "../solids/solid.ts";
 import { type Direction, type View, viewOf } from "../solids/view.ts";
 import {
@@ -113,6 +114,7 @@ export function drawFace(set: DryfitSet, views: FaceViews, ratio: number): Block
       ...covered.map((one) => rect("neighbour", one)),
       ...drilled.map((one) => rect("hidden", one)),
       ...picture.shapes,
+      ...shapesIn(part).flatMap((shape) => drawShaped(shape, spotOn(paper), "outline")),
       ...holes.flatMap(drawHole),
       ...fastenings.flatMap((one) => drawScrews(one, paper)),
       ...rows.datums.map((datum) => datumMark(datum, part, paper, picture.box)),
@@ -128,6 +130,12 @@ export function drawFace(set: DryfitSet, views: FaceViews, ratio: number): Block
     ]),
   };
 }
+
+/** A place on the part, along and across, on paper. */
+const spotOn =
+  (paper: OnPaper) =>
+  (l: Mm, w: Mm): Point =>
+    paper.lie === "lying" ? [paper.l(l), paper.w(w)] : [paper.w(w), paper.l(l)];
 
 /** A hole at its true place and size, its middle crossed. */
 function drawHole({ x, y, width, height }: Rect): Shape[] {
@@ -151,10 +159,7 @@ function drawHole({ x, y, width, height }: Rect): Shape[] {
 /** A cross where each screw goes through; where the shop spaces them, the line that they stand on. Dowels are holes of their own. */
 function drawScrews({ kind, along, at, positions, covers }: Fastening, paper: OnPaper): Shape[] {
   if (kind === "dowel") return [];
-  const spot = (place: Mm): Point => {
-    const [l, w] = along === "l" ? [place, at] : [at, place];
-    return paper.lie === "lying" ? [paper.l(l), paper.w(w)] : [paper.w(w), paper.l(l)];
-  };
+  const spot = (place: Mm): Point => (along === "l" ? spotOn(paper)(place, at) : spotOn(paper)(at, place));
   if (positions === null) {
     const i = along === "l" ? 0 : 1;
     return [lines("centre", [[spot(covers[0][i]), spot(covers[1][i])]])];

@@ -1,6 +1,7 @@
 /** A part as a drawing sees it: its blank less its features, as boxes that do not overlap. */
 import { AXES, type Box, boxToOuter, type Place, type Vec } from "../../base/geometry.ts";
-import type { DryfitSet, SetAssembly, SetPart } from "../../set/schema.ts";
+import { chordsOf } from "../../base/outline.ts";
+import type { DryfitSet, SetAssembly, SetFeature, SetPart } from "../../set/schema.ts";
 
 /** Coordinates closer than this are one plane: far below a pen's width at any scale. */
 const SAME_PLANE = 1e-4;
@@ -50,6 +51,38 @@ export function subtractBoxes(blank: Box, removed: readonly Box[]): Box[] {
 
 const middle = (a: Vec, b: Vec): Vec => [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2, (a[2] + b[2]) / 2];
 
+/** As many levels make a slope or an arch in a pictorial view; a flat view draws its line over them. */
+const LEVELS = 24;
+
+/** A shaped edge as boxes that lie inside its outline, level by level from the edge inwards. */
+function levelsOf({ outline, box: [lo, hi], face }: SetFeature): Box[] {
+  const points = chordsOf(outline);
+  // Both its ends slope inwards, or neither does.
+  const isUpright = points.every(([l]) => l < lo[0] + SAME_PLANE || l > hi[0] - SAME_PLANE);
+  if (isUpright) return [[lo, hi]];
+  const height = (hi[1] - lo[1]) / LEVELS;
+  const isLow = face === "w0";
+  return Array.from({ length: LEVELS }, (_, i): Box => {
+    const [from, to] = isLow
+      ? [lo[1] + i * height, lo[1] + (i + 1) * height]
+      : [hi[1] - (i + 1) * height, hi[1] - i * height];
+    const across = crossings(points, isLow ? to : from);
+    const [left, right] = across.length < 2 ? [lo[0], lo[0]] : [Math.min(...across), Math.max(...across)];
+    return [
+      [left, from, lo[2]],
+      [right, to, hi[2]],
+    ];
+  }).filter(([a, b]) => b[0] - a[0] > SAME_PLANE);
+}
+
+/** Where the outline crosses a level. */
+const crossings = (points: readonly (readonly [number, number])[], level: number): number[] =>
+  points.flatMap(([l0, w0], i) => {
+    const [l1, w1] = points[(i + 1) % points.length]!;
+    if (Math.abs(w0 - level) < SAME_PLANE) return [l0];
+    return (w0 - level) * (w1 - level) < 0 ? [l0 + ((level - w0) / (w1 - w0)) * (l1 - l0)] : [];
+  });
+
 /** The part in its own axes; holes are too small to be worth a box, and drawn as circles where they matter. */
 export const solidOf = (part: SetPart): Box[] =>
   subtractBoxes(
@@ -57,7 +90,9 @@ export const solidOf = (part: SetPart): Box[] =>
       [0, 0, 0],
       [part.length, part.width, part.thickness],
     ],
-    part.features.filter(({ kind }) => kind !== "hole").map((feature) => feature.box),
+    part.features.flatMap((feature) =>
+      feature.kind === "hole" ? [] : feature.kind === "shape" ? levelsOf(feature) : [feature.box],
+    ),
   );
 
 /** How a part is drawn among others: fixed; loose, where it may lie elsewhere; a neighbour, drawn only for its place. */

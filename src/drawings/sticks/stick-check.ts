@@ -20,7 +20,7 @@ const ADVICE = [
   "Cut each strip along its long dashed lines. At a join, cut one strip along the dashed end and lay it over the other, letter to the same letter, so that lines and crosses meet. Tape it.",
   "Measure the finished strip over all: the total stands at its far end and below.",
   "Zero goes to the part's own end: a flag shows at each end line into which part it looks, and figures count from that part's own end.",
-  "A groove has two lines, with a cross between: the cross is cut away. The bold number inside is the part that enters; the figures name the parts that take the groove. A small arrowhead beside a figure points to its line.",
+  "A groove has two lines, with a cross between: the cross is cut away. Two lines with a box between show where the end of a frame's member lies: nothing is cut there. The bold number inside is the part that enters; the figures name the parts that take the groove. A small arrowhead beside a figure points to its line.",
   "A star stands where figures had no room: they are in the columns of figures, on the last pages.",
 ];
 

@@ -6,6 +6,7 @@ import type { DryfitSet, SetStick } from "../../set/schema.ts";
 import { CAPTION, FIRST_TILE_PAGE, OVERLAP, stickPage } from "../../set/stick-page.ts";
 import { fitText, LEAST_TEXT } from "../draughting/fitting.ts";
 import { type FullSizeDraft, fullSizePages } from "../draughting/full-size.ts";
+import { drawEdgeTemplates } from "./edge-template.ts";
 import { drawStickCheck } from "./stick-check.ts";
 import { drawDetails } from "./stick-details.ts";
 import type { Strip } from "./stick-lettering.ts";
@@ -46,7 +47,9 @@ export function drawSticks(set: DryfitSet): Page[] {
       shapes,
     }),
   );
-  return fullSizePages(set, [check, ...tilePages(set), ...details, ...tapes]);
+  const joins = set.sticks.reduce((sum, { tiles }) => sum + Math.max(0, tiles.length - 1), 0);
+  const templates = drawEdgeTemplates(set, joins);
+  return fullSizePages(set, [check, ...tilePages(set), ...templates, ...details, ...tapes]);
 }
 
 /** Where each tile is joined, lettered through the whole document. */

@@ -10,7 +10,7 @@ export type Groove = { part: SetPart; feature: SetFeature; index: number; cross:
 /** Everything that a cutter takes out along a straight run: notches are sawn by hand, holes drilled. */
 export const groovesOf = (part: SetPart): Groove[] =>
   part.features.flatMap((feature, index) =>
-    feature.kind === "notch" || feature.kind === "hole"
+    feature.kind === "notch" || feature.kind === "hole" || feature.kind === "shape"
       ? []
       : [{ part, feature, index, cross: thirdAxis(feature.along, axisOfFace(feature.face)) }],
   );

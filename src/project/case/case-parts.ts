@@ -13,7 +13,7 @@ import {
 } from "../defaults.ts";
 import { inputProblem } from "../file/problems.ts";
 import { choice, quote } from "../file/words.ts";
-import type { Case, Lipping, Pins, Stock } from "../project.ts";
+import type { Case, Lipping, LowerEdge, Pins, Stock } from "../project.ts";
 import type { CaseFile } from "../schema/case.ts";
 import type { Reading } from "./joinery.ts";
 
@@ -119,7 +119,8 @@ export function plinthOf(
   };
 }
 
-export function frameOf({ frame }: CaseFile, { unit }: Reading): Case["frame"] {
+export function frameOf({ frame }: CaseFile, path: string, reading: Reading): Case["frame"] {
+  const { unit } = reading;
   if (frame === undefined) return null;
   const mm = (value: number | string): Mm => lengthOf(value, unit);
   const stile = mm(frame.stile);
@@ -132,6 +133,20 @@ export function frameOf({ frame }: CaseFile, { unit }: Reading): Case["frame"] {
     midRail: omitted.has("midRail") ? null : frame.midRail === undefined ? stile : mm(frame.midRail),
     bottomRail: omitted.has("bottomRail") ? null : frame.bottomRail === undefined ? "to the end" : mm(frame.bottomRail),
     fixing: frame.joint ?? "dowels",
+    lower: lowerOf(frame.lower, `${path}.frame.lower`, reading),
+  };
+}
+
+function lowerOf(lower: NonNullable<CaseFile["frame"]>["lower"], path: string, reading: Reading): LowerEdge | null {
+  if (lower === undefined) return null;
+  const { form, foot, rise, relief } = lower;
+  const { unit } = reading;
+  if (form === "arch") only(relief, `${path}.relief`, "an arch", ["feet"], reading);
+  return {
+    form,
+    foot: lengthOf(foot, unit),
+    rise: lengthOf(rise, unit),
+    relief: relief === undefined ? 0 : lengthOf(relief, unit),
   };
 }
 

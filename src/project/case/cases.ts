@@ -54,7 +54,7 @@ function caseOf(
     .flatMap((role) => table.get(namedStock(file, role) ?? "") ?? []);
   const kick = kickOf(file, reading);
   const plinth = plinthOf(file, path, reading);
-  const frame = frameOf(file, reading);
+  const frame = frameOf(file, path, reading);
   const used: Record<Role, boolean> = {
     side: true,
     bottom: true,

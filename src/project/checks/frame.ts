@@ -1,9 +1,13 @@
 /** A face frame: does it cover the case's edges, and is it cut from boards that are wide and long enough? */
-import { SAME } from "../../base/length.ts";
+import { type Mm, SAME } from "../../base/length.ts";
 import type { Problem } from "../../base/problem.ts";
-import type { Case, Project } from "../project.ts";
+import type { Case, LowerEdge, Project } from "../project.ts";
 import { faultsOf } from "./case-faults.ts";
 import { ceilingRole, frameFoot, thicknessIn } from "./clear-inside.ts";
+
+/** Wood that stays over what is cut out, and the least between two feet (common practice, no source). */
+const LEAST_OVER = 25;
+const LEAST_BETWEEN = 50;
 
 export function checkFrame(project: Project, design: Case): Problem[] {
   const { frame } = design;
@@ -47,6 +51,7 @@ export function checkFrame(project: Project, design: Case): Problem[] {
       'make the rail narrower, or write "omit": ["bottomRail"]',
     );
   }
+  if (frame.lower !== null) checkLower(design, frame.lower, upper, foot);
   const head = design.top.down + thickness(ceilingRole(design));
   if (frame.topRail !== null && frame.topRail < head - project.step) {
     add(
@@ -81,4 +86,43 @@ export function checkFrame(project: Project, design: Case): Problem[] {
     );
   }
   return problems;
+
+  function checkLower({ width }: Case, { form, foot, rise, relief }: LowerEdge, rail: Mm, height: Mm): void {
+    const { stile, bottomRail, overhang } = frame!;
+    if (bottomRail !== "to the end" || height > SAME) {
+      add(
+        "frame.lower",
+        `a shaped lower edge on the bottom rail of ${name}, which does not reach the floor`,
+        "a bottom rail down to the floor",
+        'leave "bottomRail" and the kick out, or the shape',
+      );
+      return;
+    }
+    if (foot < stile + SAME) {
+      add(
+        "frame.lower.foot",
+        `feet ${show(foot)} wide on ${name}, whose stiles are ${show(stile)}`,
+        `more than ${show(stile)}: the stile stands on the foot`,
+        "make the feet wider",
+      );
+    }
+    if (rise > rail - LEAST_OVER + SAME) {
+      add(
+        "frame.lower.rise",
+        `a rise of ${show(rise)} in the bottom rail of ${name}, which is ${show(rail)} wide`,
+        `at most ${show(rail - LEAST_OVER)}, so that ${show(LEAST_OVER)} of wood stays over it`,
+        "make the rise less, or set the bottom higher",
+      );
+    }
+    const between = width + 2 * overhang - 2 * foot - 2 * relief;
+    const least = form === "arch" ? Math.max(LEAST_BETWEEN, 2 * rise) : LEAST_BETWEEN;
+    if (between < least - SAME) {
+      add(
+        "frame.lower",
+        `feet that leave ${show(Math.max(0, between))} between them under ${name}`,
+        `at least ${show(least)}`,
+        form === "arch" ? "make the feet narrower, or the rise less" : "make the feet narrower, or slope them less",
+      );
+    }
+  }
 }

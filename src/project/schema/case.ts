@@ -149,6 +149,19 @@ const frame = z
       .array(z.enum(["midRail", "bottomRail"], omitSays), omitSays)
       .optional()
       .describe("rails that the frame does without: shelves, or the bottom, then show between the stiles"),
+    lower: z
+      .strictObject({
+        form: z
+          .enum(["feet", "arch"], twoWays("feet", "arch"))
+          .describe("straight between two feet, or an arch from foot to foot"),
+        foot: size.describe("width of each foot at the floor, from the side of the frame"),
+        rise: size.describe("height of what is cut out, at its highest"),
+        relief: lengthOrZero
+          .optional()
+          .describe("feet: how far the edge of a foot slopes towards the middle on its way up; 0 when left out"),
+      })
+      .optional()
+      .describe("the lower edge of a bottom rail that stands on the floor; straight when left out"),
     overhang: lengthOrZero.optional().describe("how far the frame stands out beyond the case at each side"),
     joint: z
       .enum(["dowels", "pocket screws"], twoWays("dowels", "pocket screws"))

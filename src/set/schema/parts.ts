@@ -38,8 +38,10 @@ export const assembly = z.strictObject({
 
 const feature = z.strictObject({
   kind: z
-    .enum(["groove", "rabbet", "notch", "shoulder", "hole"])
-    .describe("shoulder: the rabbet at a part's own end that leaves the tongue standing"),
+    .enum(["groove", "rabbet", "notch", "shoulder", "hole", "shape"])
+    .describe(
+      "shape: cut out of an edge along its outline; shoulder: the rabbet at a part's own end that leaves the tongue standing",
+    ),
   face: face.describe("the face it is cut into; for a notch, the edge it opens to"),
   along: axis,
   at: mm.describe("lower wall, local, across the run"),
