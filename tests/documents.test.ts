@@ -208,8 +208,14 @@ describe("README keeps up with the schemas", () => {
     expect(keys.sort()).toEqual(Object.keys(caseShape).sort());
   });
 
+  test("the table of drawers has every key of theirs", () => {
+    const keys = rows(readme, /^\| of drawers +\| what it says/m).flatMap(([cell = ""]) => codes(cell));
+    const drawersShape = projectSchema.shape.cases.element.shape.drawers.unwrap().shape;
+    expect(keys.sort()).toEqual(Object.keys(drawersShape).sort());
+  });
+
   test("it names every choice", () => {
-    const table = rows(readme, /^\| key +\| what it says/m)
+    const table = [...rows(readme, /^\| key +\| what it says/m), ...rows(readme, /^\| of drawers +\| what it says/m)]
       .flat()
       .join(" ");
     const schema = JSON.stringify(z.toJSONSchema(projectSchema.shape.cases.element, { io: "input" }));

@@ -55,6 +55,13 @@ describe("defaults", () => {
         plinth: "three-quarter-ply",
         stile: "three-quarter-ply",
         rail: "three-quarter-ply",
+        drawerFront: "three-quarter-ply",
+        drawerSide: "three-quarter-ply",
+        drawerBack: "three-quarter-ply",
+        drawerBottom: "three-quarter-ply",
+        drawerFace: "three-quarter-ply",
+        packing: "three-quarter-ply",
+        runner: "three-quarter-ply",
       },
       joinery: {
         depth: null,
@@ -82,10 +89,11 @@ describe("defaults", () => {
       kick: null,
       plinth: null,
       frame: null,
+      drawers: null,
       shares: null,
       finished: [],
       shelfLoad: 29.8,
-      bays: { path: "cases[0].bays", name: null, size: { share: 1 }, kind: "open", loose: 0 },
+      bays: { path: "cases[0].bays", name: null, size: { share: 1 }, kind: "open", loose: 0, drawers: [] },
     });
   });
 
@@ -278,11 +286,25 @@ describe("bays", () => {
           size: { clear: 254 },
           kind: "rows",
           bays: [
-            { path: "cases[0].bays.columns[0].rows[0]", name: null, size: { share: 1 }, kind: "open", loose: 0 },
-            { path: "cases[0].bays.columns[0].rows[1]", name: null, size: { share: 2 }, kind: "open", loose: 0 },
+            {
+              path: "cases[0].bays.columns[0].rows[0]",
+              name: null,
+              size: { share: 1 },
+              kind: "open",
+              loose: 0,
+              drawers: [],
+            },
+            {
+              path: "cases[0].bays.columns[0].rows[1]",
+              name: null,
+              size: { share: 2 },
+              kind: "open",
+              loose: 0,
+              drawers: [],
+            },
           ],
         },
-        { path: "cases[0].bays.columns[1]", name: null, size: { share: 1 }, kind: "open", loose: 0 },
+        { path: "cases[0].bays.columns[1]", name: null, size: { share: 1 }, kind: "open", loose: 0, drawers: [] },
       ],
     });
   });

@@ -26,6 +26,7 @@ const part = (mark: string, length: number, width: number, thickness: number): S
   edges: [],
   features: [],
   lippings: [],
+  lines: [],
   cut: { length, width },
   sums: [],
   alike: [],

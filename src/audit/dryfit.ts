@@ -2,6 +2,7 @@
 import type { DryfitSet, SetCheck } from "../set/schema.ts";
 import { checkAsBuilt, checkFrameStands } from "./as-built.ts";
 import { checkDowels } from "./dowels.ts";
+import { checkDrawers } from "./drawers.ts";
 import { checkDrilling } from "./drilling.ts";
 import { type Contact, checkFreeEnds, findContacts } from "./ends.ts";
 import { checkAppliedBacks, checkEnvelope, checkOuterFaces } from "./envelope.ts";
@@ -55,6 +56,7 @@ export function dryFit(set: DryfitSet): SetCheck[] {
     ...checkFrameStands(set),
     ...checkSettings(set),
     ...checkDrilling(set),
+    ...checkDrawers(set, solids),
     ...checkOrder(set, solids, housings),
   ];
   return [
@@ -125,6 +127,11 @@ function cleared(
     looked.push([
       ["dowel", "pins", "drilling", "fasteners"],
       `Each of ${holes} holes is drilled once, for a dowel in line with its other half or for a pin with its like across the bay.`,
+    ]);
+  if (set.drawers.length > 0)
+    looked.push([
+      ["drawer", "drawer-sum", "drawer-free", "drawer-clearance", "drawer-front", "drawer-slide", "drawer-travel"],
+      `Each of ${set.drawers.length} drawers fits its opening with what its slides take, and comes out by their whole length past everything that stands beside it.`,
     ]);
   if (set.joints.length > 0)
     looked.push([

@@ -147,6 +147,8 @@ const SPANNING: readonly string[] = [
   "kick",
   "filler",
   "plinth",
+  "drawerFront",
+  "drawerBack",
 ];
 
 /** Ends that carry load or stiffen the case must rest on something: in a groove, against a face, or at the outside of the case. */
@@ -182,7 +184,7 @@ export function checkFreeEnds(
   return [...held, ...alone(set, solids, housings, contacts)];
 }
 
-/** A part that meets no other is held by nothing: only a loose shelf, or one that is all there is, may be so. */
+/** A part that meets no other is held by nothing: only a loose shelf, what is fixed to a case beside its drawers, or one that is all there is, may be so. */
 function alone(
   set: DryfitSet,
   solids: readonly Solid[],
@@ -194,7 +196,7 @@ function alone(
     ...contacts.flatMap(({ entering, receiving }) => [entering, receiving]),
   ]);
   return solids
-    .filter((solid) => !met.has(solid) && solid.part.role !== "looseShelf")
+    .filter((solid) => !met.has(solid) && solid.part.role !== "looseShelf" && solid.assembly.kind !== "packing")
     .filter(({ assembly }) => set.parts.filter((part) => part.assembly === assembly.name).length > 1)
     .map((solid) =>
       failure(

@@ -65,6 +65,8 @@ function checkStock(set: DryfitSet): SetCheck[] {
         `${nameOf(part)} is of a stock that the set does not hold: ${part.material}. Change: a stock of the job.`,
       );
     if (isSame(part.thickness, stock.thickness)) return [];
+    // Packing is planed to what it fills, and judged where it lies.
+    if (part.role === "packing" && stock.boards !== null && part.thickness < stock.boards.rough) return [];
     return failure(
       "stock",
       [part],

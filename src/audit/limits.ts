@@ -13,11 +13,14 @@ export const nearMissReach = (step: Mm): Mm => 3 * step + 1;
 /** The same for an end that should be flush with the outside of its case; half a millimetre, for an outside is planned on the grid. */
 export const flushReach = (step: Mm): Mm => 3 * step + 0.5;
 
+/** What is left loose in its grooves. */
+const SLIPPING: readonly string[] = ["back", "drawerBottom"];
+
 export type GapRule = { fit: "seated" | "slip"; least: Mm; most: Mm };
 
-/** What may be left between a tongue and the floor of its groove: a back goes in dry with its slip, everything else is seated. */
+/** What may be left between a tongue and the floor of its groove: a back, or a drawer's bottom, goes in dry with its slip, everything else is seated. */
 export function gapRule(entering: Solid, channel: Channel, step: Mm): GapRule {
-  if (entering.part.role !== "back") return { fit: "seated", least: 0, most: step };
+  if (!SLIPPING.includes(entering.part.role)) return { fit: "seated", least: 0, most: step };
   const { slip } = channel.owner.assembly.fits;
   return { fit: "slip", least: slip, most: slip + step };
 }

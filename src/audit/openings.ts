@@ -123,7 +123,7 @@ function sumOfSquares(assembly: DryfitSet["assemblies"][number], job: DryfitSet[
   ];
 }
 
-const SHELL: readonly string[] = ["side", "bottom", "top", "stile", "rail"];
+const SHELL: readonly string[] = ["side", "bottom", "top", "stile", "rail", "drawerSide"];
 
 /** The corners that the tape goes over: of the outside, and of the front edges, which begin above a toe space; of a base, lying, seen from above. */
 function overCorners(
@@ -132,18 +132,23 @@ function overCorners(
   job: DryfitSet["job"],
 ): SetCheck[] {
   const own = solids.filter(({ part }) => part.assembly === assembly.name || assembly.borrows.includes(part.mark));
-  const isBase = assembly.kind === "base";
-  const shell = own.filter(({ part }) => isBase || SHELL.includes(part.role)).flatMap(({ cells }) => cells);
+  // Lying, they are measured from above: a base over all, a drawer over its box.
+  const isDrawer = assembly.kind === "drawer";
+  const isBase = assembly.kind === "base" || isDrawer;
+  const shell = own
+    .filter(({ part }) => assembly.kind === "base" || SHELL.includes(part.role))
+    .flatMap(({ cells }) => cells);
   if (shell.length === 0) return [];
   const reach = (boxes: readonly Box[], axis: AxisIndex): Mm => around(boxes)[1][axis] - around(boxes)[0][axis];
   const first = around(shell)[0][1];
   const front = shell.filter((cell) => cell[0][1] < first + TOUCH);
   const { diagonals } = assembly;
   const up: AxisIndex = isBase ? 1 : 2;
+  const width = isDrawer ? reach(shell, 0) : assembly.size[0];
   const wanted: [string, Mm, Mm][] = [
-    ["width", diagonals.width, assembly.size[0]],
+    ["width", diagonals.width, width],
     ["height", diagonals.height, reach(shell, up)],
-    ["front diagonal", diagonals.front, Math.hypot(assembly.size[0], reach(isBase ? shell : front, up))],
+    ["front diagonal", diagonals.front, Math.hypot(width, reach(isBase ? shell : front, up))],
   ];
   return wanted
     .filter(([, told, found]) => Math.abs(told - found) > TOUCH)

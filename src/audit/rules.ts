@@ -9,6 +9,14 @@ export const RULES: Readonly<Record<string, string>> = {
   reach: "An end that meets a face touches it; rounding opens it by one step at most.",
   flush: "What is flush with the outside of a case stays back from it by one rounding step at most.",
   notch: "A notch is as large as what it clears, and by one rounding step larger at most.",
+  "drawer-clearance":
+    "Slides need their own room beside the box: side-mounted 1/2 in, 12.7 mm, a side; undermount as their maker says.",
+  "drawer-free": "What is free round a drawer's box is what the paper says.",
+  "drawer-front":
+    "An inset front has its gap all round and is flush; an overlay front covers what is round its opening.",
+  "drawer-travel": "Drawn out by the length of its slides, a drawer passes everything that stands beside it.",
+  "drawer-slide": "A slide is screwed to wood along its whole length, on the line that its box asks for.",
+  "drawer-sum": "The opening less what the slides take is the box.",
   "whole-steps": "A length that is set out is a whole number of rounding steps.",
   sums: "The clear size and what goes in at both ends make the cut size.",
 };

@@ -49,7 +49,7 @@ export function planJoints(parts: readonly Part[], pinRows: readonly PinRow[], g
 function makeJoint(contact: Contact, { designOf, stock, unit }: JointGround): Joint | "too thin" | null {
   const { entering, receiving, direction } = contact;
   const design = designOf(entering);
-  const rule = ruleFor(contact, design);
+  const rule = ruleFor(contact, design, stock);
   if (rule === null) return null;
   const depth = rule.kind === "housed" || rule.kind === "tongue" ? depthOf(receiving, rule, design, stock, unit) : 0;
   if (depth === null) return "too thin";
@@ -96,7 +96,7 @@ function rearStopOf(design: Case, stock: StockTable): Mm {
 type Chosen = Omit<JointRule, "fixing"> & Pick<JointChoice, "fixing" | "tongue"> & { own: DepthRule };
 
 /** What the table says of the two roles, or what the job chooses instead for them or for this very place. */
-function ruleFor({ entering, receiving, direction, how }: Contact, design: Case): Chosen | null {
+function ruleFor({ entering, receiving, direction, how }: Contact, design: Case, stock: StockTable): Chosen | null {
   const rule = JOINT_RULES[entering.role]?.[receiving.role];
   if (rule === undefined || !rule.how.includes(how)) return null;
   const { fixing } = rule;
@@ -105,11 +105,25 @@ function ruleFor({ entering, receiving, direction, how }: Contact, design: Case)
     if (axisOf(entering.frame.l) !== axisOf(direction) || design.frame === null) return null;
     return { ...rule, fixing: design.frame.fixing, tongue: null, own: null };
   }
+  if (rule.ofDrawers) return { ...rule, ...drawn(rule, receiving, design, stock), fixing, tongue: null };
   const isHousing = receiving.role === "back" && design.back.fit !== "none" && design.back.houses;
   const usual: JointRule = isHousing && rule.housedIf === "back houses" ? { ...rule, kind: "housed" } : rule;
   const choice = how === "end" && rule.chosen ? lastChoice(design.joints, entering, receiving) : undefined;
   if (choice === undefined) return { ...usual, fixing, tongue: null, own: null };
   return { ...usual, kind: choice.kind, fixing: choice.fixing, tongue: choice.tongue, own: choice.depth };
+}
+
+/** Of a drawer: front and back enter half the side; its bottom as deep as the case's drawers have it. */
+function drawn(
+  { kind, fit }: JointRule,
+  receiving: Part,
+  { drawers }: Case,
+  stock: StockTable,
+): Pick<Chosen, "kind" | "own"> {
+  if (drawers === null) throw new Error(`${receiving.key} is of a drawer, and its case has none`);
+  if (fit === "slip") return { kind, own: { cut: drawers.bottom.depth } };
+  const half = stockOf(stock, receiving.stock).nominal / 2;
+  return { kind: drawers.joint === "dado and rabbet" ? "tongue" : kind, own: { cut: half } };
 }
 
 /** Case and id of a part's key. */
@@ -129,19 +143,21 @@ const lastChoice = (choices: readonly JointChoice[], entering: Part, receiving: 
 /** Depth of the groove, or null where the receiving part is too thin to house anything by default. */
 function depthOf(receiving: Part, rule: Chosen, design: Case, stock: StockTable, unit: Unit): Mm | null {
   const { nominal, thickness } = stockOf(stock, receiving.stock);
-  if (rule.fit === "slip") return design.joinery.backDepth ?? Math.min(BACK_GROOVE[unit], nominal / 2);
+  if (rule.fit === "slip" && rule.own === null)
+    return design.joinery.backDepth ?? Math.min(BACK_GROOVE[unit], nominal / 2);
   const depth = rule.own ?? design.joinery.depth;
   if (depth === null) return nominal < LEAST_HOUSING ? null : nominal / 2;
   return "cut" in depth ? depth.cut : thickness - depth.leave;
 }
 
 /**
- * The rabbet that leaves a tongue. The tongue stays at the part's lower, left or front face; on a bottom at its upper one, or its groove
- * would lie at the very ends of the sides.
+ * The rabbet that leaves a tongue. The tongue stays at the part's lower, left or front face; on a bottom at its upper one, and on the front
+ * of a drawer at its rear one, or its groove would lie at the very ends of the sides.
  */
 const shoulderOf = (entering: Part, thickness: Mm, tongue: Mm): Shoulder => {
   const axis = (["x", "y", "z"] as const)[thicknessAxis(entering)];
-  return { face: entering.role === "bottom" ? `-${axis}` : `+${axis}`, depth: thickness - tongue };
+  const isUpper = entering.role === "bottom" || entering.role === "drawerFront";
+  return { face: isUpper ? `-${axis}` : `+${axis}`, depth: thickness - tongue };
 };
 
 /** The axis along which a joint's groove runs: in the receiving face, across the entering part's thickness. */

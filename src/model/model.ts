@@ -2,13 +2,15 @@
 import type { AxisIndex, Box, SignedAxis, Vec } from "../base/geometry.ts";
 import type { Mm } from "../base/length.ts";
 import type { Case, Fixing, Role } from "../project/project.ts";
+import type { Drawer } from "./drawer.ts";
 
 /** A direction in case axes: also names the face of a part that looks that way. */
 export type Direction = SignedAxis;
 
 export type Model = { assemblies: AssemblyModel[] };
 
-export type AssemblyKind = "case" | "base" | "frame" | "door" | "drawer" | "worktop";
+/** `packing`: strips fixed inside a case, beside the openings of its drawers. */
+export type AssemblyKind = "case" | "base" | "frame" | "door" | "drawer" | "packing" | "worktop";
 
 /** How an assembly moves in use, in its own coordinates, from where it stands closed. */
 export type Travel =
@@ -34,7 +36,12 @@ export type AssemblyModel = {
   thirds: ThirdRule[];
   travel: Travel;
   hardware: Hardware[];
+  drawer: Drawer | null; // of a drawer
+  refused: Refusal | null; // it cannot be made: it has no parts then
 };
+
+/** Why something cannot be made; `path`: where the project file asks for it. */
+export type Refusal = { path: string; found: string; expected: string; remedy: string };
 
 /** What an assembly has none of until it is given some. */
 export const BARE = {
@@ -45,6 +52,8 @@ export const BARE = {
   thirds: [],
   travel: { kind: "none" },
   hardware: [],
+  drawer: null,
+  refused: null,
 } satisfies Partial<AssemblyModel>;
 
 export type Frame = { l: SignedAxis; w: SignedAxis; t: SignedAxis };

@@ -5,7 +5,7 @@ import type { Face, SetPart } from "../set/schema.ts";
 
 export type Shape = Pick<
   SetPart,
-  "role" | "material" | "length" | "width" | "thickness" | "features" | "show" | "lippings" | "place"
+  "role" | "material" | "length" | "width" | "thickness" | "features" | "show" | "lippings" | "lines" | "place"
 >;
 
 const AXIS_LETTERS = ["l", "w", "t"] as const;
@@ -55,9 +55,19 @@ const canonical = (part: Shape, before: Turn): string =>
 
 const UNTURNED: Turn = [false, false, false];
 
-/** Same shape and hand: interchangeable. Two parts with an equal pattern text need one drawing. */
+/** What is drawn on it for others to be fixed to: parts that differ in it have a drawing each. */
+const lineText = ({ lines }: Shape): string =>
+  lines.map(({ face, along, at, from, to }) => [face, along, ...[at, from, to].map(figure)].join(" ")).join("; ");
+
+/** Same shape and hand: interchangeable. Two parts with an equal pattern text need one drawing. A solid strip may be planed to a thickness of its own. */
 export const patternText = (part: Shape): string =>
-  [part.role, part.material, figure(part.length), figure(part.width), canonical(part, UNTURNED)].join(" | ");
+  [
+    part.role,
+    part.material,
+    ...[part.length, part.width, part.thickness].map(figure),
+    canonical(part, UNTURNED),
+    lineText(part),
+  ].join(" | ");
 
 /** Features after a turn, as numbers that can be compared with a tolerance. */
 function turnedBoxes(part: Shape, turn: Turn): Mm[][] {
@@ -86,7 +96,7 @@ export const isHanded = (part: Shape, tolerance: Mm): boolean =>
  */
 export function handOf(part: Shape, key: string, tolerance: Mm): "left" | "right" | null {
   if (!isHanded(part, tolerance) || part.place === null) return null;
-  const standing = part.role === "side" || part.role === "stile" ? /-(left|right)$/.exec(key) : null;
+  const standing = ["side", "stile", "drawerSide"].includes(part.role) ? /-(left|right)$/.exec(key) : null;
   if (standing !== null) return standing[1] as "left" | "right";
   const place: Place = part.place;
   const whole = boxToOuter(place, [

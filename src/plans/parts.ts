@@ -15,6 +15,7 @@ import type {
   SetStock,
 } from "../set/schema.ts";
 import { handOf, isMirrored, looksAlike, patternText } from "./hand.ts";
+import { linesOn } from "./lines.ts";
 import { faceTowards, LOCAL, localFeature, localIndex, placeOf, sizeOf } from "./local.ts";
 import { massOf } from "./mass.ts";
 
@@ -31,7 +32,12 @@ export function planParts(model: Model, marks: Marks, stock: readonly SetStock[]
   const names = new Map(
     model.assemblies.flatMap(({ parts }) => parts.map(({ key, name }) => [key, `${name} ${markIn(marks, key)}`])),
   );
-  const bare = model.assemblies.flatMap((one) => one.parts.map((part) => barePart(part, one, names, marks, stock)));
+  const bare = model.assemblies.flatMap((one) =>
+    one.parts.map((part) => ({
+      ...barePart(part, one, names, marks, stock),
+      lines: linesOn(part, one, model.assemblies, marks),
+    })),
+  );
   const patterns = bare.map(patternText);
   return bare.map((part, i): SetPart => {
     const first = patterns.indexOf(patterns[i]!);
@@ -92,6 +98,7 @@ function barePart(
     edges: part.edges.map((direction) => faceTowards(place, direction)),
     features,
     lippings: part.lippings.map((lipping) => localLipping(part, lipping, features, length, width)),
+    lines: [],
     cut: cutSize(part, length, width),
     sums: (["l", "w"] as const).flatMap((axis) => sumOf(part, one, axis)),
     alike: [],
@@ -286,13 +293,16 @@ export function planAssemblies(model: Model, marks: Marks): DryfitSet["assemblie
   }));
 }
 
-/** Over the outer corners, from the front; of a base, lying, from above; of a frame, over its own. */
-function diagonalsOf({ kind, size, parts }: AssemblyModel): DryfitSet["assemblies"][number]["diagonals"] {
-  if (kind === "base") {
-    const diagonal = Math.hypot(size[0], size[1]);
-    return { outside: diagonal, front: diagonal, width: size[0], height: size[1] };
+const lengthOf = ([from, to]: readonly [number, number]): number => to - from;
+
+/** Over the outer corners, from the front; of a base or of a drawer's box, lying, from above; of a frame, over its own. */
+function diagonalsOf({ kind, size, parts, drawer }: AssemblyModel): DryfitSet["assemblies"][number]["diagonals"] {
+  if (kind === "base" || drawer !== null) {
+    const [width, depth] = drawer === null ? size : [lengthOf(drawer.box.x), lengthOf(drawer.box.y)];
+    const diagonal = Math.hypot(width, depth);
+    return { outside: diagonal, front: diagonal, width, height: depth };
   }
-  if (kind === "frame") {
+  if (kind === "frame" || kind === "packing") {
     const diagonal = Math.hypot(size[0], size[2]);
     return { outside: diagonal, front: diagonal, width: size[0], height: size[2] };
   }

@@ -10,6 +10,7 @@ import { planOrders } from "./assembly/order.ts";
 import { checkLayouts, planChecks } from "./checks/index.ts";
 import { checkOf } from "./checks/input.ts";
 import { checkGlueUps, checkOrders } from "./checks/order.ts";
+import { planDrawers } from "./drawers.ts";
 import { planDrilling } from "./drilling.ts";
 import { planHandWork } from "./hand-work.ts";
 import { planHardware } from "./hardware.ts";
@@ -101,6 +102,7 @@ export function planJoinery(
     pieces: planPieces(parts, stock),
     joints,
     hardware: planHardware(printed, marks),
+    drawers: planDrawers(printed, parts),
     settings,
     settingsCount,
     drilling,

@@ -1,6 +1,18 @@
 /** What a project file may leave out, and what then holds. One table, each figure with its reason or source. */
 import type { Mm, Unit } from "../base/length.ts";
-import type { Case, Edge, Fixing, GlueTime, Grain, JointChoice, PanelRole, Pins, Role } from "./project.ts";
+import type {
+  Case,
+  Drawers,
+  Edge,
+  Fixing,
+  GlueTime,
+  Grain,
+  JointChoice,
+  PanelRole,
+  Pins,
+  Role,
+  SlideKind,
+} from "./project.ts";
 
 type ByUnit = Record<Unit, Mm>;
 /** Exact to the last digit, as lengths of a file are: 25.4 itself is not. */
@@ -143,3 +155,64 @@ export const dowelFor = (thickness: Mm): { diameter: Mm; length: Mm; inFace: Mm;
     : { diameter: 6, length: 30, inFace: 8, spare: 1 };
 /** Ribs of a plinth stand no farther apart than this, or the bottom over them gives (common practice, no source). */
 export const RIBS: Mm = 600;
+
+/** Lengths that slides are sold in (common practice, no source). */
+export const SLIDE_LENGTHS: Record<Unit, Mm[]> = {
+  mm: [250, 300, 350, 400, 450, 500, 550, 600],
+  in: [10, 12, 14, 16, 18, 20, 22, 24].map(inches),
+};
+/** A side: 1/2 in (trade magazines); undermount, inside of the box: the opening less 42 mm or 1 5/8 in (a slide maker's planning sheet); a box on runners slides with a little play (common practice, no source). */
+export const SLIDE_CLEARANCE: Record<SlideKind, ByUnit> = {
+  "side-mounted": { in: inches(1 / 2), mm: inches(1 / 2) },
+  undermount: { in: inches(13 / 8), mm: 42 },
+  "wooden runners": { in: inches(1 / 16), mm: 1.5 },
+};
+/** No less, or the slide does not go in, or the box binds; undermount slides take so much of the opening, both together (common practice, no source). */
+export const LEAST_SLIDE_CLEARANCE: Record<SlideKind, Mm> = {
+  "side-mounted": 9,
+  undermount: 38,
+  "wooden runners": 0.5,
+};
+/** Room behind a slide for its end, and for a case that is not as deep as drawn (common practice, no source). */
+export const SLIDE_REAR: ByUnit = { in: inches(1 / 2), mm: 12 };
+/** A slide stays so far back, that the front closes before the metal meets it (common practice, no source). */
+export const SLIDE_SET_BACK: ByUnit = { in: inches(1 / 8), mm: 3 };
+/** Stacks: 1/4 in above and below, 3/8 in between (woodworkers' forum); undermount slides hang below the box, and the box above them is lifted on to them; a runner takes its own thickness, which is added (common practice, no source). */
+export const STACK_GAPS: Record<SlideKind, Record<Unit, Drawers["gaps"]>> = {
+  "side-mounted": {
+    in: { above: inches(1 / 4), below: inches(1 / 4), between: inches(3 / 8) },
+    mm: { above: 6, below: 6, between: 10 },
+  },
+  undermount: {
+    in: { above: inches(1 / 4), below: inches(9 / 16), between: inches(3 / 4) },
+    mm: { above: 6, below: 14, between: 20 },
+  },
+  "wooden runners": {
+    in: { above: inches(1 / 8), below: 0, between: inches(1 / 16) },
+    mm: { above: 3, below: 0, between: 2 },
+  },
+};
+/** Undermount slides stand so far up under the bottom (a slide maker's planning sheet: 1/2 in). */
+export const UNDERMOUNT_RECESS: Mm = inches(1 / 2);
+/** And so far down below the box (common practice, no source). */
+export const UNDERMOUNT_BELOW: Mm = 12;
+/** The bottom lies so far up: wood for its groove, and for the slide's hook (common practice, no source). */
+export const DRAWER_BOTTOM_UP: ByUnit = { in: inches(1 / 2), mm: 13 };
+/** Inset gap 3/32 in; overlay 1/2 in, and 1/8 in between two (trade magazines). */
+export const INSET_GAP: ByUnit = { in: inches(3 / 32), mm: 2.5 };
+export const OVERLAY: Record<Unit, { overlap: Mm; gap: Mm }> = {
+  in: { overlap: inches(1 / 2), gap: inches(1 / 8) },
+  mm: { overlap: 12, gap: 3 },
+};
+/** Clothes in a drawer, by the room in it: 8.5 lb to the cubic foot (ASTM F2057-23, 16 CFR 1261: fill weight). */
+export const DRAWER_FILL = (8.5 * 0.45359237) / (12 * inches(1)) ** 3; // kg/mm3
+/** A lower drawer holds nothing, and no slide goes on a lower side (common practice, no source). */
+export const LEAST_DRAWER: Mm = 40;
+/** A narrower or shorter box is no drawer (common practice, no source). */
+export const LEAST_DRAWER_WIDTH: Mm = 80;
+/** A packing strip is so wide, up and down, where the box is as high: a slide's profile lies on it (common practice, no source). */
+export const PACKING_WIDTH: Mm = 50;
+/** A stile that laps less than this inside is shimmed with card, if at all (common practice, no source). */
+export const LEAST_LAP: Mm = 0.5;
+/** Slides' screws: so far in from either end of the slide, and one in the middle (common practice, no source). */
+export const SLIDE_SCREWS: Mm = 35;

@@ -8,6 +8,8 @@ export type JointRule = {
   kind: "housed" | "tongue" | "butt" | "face" | "edge" | "pin";
   fit: "seated" | "slip" | "floating";
   fixing: Fixing | "as the frame";
+  /** Kind and depth are those of the case's drawers. */
+  ofDrawers: boolean;
   how: readonly Meeting[];
   /** The job may choose another joint for this pair. */
   chosen: boolean;
@@ -19,6 +21,7 @@ const BUTT: JointRule = {
   kind: "butt",
   fit: "seated",
   fixing: "glue",
+  ofDrawers: false,
   how: ["end"],
   chosen: false,
   housedIf: null,
@@ -34,6 +37,8 @@ const EDGES: JointRule = { ...BUTT, kind: "edge", how: ["edges"] };
 /** The end of a frame's member against the edge of another. */
 const FRAMED: JointRule = { ...BUTT, how: ["edges"], fixing: "as the frame" };
 const PINS: JointRule = { ...BUTT, kind: "pin", fit: "floating" };
+const BOXED: JointRule = { ...BUTT, kind: "housed", ofDrawers: true };
+const BOTTOMED: JointRule = { ...SLIP, ofDrawers: true };
 
 /** Entering role, then receiving role. A pair that is not here makes no joint. */
 export const JOINT_RULES: Partial<Record<Role, Partial<Record<Role, JointRule>>>> = {
@@ -50,4 +55,9 @@ export const JOINT_RULES: Partial<Record<Role, Partial<Record<Role, JointRule>>>
   plinth: { plinth: SCREWED },
   stile: { rail: FRAMED },
   rail: { stile: FRAMED },
+  drawerFront: { drawerSide: BOXED },
+  drawerBack: { drawerSide: BOXED, drawerBottom: SCREWED },
+  drawerBottom: { drawerFront: BOTTOMED, drawerSide: BOTTOMED, drawerBack: BOTTOMED },
+  drawerSide: { drawerFace: BUTT },
+  drawerFace: { drawerFront: { ...FACES, fixing: "screws" } },
 };

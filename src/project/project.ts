@@ -138,11 +138,22 @@ export type Role =
   | "looseShelf"
   | "plinth"
   | "stile"
-  | "rail";
+  | "rail"
+  | DrawerRole;
 
-/** Members of a face frame, of solid wood; every other part is cut from a panel. */
+/** Members of a face frame, of solid wood. */
 export type FrameRole = "stile" | "rail";
-export type PanelRole = Exclude<Role, FrameRole>;
+/** Parts of a drawer, and what is fixed beside its opening to carry it: of panels or of solid wood. */
+export type DrawerRole =
+  | "drawerFront"
+  | "drawerSide"
+  | "drawerBack"
+  | "drawerBottom"
+  | "drawerFace"
+  | "packing"
+  | "runner";
+/** Every other part is cut from a panel, and its stock named with the case's. */
+export type PanelRole = Exclude<Role, FrameRole | DrawerRole>;
 
 /** Every role, and its name on paper. */
 export const ROLE_NAMES: Record<Role, string> = {
@@ -159,6 +170,13 @@ export const ROLE_NAMES: Record<Role, string> = {
   plinth: "plinth",
   stile: "stile",
   rail: "rail",
+  drawerFront: "drawer front",
+  drawerSide: "drawer side",
+  drawerBack: "drawer back",
+  drawerBottom: "drawer bottom",
+  drawerFace: "applied front",
+  packing: "packing strip",
+  runner: "runner",
 };
 export const ROLES = Object.keys(ROLE_NAMES) as Role[];
 
@@ -235,6 +253,7 @@ export type Case = {
   kick: { fit: "between" | "applied"; setBack: Mm } | null; // as high as the bottom is up
   plinth: { height: Mm; setBack: Mm; inset: Mm } | null; // a base of its own under the case
   frame: FaceFrame | null; // solid wood before its front edges: an assembly of its own
+  drawers: Drawers | null; // how those in its bays are made
   shares: { left: string } | null; // its left side is the right side of this case
   finished: string[][]; // parts, by role or id, that are one finished glue-up before the rest comes
   shelfLoad: number; // kg per metre of shelf
@@ -255,6 +274,29 @@ export type FaceFrame = {
 
 /** What is cut out of a bottom rail so that the frame stands on feet: between `foot` from either side of the frame, `rise` high. */
 export type LowerEdge = { form: "feet" | "arch"; foot: Mm; rise: Mm; relief: Mm }; // relief: how far a foot's edge slopes in from its foot up
+export type SlideKind = "side-mounted" | "undermount" | "wooden runners";
+
+/** How the drawers of a case are made and hung. */
+export type Drawers = {
+  slides: {
+    kind: SlideKind;
+    lengths: Mm[]; // to be had, shortest first
+    clearance: Mm; // at each side of the box; undermount: opening less the box's inside width
+    rating: number | null; // kg a pair carries, fully drawn out
+    rear: Mm; // free behind slide and box, at least
+    setBack: Mm; // front end of the slide behind that of the box, or of the case behind a frame
+  };
+  joint: "rabbet" | "dado and rabbet";
+  /** Lower edge of the sides to the bottom's underside; depth of its grooves; in how many of the four sides. */
+  bottom: { up: Mm; depth: Mm; grooves: 3 | 4 };
+  /** The applied front. `gap`: inset, to the opening and to the next; overlay, to the next. */
+  front: { fit: "inset"; gap: Mm } | { fit: "overlay"; overlap: Mm; gap: Mm };
+  gaps: { above: Mm; below: Mm; between: Mm }; // of the boxes in their opening
+  load: number | null; // kg in each; null: as clothes weigh, by the room in it
+};
+
+/** Height of a drawer in its stack: of the box, of the applied front, or a share of what is left for boxes. */
+export type DrawerSize = { path: string; name: string | null; size: { box: Mm } | { front: Mm } | { share: number } };
 
 /** `houses`: shelves and dividers enter it; `sections`: one for each of the outermost columns. */
 export type BackMore = { grain: Grain; houses: boolean; sections: boolean };
@@ -264,7 +306,7 @@ export type Grain = "upright" | "level";
 
 /** A bay: a clear space, whole or divided. Columns run left to right with a divider between, rows bottom to top with a shelf between. */
 export type Bay = { path: string; name: string | null; size: BaySize } & (
-  | { kind: "open"; loose: number } // loose shelves in it
+  | { kind: "open"; loose: number; drawers: DrawerSize[] } // loose shelves in it; drawers, from the bottom up
   | { kind: "columns"; bays: Bay[] }
   | { kind: "rows"; bays: Bay[] }
 );

@@ -1,6 +1,7 @@
 /** set.json: everything the paper shows, as numbers. Lengths in mm, masses in kg; versioned; documented by the JSON Schema made from this. */
 import { z } from "zod";
 import { check } from "./schema/check.ts";
+import { drawer } from "./schema/drawers.ts";
 import { job, paper, stock } from "./schema/job.ts";
 import { joint, order } from "./schema/joints.ts";
 import { sheet } from "./schema/layouts.ts";
@@ -21,6 +22,7 @@ export const setSchema = z.strictObject({
   pieces: z.array(piece),
   joints: z.array(joint),
   hardware: z.array(hardware),
+  drawers: z.array(drawer),
   settings: z.array(setting),
   settingsCount,
   drilling: z.array(drilling),
@@ -60,6 +62,8 @@ export type SetOrder = DryfitSet["orders"][number];
 export type SetMove = SetOrder["moves"][number];
 export type SetSensitivity = DryfitSet["sensitivity"][number];
 export type SetLipping = SetPart["lippings"][number];
+export type SetDrawer = DryfitSet["drawers"][number];
+export type SetLine = SetPart["lines"][number];
 export type SetHardware = DryfitSet["hardware"][number];
 export type SetOpening = DryfitSet["openings"][number];
 export type SetPurchase = DryfitSet["purchase"][number];

@@ -82,7 +82,7 @@ const { tree } = fc.letrec<{ tree: Shape }>((tie) => ({
 
 const bayOf = (shape: Shape, path: string, size: BaySize): Bay =>
   shape.kind === "open"
-    ? { kind: "open", path, name: null, size, loose: 0 }
+    ? { kind: "open", path, name: null, size, loose: 0, drawers: [] }
     : {
         kind: shape.kind,
         path,
@@ -155,6 +155,7 @@ const design: fc.Arbitrary<Case> = fc
       kick: one.kick !== null && one.up > 0 ? { fit: "between", setBack: one.kick } : null,
       plinth: null,
       frame: null,
+      drawers: null,
       shares: null,
       finished: [],
       shelfLoad: SHELF_LOAD,

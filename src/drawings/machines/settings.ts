@@ -161,8 +161,8 @@ function waysOf(set: DryfitSet, setting: SetSetting): Pass[] {
       faceWords(part, run.datum),
       faceWords(part, lie.away),
       faceWords(part, lie.up),
-      lie.from,
-      lie.to,
+      // However long, what runs through lies alike.
+      ...(run.stops.length === 0 ? ["through"] : [lie.from, lie.to]),
     ].join("|");
     if (seen.has(key)) return false;
     seen.add(key);

@@ -6,6 +6,7 @@ import { inputProblem } from "../file/problems.ts";
 import type { Source } from "../file/source.ts";
 import type { Bay, BaySize } from "../project.ts";
 import type { BayFile } from "../schema/bay.ts";
+import { stackOf } from "./drawers.ts";
 
 export function bayOf(file: BayFile, path: string, source: Source, unit: Unit, problems: Problem[]): Bay {
   const once = (one: keyof BayFile, other: keyof BayFile, remedy: string): void => {
@@ -19,13 +20,20 @@ export function bayOf(file: BayFile, path: string, source: Source, unit: Unit, p
   const divided = "put the loose shelves into one of the bays that it is divided into";
   once("columns", "loose", divided);
   once("rows", "loose", divided);
+  const stacked = "put the drawers into one of the bays that it is divided into";
+  once("columns", "drawers", stacked);
+  once("rows", "drawers", stacked);
+  once("loose", "drawers", "keep the shelves or the drawers, or divide the bay between them");
 
   const mm = (value: number | string): Mm => lengthOf(value, unit);
   const size: BaySize = file.size === undefined ? { share: file.share ?? 1 } : { clear: mm(file.size) };
   const head = { path, name: file.name ?? null, size };
   const kind = file.columns !== undefined ? "columns" : "rows";
   const list = file[kind];
-  if (list === undefined) return { ...head, kind: "open", loose: file.loose ?? 0 };
+  if (list === undefined) {
+    const drawers = stackOf(file.drawers, `${path}.drawers`, { source, unit, problems });
+    return { ...head, kind: "open", loose: file.loose ?? 0, drawers };
+  }
   return { ...head, kind, bays: list.map((bay, i) => bayOf(bay, `${path}.${kind}[${i}]`, source, unit, problems)) };
 }
 
@@ -35,3 +43,7 @@ export const hasBetween = (bay: Bay, role: "divider" | "shelf"): boolean =>
   (bay.kind === (role === "divider" ? "columns" : "rows") || bay.bays.some((child) => hasBetween(child, role)));
 
 export const hasLoose = (bay: Bay): boolean => (bay.kind === "open" ? bay.loose > 0 : bay.bays.some(hasLoose));
+
+/** Bays with drawers in them, in the order of the file. */
+export const drawerBays = (bay: Bay): Extract<Bay, { kind: "open" }>[] =>
+  bay.kind === "open" ? (bay.drawers.length > 0 ? [bay] : []) : bay.bays.flatMap(drawerBays);

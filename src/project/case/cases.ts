@@ -9,9 +9,10 @@ import type { Source } from "../file/source.ts";
 import type { Case, Role, Stock } from "../project.ts";
 import type { CaseFile } from "../schema/case.ts";
 import type { ProjectFile } from "../schema/project.ts";
-import { bayOf, hasBetween, hasLoose } from "./bays.ts";
+import { bayOf, drawerBays, hasBetween, hasLoose } from "./bays.ts";
 import { backOf, bottomOf, frameOf, kickOf, lippingsOf, pinsOf, plinthOf, topOf } from "./case-parts.ts";
 import { namedStock, stockByRole } from "./case-stock.ts";
+import { drawersOf } from "./drawers.ts";
 import { checkChoices, checkJoinery, choicesOf, joineryOf, type Reading } from "./joinery.ts";
 
 /** `table`: every stock that the job could name. */
@@ -55,6 +56,8 @@ function caseOf(
   const kick = kickOf(file, reading);
   const plinth = plinthOf(file, path, reading);
   const frame = frameOf(file, path, reading);
+  const drawers = drawersOf(file, table, path, reading);
+  const hasDrawers = drawers !== null && drawerBays(bays).length > 0;
   const used: Record<Role, boolean> = {
     side: true,
     bottom: true,
@@ -69,6 +72,14 @@ function caseOf(
     plinth: plinth !== null,
     stile: frame !== null,
     rail: frame !== null,
+    drawerFront: hasDrawers,
+    drawerSide: hasDrawers,
+    drawerBack: hasDrawers,
+    drawerBottom: hasDrawers,
+    drawerFace: hasDrawers,
+    // Only behind a frame's stiles; without a frame nothing laps.
+    packing: hasDrawers && frame !== null && drawers.slides.kind !== "wooden runners",
+    runner: hasDrawers && drawers.slides.kind === "wooden runners",
   };
   return {
     path,
@@ -95,6 +106,7 @@ function caseOf(
     kick,
     plinth,
     frame,
+    drawers,
     shares: file.shares ?? null,
     finished: file.finished ?? [],
     shelfLoad: file.shelfLoad === undefined ? SHELF_LOAD : readLoad(file.shelfLoad)!,

@@ -3,6 +3,7 @@
 import { type Box, intersectBoxes } from "../../base/geometry.ts";
 import { formatLengthWithUnit, type Mm, SAME } from "../../base/length.ts";
 import type { Problem } from "../../base/problem.ts";
+import { isDrawerRole } from "../case/drawers.ts";
 import { LEAST_CLEAR } from "../defaults.ts";
 import { designProblem, inputProblem } from "../file/problems.ts";
 import { quote } from "../file/words.ts";
@@ -12,6 +13,7 @@ import { checkBase } from "./base.ts";
 import { checkBays } from "./bays.ts";
 import { faultsOf } from "./case-faults.ts";
 import { clearInside, thicknessIn } from "./clear-inside.ts";
+import { checkDrawers } from "./drawers.ts";
 import { checkFrame } from "./frame.ts";
 import { checkGrooves } from "./groove.ts";
 import { checkJoints } from "./joints.ts";
@@ -33,6 +35,7 @@ export function checkCases(project: Project): Problem[] {
         ...checkBack(project, design),
         ...checkBase(project, design),
         ...checkFrame(project, design),
+        ...checkDrawers(project, design),
         ...checkPanels(project, design),
         ...checkJoints(project, design),
       ];
@@ -47,7 +50,9 @@ export function checkCases(project: Project): Problem[] {
 /** What is cut from panels needs a stock that comes in sheets. */
 function checkPanels(project: Project, design: Case): Problem[] {
   const { problems, addInput } = faultsOf(project, design);
-  const panels = ROLES.filter((role) => role !== "stile" && role !== "rail").map((role) => design.stock[role]);
+  const panels = ROLES.filter((role) => role !== "stile" && role !== "rail" && !isDrawerRole(role)).map(
+    (role) => design.stock[role],
+  );
   for (const id of new Set(panels)) {
     const stock = project.stock.find((one) => one.id === id);
     if (stock === undefined || stock.boards === null) continue;

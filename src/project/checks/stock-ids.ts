@@ -11,10 +11,15 @@ const keysOf = (value: unknown): string[] => (typeof value === "object" && value
 export function unknownStock(source: Source, shopIds: readonly string[]): Problem[] {
   const known = [...new Set([...shopIds, ...keysOf(valueAt(source.data, ["stock"]))])];
   const asked = keysOf(valueAt(source.data, ["cases"])).flatMap((index) => {
-    const path = ["cases", Number(index), "stock"];
-    const stock = valueAt(source.data, path);
-    if (typeof stock === "string") return [{ path, id: stock }];
-    return keysOf(stock).map((role) => ({ path: [...path, role], id: valueAt(stock, [role]) }));
+    const home = ["cases", Number(index)];
+    return [
+      [...home, "stock"],
+      [...home, "drawers", "stock"],
+    ].flatMap((path) => {
+      const stock = valueAt(source.data, path);
+      if (typeof stock === "string") return [{ path, id: stock }];
+      return keysOf(stock).map((role) => ({ path: [...path, role], id: valueAt(stock, [role]) }));
+    });
   });
   return asked.flatMap(({ path, id }) => {
     if (typeof id !== "string" || known.includes(id)) return [];

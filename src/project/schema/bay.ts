@@ -1,5 +1,6 @@
-/** Bays as a maker writes them: columns and rows inside one another, and loose shelves in what is not divided. */
+/** Bays as a maker writes them: columns and rows inside one another, and loose shelves or drawers in what is not divided. */
 import { z } from "zod";
+import { stack } from "./drawers.ts";
 import { says, size, text } from "./fields.ts";
 
 const looseSays = says("a whole number from 1 to 20", "write it like 3, without quotes");
@@ -26,6 +27,7 @@ const bay = z
       return bays.optional().describe("bays one above the other, bottom to top, a shelf between each two");
     },
     loose: loose.optional(),
+    drawers: stack.optional(),
   })
   .describe("a clear space inside the case");
 
@@ -46,6 +48,7 @@ export const inside = z
       return bays.optional().describe("bays one above the other, bottom to top, a shelf between each two");
     },
     loose: loose.optional(),
+    drawers: stack.optional(),
   })
   .describe("how the inside is divided; one clear space when left out");
 

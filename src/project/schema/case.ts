@@ -3,6 +3,7 @@ import { z } from "zod";
 import { choice } from "../file/words.ts";
 import type { Role } from "../project.ts";
 import { inside } from "./bay.ts";
+import { drawers } from "./drawers.ts";
 import { count, length, lengthOrZero, says, shelfLoad, size, text, yesOrNo } from "./fields.ts";
 
 export const joinery = z
@@ -253,6 +254,7 @@ export const box = z
     kick: kick.optional(),
     plinth: plinth.optional(),
     frame: frame.optional(),
+    drawers: drawers.optional(),
     pins: pins.optional(),
     bays: inside.optional(),
     finished: finished.optional(),

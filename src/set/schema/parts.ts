@@ -22,7 +22,9 @@ const travel = z
 
 export const assembly = z.strictObject({
   name: z.string(),
-  kind: z.enum(["case", "base", "frame", "door", "drawer", "worktop"]),
+  kind: z
+    .enum(["case", "base", "frame", "door", "drawer", "packing", "worktop"])
+    .describe("packing: strips fixed in a case beside the openings of its drawers, to carry these"),
   in: z.string().nullable().describe("the assembly around it; null: the room"),
   place,
   size: vec.describe("x, y, z over all"),
@@ -77,6 +79,19 @@ const lipping = z
   })
   .describe("a strip or band glued to an edge: part of the finished part, a piece of its own");
 
+const line = z
+  .strictObject({
+    face,
+    along: axis,
+    at: mm.describe("across, from the local origin"),
+    from: mm.describe("along, from the local origin"),
+    to: mm,
+    points: z.array(mm).describe("along: where screws go"),
+    holds: z.array(mark).describe("what is fixed there carries these"),
+    what: z.string().describe("in a maker's words: 'middle of the slide of chest drawer 2'"),
+  })
+  .describe("drawn on a face, not cut: where something is fixed");
+
 export const part = z.strictObject({
   mark,
   key: z.string(),
@@ -96,6 +111,13 @@ export const part = z.strictObject({
     "plinth",
     "stile",
     "rail",
+    "drawerFront",
+    "drawerSide",
+    "drawerBack",
+    "drawerBottom",
+    "drawerFace",
+    "packing",
+    "runner",
   ]),
   assembly: z.string(),
   case: z.string(),
@@ -112,6 +134,7 @@ export const part = z.strictObject({
   edges: z.array(face).describe("edges that show"),
   features: z.array(feature),
   lippings: z.array(lipping),
+  lines: z.array(line),
   cut: z.strictObject({ length: mm, width: mm }).describe("what the panel is cut to: the finished size less lippings"),
   /** "between + joints = cut length", where it applies. */
   sums: z.array(
