@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { drawRows, rowSizes } from "../src/drawings/cases/case-row.ts";
-import { drawElevations } from "../src/drawings/cases/elevation.ts";
-import { drawSections } from "../src/drawings/cases/section.ts";
+import type { ViewKind } from "../src/drawings/cases/case-view.ts";
+import { drawCases, viewsOf } from "../src/drawings/cases/case-views.ts";
 import { drawCover } from "../src/drawings/lists/cover.ts";
 import type { Shape } from "../src/paper/shape.ts";
 import type { DryfitSet } from "../src/set/schema.ts";
@@ -31,9 +31,9 @@ describe("cases that stand together", () => {
     const set = setOf(testFile("shared-side"));
     const [row, ...others] = drawRows(set);
     expect(others).toEqual([]);
-    expect(row!.name).toBe("Front view, one and two together");
+    expect(row!.name).toBe("Front view and plan, one and two together");
     // Every part of both cases shows from the front.
-    expect(marksOn(row!.shapes).sort()).toEqual(set.parts.map(({ mark }) => mark).sort());
+    expect([...new Set(marksOn(row!.shapes))].sort()).toEqual(set.parts.map(({ mark }) => mark).sort());
     for (const size of ["600", "500", "1100", "800"]) expect(textsOn(row!.shapes)).toContain(size);
   });
 
@@ -73,18 +73,29 @@ describe("cases that stand together", () => {
   });
 });
 
+/** The views of a kind of a case, at one to ten. */
+const shown = (
+  set: DryfitSet,
+  kind: ViewKind,
+  name = set.assemblies.find((one) => one.kind === "case")!.name,
+): Shape[] =>
+  viewsOf(set, set.assemblies.find((one) => one.name === name)!)
+    .filter((view) => view.kind === kind)
+    .flatMap(({ draw }) => draw(1 / 10, true).shapes);
+
 describe("a side of the case beside", () => {
   it("is drawn as a neighbour, marked, and left out of the width over all", () => {
     const set = setOf(testFile("shared-side"));
-    const [front, plan] = drawElevations(set).filter(({ name }) => name.endsWith(", two"));
-    for (const draft of [front!, plan!, drawSections(set).find(({ name }) => name === "Sections, two")!]) {
-      expect(pensOn(draft.shapes), draft.key).toContain("neighbour");
-      expect(textsOn(draft.shapes), draft.key).toContain("500");
-      expect(textsOn(draft.shapes), draft.key).not.toContain("517.6");
+    for (const kind of ["front", "plan", "level section"] as const) {
+      const shapes = shown(set, kind, "two");
+      expect(pensOn(shapes), kind).toContain("neighbour");
+      expect(textsOn(shapes), kind).toContain("500");
+      expect(textsOn(shapes), kind).not.toContain("517.6");
     }
-    expect(marksOn(front!.shapes)).toContain("2");
-    const own = drawElevations(set).filter(({ name }) => name.endsWith(", one"));
-    for (const draft of own) expect(pensOn(draft.shapes)).not.toContain("neighbour");
+    expect(marksOn(shown(set, "front", "two"))).toContain("2");
+    for (const kind of ["front", "side", "plan", "level section"] as const) {
+      expect(pensOn(shown(set, kind, "one")), kind).not.toContain("neighbour");
+    }
   });
 });
 
@@ -92,30 +103,28 @@ describe("a case on a plinth", () => {
   const set = setOf(testFile("plinth")); // 900 x 800 x 300 on 90, 50 back, 10 in at the other sides
 
   it("is 890 high from the floor in every view, and on the cover", () => {
-    const [front, side] = drawElevations(set);
-    const [sections] = drawSections(set);
-    for (const draft of [front!, side!])
-      for (const size of ["890", "800", "90"]) expect(textsOn(draft.shapes)).toContain(size);
-    expect(textsOn(sections!.shapes)).toContain("890");
+    for (const kind of ["front", "side"] as const)
+      for (const size of ["890", "800", "90"]) expect(textsOn(shown(set, kind)), kind).toContain(size);
+    expect(textsOn(shown(set, "upright section"))).toContain("890");
     const cover = textsOn(drawCover(set, []).shapes).join(" ");
     expect(cover).toContain("900 wide, 890 high, 300 deep, mm (of the height 90 is its plinth)");
   });
 
   it("shows how far the plinth stands in at each side", () => {
-    const [front, side] = drawElevations(set);
+    const [front, side] = [shown(set, "front"), shown(set, "side")];
     const tens = (shapes: readonly Shape[], list: (of: readonly Shape[]) => string[]): number =>
       list(shapes).filter((text) => text === "10").length;
-    expect(tens(front!.shapes, textsOn) - tens(front!.shapes, boldOn)).toBe(2); // part 10 has its mark there, too
-    for (const size of ["50", "240", "10"]) expect(textsOn(side!.shapes)).toContain(size);
+    expect(tens(front, textsOn) - tens(front, boldOn)).toBe(2); // part 10 has its mark there, too
+    for (const size of ["50", "240", "10"]) expect(textsOn(side)).toContain(size);
   });
 
-  it("has its ends and ribs on a drawing of their own, with what is clear between them", () => {
-    const plinth = drawSections(set).find(({ key }) => key === "plinth")!;
+  it("has its ends and ribs in a view of their own, with what is clear between them", () => {
+    const plinth = shown(set, "plinth");
     const parts = set.parts.filter(({ role }) => role === "plinth");
-    expect(marksOn(plinth.shapes).sort()).toEqual(parts.map(({ mark }) => mark).sort());
+    expect(marksOn(plinth).sort()).toEqual(parts.map(({ mark }) => mark).sort());
     // (880 - 3 x 17.6) / 2, and 240 - 2 x 17.6.
-    expect(textsOn(plinth.shapes).filter((text) => text === "413.6")).toHaveLength(2);
-    for (const size of ["880", "240", "204.8"]) expect(textsOn(plinth.shapes)).toContain(size);
+    expect(textsOn(plinth).filter((text) => text === "413.6")).toHaveLength(2);
+    for (const size of ["880", "240", "204.8"]) expect(textsOn(plinth)).toContain(size);
   });
 });
 
@@ -123,21 +132,19 @@ describe("loose shelves", () => {
   const set = setOf(testFile("loose-shelves"));
 
   it("are dashed in the front view and the section, and bound no clear size", () => {
-    const [front] = drawElevations(set);
-    const [section] = drawSections(set);
     const bay = set.openings.find(({ name }) => name === "bay 2")!;
-    for (const draft of [front!, section!]) {
-      expect(pensOn(draft.shapes), draft.key).toContain("hidden");
-      expect(textsOn(draft.shapes), draft.key).toContain(String(bay.height));
+    for (const kind of ["front", "upright section"] as const) {
+      expect(pensOn(shown(set, kind)), kind).toContain("hidden");
+      expect(textsOn(shown(set, kind)), kind).toContain(String(bay.height));
     }
     const loose = set.parts.filter(({ role }) => role === "looseShelf").map(({ mark }) => mark);
-    expect(marksOn(front!.shapes)).toEqual(expect.arrayContaining(loose));
-    const none = drawElevations(setOf(testFile("plain-box")));
+    expect(marksOn(shown(set, "front"))).toEqual(expect.arrayContaining(loose));
+    const none = drawCases(setOf(testFile("plain-box")));
     for (const draft of none) expect(pensOn(draft.shapes)).not.toContain("hidden");
   });
 
   it("are told with their pins: from where to where, and the clear room as drawn adds up to the bay", () => {
-    const [front] = drawElevations(set);
+    const [front] = drawCases(set);
     const text = textsOn(front!.shapes)
       .join(" ")
       .replaceAll(/ ([,;])/g, "$1");

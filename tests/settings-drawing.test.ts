@@ -90,7 +90,9 @@ describe.each(SETS)("the settings of %s", (_name, set) => {
     const all = pages.flat();
     const titles = all.flatMap(({ text }) => /^Setting (\d+)$/.exec(text)?.[1] ?? []);
     expect(titles).toEqual(set.settings.map(({ n }) => String(n)));
-    expect(all.filter(({ text }) => text.startsWith("CAUTION"))).toHaveLength(set.settings.length);
+    expect(all.filter(({ text }) => text.startsWith("CAUTION"))).toHaveLength(
+      set.settings.length + set.drilling.length,
+    );
     expect(all.filter(({ text }) => text.startsWith("Test cut."))).toHaveLength(set.settings.length);
     expect(all.filter(({ text }) => text === "Passed")).toHaveLength(set.settings.length);
 

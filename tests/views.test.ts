@@ -1,11 +1,10 @@
 import { describe, expect, it } from "vitest";
 import type { Box } from "../src/base/geometry.ts";
 import { groupsOf } from "../src/drawings/cases/case-group.ts";
+import { drawCases } from "../src/drawings/cases/case-views.ts";
 import { cutsOf } from "../src/drawings/cases/cutting.ts";
-import { drawElevations } from "../src/drawings/cases/elevation.ts";
-import { drawSections } from "../src/drawings/cases/section.ts";
+import { frontOf } from "../src/drawings/cases/elevation.ts";
 import type { Draft } from "../src/drawings/draughting/draft.ts";
-import { drawingSpace } from "../src/drawings/draughting/frame.ts";
 import { hatch } from "../src/drawings/draughting/hatch.ts";
 import { drawCover } from "../src/drawings/lists/cover.ts";
 import { drawPictorial } from "../src/drawings/solids/pictorial.ts";
@@ -21,10 +20,9 @@ import {
 } from "../src/drawings/solids/view.ts";
 import type { DryfitSet } from "../src/set/schema.ts";
 import { exampleFile, exampleSets, setOf, testFile } from "./support/examples.ts";
-import { segmentsOf, struck } from "./support/lines.ts";
-import { onPaper, PAPER_NAMES } from "./support/papers.ts";
+import { segmentsOf } from "./support/lines.ts";
 import { parseFigure, printedWithin, tokensOf } from "./support/read-figures.ts";
-import { overlapping, strayOrSmall, textBoxes } from "./support/text-boxes.ts";
+import { textBoxes } from "./support/text-boxes.ts";
 
 const box = (lo: [number, number, number], hi: [number, number, number]): Box => [lo, hi];
 const volume = (boxes: readonly Box[]): number =>
@@ -198,41 +196,10 @@ const figuresOn = (draft: Draft, set: DryfitSet): { value: number; within: numbe
 const shows = (draft: Draft, set: DryfitSet, length: number): boolean =>
   figuresOn(draft, set).some(({ value, within }) => Math.abs(value - length) <= within);
 
-const drawAll = (set: DryfitSet): Draft[] => {
-  const drafts = [...drawElevations(set), ...drawSections(set)];
-  return [
-    drawCover(
-      set,
-      drafts.map(({ name, key }, i) => ({ name, key, n: i + 2 })),
-    ),
-    ...drafts,
-  ];
-};
-
-const SMALL_SETS = [
-  "applied-back",
-  "back-sections-captured",
-  "bays-in-bays",
-  "fillers",
-  "kick",
-  "kick-applied",
-  "loose-shelves",
-  "loose-shelves-each-side",
-  "plinth",
-  "shared-side",
-  "shelves-each-side",
-  "stacked",
-  "stretchers",
-  "three-alike",
-  "twin-cabinet-in",
-  "twin-rack-in",
-  "two-columns",
-];
-
 describe("views on the drawings", () => {
   it("give example A's bays 16 7/8 wide, 12 1/2 and 25 3/4 high, 36 by 30 over all", () => {
     const set = setOf(testFile("example-a-in"));
-    const [front] = drawElevations(set);
+    const [front] = drawCases(set);
     const texts = tokensOf(textBoxes(front!.shapes)).map(({ text }) => text);
     expect(texts.filter((text) => text === "16 7/8")).toHaveLength(2);
     expect(texts.filter((text) => text === "12 1/2")).toHaveLength(2);
@@ -242,7 +209,7 @@ describe("views on the drawings", () => {
   it("show every clear size of every bay, and the case over all", () => {
     for (const [, set] of exampleSets()) {
       const groups = groupsOf(set, "case");
-      const fronts = drawElevations(set).filter(({ key }) => key.startsWith("front-view"));
+      const fronts = drawCases(set).filter(({ key }) => key.startsWith("front-view"));
       expect(fronts).toHaveLength(groups.length);
       groups.forEach(({ drawn }, i) => {
         const lengths = [
@@ -257,17 +224,19 @@ describe("views on the drawings", () => {
 
   it("mark every part that shows from the front, once", () => {
     for (const [, set] of exampleSets()) {
-      const fronts = drawElevations(set).filter(({ key }) => key.startsWith("front-view"));
-      groupsOf(set, "case").forEach(({ drawn }, i) => {
+      for (const { drawn } of groupsOf(set, "case")) {
         const seen = [...viewOf(solidsOf(set, drawn), FROM_FRONT).seen.keys()].sort();
-        const marks = fronts[i]!.shapes.flatMap((shape) => textsIn(shape)).filter(({ bold }) => bold);
+        const marks = frontOf(set, drawn)
+          .draw(1 / 10, true)
+          .shapes.flatMap((shape) => textsIn(shape))
+          .filter(({ bold }) => bold);
         expect(
           marks
             .map(({ text }) => text)
             .filter((text) => /^\d+$/.test(text))
             .sort(),
         ).toEqual(seen);
-      });
+      }
     }
   });
 
@@ -282,26 +251,9 @@ describe("views on the drawings", () => {
       const [a, b] = [drawn, other].map((mark) => set.parts.find((part) => part.mark === mark)!);
       expect([b!.pattern, b!.place, b!.case]).toEqual([a!.pattern, a!.place, "clay locker 2"]);
     }
-    const front = drawElevations(set).find(({ key }) => key === "front-view-2")!;
+    const front = drawCases(set).find(({ key }) => key === "front-view-2")!;
     const words = textBoxes(front.shapes).map(({ text }) => text);
     expect(words.join(" ")).toContain("Make 2. Marks in clay locker 2:");
-  });
-
-  it("stand inside the drawing space, with no text on another or on a line, on every paper", () => {
-    const sets = [...exampleSets(), ...SMALL_SETS.map((name) => [name, setOf(testFile(name))] as const)];
-    for (const [name, example] of sets) {
-      for (const paper of name === "glaze-console" ? PAPER_NAMES : (["letter", "a4", "a3"] as const)) {
-        const set = onPaper(example, paper);
-        const space = drawingSpace(set);
-        for (const draft of drawAll(set)) {
-          const boxes = textBoxes(draft.shapes);
-          const where = `${name}, ${paper}, ${draft.key}`;
-          expect(overlapping(boxes), where).toEqual([]);
-          if (!paper.endsWith("upright")) expect(struck(boxes, segmentsOf(draft.shapes)), where).toEqual([]);
-          expect(strayOrSmall(boxes, space, 2.5), where).toEqual([]);
-        }
-      }
-    }
   });
 });
 

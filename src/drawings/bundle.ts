@@ -1,9 +1,9 @@
 /** The whole set of drawings in its order, numbered; then the pages at full size. */
 import type { Page } from "../paper/shape.ts";
 import type { DryfitSet } from "../set/schema.ts";
-import { drawElevations } from "./cases/elevation.ts";
+import { drawRows } from "./cases/case-row.ts";
+import { drawCases } from "./cases/case-views.ts";
 import { drawFaceFrames } from "./cases/face-frame.ts";
-import { drawSections } from "./cases/section.ts";
 import { framePages } from "./draughting/frame.ts";
 import { drawLabels } from "./labels/labels.ts";
 import { drawChecks } from "./lists/checks.ts";
@@ -11,9 +11,7 @@ import { drawCover } from "./lists/cover.ts";
 import { drawCutList } from "./lists/cut-list.ts";
 import { drawPurchase } from "./lists/purchase.ts";
 import { drawSensitivity } from "./lists/sensitivity.ts";
-import { drawDrilling } from "./machines/drilling.ts";
 import { drawSettings } from "./machines/settings.ts";
-import { drawSizing } from "./machines/sizing.ts";
 import { drawParts } from "./parts/part-drawing.ts";
 import { drawSheetLayouts } from "./sheets/sheet-layout.ts";
 import { drawSteps } from "./steps/steps.ts";
@@ -25,16 +23,14 @@ export type Bundle = { drawings: Page[]; sticks: Page[]; longSticks: Page[]; rol
 /** The order of work at the bench: what it is, what to buy, how to break it down, where the fence goes, each part, how it goes together. */
 export function drawBundle(set: DryfitSet): Bundle {
   const drafts = [
-    ...drawElevations(set),
-    ...drawSections(set),
+    ...drawRows(set),
+    ...drawCases(set),
     ...drawFaceFrames(set),
     ...drawPurchase(set),
     ...drawSensitivity(set),
     ...drawCutList(set),
     ...drawSheetLayouts(set),
-    ...drawSizing(set),
     ...drawSettings(set),
-    ...drawDrilling(set),
     ...drawParts(set),
     ...drawSteps(set),
     ...drawChecks(set),

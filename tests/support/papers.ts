@@ -8,6 +8,8 @@ export const PAPERS = {
   a3: [420, 297],
   "letter upright": [215.9, 279.4],
   "a4 upright": [210, 297],
+  "tabloid upright": [279.4, 431.8],
+  "a3 upright": [297, 420],
 } as const;
 
 export type PaperName = keyof typeof PAPERS;

@@ -4,15 +4,16 @@ import { isSame, type Mm } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
 import type { DryfitSet, SetAssembly } from "../../set/schema.ts";
 import { baseUnder } from "../../set/standing.ts";
-import { type Block, fitBlocks, unionOf } from "../draughting/block.ts";
+import { type Block, unionOf } from "../draughting/block.ts";
 import { type DimensionStyle, drawDimensions, type Row } from "../draughting/dimension.ts";
 import type { Draft } from "../draughting/draft.ts";
 import { drawingSpace } from "../draughting/frame.ts";
 import { drawView, VIEW_FIGURE } from "../draughting/picture.ts";
+import { fitViews, type ProjectedView } from "../draughting/projection.ts";
 import { stackStretches } from "../draughting/stretch.ts";
 import { captioned } from "../draughting/view-title.ts";
 import { type Solid, solidsOf } from "../solids/solid.ts";
-import { FROM_FRONT, type View, viewOf } from "../solids/view.ts";
+import { FROM_ABOVE, FROM_FRONT, type View, viewOf } from "../solids/view.ts";
 import { distinct, type Spans } from "./bay-sizes.ts";
 import { markView, NO_MARKS, withAbove } from "./marking.ts";
 
@@ -71,7 +72,7 @@ const wholeOf = (extents: readonly Extent[]): Extent => [
 ];
 
 /** Each case's own extent along an axis of the room, then all of them together; once where they are the same. */
-function rowsOfSpans(row: readonly Standing[], axis: 0 | 2, at: (place: Mm) => Mm): Row[] {
+function rowsOfSpans(row: readonly Standing[], axis: 0 | 1 | 2, at: (place: Mm) => Mm): Row[] {
   const own = extentsOf(row, axis);
   const whole = wholeOf(own);
   const parted = own.filter(([a, b]) => !isSame(a, whole[0]) || !isSame(b, whole[1]));
@@ -91,13 +92,20 @@ export const rowSizes = (set: DryfitSet): { names: string; size: readonly [Mm, M
     return { names: listInWords(row.map(({ assembly }) => assembly.name)), size: [width, depth, height] };
   });
 
-function rowBlock(set: DryfitSet, row: readonly Standing[], view: View, ratio: number, withMarks: boolean): Block {
+function rowBlock(
+  set: DryfitSet,
+  row: readonly Standing[],
+  view: View,
+  up: { axis: 1 | 2; title: string },
+  ratio: number,
+  withMarks: boolean,
+): Block {
   const style: DimensionStyle = { unit: set.job.unit, ratio, size: VIEW_FIGURE };
   const picture = drawView(view, ratio);
   const { box } = picture;
   const dimensions = [
     drawDimensions("below", 0, rowsOfSpans(row, 0, picture.x), style),
-    drawDimensions("left", 0, rowsOfSpans(row, 2, picture.y), style),
+    drawDimensions("left", 0, rowsOfSpans(row, up.axis, picture.y), style),
   ];
   const marking = withMarks ? markView(view.seen, picture, [], withAbove(box)) : NO_MARKS;
   return captioned(
@@ -105,18 +113,25 @@ function rowBlock(set: DryfitSet, row: readonly Standing[], view: View, ratio: n
       shapes: [...picture.shapes, ...dimensions.flatMap((d) => d.shapes), ...marking.shapes],
       box: unionOf([box, ...dimensions.flatMap((d) => d.boxes), ...marking.boxes]),
     },
-    "Front view, together",
+    up.title,
     marking.note,
   );
 }
 
-/** One drawing for each row. */
+/** One drawing for each row: from the front, and over it from above. */
 export const drawRows = (set: DryfitSet): Draft[] =>
   caseRows(set).map((row, i) => {
-    const view = viewOf(solidsOfRow(set, row), FROM_FRONT);
-    const { shapes, scale } = fitBlocks(set.job.unit, drawingSpace(set), (ratio, withMarks) => [
-      rowBlock(set, row, view, ratio, withMarks),
-    ]);
-    const name = `Front view, ${listInWords(row.map(({ assembly }) => assembly.name))} together`;
+    const solids = solidsOfRow(set, row);
+    const [front, plan] = [viewOf(solids, FROM_FRONT), viewOf(solids, FROM_ABOVE)];
+    const names = listInWords(row.map(({ assembly }) => assembly.name));
+    const draw = (ratio: number, withMarks: boolean): ProjectedView[] => [
+      {
+        stands: "front",
+        block: rowBlock(set, row, front, { axis: 2, title: "Front view, together" }, ratio, withMarks),
+      },
+      { stands: "above", block: rowBlock(set, row, plan, { axis: 1, title: "Plan, from above" }, ratio, withMarks) },
+    ];
+    const { shapes, scale } = fitViews(set.job.unit, drawingSpace(set), draw);
+    const name = `Front view and plan, ${names} together`;
     return { key: `together-${i + 1}`, name, bookmark: ["Views", name], scale: scale.name, projected: true, shapes };
   });

@@ -1,14 +1,10 @@
-/** Elevations: cases that form a row together, then each case from the front with every clear size and mark, and its side view and plan. */
+/** A case from the front, with every clear size and every mark that shows. */
 import { boxToOuter, type Place } from "../../base/geometry.ts";
 import type { Mm } from "../../base/length.ts";
-import { group as groupShapes } from "../../paper/draw.ts";
-import type { Rect, Shape } from "../../paper/shape.ts";
+import type { Shape } from "../../paper/shape.ts";
 import type { DryfitSet, SetAssembly } from "../../set/schema.ts";
-import { type Block, fitBlocks, unionOf } from "../draughting/block.ts";
-import { setLines, stackBlocks, words } from "../draughting/cell.ts";
+import { type Block, unionOf } from "../draughting/block.ts";
 import { type DimensionStyle, drawDimensions, type Row } from "../draughting/dimension.ts";
-import type { Draft } from "../draughting/draft.ts";
-import { drawingSpace } from "../draughting/frame.ts";
 import { drawView, type Picture, VIEW_FIGURE } from "../draughting/picture.ts";
 import { drawShaped, shapesIn } from "../draughting/shaped.ts";
 import { stackStretches } from "../draughting/stretch.ts";
@@ -27,12 +23,11 @@ import {
   upOf,
   withMembers,
 } from "./bay-sizes.ts";
-import { type CaseGroup, groupsOf, keyOfCase, nameOfCase, standingSolids } from "./case-group.ts";
-import { drawRows } from "./case-row.ts";
+import { type CaseGroup, standingSolids } from "./case-group.ts";
+import type { CaseView } from "./case-view.ts";
 import { cutsOf, drawCutMarks, MARKS_SPACE } from "./cutting.ts";
-import { drawPinsFromFront, looseNotes } from "./loose-shelves.ts";
+import { drawPinsFromFront } from "./loose-shelves.ts";
 import { markView, NO_MARKS, withAbove } from "./marking.ts";
-import { drawSideAndPlan } from "./side-and-plan.ts";
 
 /** The front of a case or of a frame, with every clear size; of a frame its members' widths as well. */
 export function frontBlock(
@@ -143,35 +138,11 @@ export function makeWords(group: CaseGroup): string {
   return `Make ${group.others.length + 1}. ${others.join(" ")}`;
 }
 
-const NOTE_AIR: Mm = 3;
-const NOTE_GAP: Mm = 1.2;
-
-function drawFront(set: DryfitSet, group: CaseGroup): Draft {
-  const { drawn } = group;
-  const space = drawingSpace(set);
+export function frontOf(set: DryfitSet, drawn: SetAssembly): CaseView {
   const view = viewOf(standingSolids(set, drawn, false), FROM_FRONT);
-  const notes = [...looseNotes(set, drawn), words(makeWords(group))].filter((atoms) => atoms.length > 0);
-  const note = stackBlocks(
-    notes.map((atoms) => setLines(atoms, space.width)),
-    NOTE_GAP,
-  );
-  const room: Rect = { ...space, height: space.height - (note.height === 0 ? 0 : note.height + NOTE_AIR) };
-  const { shapes, scale } = fitBlocks(set.job.unit, room, (ratio, withMarks) => [
-    frontBlock(set, drawn, view, ratio, withMarks, FRONT),
-  ]);
-  const name = nameOfCase(set, FRONT, drawn);
   return {
-    key: keyOfCase(set, "front-view", drawn),
-    name,
-    bookmark: ["Views", name],
-    scale: scale.name,
-    projected: true,
-    shapes: [...shapes, groupShapes(note.shapes, { move: [space.x, space.y + space.height - note.height] })],
+    kind: "front",
+    stands: "front",
+    draw: (ratio, withMarks) => frontBlock(set, drawn, view, ratio, withMarks, FRONT),
   };
 }
-
-/** The rows of cases, then the front view of each case, its side view and its plan. */
-export const drawElevations = (set: DryfitSet): Draft[] => [
-  ...drawRows(set),
-  ...groupsOf(set, "case").flatMap((group) => [drawFront(set, group), drawSideAndPlan(set, group)]),
-];

@@ -1,20 +1,19 @@
-/** Sections of each case: upright through a bay, and level through the bays; what is cut is hatched. Its base has a drawing of its own. */
+/** Sections of a case: upright through a bay, and level through the bays, and through its base; what is cut is hatched. */
 import type { Mm } from "../../base/length.ts";
 import type { Shape } from "../../paper/shape.ts";
 import type { DryfitSet, SetAssembly } from "../../set/schema.ts";
 import { baseUnder } from "../../set/standing.ts";
 import { partOf } from "../../set/words.ts";
-import { type Block, fitBlocks, unionOf } from "../draughting/block.ts";
+import { type Block, unionOf } from "../draughting/block.ts";
 import { type DimensionStyle, drawDimensions, type Row } from "../draughting/dimension.ts";
-import type { Draft } from "../draughting/draft.ts";
-import { drawingSpace } from "../draughting/frame.ts";
 import { drawView, type Picture, VIEW_FIGURE } from "../draughting/picture.ts";
 import { captioned } from "../draughting/view-title.ts";
 import { solidsOf } from "../solids/solid.ts";
 import { FROM_ABOVE, FROM_RIGHT, type Patch, type View, viewOf } from "../solids/view.ts";
 import { baseOf } from "./base-sizes.ts";
 import type { Spans } from "./bay-sizes.ts";
-import { groupsOf, keyOfCase, nameOfCase, standingSolids } from "./case-group.ts";
+import { standingSolids } from "./case-group.ts";
+import type { CaseView } from "./case-view.ts";
 import { cutsOf } from "./cutting.ts";
 import { drawPinsFromRight } from "./loose-shelves.ts";
 import { markView, NO_MARKS, withAside } from "./marking.ts";
@@ -90,7 +89,7 @@ function sectionBlock(
   );
 }
 
-function drawSection(set: DryfitSet, drawn: SetAssembly): Draft {
+export function sectionViewsOf(set: DryfitSet, drawn: SetAssembly): CaseView[] {
   const solids = standingSolids(set, drawn, true);
   const { upright, level } = cutsOf(set, drawn);
   // Depth runs away from the eye: looking to the left it is -x, looking down -z.
@@ -104,43 +103,34 @@ function drawSection(set: DryfitSet, drawn: SetAssembly): Draft {
   const fromAbove: Whole = { u: [0, width], v: [0, depth] };
   const fromRight: Whole = { u: [0, depth], v: [baseOf(set, drawn)?.up[0] ?? 0, height] };
   const pins = (picture: Picture): Shape[] => drawPinsFromRight(set, drawn, uprightView, picture, upright.x);
-  const { shapes, scale } = fitBlocks(set.job.unit, drawingSpace(set), (ratio, withMarks) => [
-    sectionBlock(set, levelView, "u", fromAbove, titles.level, ratio, withMarks),
-    sectionBlock(set, uprightView, "v", fromRight, titles.upright, ratio, withMarks, pins),
-  ]);
-  const name = nameOfCase(set, "Sections", drawn);
-  return {
-    key: keyOfCase(set, "sections", drawn),
-    name,
-    bookmark: ["Views", name],
-    scale: scale.name,
-    projected: true,
-    shapes,
-  };
+  return [
+    {
+      kind: "upright section",
+      stands: "right",
+      draw: (ratio, withMarks) =>
+        sectionBlock(set, uprightView, "v", fromRight, titles.upright, ratio, withMarks, pins),
+    },
+    {
+      kind: "level section",
+      stands: "above",
+      draw: (ratio, withMarks) => sectionBlock(set, levelView, "u", fromAbove, titles.level, ratio, withMarks),
+    },
+  ];
 }
 
 /** The base under a case, cut half way up: where its ends and ribs stand. */
-function drawBase(set: DryfitSet, drawn: SetAssembly): Draft[] {
+export function baseViewsOf(set: DryfitSet, drawn: SetAssembly): CaseView[] {
   const base = baseUnder(drawn, set.assemblies);
   if (base === null) return [];
   const [width, depth, height] = base.size;
   const view = viewOf(solidsOf(set, base), FROM_ABOVE, -height / 2);
   const whole: Whole = { u: [0, width], v: [0, depth] };
-  const { shapes, scale } = fitBlocks(set.job.unit, drawingSpace(set), (ratio, withMarks) => [
-    sectionBlock(set, view, "u", whole, "From above, cut half way up", ratio, withMarks),
-  ]);
-  const name = nameOfCase(set, "Plinth", drawn);
+  const title = "Plinth, from above, cut half way up";
   return [
     {
-      key: keyOfCase(set, "plinth", drawn),
-      name,
-      bookmark: ["Views", name],
-      scale: scale.name,
-      projected: true,
-      shapes,
+      kind: "plinth",
+      stands: "above",
+      draw: (ratio, withMarks) => sectionBlock(set, view, "u", whole, title, ratio, withMarks),
     },
   ];
 }
-
-export const drawSections = (set: DryfitSet): Draft[] =>
-  groupsOf(set, "case").flatMap(({ drawn }) => [drawSection(set, drawn), ...drawBase(set, drawn)]);

@@ -1,16 +1,15 @@
 /** The side view and the plan of a case. */
 import type { Mm } from "../../base/length.ts";
-import type { DryfitSet } from "../../set/schema.ts";
-import { type Block, fitBlocks, unionOf } from "../draughting/block.ts";
+import type { DryfitSet, SetAssembly } from "../../set/schema.ts";
+import { type Block, unionOf } from "../draughting/block.ts";
 import { type DimensionStyle, drawDimensions, type Row } from "../draughting/dimension.ts";
-import type { Draft } from "../draughting/draft.ts";
-import { drawingSpace } from "../draughting/frame.ts";
 import { drawView, VIEW_FIGURE } from "../draughting/picture.ts";
 import { captioned } from "../draughting/view-title.ts";
 import { FROM_ABOVE, FROM_RIGHT, type View, viewOf } from "../solids/view.ts";
 import { baseOf, chainOf, heightSpans } from "./base-sizes.ts";
 import type { Spans } from "./bay-sizes.ts";
-import { type CaseGroup, keyOfCase, nameOfCase, standingSolids } from "./case-group.ts";
+import { standingSolids } from "./case-group.ts";
+import type { CaseView } from "./case-view.ts";
 import { markView, NO_MARKS, withAside } from "./marking.ts";
 
 /** Rows of dimensions under a view and beside it, the nearest first. */
@@ -38,7 +37,7 @@ function plainBlock(set: DryfitSet, view: View, sizes: Sizes, title: string, rat
   );
 }
 
-export function drawSideAndPlan(set: DryfitSet, { drawn }: CaseGroup): Draft {
+export function sideAndPlanOf(set: DryfitSet, drawn: SetAssembly): CaseView[] {
   const solids = standingSolids(set, drawn, true);
   const [plan, side] = [viewOf(solids, FROM_ABOVE), viewOf(solids, FROM_RIGHT)];
   const base = baseOf(set, drawn);
@@ -48,17 +47,16 @@ export function drawSideAndPlan(set: DryfitSet, { drawn }: CaseGroup): Draft {
     across: [base === null ? [] : chainOf(depth, base.back), [[0, depth]]],
     up: heightSpans(height, base),
   };
-  const { shapes, scale } = fitBlocks(set.job.unit, drawingSpace(set), (ratio, withMarks) => [
-    plainBlock(set, plan, planSizes, "Plan, from above", ratio, withMarks),
-    plainBlock(set, side, sideSizes, "Side view, from the right", ratio, withMarks),
-  ]);
-  const name = nameOfCase(set, "Side view and plan", drawn);
-  return {
-    key: keyOfCase(set, "side-and-plan", drawn),
-    name,
-    bookmark: ["Views", name],
-    scale: scale.name,
-    projected: true,
-    shapes,
-  };
+  return [
+    {
+      kind: "side",
+      stands: "right",
+      draw: (ratio, withMarks) => plainBlock(set, side, sideSizes, "Side view, from the right", ratio, withMarks),
+    },
+    {
+      kind: "plan",
+      stands: "above",
+      draw: (ratio, withMarks) => plainBlock(set, plan, planSizes, "Plan, from above", ratio, withMarks),
+    },
+  ];
 }

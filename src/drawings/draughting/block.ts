@@ -1,5 +1,6 @@
 /** A block: shapes laid out about a point of their own, with the box they need, to be put on a drawing as one. */
 import type { Mm, Unit } from "../../base/length.ts";
+import type { ProblemsFound } from "../../base/problem.ts";
 import { group } from "../../paper/draw.ts";
 import type { Point, Rect, Shape } from "../../paper/shape.ts";
 import { largestScale, type Scale } from "./scale.ts";
@@ -38,10 +39,13 @@ export const isWithin = (inner: Rect, outer: Rect): boolean =>
 export const placeBlock = (block: Block, at: Point): Shape =>
   group(block.shapes, { move: [at[0] - block.box.x, at[1] - block.box.y] });
 
+/** What stands on a drawing, and the room that each block takes there. */
+export type Placed = { shapes: Shape[]; boxes: Rect[] };
+
 export const AIR: Mm = 8; // between two blocks on one drawing
 
 /** Blocks in a row or a column, centred on each other; null where they need more than the room. */
-function lineUp(blocks: readonly Block[], room: Rect, isRow: boolean): Shape[] | null {
+function lineUp(blocks: readonly Block[], room: Rect, isRow: boolean): Placed | null {
   const run = (block: Block): Mm => (isRow ? block.box.width : block.box.height);
   const across = (block: Block): Mm => (isRow ? block.box.height : block.box.width);
   const needed = blocks.reduce((sum, block) => sum + run(block), 0) + AIR * (blocks.length - 1);
@@ -50,38 +54,47 @@ function lineUp(blocks: readonly Block[], room: Rect, isRow: boolean): Shape[] |
   // What is left over is shared out between and around the blocks.
   const share = (roomRun - needed) / (blocks.length + 1);
   let start = share;
-  return blocks.map((block) => {
+  const boxes = blocks.map((block): Rect => {
     const aside = (roomAcross - across(block)) / 2;
-    const at: Point = isRow ? [room.x + start, room.y + aside] : [room.x + aside, room.y + start];
+    const [x, y] = isRow ? [room.x + start, room.y + aside] : [room.x + aside, room.y + start];
     start += run(block) + AIR + share;
-    return placeBlock(block, at);
+    return { ...block.box, x, y };
   });
+  return { shapes: blocks.map((block, i) => placeBlock(block, [boxes[i]!.x, boxes[i]!.y])), boxes };
 }
 
 /** Blocks side by side, or one under the other where that is what fits; null where neither does. */
-export const arrange = (blocks: readonly Block[], room: Rect): Shape[] | null =>
+export const arrange = (blocks: readonly Block[], room: Rect): Placed | null =>
   lineUp(blocks, room, true) ?? lineUp(blocks, room, false);
 
 /**
- * Arranged blocks at the largest scale at which they fit. `draw` is asked first without marks, which move nothing but
- * take long to place; only what fits is drawn with them.
+ * Arranged at the largest scale at which all fit. `draw` is asked first without marks, which move nothing but take long
+ * to place; only what fits is drawn with them.
  */
-export function fitBlocks(
+export function fitAll<T>(
+  unit: Unit,
+  room: Rect,
+  draw: (ratio: number, withMarks: boolean) => T[],
+  place: (all: readonly T[], room: Rect) => Placed | null,
+): { shapes: Shape[]; scale: Scale } {
+  const fitted = largestScale(unit, (scale) => {
+    if (place(draw(scale.ratio, false), room) === null) return null;
+    const placed = place(draw(scale.ratio, true), room);
+    return placed === null ? null : { shapes: placed.shapes, scale };
+  });
+  if (fitted === null) throw noRoomFor(room);
+  return fitted;
+}
+
+export const noRoomFor = ({ width, height }: Rect): ProblemsFound =>
+  tooSmall(
+    `views that need more than the ${width.toFixed(0)} x ${height.toFixed(0)} mm the paper for drawings leaves them`,
+    "views that fit at some scale",
+  );
+
+/** Blocks in a row, or in a column, at the largest scale. */
+export const fitBlocks = (
   unit: Unit,
   room: Rect,
   draw: (ratio: number, withMarks: boolean) => Block[],
-): { shapes: Shape[]; scale: Scale } {
-  const fitted = largestScale(unit, (scale) => {
-    if (arrange(draw(scale.ratio, false), room) === null) return null;
-    const shapes = arrange(draw(scale.ratio, true), room);
-    return shapes === null ? null : { shapes, scale };
-  });
-  if (fitted === null) {
-    const size = `${room.width.toFixed(0)} x ${room.height.toFixed(0)} mm`;
-    throw tooSmall(
-      `views that need more than the ${size} the paper for drawings leaves them`,
-      "views that fit at some scale",
-    );
-  }
-  return fitted;
-}
+): { shapes: Shape[]; scale: Scale } => fitAll(unit, room, draw, arrange);

@@ -49,7 +49,9 @@ export type Columns = (drawing: number) => Rect[];
 /** How many drawings are looked at for a column high enough: those after the second are alike. */
 const LOOK_AHEAD = 3;
 
-export function flow(groups: readonly FlowGroup[], columns: Columns): Shape[][] {
+/** `null` where something stands in no column that is only `share` of its height, though it does in a whole one. */
+function pour(groups: readonly FlowGroup[], whole: Columns, share: number): Shape[][] | null {
+  const columns: Columns = (drawing) => whole(drawing).map((one) => ({ ...one, height: one.height * share }));
   const drawings: Shape[][] = [[]];
   let column = 0;
   let used = 0;
@@ -62,9 +64,9 @@ export function flow(groups: readonly FlowGroup[], columns: Columns): Shape[][] 
     drawings.push([]);
   };
   const fits = (items: readonly FlowItem[]) => used + heightOf(items, used === 0) <= here().height + 1e-6;
-  const hasColumnFor = (items: readonly FlowItem[]) => {
-    const ahead = Array.from({ length: LOOK_AHEAD }, (_, i) => columns(drawings.length + i)).flat();
-    return [...columns(drawings.length - 1).slice(column + 1), ...ahead].some(
+  const hasColumnFor = (items: readonly FlowItem[], among: Columns = columns) => {
+    const ahead = Array.from({ length: LOOK_AHEAD }, (_, i) => among(drawings.length + i)).flat();
+    return [...among(drawings.length - 1).slice(column + 1), ...ahead].some(
       (one) => heightOf(items, true) <= one.height + 1e-6,
     );
   };
@@ -74,11 +76,14 @@ export function flow(groups: readonly FlowGroup[], columns: Columns): Shape[][] 
   };
   for (const group of groups) {
     const isWhole = fits(group) || hasColumnFor(group);
+    if (!isWhole && hasColumnFor(group, whole)) return null;
     for (const unit of isWhole ? [group] : loosely(group)) {
       // What cannot stand together in any column stands apart.
-      const parts = fits(unit) || hasColumnFor(unit) ? [unit] : unit.map((item) => [item]);
-      for (const part of parts) {
+      const isTogether = fits(unit) || hasColumnFor(unit);
+      if (!isTogether && hasColumnFor(unit, whole)) return null;
+      for (const part of isTogether ? [unit] : unit.map((item) => [item])) {
         if (!fits(part) && !hasColumnFor(part)) {
+          if (share < 1) return null;
           const height = heightOf(part, true).toFixed(0);
           const most = Math.max(...columns(drawings.length).map((one) => one.height)).toFixed(0);
           throw tooSmall(
@@ -96,6 +101,28 @@ export function flow(groups: readonly FlowGroup[], columns: Columns): Shape[][] 
     }
   }
   return drawings;
+}
+
+/** Each column filled to its foot before the next is begun. */
+export const flow = (groups: readonly FlowGroup[], columns: Columns): Shape[][] => pour(groups, columns, 1)!;
+
+const HALVINGS = 7;
+
+/**
+ * As many drawings as `flow` needs, filled alike: columns end as high as they can without a further drawing, so that a
+ * list does not end in two lines on a drawing of their own.
+ */
+export function flowEvenly(groups: readonly FlowGroup[], columns: Columns): Shape[][] {
+  let best = flow(groups, columns);
+  if (best.length === 1 && columns(0).length === 1) return best;
+  let [low, high] = [0, 1];
+  for (let i = 0; i < HALVINGS; i++) {
+    const share = (low + high) / 2;
+    const drawings = pour(groups, columns, share);
+    if (drawings === null || drawings.length > best.length) low = share;
+    else [best, high] = [drawings, share];
+  }
+  return best;
 }
 
 /** A space as `count` columns of one width. */

@@ -4,7 +4,7 @@ import type { DryfitSet, SetCheck } from "../../set/schema.ts";
 import { byMark } from "../../set/words.ts";
 import { type Block, besideBlocks, SMALL, setLines, TEXT, tick, word, words } from "../draughting/cell.ts";
 import type { Draft } from "../draughting/draft.ts";
-import { type FlowItem, flow, flowItem, loosely } from "../draughting/flow.ts";
+import { type FlowItem, flowEvenly, flowItem, loosely } from "../draughting/flow.ts";
 import { drawingSpace } from "../draughting/frame.ts";
 import { numberDrafts } from "../draughting/numbered.ts";
 import { type Column, type Row, setTable } from "../draughting/table.ts";
@@ -141,6 +141,6 @@ export function drawChecks(set: DryfitSet): Draft[] {
   return numberDrafts(
     "checks",
     "Checks",
-    flow(loosely(items), () => [space]),
+    flowEvenly(loosely(items), () => [space]),
   );
 }

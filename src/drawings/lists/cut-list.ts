@@ -18,7 +18,7 @@ import {
   writeIn,
 } from "../draughting/cell.ts";
 import type { Draft } from "../draughting/draft.ts";
-import { flow, flowItem } from "../draughting/flow.ts";
+import { flowEvenly, flowItem } from "../draughting/flow.ts";
 import { drawingSpace } from "../draughting/frame.ts";
 import { numberDrafts } from "../draughting/numbered.ts";
 import { type Column, type Row, setTable } from "../draughting/table.ts";
@@ -183,6 +183,6 @@ export function drawCutList(set: DryfitSet): Draft[] {
   return numberDrafts(
     "cut-list",
     "Cut list",
-    flow([[legend, ...table]], () => [space]),
+    flowEvenly([[legend, ...table]], () => [space]),
   );
 }

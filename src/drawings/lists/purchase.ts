@@ -4,7 +4,7 @@ import type { DryfitSet, SetStock } from "../../set/schema.ts";
 import { formatMass } from "../../set/words.ts";
 import { type Atom, type Block, BREAK, FIGURE, figure, setLines, tick, word, words } from "../draughting/cell.ts";
 import type { Draft } from "../draughting/draft.ts";
-import { flow, flowItem } from "../draughting/flow.ts";
+import { flowEvenly, flowItem } from "../draughting/flow.ts";
 import { drawingSpace } from "../draughting/frame.ts";
 import { numberDrafts } from "../draughting/numbered.ts";
 import { type Column, type Row, setTable } from "../draughting/table.ts";
@@ -106,7 +106,7 @@ export function drawPurchase(set: DryfitSet): Draft[] {
   return numberDrafts(
     "purchase",
     "Purchase list",
-    flow(groups, () => [space]),
+    flowEvenly(groups, () => [space]),
   );
 }
 

@@ -15,7 +15,7 @@ import {
   writeIn,
 } from "../draughting/cell.ts";
 import type { Draft } from "../draughting/draft.ts";
-import { type FlowGroup, flow, flowItem, loosely } from "../draughting/flow.ts";
+import { type FlowGroup, flowEvenly, flowItem, loosely } from "../draughting/flow.ts";
 import { drawingSpace } from "../draughting/frame.ts";
 import { numberDrafts } from "../draughting/numbered.ts";
 import { type Column, type Row, setTable } from "../draughting/table.ts";
@@ -180,6 +180,6 @@ export function drawSensitivity(set: DryfitSet): Draft[] {
   return numberDrafts(
     "thickness",
     "Thickness and rounding",
-    flow(loosely(groups.flat()), () => [space]),
+    flowEvenly(loosely(groups.flat()), () => [space]),
   );
 }

@@ -1,17 +1,16 @@
 /** Drilling: for each bit and stop the rows of holes that it drills, with the scrap test and the caution. */
 import type { Unit } from "../../base/length.ts";
+import type { Rect } from "../../paper/shape.ts";
 import { axisOfFace, faceWords } from "../../set/facing.ts";
 import type { DryfitSet, SetDrilling, SetPart } from "../../set/schema.ts";
 import { byMark } from "../../set/words.ts";
 import { setCaution } from "../draughting/caution.ts";
-import { type Atom, FIGURE, figureTwice, setLines, tick, word, words } from "../draughting/cell.ts";
-import type { Draft } from "../draughting/draft.ts";
-import { type FlowGroup, flow, flowItem } from "../draughting/flow.ts";
-import { drawingSpace } from "../draughting/frame.ts";
-import { numberDrafts } from "../draughting/numbered.ts";
+import { type Atom, BREAK, FIGURE, figureTwice, setLines, tick, word, words } from "../draughting/cell.ts";
+import { type FlowGroup, flowItem } from "../draughting/flow.ts";
 import { type Column, type Row, setTable } from "../draughting/table.ts";
 
 const BETWEEN = 8;
+const TITLE = 4.5;
 
 const COLUMNS: readonly Column[] = [
   { head: "", most: 24 },
@@ -84,10 +83,17 @@ function gathered(rows: readonly HoleRow[], parts: readonly SetPart[]): HoleRow[
   return [...heaps.values()];
 }
 
-export function drawDrilling(set: DryfitSet): Draft[] {
-  const space = drawingSpace(set);
+export function drillingGroups(set: DryfitSet, { width }: Rect): FlowGroup[] {
   const { unit } = set.job;
-  const groups = set.drilling.flatMap((one, i): FlowGroup[] => {
+  return set.drilling.flatMap((one, i): FlowGroup[] => {
+    const title = setLines(
+      [
+        ...words("Drilling", TITLE, "bold"),
+        BREAK,
+        ...words("After the grooves, from the ends and edges that are told."),
+      ],
+      width,
+    );
     const head: Atom[] = [
       word(`${one.n}`, 5, "bold"),
       ...words("holes of", FIGURE),
@@ -100,21 +106,16 @@ export function drawDrilling(set: DryfitSet): Draft[] {
     const table = setTable(
       COLUMNS,
       gathered(one.rows, set.parts).map((rows) => rowOf(rows, set.parts, unit)),
-      space.width,
+      width,
     );
     return [
       [
-        flowItem(setLines(head, space.width), { above: i === 0 ? 0 : BETWEEN, keep: true }),
-        flowItem(setLines(words(capital(one.test)), space.width), { above: 2, keep: true }),
-        flowItem(setCaution(one.caution, space.width), { above: 2, keep: true }),
+        ...(i === 0 ? [flowItem(title, { above: BETWEEN, keep: true })] : []),
+        flowItem(setLines(head, width), { above: i === 0 ? 3 : BETWEEN, keep: true }),
+        flowItem(setLines(words(capital(one.test)), width), { above: 2, keep: true }),
+        flowItem(setCaution(one.caution, width), { above: 2, keep: true }),
         ...table.map((item, n) => (n === 0 ? { ...item, above: 3 } : item)),
       ],
     ];
   });
-  if (groups.length === 0) return [];
-  return numberDrafts(
-    "drilling",
-    "Drilling",
-    flow(groups, () => [space]),
-  );
 }

@@ -17,7 +17,7 @@ import {
 import { type FlowGroup, flowItem } from "../draughting/flow.ts";
 
 const TITLE: Mm = 4.5;
-const BETWEEN: Mm = 4;
+const BETWEEN: Mm = 7; // after the sizing
 
 /** "14 settings are the fewest that ... With every groove measured from its low end there would be 19." */
 function countAtoms({ settings, settingsCount }: DryfitSet): Atom[] {

@@ -25,15 +25,17 @@ import {
   words,
 } from "../draughting/cell.ts";
 import type { Draft } from "../draughting/draft.ts";
-import { type FlowGroup, type FlowItem, flow, flowItem, loosely } from "../draughting/flow.ts";
+import { type FlowGroup, type FlowItem, flowEvenly, flowItem, loosely } from "../draughting/flow.ts";
 import { drawingSpace } from "../draughting/frame.ts";
 import { numberDrafts } from "../draughting/numbered.ts";
 import { type Row, setTable } from "../draughting/table.ts";
+import { drillingGroups } from "./drilling.ts";
 import { guideDistance, isNearSide, lieOf } from "./lie.ts";
 import { type Pass, passesOf } from "./passes.ts";
 import { drawSettingPicture, PICTURE_WIDTH } from "./setting-picture.ts";
 import { setBlocks, setNotes, setRuns } from "./setting-runs.ts";
 import { setIntro } from "./settings-intro.ts";
+import { sizingGroups } from "./sizing.ts";
 
 const LEAST_HALVES: Mm = 220; // a setting in two halves from here on, one under the other below it
 const GUTTER: Mm = 9;
@@ -285,18 +287,21 @@ function setHandWork(set: DryfitSet, width: Mm): FlowGroup[] {
   ]);
 }
 
+/** All that is set up at a machine, in its order: sizing, grooves, what is done by hand after them, drilling. */
 export function drawSettings(set: DryfitSet): Draft[] {
   const space = drawingSpace(set);
   const blocks = [
+    ...sizingGroups(set, space),
     ...setIntro(set, space),
     ...set.settings.map((setting) => setSetting(set, setting, space)),
     ...setHandWork(set, space.width),
+    ...drillingGroups(set, space),
   ];
   return blocks.length === 0
     ? []
     : numberDrafts(
         "settings",
         "Settings",
-        flow(blocks, () => [space]),
+        flowEvenly(blocks, () => [space]),
       );
 }

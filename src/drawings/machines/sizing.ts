@@ -1,5 +1,6 @@
 /** Sizing: the fence distances of the sheet layouts, from wide to narrow, each with the cuts that are made at it. */
 import type { Mm, Unit } from "../../base/length.ts";
+import type { Rect } from "../../paper/shape.ts";
 import type { DryfitSet } from "../../set/schema.ts";
 import {
   type Atom,
@@ -14,10 +15,7 @@ import {
   word,
   words,
 } from "../draughting/cell.ts";
-import type { Draft } from "../draughting/draft.ts";
-import { type FlowGroup, type FlowItem, flow, flowItem, loosely } from "../draughting/flow.ts";
-import { drawingSpace } from "../draughting/frame.ts";
-import { numberDrafts } from "../draughting/numbered.ts";
+import { type FlowGroup, type FlowItem, flowItem, loosely } from "../draughting/flow.ts";
 import { type Column, type Row, setTable } from "../draughting/table.ts";
 
 type Sizing = DryfitSet["sizing"][number];
@@ -86,12 +84,5 @@ function beside(left: FlowGroup, right: FlowGroup, wide: Mm): FlowGroup {
   });
 }
 
-export function drawSizing(set: DryfitSet): Draft[] {
-  if (set.sizing.length === 0) return [];
-  const space = drawingSpace(set);
-  return numberDrafts(
-    "sizing",
-    "Sizing",
-    flow(loosely(setSizing(set, space.width)), () => [space]),
-  );
-}
+export const sizingGroups = (set: DryfitSet, { width }: Rect): FlowGroup[] =>
+  set.sizing.length === 0 ? [] : loosely(setSizing(set, width));

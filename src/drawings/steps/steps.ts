@@ -22,7 +22,7 @@ import {
   writeIn,
 } from "../draughting/cell.ts";
 import type { Draft } from "../draughting/draft.ts";
-import { columnsOf, type FlowGroup, type FlowItem, flow, flowItem, loosely } from "../draughting/flow.ts";
+import { columnsOf, type FlowGroup, type FlowItem, flowEvenly, flowItem, loosely } from "../draughting/flow.ts";
 import { drawingSpace } from "../draughting/frame.ts";
 import { numberDrafts } from "../draughting/numbered.ts";
 import { type Row, setTable } from "../draughting/table.ts";
@@ -168,7 +168,7 @@ export function drawSteps(set: DryfitSet): Draft[] {
   return numberDrafts(
     "steps",
     "Steps",
-    flow(
+    flowEvenly(
       set.steps.flatMap((step) => loosely(setStep(set, step, width, height))),
       () => columns,
     ),

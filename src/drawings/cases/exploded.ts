@@ -1,0 +1,64 @@
+/** A case taken apart, in isometric projection, every part with its mark: as large as there is room, to no scale. */
+import type { Mm } from "../../base/length.ts";
+import type { Rect, Shape } from "../../paper/shape.ts";
+import type { DryfitSet, SetAssembly } from "../../set/schema.ts";
+import { placeBalloons } from "../draughting/balloon.ts";
+import { type Block, grow, placeBlock, unionOf } from "../draughting/block.ts";
+import { captioned } from "../draughting/view-title.ts";
+import { explode } from "../solids/exploded.ts";
+import { type Body, FRONT_RIGHT, isometric, isometricBox, isometricShapes, joinLines } from "../solids/isometric.ts";
+import { standingSolids } from "./case-group.ts";
+
+const ROUND: Mm = 14; // for the marks round the picture
+const CAPTION: Mm = 16; // its title and what is said under it
+const LEAST: Mm = 34; // the picture's smaller side on a drawing with others, or it says nothing
+const LEAST_EACH = 350; // square millimetres of it for each mark
+const TITLE = "Taken apart";
+const PROJECTION = "isometric, to no scale";
+const LEAST_WIDE: Mm = 44; // its title
+
+export type Exploded = {
+  /** How large it would be in a room: paper millimetres to one of the piece's. */
+  ratioIn: (room: Rect) => number;
+  /** Large enough to share a drawing. */
+  isLarge: (ratio: number) => boolean;
+  draw: (room: Rect) => Shape[];
+};
+
+export function explodedOf(set: DryfitSet, drawn: SetAssembly): Exploded {
+  const solids = standingSolids(set, drawn, true).filter(({ look }) => look !== "neighbour");
+  const bodies = explode(solids);
+  const whole = isometricBox(bodies, FRONT_RIGHT);
+  const ratioIn = ({ width, height }: Rect): number => {
+    if (width < LEAST_WIDE) return 0;
+    return Math.max(0, Math.min((width - 2 * ROUND) / whole.width, (height - 2 * ROUND - CAPTION) / whole.height));
+  };
+  return {
+    ratioIn,
+    isLarge: (ratio) =>
+      ratio * Math.min(whole.width, whole.height) >= LEAST &&
+      ratio ** 2 * whole.width * whole.height >= LEAST_EACH * bodies.length,
+    draw: (room) => {
+      const block = drawApart(bodies, ratioIn(room));
+      const [x, y] = [room.x + (room.width - block.box.width) / 2, room.y + (room.height - block.box.height) / 2];
+      return [placeBlock(block, [x, y])];
+    },
+  };
+}
+
+function drawApart(bodies: readonly Body[], ratio: number): Block {
+  const picture = isometric(bodies, FRONT_RIGHT, ratio);
+  const drawn = joinLines(picture.drawn.flatMap(({ visible }) => visible));
+  const marks = bodies.map(({ mark }) => mark);
+  const patches = picture.patches(marks);
+  const balloons = placeBalloons(patches, drawn, [], grow(picture.box, ROUND));
+  const without = marks.filter((mark) => !patches.has(mark) || balloons.without.includes(mark));
+  return captioned(
+    {
+      shapes: [...isometricShapes(picture.drawn), ...balloons.shapes],
+      box: unionOf([picture.box, ...balloons.boxes]),
+    },
+    TITLE,
+    without.length === 0 ? PROJECTION : `${PROJECTION}; out of sight: ${without.join(", ")}`,
+  );
+}
