@@ -318,13 +318,23 @@ function diagonalsOf({ kind, size, parts, drawer }: AssemblyModel): DryfitSet["a
   };
 }
 
-/** A panel is cut to its final size; a board with so much to plane, to joint and to trim. */
+/** A panel is cut to its final size; a board with so much to plane, to joint and to trim; what is bought planed with so much to trim. */
 function inTheRough(
   stock: SetStock,
   { mark, cut, thickness }: Pick<SetPart, "mark" | "cut" | "thickness">,
 ): DryfitSet["pieces"][number] {
   const piece = { id: mark, mark, stock: stock.id };
   if (stock.boards === null) return { ...piece, ...cut, thickness, state: "final", kind: "panel" };
+  if (stock.boards.dressed) {
+    return {
+      ...piece,
+      length: cut.length + MILLING.length,
+      width: cut.width,
+      thickness,
+      state: "oversize",
+      kind: "board",
+    };
+  }
   return {
     ...piece,
     length: cut.length + MILLING.length,

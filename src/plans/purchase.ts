@@ -146,6 +146,7 @@ function planBoardLine(stock: BoardStock, pieces: DryfitSet["pieces"], unit: Uni
   const own = pieces.filter((piece) => piece.stock === stock.id && piece.kind === "board");
   if (own.length === 0) return [];
   const { rough, spare } = stock.boards;
+  if (stock.boards.dressed) return [planLumberLine(stock, own, unit)];
   const measure = (piece: (typeof own)[number]): number =>
     unit === "in" ? boardFeet(piece) : (piece.length * piece.width * piece.thickness) / 1e9;
   const amount = own.reduce((sum, piece) => sum + measure(piece), 0) * (1 + spare);
@@ -165,6 +166,20 @@ function planBoardLine(stock: BoardStock, pieces: DryfitSet["pieces"], unit: Uni
       note: `${own.length} pieces, the longest ${formatLengthWithUnit(longest, unit)}, the widest ${formatLengthWithUnit(widest, unit)} in the rough; ${Math.round(100 * spare)} % more than they take`,
     },
   ];
+}
+
+/** Lumber that is bought planed goes by the running length. */
+function planLumberLine({ name, boards }: BoardStock, own: DryfitSet["pieces"], unit: Unit): SetPurchase {
+  const length = own.reduce((sum, piece) => sum + piece.length, 0) * (1 + boards.spare);
+  const longest = Math.max(...own.map((piece) => piece.length));
+  return {
+    what: name,
+    size: `${formatLength(boards.rough, unit)} x ${formatLength(boards.width, unit)} ${unit}, planed`,
+    quantity: Math.ceil(length / (unit === "mm" ? 1000 : 12 * MM_PER_INCH) - 1e-9),
+    unit: unit === "mm" ? "m" : "ft",
+    price: null,
+    note: `${own.length} pieces, the longest ${formatLengthWithUnit(longest, unit)}; ${Math.round(100 * boards.spare)} % more than they take; straight and dry`,
+  };
 }
 
 type Line = { length: Mm; count: number };

@@ -31,5 +31,6 @@ function withoutFollowing(input: StepsInput, follows: (assembly: string) => bool
     const rows = one.rows.filter(({ mark }) => parts.some((part) => part.mark === mark));
     return rows.length === 0 ? [] : [{ ...one, rows }];
   });
-  return { ...input, parts, drilling };
+  const handWork = input.handWork.filter(({ mark }) => parts.some((part) => part.mark === mark));
+  return { ...input, parts, drilling, handWork };
 }

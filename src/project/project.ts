@@ -69,6 +69,7 @@ export type Boards = {
   length: Mm; // longest to be had
   width: Mm; // widest to be had
   spare: number; // bought beyond what the parts take, as a share of it: knots, splits, what is left over
+  dressed: boolean; // bought planed: only cut to length, and ripped where it is wider than the part
 };
 
 export type Tooling = {

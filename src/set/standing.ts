@@ -30,6 +30,7 @@ export function baseUnder(one: SetAssembly, all: readonly SetAssembly[]): SetAss
 
 /** The face frame before a case's front edges. */
 export function frameBefore(one: SetAssembly, all: readonly SetAssembly[]): SetAssembly | null {
+  if (one.kind !== "case") return null;
   const middle = one.place.at[0] + one.size[0] / 2;
   const covers = ({ kind, place, size }: SetAssembly): boolean =>
     kind === "frame" &&

@@ -3,7 +3,7 @@ import { expect } from "vitest";
 import type { DryfitSet, SetStep } from "../../src/set/schema.ts";
 
 const KINDS = [
-  ["size", /^Break down the sheets/],
+  ["size", /^(Break down the sheets|Cut the framing lumber)/],
   ["mill", /^Mill the members of /],
   ["front", /^Glue .+ frame to /],
   ["lip", /^Glue on the lippings$/],

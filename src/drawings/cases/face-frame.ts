@@ -73,7 +73,7 @@ function notesOf(set: DryfitSet, frame: SetAssembly): Atom[][] {
     ...members.flatMap((part) =>
       shapesIn(part).map(({ from, to, depth, outline, face }) => [
         ...words(
-          `${part.name} ${part.mark}, ${faceWords(part, face)}: ${outline.length === 2 ? "an arch" : "open"} from`,
+          `Shape of the ${faceWords(part, face)} of ${part.name} ${part.mark}: ${outline.length === 2 ? "an arch" : "open"} from`,
         ),
         figure(from, unit, 3),
         ...words("to"),

@@ -3,7 +3,7 @@ import { formatLengthWithUnit, type Mm } from "../../base/length.ts";
 import type { SetAssembly, SetOrder } from "../../set/schema.ts";
 import { frameBefore } from "../../set/standing.ts";
 import { planAssemblySteps } from "./assemble.ts";
-import { drill } from "./parts.ts";
+import { drill, handWork } from "./parts.ts";
 import { capital, type Draft, type StepsInput, step } from "./step.ts";
 
 export function planFrameSteps(order: SetOrder, input: StepsInput): Draft[] {
@@ -18,6 +18,7 @@ export function planFrameSteps(order: SetOrder, input: StepsInput): Draft[] {
   return [
     mill(frame, behind, marks, input),
     ...drill({ ...input, drilling: own }),
+    ...handWork({ handWork: input.handWork.filter(({ mark }) => marks.includes(mark)) }),
     ...planAssemblySteps(order, input),
     glueOn(frame, behind, marks, input),
   ];

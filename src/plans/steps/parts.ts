@@ -1,5 +1,5 @@
 /** The steps before anything is put together: check, measure, size, groove, drill, lip. */
-import { formatLengthWithUnit } from "../../base/length.ts";
+import { formatLengthWithUnit, SAME } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
 import { faceWords } from "../../set/facing.ts";
 import type { SetLipping } from "../../set/schema.ts";
@@ -11,6 +11,7 @@ export const planPartSteps = (input: StepsInput): Draft[] => [
   printCheck(),
   measureStock(input),
   breakDown(input),
+  ...lumber(input),
   ...lip(input, "before"),
   ...groove(input),
   ...drill(input),
@@ -40,7 +41,7 @@ function measureStock({ stock, assemblies, unit }: StepsInput): Draft {
   );
 }
 
-const breakDown = ({ sheets, parts }: StepsInput): Draft =>
+const breakDown = ({ sheets, parts, stock }: StepsInput): Draft =>
   step(
     "Break down the sheets and size every part",
     [
@@ -50,12 +51,39 @@ const breakDown = ({ sheets, parts }: StepsInput): Draft =>
       "Gate: every part at its final length and width, ticked on the cut list, before the first groove is cut.",
     ],
     {
-      parts: parts.map(({ mark }) => mark),
+      parts: parts
+        .filter(({ material }) => stock.find(({ id }) => id === material)!.sheet !== null)
+        .map(({ mark }) => mark),
       cautions: [
         "A full sheet is heavy: support it on both sides of the cut, work with a helper. Riving knife and guard on for every through cut; fence and mitre gauge never together. Eye, ear and dust protection. The saw's manual comes first.",
       ],
     },
   );
+
+/** What is cut from lumber that was bought planed: to length alone. */
+function lumber({ parts, stock, unit }: StepsInput): Draft[] {
+  const dressed = stock.filter(({ boards }) => boards?.dressed === true);
+  return dressed.flatMap(({ id, name, thickness, boards }) => {
+    const own = parts.filter(({ material }) => material === id);
+    if (own.length === 0) return [];
+    const wider = own.filter(({ width }) => boards!.width - width > SAME).map(({ mark }) => mark);
+    return [
+      step(
+        `Cut the ${name}`,
+        [
+          `Sight along each length and lay aside what is bowed or twisted: a base holds the case straight only if it is straight itself. It is taken as ${formatLengthWithUnit(thickness, unit)} thick; measure it.`,
+          `Square one end, then cut to the lengths of the cut list, parts of one length against one stop.${wider.length > 0 ? ` Rip ${listInWords(wider)} to width, the rounded edge off first.` : ""}`,
+        ],
+        {
+          parts: own.map(({ mark }) => mark),
+          cautions: [
+            "Lumber closes on the blade as it is cut: riving knife on, never stand in line with it. Eye, ear and dust protection.",
+          ],
+        },
+      ),
+    ];
+  });
+}
 
 /** Lippings that are on before the grooves are cut, or come after them: what goes on which edge. */
 function lip({ parts, unit }: StepsInput, lipped: SetLipping["lipped"]): Draft[] {
@@ -127,7 +155,7 @@ export function drill({ drilling }: Pick<StepsInput, "drilling">): Draft[] {
   ];
 }
 
-function handWork({ handWork: work }: StepsInput): Draft[] {
+export function handWork({ handWork: work }: Pick<StepsInput, "handWork">): Draft[] {
   if (work.length === 0) return [];
   return [
     step(

@@ -5,7 +5,7 @@ import { rounderOf } from "../../base/step.ts";
 import { LEAST_CLEAR, LEAST_FOOT, LEAST_PLINTH } from "../defaults.ts";
 import type { Case, Project } from "../project.ts";
 import { faultsOf } from "./case-faults.ts";
-import { clearInside, thicknessIn } from "./clear-inside.ts";
+import { clearInside, stockIn, thicknessIn } from "./clear-inside.ts";
 
 export const checkBase = (project: Project, design: Case): Problem[] => [
   ...checkKick(project, design),
@@ -71,6 +71,22 @@ function checkPlinth(project: Project, design: Case): Problem[] {
   const { problems, add, addInput, name, show } = faultsOf(project, design);
   const board = thicknessIn(design, project.stock)("plinth");
   const { height, setBack, inset } = plinth;
+  const { boards, name: stock } = stockIn(design, project.stock, "plinth");
+  if (boards !== null && !boards.dressed) {
+    addInput(
+      "stock.plinth",
+      `a plinth of ${stock}, boards in the rough`,
+      "a panel stock, or lumber that is bought dressed",
+      'choose another stock for it, or write "dressed": true where the boards come planed',
+    );
+  } else if (boards !== null && height > boards.width + SAME) {
+    add(
+      "plinth.height",
+      `a plinth ${show(height)} high under ${name}, of lumber ${show(boards.width)} wide`,
+      `at most ${show(boards.width)}`,
+      "make it lower, or choose wider lumber",
+    );
+  }
   if (bottom.up > SAME) {
     addInput(
       "bottom.up",

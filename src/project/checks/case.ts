@@ -50,7 +50,8 @@ export function checkCases(project: Project): Problem[] {
 /** What is cut from panels needs a stock that comes in sheets. */
 function checkPanels(project: Project, design: Case): Problem[] {
   const { problems, addInput } = faultsOf(project, design);
-  const panels = ROLES.filter((role) => role !== "stile" && role !== "rail" && !isDrawerRole(role)).map(
+  const others: readonly Role[] = ["stile", "rail", "plinth"]; // judged where they are asked for
+  const panels = ROLES.filter((role) => !others.includes(role) && !isDrawerRole(role)).map(
     (role) => design.stock[role],
   );
   for (const id of new Set(panels)) {

@@ -1,5 +1,5 @@
 /** The clear space inside a case: between its sides, from the bottom to the top panel or the stretchers, and before its back. */
-import type { Mm } from "../../base/length.ts";
+import { type Mm, SAME } from "../../base/length.ts";
 import type { Case, Role, Stock } from "../project.ts";
 
 export type ThicknessOf = (role: Role) => Mm;
@@ -28,8 +28,15 @@ export function clearDepth(design: Case, thickness: ThicknessOf): Mm {
   }
 }
 
-/** Where a face frame begins: at the floor, or where the toe space ends. */
-export const frameFoot = ({ kick, bottom }: Pick<Case, "kick" | "bottom">): Mm => (kick === null ? 0 : bottom.up);
+/** Where a face frame begins, from the case's lower end: at the floor, or where the toe space ends; down over a base that does not stand back. */
+export function frameFoot({ kick, bottom, plinth }: Pick<Case, "kick" | "bottom" | "plinth">): Mm {
+  if (plinth !== null) return plinth.setBack < SAME ? -plinth.height : 0;
+  return kick === null ? 0 : bottom.up;
+}
+
+/** Whether its frame goes down to where the case, or the base under it, stands. */
+export const isFrameDown = ({ kick, plinth }: Pick<Case, "kick" | "plinth">): boolean =>
+  plinth === null ? kick === null : plinth.setBack < SAME;
 
 /** What closes the case above. */
 export const ceilingRole = ({ top }: Case): "top" | "stretcher" => (top.fit === "stretchers" ? "stretcher" : "top");

@@ -3,7 +3,7 @@ import { type Mm, SAME } from "../../base/length.ts";
 import type { Problem } from "../../base/problem.ts";
 import type { Case, LowerEdge, Project } from "../project.ts";
 import { faultsOf } from "./case-faults.ts";
-import { ceilingRole, frameFoot, thicknessIn } from "./clear-inside.ts";
+import { ceilingRole, frameFoot, isFrameDown, thicknessIn } from "./clear-inside.ts";
 
 /** Wood that stays over what is cut out, and the least between two feet (common practice, no source). */
 const LEAST_OVER = 25;
@@ -51,7 +51,7 @@ export function checkFrame(project: Project, design: Case): Problem[] {
       'make the rail narrower, or write "omit": ["bottomRail"]',
     );
   }
-  if (frame.lower !== null) checkLower(design, frame.lower, upper, foot);
+  if (frame.lower !== null) checkLower(design, frame.lower, upper);
   const head = design.top.down + thickness(ceilingRole(design));
   if (frame.topRail !== null && frame.topRail < head - project.step) {
     add(
@@ -87,9 +87,9 @@ export function checkFrame(project: Project, design: Case): Problem[] {
   }
   return problems;
 
-  function checkLower({ width }: Case, { form, foot, rise, relief }: LowerEdge, rail: Mm, height: Mm): void {
+  function checkLower({ width }: Case, { form, foot, rise, relief }: LowerEdge, rail: Mm): void {
     const { stile, bottomRail, overhang } = frame!;
-    if (bottomRail !== "to the end" || height > SAME) {
+    if (bottomRail !== "to the end" || !isFrameDown(design)) {
       add(
         "frame.lower",
         `a shaped lower edge on the bottom rail of ${name}, which does not reach the floor`,

@@ -52,6 +52,11 @@ const stock = z.strictObject({
         .max(2, says("a share from 0 to 2", "write 0.25 for a quarter more"))
         .optional()
         .describe("bought beyond what the parts take, as a share of it"),
+      dressed: yesOrNo
+        .optional()
+        .describe(
+          'true: bought planed, as framing lumber is, and only cut to length; "rough" and "width" are then its dressed sizes',
+        ),
     })
     .optional()
     .describe('solid wood in boards, in place of "sheet"; "nominal" is then the thickness it is planed to'),

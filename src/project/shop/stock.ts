@@ -24,8 +24,14 @@ function inMm(entry: StockEntry, unit: Unit): StockParts {
   if (entry.measured !== undefined) parts.readings = [entry.measured].flat().map(mm);
   if (entry.sheet !== undefined) parts.sheet = { length: mm(entry.sheet.length), width: mm(entry.sheet.width) };
   if (entry.boards !== undefined) {
-    const { rough, length, width, spare } = entry.boards;
-    parts.boards = { rough: mm(rough), length: mm(length), width: mm(width), spare: spare ?? BOARDS.spare };
+    const { rough, length, width, spare, dressed } = entry.boards;
+    parts.boards = {
+      rough: mm(rough),
+      length: mm(length),
+      width: mm(width),
+      spare: spare ?? BOARDS.spare,
+      dressed: dressed ?? false,
+    };
   }
   if (entry.trim !== undefined) parts.trim = mm(entry.trim);
   if (entry.grain !== undefined) parts.grain = entry.grain;

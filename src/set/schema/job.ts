@@ -57,9 +57,11 @@ export const stock = z.strictObject({
   readings: z.array(mm),
   sheet: z.strictObject({ length: mm, width: mm }).nullable().describe("a full sheet; null: it comes in boards"),
   boards: z
-    .strictObject({ rough: mm, length: mm, width: mm, spare: z.number() })
+    .strictObject({ rough: mm, length: mm, width: mm, spare: z.number(), dressed: z.boolean() })
     .nullable()
-    .describe("as sold: thickness before planing, longest, widest; spare: the share bought beyond what the parts take"),
+    .describe(
+      "as sold: thickness before planing, longest, widest; spare: the share bought beyond what the parts take; dressed: bought planed, only cut to length",
+    ),
   trim: mm,
   grain: z.boolean(),
   goodFaces: z.union([z.literal(1), z.literal(2)]),
