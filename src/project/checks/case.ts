@@ -7,7 +7,7 @@ import { isDrawerRole } from "../case/drawers.ts";
 import { LEAST_CLEAR } from "../defaults.ts";
 import { designProblem, inputProblem } from "../file/problems.ts";
 import { quote } from "../file/words.ts";
-import { type Case, type Project, ROLES } from "../project.ts";
+import { type Case, type Project, ROLES, type Role } from "../project.ts";
 import { checkBack } from "./back.ts";
 import { checkBase } from "./base.ts";
 import { checkBays } from "./bays.ts";
