@@ -242,7 +242,7 @@ describe("DEVELOPERS.md", () => {
   test("prints the table of joints as the code has it", () => {
     const printed = [
       ...developers.matchAll(
-        /^\| (\w+) +\| (\w+) +\| (housed|butt|face|edge|pin) +\| (seated|slip|floating) +\| ([\w, ]+?) +\|$/gm,
+        /^\| (\w+) +\| (\w+) +\| (housed|tongue|butt|face|edge|pin) +\| (seated|slip|floating) +\| ([\w, ]+?) +\|$/gm,
       ),
     ].map((row) => row.slice(1, 6).join(" "));
     const coded = Object.entries(JOINT_RULES).flatMap(([entering, row]) =>

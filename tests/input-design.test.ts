@@ -205,10 +205,19 @@ describe("bays add up", () => {
   test("a tree that is made to fit has no problem, and one that is stretched by 0.1 mm has one", () => {
     const { project } = readText(JOB);
     const design = project.cases[0]!;
-    const bayOf = (size: BaySize): Bay => ({ path: "b", name: null, size, kind: "open", loose: 0, drawers: [] });
+    const bayOf = (size: BaySize): Bay => ({
+      path: "b",
+      name: null,
+      door: null,
+      size,
+      kind: "open",
+      loose: 0,
+      drawers: [],
+    });
     const columns = (extra: number): Bay => ({
       path: "cases[0].bays",
       name: null,
+      door: null,
       size: { share: 1 },
       kind: "columns",
       bays: [bayOf({ clear: 300 }), bayOf({ clear: 914.4 - 3 * 18.25625 - 300 + extra })],

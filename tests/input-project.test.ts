@@ -62,6 +62,10 @@ describe("defaults", () => {
         drawerFace: "three-quarter-ply",
         packing: "three-quarter-ply",
         runner: "three-quarter-ply",
+        doorStile: "three-quarter-ply",
+        doorRail: "three-quarter-ply",
+        doorPanel: "three-quarter-ply",
+        slab: "three-quarter-ply",
       },
       joinery: {
         depth: null,
@@ -90,10 +94,11 @@ describe("defaults", () => {
       plinth: null,
       frame: null,
       drawers: null,
+      doors: null,
       shares: null,
       finished: [],
       shelfLoad: 29.8,
-      bays: { path: "cases[0].bays", name: null, size: { share: 1 }, kind: "open", loose: 0, drawers: [] },
+      bays: { path: "cases[0].bays", name: null, size: { share: 1 }, door: null, kind: "open", loose: 0, drawers: [] },
     });
   });
 
@@ -277,18 +282,21 @@ describe("bays", () => {
     expect(only(text).bays).toEqual({
       path: "cases[0].bays",
       name: null,
+      door: null,
       size: { share: 1 },
       kind: "columns",
       bays: [
         {
           path: "cases[0].bays.columns[0]",
           name: "low",
+          door: null,
           size: { clear: 254 },
           kind: "rows",
           bays: [
             {
               path: "cases[0].bays.columns[0].rows[0]",
               name: null,
+              door: null,
               size: { share: 1 },
               kind: "open",
               loose: 0,
@@ -297,6 +305,7 @@ describe("bays", () => {
             {
               path: "cases[0].bays.columns[0].rows[1]",
               name: null,
+              door: null,
               size: { share: 2 },
               kind: "open",
               loose: 0,
@@ -304,7 +313,15 @@ describe("bays", () => {
             },
           ],
         },
-        { path: "cases[0].bays.columns[1]", name: null, size: { share: 1 }, kind: "open", loose: 0, drawers: [] },
+        {
+          path: "cases[0].bays.columns[1]",
+          name: null,
+          door: null,
+          size: { share: 1 },
+          kind: "open",
+          loose: 0,
+          drawers: [],
+        },
       ],
     });
   });

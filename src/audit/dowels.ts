@@ -27,9 +27,9 @@ const before = (hole: Hole, near: Neighbours, step: Mm): Solid | undefined =>
 
 export const isAsWide = (a: Hole, b: Hole): boolean => isSame(diameterOf(a), diameterOf(b));
 
-/** In a clear face, with nothing before it. */
+/** In a clear face, with nothing before it; a door's are for its hinges. */
 export const isForPin = (hole: Hole, near: Neighbours, step: Mm): boolean =>
-  !isInEnd(hole) && before(hole, near, step) === undefined;
+  hole.owner.assembly.kind !== "door" && !isInEnd(hole) && before(hole, near, step) === undefined;
 
 const isInEnd = ({ feature: { face } }: Hole): boolean => face[0] !== "t";
 

@@ -1,6 +1,7 @@
 /** The dry fit: the parts of a set, as printed, put together and looked over. Knows nothing of how they were derived. */
 import type { DryfitSet, SetCheck } from "../set/schema.ts";
 import { checkAsBuilt, checkFrameStands } from "./as-built.ts";
+import { checkDoors } from "./doors.ts";
 import { checkDowels } from "./dowels.ts";
 import { checkDrawers } from "./drawers.ts";
 import { checkDrilling } from "./drilling.ts";
@@ -57,6 +58,7 @@ export function dryFit(set: DryfitSet): SetCheck[] {
     ...checkSettings(set),
     ...checkDrilling(set),
     ...checkDrawers(set, solids),
+    ...checkDoors(set, solids),
     ...checkOrder(set, solids, housings),
   ];
   return [
@@ -132,6 +134,12 @@ function cleared(
     looked.push([
       ["drawer", "drawer-sum", "drawer-free", "drawer-clearance", "drawer-front", "drawer-slide", "drawer-travel"],
       `Each of ${set.drawers.length} drawers fits its opening with what its slides take, and comes out by their whole length past everything that stands beside it.`,
+    ]);
+  const swings = set.doors.length;
+  if (swings > 0)
+    looked.push([
+      ["door", "door-gap", "door-swing", "door-hinges"],
+      `Each of ${swings} ${swings === 1 ? "door" : "doors"} has its gaps or overlaps all round as stated and even within a rounding step, and opens all the way, clear of case, frame, walls, knobs and the other doors closed: by the arcs of its corners, no angle left out.`,
     ]);
   if (set.joints.length > 0)
     looked.push([

@@ -16,7 +16,7 @@ function roundedFigures(part: SetPart): [string, Mm][] {
     const along: [string, Mm][] = [
       ...(isSetOut(part, feature, 0) ? [[`start ${name}`, feature.from] as [string, Mm]] : []),
       ...(isSetOut(part, feature, 1) ? [[`end ${name}`, feature.to] as [string, Mm]] : []),
-      [`depth ${name}`, feature.depth],
+      ...(isFittedTongue(part, feature) ? [] : [[`depth ${name}`, feature.depth] as [string, Mm]]),
     ];
     // A notch's three sides are a blank's edge, the part's thickness and two cuts: those across the thickness are no figure to set.
     const inPlane = feature.along === "t" ? along.slice(-1) : along;
@@ -26,6 +26,19 @@ function roundedFigures(part: SetPart): [string, Mm][] {
   });
   return [["length", part.length], ["width", part.width], ...features];
 }
+
+/** Of two shoulders of one tongue the first is set out, from the front face; the second is cut until the tongue fits its groove. */
+const isFittedTongue = ({ features }: SetPart, { kind, face, along, at, width }: SetFeature): boolean =>
+  kind === "shoulder" &&
+  face === "t1" &&
+  features.some(
+    (one) =>
+      one.kind === "shoulder" &&
+      one.face === "t0" &&
+      one.along === along &&
+      isSame(one.at, at) &&
+      isSame(one.width, width),
+  );
 
 /** A notch that goes on where the lipping ends begins there. */
 const isBehindLipping = (part: SetPart, { kind, at }: SetFeature): boolean =>

@@ -34,6 +34,13 @@ const isInChannel = (solid: Solid, channel: Channel): boolean =>
 /** The part lies in the groove the right way: its thickness across it. Others only cross it, in a groove of their own. */
 const fitsAcross = (solid: Solid, channel: Channel): boolean => solid.directions[2].axis === channel.across;
 
+/** The same, but for what its own groove leaves open where it takes in the other's tongue, with the groove across that. */
+function entersChannel(solid: Solid, channel: Channel): boolean {
+  if (!isInChannel(solid, channel)) return false;
+  const own = solid.channels.map(({ box }) => box).filter((box) => sharedBoxes(channel.owner.hull, [box]).length > 0);
+  return cutAwayAll(sharedBoxes(solid.hull, [channel.box]), own).length > 0;
+}
+
 const floorOf = (channel: Channel): Mm => channel.box[channel.inward === 1 ? 1 : 0][channel.depth];
 
 export function housingsOf(solids: readonly Solid[], near: Neighbours, step: Mm): Housing[] {
@@ -41,7 +48,7 @@ export function housingsOf(solids: readonly Solid[], near: Neighbours, step: Mm)
     owner.channels.flatMap((channel) =>
       near
         .of(owner)
-        .filter((solid) => fitsAcross(solid, channel) && isInChannel(solid, channel))
+        .filter((solid) => fitsAcross(solid, channel) && entersChannel(solid, channel))
         .map((entering) => ({ entering, tongue: tongueIn(entering, channel) }))
         .map(({ entering, tongue }) => ({
           channel,

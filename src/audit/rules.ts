@@ -5,7 +5,7 @@ export const RULES: Readonly<Record<string, string>> = {
   "groove-fill": "A groove is filled by what enters it, but for the run-outs that are named.",
   wall: "The wall at the lower, left or front face of what enters is exact; the allowance lies at the other.",
   seat: "An end rests on the floor of its groove; rounding opens it by one step at most.",
-  slip: "A back stands off the floor of its groove by its slip, and by one rounding step more at most.",
+  slip: "A back, or a door's panel, stands off the floor of its groove by its slip, and by one rounding step more at most.",
   reach: "An end that meets a face touches it; rounding opens it by one step at most.",
   flush: "What is flush with the outside of a case stays back from it by one rounding step at most.",
   notch: "A notch is as large as what it clears, and by one rounding step larger at most.",
@@ -18,5 +18,8 @@ export const RULES: Readonly<Record<string, string>> = {
   "drawer-slide": "A slide is screwed to wood along its whole length, on the line that its box asks for.",
   "drawer-sum": "The opening less what the slides take is the box.",
   "whole-steps": "A length that is set out is a whole number of rounding steps.",
+  "door-gap": "A door keeps the gap or the overlap that is asked for, even all round, to within one rounding step.",
+  "door-swing": "A door opens as far as its hinges do, and touches nothing on its way.",
+  "doors-meet": "Two doors that are open at once keep clear of each other (common practice, no source).",
   sums: "The clear size and what goes in at both ends make the cut size.",
 };

@@ -26,7 +26,7 @@ export type Carcase = { parts: Part[]; openings: Opening[]; pinRows: PinRow[] };
 /** What a part is when nothing more is said of it. */
 export const PLAIN: Pick<
   Part,
-  "inside" | "show" | "edges" | "lippings" | "notches" | "shape" | "standsOn" | "features"
+  "inside" | "show" | "edges" | "lippings" | "notches" | "shape" | "standsOn" | "slips" | "bores" | "features"
 > = {
   inside: null,
   show: [],
@@ -35,6 +35,8 @@ export const PLAIN: Pick<
   notches: [],
   shape: null,
   standsOn: null,
+  slips: null,
+  bores: [],
   features: [],
 };
 

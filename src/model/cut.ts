@@ -4,9 +4,9 @@ import { type Mm, SAME } from "../base/length.ts";
 import { LEAST_BESIDE } from "../project/defaults.ts";
 import { opposite, planeOf, thicknessAxis } from "./contacts.ts";
 import type { Grid } from "./grid.ts";
-import { cutDowels, cutRow } from "./holes.ts";
+import { cutBore, cutDowels, cutRow } from "./holes.ts";
 import { runAxis } from "./joints.ts";
-import type { Direction, Feature, FeatureEnd, Joint, Part, PinRow } from "./model.ts";
+import type { Direction, Feature, FeatureEnd, Joint, Part, PinRow, Shoulder } from "./model.ts";
 import { facePlane } from "./seat.ts";
 
 type Range = [Mm, Mm];
@@ -17,15 +17,14 @@ export function cut(parts: readonly Part[], joints: readonly Joint[], pinRows: r
   const features = new Map<string, Feature[]>(parts.map((part) => [part.key, []]));
   for (const joint of joints) {
     const entering = byKey.get(joint.entering)!;
-    if (joint.depth > 0) {
+    if (joint.depth > 0 && !sharesGroove(joint, joints, byKey)) {
       const { groove, notches } = cutHousing(joint, joints, byKey, grid);
       features.get(joint.receiving)!.push(groove);
       features.get(joint.entering)!.push(...notches);
     }
-    if (joint.shoulder !== null) {
-      const face = facePlane(joint, byKey);
-      features.get(joint.entering)!.push(shoulderOf(joint, joint.shoulder, entering, face, grid));
-    }
+    const face = joint.shoulders.length === 0 ? 0 : facePlane(joint, byKey);
+    for (const shoulder of joint.shoulders)
+      features.get(joint.entering)!.push(shoulderOf(joint, shoulder, entering, face, grid));
     if (joint.fasteners?.kind === "dowel") {
       const dowels = cutDowels(joint, entering, byKey.get(joint.receiving)!, grid);
       features.get(joint.receiving)!.push(...dowels.receiving);
@@ -37,6 +36,7 @@ export function cut(parts: readonly Part[], joints: readonly Joint[], pinRows: r
     ...part,
     features: [
       ...features.get(part.key)!,
+      ...part.bores.flatMap((bore) => cutBore(bore, part)),
       ...part.notches.map((notch) => plainNotch(part, notch)),
       ...shapeOf(part),
     ].sort(inOrder),
@@ -78,9 +78,7 @@ function cutHousing(
   const face = facePlane(joint, parts);
   const floor = face + signOf(joint.direction) * joint.depth;
 
-  const { shoulder } = joint;
-  const tongue = shoulder !== null && signOf(shoulder.face) < 0 ? shoulder.depth : 0;
-  const lower = entering.box[0][across] + tongue;
+  const lower = lowerWall(joint, entering);
   const edge = receiving.box[1][across];
   const upper = lower + joint.width > edge - LEAST_BESIDE ? edge : lower + joint.width;
   const atEdge = upper === edge || lower <= receiving.box[0][across] + SAME;
@@ -115,6 +113,30 @@ function cutHousing(
   return { groove, notches };
 }
 
+/** The exact wall of a joint's groove: the lower face of what enters, or of its tongue. */
+function lowerWall({ shoulders }: Joint, entering: Part): Mm {
+  const taken = shoulders.filter(({ face }) => signOf(face) < 0).reduce((sum, { depth }) => sum + depth, 0);
+  return entering.box[0][thicknessAxis(entering)] + taken;
+}
+
+/** Two joints in one line: their parts enter one channel, as wide and as deep, one behind the other. */
+function isInLine(joint: Joint, other: Joint, parts: ReadonlyMap<string, Part>): boolean {
+  const [one, two] = [parts.get(joint.entering)!, parts.get(other.entering)!];
+  return (
+    other !== joint &&
+    other.receiving === joint.receiving &&
+    other.direction === joint.direction &&
+    thicknessAxis(one) === thicknessAxis(two) &&
+    Math.abs(other.depth - joint.depth) < SAME &&
+    Math.abs(other.width - joint.width) < SAME &&
+    Math.abs(lowerWall(joint, one) - lowerWall(other, two)) < SAME
+  );
+}
+
+/** A tongue in the groove of a loose panel beside it has no groove of its own. */
+const sharesGroove = (joint: Joint, joints: readonly Joint[], parts: ReadonlyMap<string, Part>): boolean =>
+  joint.kind === "tongue" && joints.some((other) => other.fit === "slip" && isInLine(joint, other, parts));
+
 /** Another joint in the same face, at least as deep, that may take in the end of this one's groove. */
 const isAsDeep = (other: Joint, joint: Joint): boolean =>
   other !== joint &&
@@ -124,6 +146,10 @@ const isAsDeep = (other: Joint, joint: Joint): boolean =>
   other.depth >= joint.depth - SAME;
 
 type EndOfRun = { at: Mm; end: FeatureEnd; runOut: Range | null; notch: Range | null };
+
+/** Whether a part lies in a groove's run all the way from where another ends to the edge. */
+const isCovered = ({ box }: Part, run: AxisIndex, held: Mm, edge: Mm): boolean =>
+  box[0][run] <= Math.min(held, edge) + SAME && box[1][run] >= Math.max(held, edge) - SAME;
 
 /** A groove runs through unless its end would show; where it stops before what it holds does, that part is notched. */
 function endOfRun(
@@ -150,6 +176,10 @@ function endOfRun(
     const low = signOf(direction) < 0;
     return { at: low ? held : next, end: "open", runOut: low ? null : range(held, next), notch: null };
   }
+  const filled =
+    short > SAME &&
+    asDeep.some((other) => isInLine(joint, other, parts) && isCovered(parts.get(other.entering)!, run, held, edge));
+  if (filled) return { at: edge, end: "through", runOut: null, notch: null };
   const hidden = short > SAME && asDeep.some((other) => fillsTo(parts.get(other.entering)!, run, held, edge));
   const stop = stopAt(joint, entering, receiving, direction, grid);
   if (hidden || stop === null) {
@@ -297,13 +327,7 @@ const touches = (part: Part, edge: Direction, span: Range): boolean =>
   Math.abs(planeOf(part.box, edge) - span[signOf(edge) < 0 ? 0 : 1]) < SAME;
 
 /** The rabbet at an entering end that leaves its tongue; the shoulder comes to rest on the receiving face. */
-function shoulderOf(
-  joint: Joint,
-  { face, depth }: NonNullable<Joint["shoulder"]>,
-  part: Part,
-  plane: Mm,
-  grid: Grid,
-): Feature {
+function shoulderOf(joint: Joint, { face, depth }: Shoulder, part: Part, plane: Mm, grid: Grid): Feature {
   const end = planeOf(part.box, joint.direction);
   const lo: [Mm, Mm, Mm] = [...part.box[0]];
   const hi: [Mm, Mm, Mm] = [...part.box[1]];

@@ -5,7 +5,7 @@ import { FASTENER } from "../project/defaults.ts";
 import { opposite, planeOf, thicknessAxis } from "./contacts.ts";
 import type { Grid } from "./grid.ts";
 import { runAxis } from "./joints.ts";
-import type { Direction, Fasteners, Feature, Joint, Part, PinRow } from "./model.ts";
+import type { Bore, Direction, Fasteners, Feature, Joint, Part, PinRow } from "./model.ts";
 
 /** A row of pin holes, from the lowest up. */
 export function cutRow(row: PinRow, part: Part): Feature[] {
@@ -13,6 +13,14 @@ export function cutRow(row: PinRow, part: Part): Feature[] {
   return Array.from({ length: count }, (_, i) =>
     holeAt(part, face, { 1: at, 2: first + i * pitch }, { diameter, depth, along: 2, row: name, holds: null }),
   );
+}
+
+/** Holes that the design asks for, into a face that looks forward or back. */
+export function cutBore({ row, face, diameter, depth, middles, reason }: Bore, part: Part): Feature[] {
+  return middles.map(([x, z]) => ({
+    ...holeAt(part, face, { 0: x, 2: z }, { diameter, depth, along: 2, row, holds: null }),
+    reason,
+  }));
 }
 
 /**

@@ -6,7 +6,8 @@ import { JOINT_RULES, type JointRule } from "../project/joint-rules.ts";
 import type { Case, DepthRule, JointChoice, Stock } from "../project/project.ts";
 import { type StockTable, stockOf } from "./carcase.ts";
 import { type Contact, findContacts, opposite, thicknessAxis } from "./contacts.ts";
-import type { Joint, Part, PinRow, Shoulder, ThirdRule } from "./model.ts";
+import { panelSetIn } from "./door-sizes.ts";
+import type { Direction, Joint, Part, PinRow, Shoulder, ThirdRule } from "./model.ts";
 import { applyWebRule } from "./webs.ts";
 
 export type TooThin = { part: Part; stock: Stock };
@@ -54,8 +55,13 @@ function makeJoint(contact: Contact, { designOf, stock, unit }: JointGround): Jo
   const depth = rule.kind === "housed" || rule.kind === "tongue" ? depthOf(receiving, rule, design, stock, unit) : 0;
   if (depth === null) return "too thin";
   const { thickness, thickest, nominal } = stockOf(stock, entering.stock);
-  const shoulder = rule.kind === "tongue" ? shoulderOf(entering, thickness, rule.tongue ?? nominal * TONGUE) : null;
-  const enters = thickest - (shoulder?.depth ?? 0);
+  const shoulders =
+    rule.kind !== "tongue"
+      ? []
+      : entering.role === "doorRail"
+        ? stubShoulders(design, stock)
+        : [shoulderOf(entering, thickness, rule.tongue ?? nominal * TONGUE)];
+  const enters = thickest - shoulders.reduce((sum, { depth: taken }) => sum + taken, 0);
   return {
     entering: entering.key,
     receiving: receiving.key,
@@ -64,9 +70,9 @@ function makeJoint(contact: Contact, { designOf, stock, unit }: JointGround): Jo
     fit: rule.fit,
     fixing: rule.fixing,
     depth,
-    slip: rule.fit === "slip" ? design.joinery.slip : rule.fit === "floating" ? design.pins.clearance : 0,
+    slip: slipOf(entering, direction, rule, design),
     width: depth > 0 ? enters + design.joinery.allowance : 0,
-    shoulder,
+    shoulders,
     contact: contact.contact,
     ledge: contact.ledge,
     stop: design.joinery.setBack,
@@ -75,6 +81,14 @@ function makeJoint(contact: Contact, { designOf, stock, unit }: JointGround): Jo
     dowel: rule.kind === "butt" && rule.fixing === "dowels" ? dowelIn(contact, dowelFor(thickness)) : null,
     fasteners: null,
   };
+}
+
+/** Left free between an entering end and its seat. */
+function slipOf({ frame, slips }: Part, direction: Direction, { fit }: Chosen, { joinery, pins }: Case): Mm {
+  if (fit === "floating") return pins.clearance;
+  if (fit !== "slip") return 0;
+  if (slips === null) return joinery.slip;
+  return axisOf(frame.l) === axisOf(direction) ? slips.l : slips.w;
 }
 
 /** Into an edge a dowel goes as far as into the end that meets it; never farther than the wood there bears. */
@@ -143,6 +157,7 @@ const lastChoice = (choices: readonly JointChoice[], entering: Part, receiving: 
 /** Depth of the groove, or null where the receiving part is too thin to house anything by default. */
 function depthOf(receiving: Part, rule: Chosen, design: Case, stock: StockTable, unit: Unit): Mm | null {
   const { nominal, thickness } = stockOf(stock, receiving.stock);
+  if (receiving.role === "doorStile" || receiving.role === "doorRail") return stickOf(design);
   if (rule.fit === "slip" && rule.own === null)
     return design.joinery.backDepth ?? Math.min(BACK_GROOVE[unit], nominal / 2);
   const depth = rule.own ?? design.joinery.depth;
@@ -159,6 +174,18 @@ const shoulderOf = (entering: Part, thickness: Mm, tongue: Mm): Shoulder => {
   const isUpper = entering.role === "bottom" || entering.role === "drawerFront";
   return { face: isUpper ? `-${axis}` : `+${axis}`, depth: thickness - tongue };
 };
+
+const stickOf = ({ doors }: Case): Mm | null => (doors?.make.kind === "frame and panel" ? doors.make.stick : null);
+
+/** On both faces of a door's rail, so that its tongue fits the groove of the panel: as thick as the panel, and in line with it. */
+function stubShoulders(design: Case, stock: StockTable): Shoulder[] {
+  const [rail, panel] = [stockOf(stock, design.stock.doorRail), stockOf(stock, design.stock.doorPanel)];
+  const before = panelSetIn(rail, panel);
+  return [
+    { face: "-y", depth: before },
+    { face: "+y", depth: rail.thickest - before - panel.thickest },
+  ];
+}
 
 /** The axis along which a joint's groove runs: in the receiving face, across the entering part's thickness. */
 export function runAxis(joint: Joint, entering: Part): AxisIndex {

@@ -38,6 +38,7 @@ export type AssemblyModel = {
   hardware: Hardware[];
   drawer: Drawer | null; // of a drawer
   refused: Refusal | null; // it cannot be made: it has no parts then
+  door: Door | null;
 };
 
 /** Why something cannot be made; `path`: where the project file asks for it. */
@@ -54,6 +55,7 @@ export const BARE = {
   hardware: [],
   drawer: null,
   refused: null,
+  door: null,
 } satisfies Partial<AssemblyModel>;
 
 export type Frame = { l: SignedAxis; w: SignedAxis; t: SignedAxis };
@@ -73,8 +75,13 @@ export type Part = {
   notches: PlainNotch[]; // features the design asks for itself (the kick's)
   shape: PartShape | null; // cut out of an edge along a line of its own
   standsOn: { row: string; hole: number } | null; // of a loose shelf: the holes its pins are in
+  slips: { l: Mm; w: Mm } | null; // of a panel loose in its grooves: left free at each end, and at each edge
+  bores: Bore[]; // holes the design asks for itself: a hinge's cups
   features: Feature[];
 };
+
+/** A row of holes into a face, upright, `at` the middle of each: x and z in the assembly. */
+export type Bore = { row: string; face: Direction; diameter: Mm; depth: Mm; middles: [x: Mm, z: Mm][]; reason: string };
 
 export type PartLipping = { edge: Direction; name: string; thickness: Mm; lipped: "before" | "after" };
 
@@ -101,7 +108,7 @@ export type Joint = {
   depth: Mm; // 0 where nothing enters
   slip: Mm; // the entering end stops this much short of the floor
   width: Mm; // of the groove: thickest reading of what enters + allowance
-  shoulder: Shoulder | null; // of a tongue
+  shoulders: Shoulder[]; // of a tongue: on one face or on both
   contact: Box; // flat: where they met at butt size
   ledge: boolean; // they meet at a notch, so the blank's own end stays where it is
   stop: Mm; // how far a groove stops short of an edge that shows
@@ -159,6 +166,22 @@ export type Opening = {
   below: string;
   above: string;
   depth: Mm;
+};
+
+/** A door as it hangs, closed: all lengths that it was made by. */
+export type Door = {
+  case: string;
+  opening: { x: [Mm, Mm]; z: [Mm, Mm]; front: Mm }; // in the room
+  fit: "inset" | "overlay";
+  side: "left" | "right"; // that its hinges are on
+  /** From the opening's edge to the door's; below zero where it lies over that edge. To the other door of a pair, at the edge where they meet. */
+  edges: { left: Mm; right: Mm; below: Mm; above: Mm };
+  least: Mm; // that is asked for: of the gaps all round, or of the overlap
+  between: Mm; // and to the next door
+  meets: string | null; // the other door of a pair
+  hinges: { kind: "butt" | "cup"; height: Mm; middles: Mm[]; counted: "given" | "by height" }; // from its lower end
+  knob: { at: [x: Mm, z: Mm]; diameter: Mm; projection: Mm } | null; // in the assembly
+  horns: Mm;
 };
 
 /** Two recesses back to back in one part whose depths were cut down to a third each; holes are told by their row. */

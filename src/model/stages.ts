@@ -3,12 +3,13 @@
  * one go through the same stages, the one without a grid, the other on that of the printed figures.
  */
 import { asMeasured } from "./as-built.ts";
+import { DOORS } from "./doors.ts";
 import { DRAWERS } from "./drawers.ts";
 import { FRAMES } from "./frame.ts";
 import type { AssemblyModel } from "./model.ts";
 import type { Ground, Stage } from "./stage.ts";
 
-const STAGES: readonly Stage[] = [FRAMES, DRAWERS];
+const STAGES: readonly Stage[] = [FRAMES, DOORS, DRAWERS];
 
 /** The cases, and all that follows from them; `join` makes each of these whole before the next stage looks at it. */
 export function layStages(

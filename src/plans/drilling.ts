@@ -32,13 +32,21 @@ export function planDrilling(parts: readonly SetPart[], unit: Unit): SetDrilling
 const isShared = (a: Task, b: Task): boolean =>
   isSame(a.diameter, b.diameter) && isSame(a.depth, b.depth) && a.holds === b.holds;
 
+const passOf = (holds: string): string => {
+  if (holds === PINS) return "the pin itself goes in by hand and does not rock";
+  if (holds === CUPS) return "the hinge itself drops in and its plate lies flat, and no point shows at the face";
+  return "the dowel itself goes in by hand pressure";
+};
+
 const testOf = (diameter: Mm, holds: string, unit: Unit): string =>
-  `Drill a hole of ${formatLengthWithUnit(diameter, unit)} in a scrap of the same sheet. Pass: ${holds === PINS ? "the pin itself goes in by hand and does not rock" : "the dowel itself goes in by hand pressure"}. Set the stop by the depth of this hole.`;
+  `Drill a hole of ${formatLengthWithUnit(diameter, unit)} in a scrap of the same stock. Pass: ${passOf(holds)}. Set the stop by the depth of this hole.`;
 
 const CAUTION =
   "Depth stop on the bit, part clamped on a flat bench with scrap under it; a drilling jig or a drill press keeps the holes square. Eye protection; no gloves or loose sleeves near the bit. The machine's manual comes first.";
 
 export const PINS = "shelf pins";
+/** Rows that the design names itself are drilled for what they are named for. */
+export const CUPS = "hinge cups";
 
 /** The rows of one part, each with its holes in order from the datum. */
 function tasksOf(part: SetPart): Task[] {
@@ -64,7 +72,7 @@ function taskOf(part: SetPart, holes: readonly { feature: SetFeature; index: num
   const datum: Face = `${along}0`;
   const at = middle(feature.at, feature.at + feature.width);
   const size = sizeAlong(part, across);
-  const isPins = feature.holds === null;
+  const isPins = feature.holds === null && feature.row !== CUPS;
   const isLow = isPins || at <= size / 2;
   const edge: Face = `${across}${isLow ? 0 : 1}`;
   const middles = holes.map(({ feature: { from, to } }) => middle(from, to));
@@ -72,7 +80,7 @@ function taskOf(part: SetPart, holes: readonly { feature: SetFeature; index: num
   return {
     diameter: feature.width,
     depth: feature.depth,
-    holds: isPins ? PINS : "dowels",
+    holds: isPins ? PINS : feature.row === CUPS ? CUPS : "dowels",
     row: {
       mark: part.mark,
       row: feature.row ?? "",

@@ -7,6 +7,7 @@ import { MILLING } from "../project/defaults.ts";
 import type {
   DryfitSet,
   SetAssembly,
+  SetDoor,
   SetFeature,
   SetJoint,
   SetLipping,
@@ -192,7 +193,7 @@ export function planJointList(model: Model, marks: Marks, parts: readonly SetPar
         depth: joint.depth,
         gap: [gap, gap],
         rounding: gap - joint.slip,
-        loose: groove ? groove.width - (byMark.get(mark)!.thickness - (joint.shoulder?.depth ?? 0)) : 0,
+        loose: joint.depth > 0 ? (groove?.width ?? joint.width) - tongueOf(joint, byMark.get(mark)!) : 0,
         fixings: fixingsOf(joint, receiving, one, groove),
         fasteners: localFasteners(joint, receiving),
         receivingFace: faceTowards(placeOf(receiving), opposite(joint.direction)),
@@ -201,6 +202,10 @@ export function planJointList(model: Model, marks: Marks, parts: readonly SetPar
     });
   });
 }
+
+/** What of a part's thickness enters. */
+const tongueOf = ({ shoulders }: Joint, { thickness }: SetPart): Mm =>
+  thickness - shoulders.reduce((sum, { depth }) => sum + depth, 0);
 
 /** Where screws or dowels go, on the receiving part. */
 function localFasteners({ fasteners, dowel }: Joint, receiving: Part): SetJoint["fasteners"] {
@@ -286,11 +291,18 @@ export function planAssemblies(model: Model, marks: Marks): DryfitSet["assemblie
     borrows: one.borrowed.map(({ key }) => markIn(marks, key)),
     fits: {
       allowance: one.design.joinery.allowance,
-      slip: one.design.joinery.slip,
+      ...slipsOf(one),
       clearance: one.pinRows.length > 0 ? one.design.pins.clearance : 0,
     },
     diagonals: diagonalsOf(one),
   }));
+}
+
+/** Of a back in the case; of the panel in a door. */
+function slipsOf({ parts, design }: AssemblyModel): { slip: Mm; slipAcross: Mm } {
+  const slips = parts.find((part) => part.slips !== null)?.slips;
+  const { slip } = design.joinery;
+  return slips ? { slip: slips.l, slipAcross: slips.w } : { slip, slipAcross: slip };
 }
 
 const lengthOf = ([from, to]: readonly [number, number]): number => to - from;
@@ -302,7 +314,7 @@ function diagonalsOf({ kind, size, parts, drawer }: AssemblyModel): DryfitSet["a
     const diagonal = Math.hypot(width, depth);
     return { outside: diagonal, front: diagonal, width, height: depth };
   }
-  if (kind === "frame" || kind === "packing") {
+  if (kind === "frame" || kind === "packing" || kind === "door") {
     const diagonal = Math.hypot(size[0], size[2]);
     return { outside: diagonal, front: diagonal, width: size[0], height: size[2] };
   }
@@ -345,10 +357,23 @@ function inTheRough(
   };
 }
 
+/** Longer by a horn at each end, which comes off when its door is glued up. */
+const horned = (piece: DryfitSet["pieces"][number], horn: Mm): DryfitSet["pieces"][number] =>
+  horn < SAME
+    ? piece
+    : { ...piece, length: piece.length + 2 * horn, state: piece.state === "final" ? "oversize" : piece.state };
+
 /** The panel of each part, or what it is milled from, and each of its lippings. */
-export const planPieces = (parts: readonly SetPart[], stock: readonly SetStock[]): DryfitSet["pieces"] =>
-  parts.flatMap(({ mark, material, cut, thickness, lippings }): DryfitSet["pieces"] => [
-    inTheRough(stock.find(({ id }) => id === material)!, { mark, cut, thickness }),
+export const planPieces = (
+  parts: readonly SetPart[],
+  stock: readonly SetStock[],
+  doors: readonly SetDoor[],
+): DryfitSet["pieces"] =>
+  parts.flatMap(({ mark, material, cut, thickness, lippings, role, assembly }): DryfitSet["pieces"] => [
+    horned(
+      inTheRough(stock.find(({ id }) => id === material)!, { mark, cut, thickness }),
+      role === "doorStile" ? (doors.find((one) => one.assembly === assembly)?.horns ?? 0) : 0,
+    ),
     ...lippings.map((lipping, i): DryfitSet["pieces"][number] => ({
       id: `${mark}${String.fromCharCode(97 + i)}`,
       mark,

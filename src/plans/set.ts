@@ -10,6 +10,7 @@ import { planOrders } from "./assembly/order.ts";
 import { checkLayouts, planChecks } from "./checks/index.ts";
 import { checkOf } from "./checks/input.ts";
 import { checkGlueUps, checkOrders } from "./checks/order.ts";
+import { planDoors } from "./doors.ts";
 import { planDrawers } from "./drawers.ts";
 import { planDrilling } from "./drilling.ts";
 import { planHandWork } from "./hand-work.ts";
@@ -68,6 +69,7 @@ export function planJoinery(
 ): JoineryPlan {
   const { unit, step, stock, tooling, paper } = project;
   const parts = planParts(printed, marks, stock, step);
+  const doors = planDoors(printed);
   const joints = planJointList(printed, marks, parts);
   const assemblies = planAssemblies(printed, marks);
   const openings = planOpenings(printed);
@@ -92,6 +94,7 @@ export function planJoinery(
       draft,
       moisture: project.moisture,
       doorway: project.doorway,
+      walls: project.walls,
     },
     paper,
     stock,
@@ -99,10 +102,11 @@ export function planJoinery(
     openings,
     asBuilt: planAsBuilt(project.asBuilt, assemblies, openings),
     parts,
-    pieces: planPieces(parts, stock),
+    pieces: planPieces(parts, stock, doors),
     joints,
     hardware: planHardware(printed, marks),
     drawers: planDrawers(printed, parts),
+    doors,
     settings,
     settingsCount,
     drilling,
@@ -133,6 +137,8 @@ export function planJoinery(
         marks,
         tooling,
         doorway: project.doorway,
+        moisture: project.moisture,
+        doors,
       }),
     ],
     mass,

@@ -1,6 +1,7 @@
 /** Steps: the order of work from the print check to standing the piece up, from the plans made so far. */
 import type { SetAssembly, SetOrder, SetStep } from "../set/schema.ts";
 import { planAssemblySteps } from "./steps/assemble.ts";
+import { planDoorSteps } from "./steps/doors.ts";
 import { planFrameSteps } from "./steps/frame.ts";
 import { planPartSteps } from "./steps/parts.ts";
 import { planStandSteps } from "./steps/stand.ts";
@@ -9,7 +10,7 @@ import type { Draft, StepsInput } from "./steps/step.ts";
 type Planner = (order: SetOrder, input: StepsInput) => Draft[];
 
 /** What follows from the case as built: nothing of it is cut before, and it is made kind after kind, in this order. */
-const FOLLOWING: Partial<Record<SetAssembly["kind"], Planner>> = { frame: planFrameSteps };
+const FOLLOWING: Partial<Record<SetAssembly["kind"], Planner>> = { frame: planFrameSteps, door: planDoorSteps };
 
 export function planSteps(input: StepsInput): SetStep[] {
   const kindOf = (name: string): SetAssembly["kind"] => input.assemblies.find((one) => one.name === name)!.kind;
@@ -32,5 +33,8 @@ function withoutFollowing(input: StepsInput, follows: (assembly: string) => bool
     return rows.length === 0 ? [] : [{ ...one, rows }];
   });
   const handWork = input.handWork.filter(({ mark }) => parts.some((part) => part.mark === mark));
-  return { ...input, parts, drilling, handWork };
+  const settings = input.settings.filter(({ runs }) =>
+    runs.some(({ mark }) => parts.some((part) => part.mark === mark)),
+  );
+  return { ...input, parts, drilling, settings, handWork };
 }

@@ -12,7 +12,7 @@ import { type Rounder, rounderOf } from "../base/step.ts";
 import { thicknessAxis } from "../model/contacts.ts";
 import { fitRow } from "../model/derive.ts";
 import type { Grid } from "../model/grid.ts";
-import type { AssemblyModel, Joint, Model, Part, PinRow } from "../model/model.ts";
+import type { AssemblyModel, Joint, Model, Part, PinRow, Shoulder } from "../model/model.ts";
 import { standOf } from "../model/pins.ts";
 import { rowsOf } from "../model/row.ts";
 import { layStages } from "../model/stages.ts";
@@ -84,17 +84,30 @@ function placeBeside(
 }
 
 function roundJoint(joint: Joint, lostDepth: Mm, round: Rounder): Joint {
-  const { shoulder } = joint;
-  const shallower = shoulder === null ? 0 : shoulder.depth - round.down(shoulder.depth);
+  const { shoulders } = joint;
+  const [first, second] = shoulders;
+  const isStub = first !== undefined && second !== undefined;
+  const shallower = isStub || first === undefined ? 0 : first.depth - round.down(first.depth);
   return {
     ...joint,
     depth: round.down(joint.depth),
     // A shoulder cut less deep leaves a thicker tongue.
     width: joint.width + shallower,
-    shoulder: shoulder === null ? null : { ...shoulder, depth: round.down(shoulder.depth) },
+    shoulders: isStub
+      ? stubRounded(first, second, round)
+      : shoulders.map((shoulder) => ({ ...shoulder, depth: round.down(shoulder.depth) })),
     stop: round.nearest(joint.stop),
     rearStop: round.down(Math.max(0, joint.rearStop - lostDepth)),
   };
+}
+
+/** Between two shoulders the tongue keeps its thickness, as the groove does: the first is set out, the second cut until the tongue fits. */
+function stubRounded(first: Shoulder, second: Shoulder, round: Rounder): Shoulder[] {
+  const depth = round.nearest(first.depth);
+  return [
+    { ...first, depth },
+    { ...second, depth: second.depth + first.depth - depth },
+  ];
 }
 
 /** The first hole and the distance from the front are measured; the pitch is the jig's own, and stays. */

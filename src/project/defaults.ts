@@ -216,3 +216,42 @@ export const PACKING_WIDTH: Mm = 50;
 export const LEAST_LAP: Mm = 0.5;
 /** Slides' screws: so far in from either end of the slide, and one in the middle (common practice, no source). */
 export const SLIDE_SCREWS: Mm = 35;
+/** Doors. The cutters of cope and stick differ by the set: 3/8 in is usual (trade magazines). */
+export const STICK: ByUnit = { in: inches(3 / 8), mm: 10 };
+/** Inset: 3/32 in all round (trade magazines), or its nearest in whole millimetres; between two doors that overlay 1/8 in (trade magazines). */
+export const DOOR_GAP: ByUnit = { in: inches(3 / 32), mm: 2 };
+export const DOOR_OVERLAY: ByUnit = { in: inches(1 / 2), mm: 12 };
+export const BETWEEN: ByUnit = { in: inches(1 / 8), mm: 3 };
+/** A plywood panel has at most 1/16 in a side (trade magazines); solid wood at least 1/8 in a side across its grain (trade magazines). */
+export const PANEL_CLEARANCE: ByUnit = { in: inches(1 / 8), mm: 3 };
+export const SOLID_CLEARANCE: ByUnit = { in: inches(1 / 4), mm: 6 };
+/** A panel that dries holds by so much at each side all the same (trade magazines: 1/8 in). */
+export const PANEL_HELD: ByUnit = { in: inches(1 / 8), mm: 3 };
+/** Wood beside the groove of a door's member, at least: common practice, no source. */
+export const LEAST_CHEEK: Mm = 4;
+/** Hinges of cabinet doors: sizes to be had everywhere, the outer two so far from the ends (common practice, no source). */
+export const HINGES: Record<Unit, { butt: Mm; cup: Mm; knuckle: Mm; fromEnds: Mm; cupFromEdge: Mm; cupDepth: Mm }> = {
+  mm: { butt: 50, cup: 35, knuckle: 6, fromEnds: 90, cupFromEdge: 22.5, cupDepth: 13 },
+  in: {
+    butt: inches(2),
+    cup: 35,
+    knuckle: inches(1 / 4),
+    fromEnds: inches(7 / 2),
+    cupFromEdge: inches(7 / 8),
+    cupDepth: inches(1 / 2),
+  },
+};
+/** How far a door opens: common hinges, no source. */
+export const OPENS = { butt: 95, cup: 110 };
+/** What so many hinges carry, 600 mm (24 in) wide at most; more by weight or by height, whichever asks for more (common practice, no source). */
+export const HINGE_COUNTS: readonly { count: number; height: Mm; mass: number }[] = [
+  { count: 2, height: 900, mass: 7 },
+  { count: 3, height: 1600, mass: 13 },
+  { count: 4, height: 2000, mass: 18 },
+  { count: 5, height: 2400, mass: 24 },
+];
+/** A knob: an inch across stands out as far (common practice, no source). */
+export const KNOB: Record<Unit, { fromEdge: Mm; diameter: Mm; projection: Mm }> = {
+  mm: { fromEdge: 30, diameter: 30, projection: 30 },
+  in: { fromEdge: inches(5 / 4), diameter: inches(5 / 4), projection: inches(9 / 8) },
+};

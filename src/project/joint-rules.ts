@@ -36,6 +36,9 @@ const FACES: JointRule = { ...LAID, how: ["faces"] };
 const EDGES: JointRule = { ...BUTT, kind: "edge", how: ["edges"] };
 /** The end of a frame's member against the edge of another. */
 const FRAMED: JointRule = { ...BUTT, how: ["edges"], fixing: "as the frame" };
+/** A rail's stub tongue in the groove that a stile has for the panel, and the panel itself in grooves all round. */
+const STUB: JointRule = { ...BUTT, kind: "tongue", how: ["edges"] };
+const PANELLED: JointRule = { ...SLIP, how: ["edges"] };
 const PINS: JointRule = { ...BUTT, kind: "pin", fit: "floating" };
 const BOXED: JointRule = { ...BUTT, kind: "housed", ofDrawers: true };
 const BOTTOMED: JointRule = { ...SLIP, ofDrawers: true };
@@ -60,4 +63,6 @@ export const JOINT_RULES: Partial<Record<Role, Partial<Record<Role, JointRule>>>
   drawerBottom: { drawerFront: BOTTOMED, drawerSide: BOTTOMED, drawerBack: BOTTOMED },
   drawerSide: { drawerFace: BUTT },
   drawerFace: { drawerFront: { ...FACES, fixing: "screws" } },
+  doorRail: { doorStile: STUB },
+  doorPanel: { doorStile: PANELLED, doorRail: PANELLED },
 };

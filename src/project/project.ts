@@ -17,6 +17,7 @@ export type Project = {
   cases: Case[];
   doorway: { width: Mm; height: Mm } | null; // narrowest opening on the way to its place
   glue: GlueTime | null;
+  walls: { left: Mm | null; right: Mm | null }; // clear of the outermost cases, running forward; null: none there
   asBuilt: AsBuilt[];
   moisture: Moisture; // of solid wood
   /** Where each value stands in the file: "cases[0].bays.columns[1].size" -> line and column. */
@@ -140,7 +141,8 @@ export type Role =
   | "plinth"
   | "stile"
   | "rail"
-  | DrawerRole;
+  | DrawerRole
+  | DoorRole;
 
 /** Members of a face frame, of solid wood. */
 export type FrameRole = "stile" | "rail";
@@ -153,8 +155,10 @@ export type DrawerRole =
   | "drawerFace"
   | "packing"
   | "runner";
+/** Parts of a door: of solid wood or of a panel, as the door's own stock says. */
+export type DoorRole = "doorStile" | "doorRail" | "doorPanel" | "slab";
 /** Every other part is cut from a panel, and its stock named with the case's. */
-export type PanelRole = Exclude<Role, FrameRole | DrawerRole>;
+export type PanelRole = Exclude<Role, FrameRole | DrawerRole | DoorRole>;
 
 /** Every role, and its name on paper. */
 export const ROLE_NAMES: Record<Role, string> = {
@@ -178,6 +182,10 @@ export const ROLE_NAMES: Record<Role, string> = {
   drawerFace: "applied front",
   packing: "packing strip",
   runner: "runner",
+  doorStile: "door stile",
+  doorRail: "door rail",
+  doorPanel: "door panel",
+  slab: "slab",
 };
 export const ROLES = Object.keys(ROLE_NAMES) as Role[];
 
@@ -255,6 +263,7 @@ export type Case = {
   plinth: { height: Mm; setBack: Mm; inset: Mm } | null; // a base of its own under the case
   frame: FaceFrame | null; // solid wood before its front edges: an assembly of its own
   drawers: Drawers | null; // how those in its bays are made
+  doors: Doors | null; // how those before its bays are made and hung
   shares: { left: string } | null; // its left side is the right side of this case
   finished: string[][]; // parts, by role or id, that are one finished glue-up before the rest comes
   shelfLoad: number; // kg per metre of shelf
@@ -299,6 +308,44 @@ export type Drawers = {
 /** Height of a drawer in its stack: of the box, of the applied front, or a share of what is left for boxes. */
 export type DrawerSize = { path: string; name: string | null; size: { box: Mm } | { front: Mm } | { share: number } };
 
+/** How the doors of a case are made and hung. */
+export type Doors = {
+  make: FramedDoor | { kind: "slab"; grain: Grain };
+  /** `gap`: inset, all round; `overlap`: over the opening's edges, alike on all four. */
+  fit: { kind: "inset"; gap: Mm } | { kind: "overlay"; overlap: Mm };
+  between: Mm; // the two doors of a pair, and a door and its neighbour, at least
+  hinges: Hinges;
+  knob: Knob | null;
+};
+
+/** Stiles the whole height, rails between them on stub tongues, a panel loose in one groove all round. */
+export type FramedDoor = {
+  kind: "frame and panel";
+  stile: Mm;
+  topRail: Mm;
+  bottomRail: Mm;
+  stick: Mm; // depth of the groove, and length of a tongue
+  clearance: Mm | null; // of the panel, both sides together; null: by its stock
+  horns: Mm; // left on a stile at each end until the door is glued up
+};
+
+/** `axis`: how far it lies beyond the door's hinge edge, and before its front face. */
+export type Hinges = {
+  kind: "butt" | "cup";
+  height: Mm; // of a butt hinge's leaf, or a cup's diameter
+  fromEnds: Mm; // the door's ends to the middles of the outer two
+  count: number | null; // null: by the door's height
+  opens: number; // degrees
+  axis: { beyond: Mm; before: Mm | null }; // before null: in the plane of its back face
+  cup: { fromEdge: Mm; depth: Mm } | null; // the hole's middle from the hinge edge; of a butt hinge null
+};
+
+/** A knob's middle from the edge away from the hinges and from the door's lower end; how far it stands out. */
+export type Knob = { fromEdge: Mm; height: Mm; projection: Mm; diameter: Mm };
+
+/** On which side a door has its hinges; two doors, hinged outside. */
+export type DoorHand = "left" | "right" | "pair";
+
 /** `houses`: shelves and dividers enter it; `sections`: one for each of the outermost columns. */
 export type BackMore = { grain: Grain; houses: boolean; sections: boolean };
 
@@ -306,7 +353,7 @@ export type BackMore = { grain: Grain; houses: boolean; sections: boolean };
 export type Grain = "upright" | "level";
 
 /** A bay: a clear space, whole or divided. Columns run left to right with a divider between, rows bottom to top with a shelf between. */
-export type Bay = { path: string; name: string | null; size: BaySize } & (
+export type Bay = { path: string; name: string | null; size: BaySize; door: DoorHand | null } & (
   | { kind: "open"; loose: number; drawers: DrawerSize[] } // loose shelves in it; drawers, from the bottom up
   | { kind: "columns"; bays: Bay[] }
   | { kind: "rows"; bays: Bay[] }

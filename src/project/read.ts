@@ -94,6 +94,7 @@ function assemble(file: ProjectFile, source: Source, shop: Shop, problems: Probl
     cases,
     doorway: doorwayOf(file),
     glue: glueOf(file, source, problems),
+    walls: wallsOf(file),
     asBuilt: asBuiltOf(file),
     moisture: moistureOf(file.moisture, { source, problems }),
     lines: source.lines,
@@ -121,6 +122,11 @@ const asBuiltOf = ({ asBuilt, unit }: ProjectFile): AsBuilt[] =>
     width: width === undefined ? null : lengthOf(width, unit),
     height: height === undefined ? null : lengthOf(height, unit),
   }));
+
+function wallsOf({ walls, unit }: ProjectFile): Project["walls"] {
+  const mm = (clear: number | string | undefined): Mm | null => (clear === undefined ? null : lengthOf(clear, unit));
+  return { left: mm(walls?.left), right: mm(walls?.right) };
+}
 
 function glueOf({ glue }: ProjectFile, source: Source, problems: Problem[]): GlueTime | null {
   if (glue === undefined) return null;

@@ -1,6 +1,7 @@
 /** set.json: everything the paper shows, as numbers. Lengths in mm, masses in kg; versioned; documented by the JSON Schema made from this. */
 import { z } from "zod";
 import { check } from "./schema/check.ts";
+import { door } from "./schema/doors.ts";
 import { drawer } from "./schema/drawers.ts";
 import { job, paper, stock } from "./schema/job.ts";
 import { joint, order } from "./schema/joints.ts";
@@ -23,6 +24,7 @@ export const setSchema = z.strictObject({
   joints: z.array(joint),
   hardware: z.array(hardware),
   drawers: z.array(drawer),
+  doors: z.array(door),
   settings: z.array(setting),
   settingsCount,
   drilling: z.array(drilling),
@@ -65,6 +67,7 @@ export type SetLipping = SetPart["lippings"][number];
 export type SetDrawer = DryfitSet["drawers"][number];
 export type SetLine = SetPart["lines"][number];
 export type SetHardware = DryfitSet["hardware"][number];
+export type SetDoor = DryfitSet["doors"][number];
 export type SetOpening = DryfitSet["openings"][number];
 export type SetPurchase = DryfitSet["purchase"][number];
 export type Face = z.infer<typeof face>;

@@ -82,11 +82,12 @@ const { tree } = fc.letrec<{ tree: Shape }>((tie) => ({
 
 const bayOf = (shape: Shape, path: string, size: BaySize): Bay =>
   shape.kind === "open"
-    ? { kind: "open", path, name: null, size, loose: 0, drawers: [] }
+    ? { kind: "open", path, name: null, door: null, size, loose: 0, drawers: [] }
     : {
         kind: shape.kind,
         path,
         name: null,
+        door: null,
         size,
         bays: shape.bays.map((bay, i) => bayOf(bay, `${path}.${shape.kind}[${i}]`, { share: shape.sizes[i]! })),
       };
@@ -156,6 +157,7 @@ const design: fc.Arbitrary<Case> = fc
       plinth: null,
       frame: null,
       drawers: null,
+      doors: null,
       shares: null,
       finished: [],
       shelfLoad: SHELF_LOAD,
@@ -192,6 +194,7 @@ export const randomProject: fc.Arbitrary<Project> = fc
       file: "random.json",
       name: "random",
       asBuilt: [],
+      walls: { left: null, right: null },
       job: {
         number: "R-1",
         title: "Random case",

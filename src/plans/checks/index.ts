@@ -2,6 +2,7 @@
 import type { SetCheck } from "../../set/schema.ts";
 import { checkAlike } from "./alike.ts";
 import { checkCrossGrain } from "./cross-grain.ts";
+import { checkDoors } from "./doors.ts";
 import { checkDoorway } from "./doorway.ts";
 import type { CheckInput } from "./input.ts";
 import { checkLengths } from "./lengths.ts";
@@ -23,6 +24,7 @@ export function planChecks(input: CheckInput): SetCheck[] {
     ...checkReadings(input),
     ...checkSag(input),
     ...checkCrossGrain(input),
+    ...checkDoors(input),
     ...checkTools(input),
     ...checkAlike(input),
     ...checkTipping(input),

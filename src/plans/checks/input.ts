@@ -7,7 +7,10 @@ import type { Project, Tooling } from "../../project/project.ts";
 import type { DryfitSet, Face, SetCheck, SetPart, SetStock } from "../../set/schema.ts";
 import type { Marks } from "../parts.ts";
 
-export type CheckInput = Pick<DryfitSet, "parts" | "joints" | "assemblies" | "stock" | "settings" | "mass"> & {
+export type CheckInput = Pick<
+  DryfitSet,
+  "parts" | "joints" | "assemblies" | "stock" | "settings" | "mass" | "doors"
+> & {
   unit: Unit;
   step: Mm;
   exact: Model;
@@ -15,6 +18,7 @@ export type CheckInput = Pick<DryfitSet, "parts" | "joints" | "assemblies" | "st
   marks: Marks;
   tooling: Tooling;
   doorway: Project["doorway"];
+  moisture: Project["moisture"];
 };
 
 /** Figures that nobody publishes but every shop uses. */

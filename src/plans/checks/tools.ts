@@ -2,6 +2,7 @@
 import { type Mm, SAME } from "../../base/length.ts";
 import type { DryfitSet, SetCheck, SetPart, SetSetting } from "../../set/schema.ts";
 import { isSheetStock } from "../../set/stock.ts";
+import { MOST_PASSES } from "../settings/guide.ts";
 import { type CheckInput, capital, checkOf, nameAlike, PRACTICE, shown } from "./input.ts";
 
 const marksOf = (parts: readonly SetPart[]): string[] => parts.map(({ mark }) => mark);
@@ -80,6 +81,10 @@ function solidBoards({ parts, stock, tooling, unit }: CheckInput): SetCheck[] {
   });
 }
 
+/** A groove in an edge that the saw's own blade makes, in a few passes side by side. */
+const isForBlade = ({ runs, width }: SetSetting, kerf: Mm): boolean =>
+  runs.every(({ face }) => !face.startsWith("t")) && width >= kerf - SAME && width <= MOST_PASSES * kerf + SAME;
+
 /** A setting beyond a machine's reach would be a mistake of the plan: it is looked for afresh from what the paper says. */
 function reach({ settings, parts, tooling, unit }: CheckInput, found: number): SetCheck[] {
   const { saw, router } = tooling;
@@ -95,7 +100,8 @@ function reach({ settings, parts, tooling, unit }: CheckInput, found: number): S
     const { least, most } = saw.dado;
     // A rabbet may be narrower than the cutter, part of which then runs in the sacrificial fence; a shoulder is cut in passes.
     const isTooWide = setting.operation !== "shoulder" && setting.width > most + SAME;
-    const isTooNarrow = setting.operation === "groove" && setting.width < least - SAME;
+    const isTooNarrow =
+      setting.operation === "groove" && setting.width < least - SAME && !isForBlade(setting, saw.kerf);
     const width =
       isTooWide || isTooNarrow
         ? [

@@ -19,6 +19,9 @@ const SAW_STOPPED =
 
 const NARROW = "Narrow: push stick and featherboard, no hand beside the fence.";
 
+const ON_EDGE =
+  "On its edge: a face on the fence nearly as high as the part is wide, featherboard against the part, push stick, no hand over the cutter.";
+
 const LONG = "Long: support it level with the table, or it tips on to the cutter.";
 
 const ROUTER =
@@ -35,6 +38,7 @@ export function cautionFor(tasks: readonly Task[]): string {
     ...(sacrificial ? [SACRIFICIAL[carrier]] : []),
     ...(stops ? [SAW_STOPPED] : []),
     ...(supports.has("narrow") ? [NARROW] : []),
+    ...(supports.has("on edge") ? [ON_EDGE] : []),
     ...(supports.has("long") || supports.has("overhanging") ? [LONG] : []),
     SAW[carrier],
   ].join(" ");

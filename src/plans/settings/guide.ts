@@ -14,7 +14,28 @@ export type Guided = Pick<SetSetting, "tool" | "carrier" | "cutter" | "side"> & 
 
 /** Null where no tool of the shop fits. `sawStopped`: a cut that stops may be made at the saw. */
 export function guideOf(groove: Groove, datum: Face, walls: Walls, shop: Shop, sawStopped: boolean): Guided | null {
-  return sawOf(groove, datum, walls, shop, sawStopped) ?? routerOf(groove.feature, walls, shop.tooling.router);
+  const sawn = sawOf(groove, datum, walls, shop, sawStopped);
+  // On an edge there is nothing for a router to ride on.
+  if (sawn !== null || isInEdge(groove)) return sawn;
+  return routerOf(groove.feature, walls, shop.tooling.router);
+}
+
+/** Into an end or edge: the part stands on it. */
+export const isInEdge = ({ feature }: Pick<Groove, "feature">): boolean => !feature.face.startsWith("t");
+
+/** More passes than this of the saw's own blade, and a ridge is left or a wall is touched twice (common practice, no source). */
+export const MOST_PASSES = 3;
+
+/** Narrower than any dado cutter: the saw's own blade, first at one wall, last at the other. Null where it takes too many passes, or the kerf is too wide. */
+function bladeFor({ near, far }: Walls, { tooling, unit }: Shop): string | null {
+  const { kerf } = tooling.saw;
+  const passes = Math.ceil((far - near) / kerf - SAME);
+  if (far - near < kerf - SAME || passes > MOST_PASSES) return null;
+  const show = (length: Mm): string => formatLengthWithUnit(length, unit);
+  const blade = `saw blade, kerf ${show(kerf)}`;
+  if (passes === 1) return `${blade}, one pass`;
+  const between = passes > 2 ? ", one between" : "";
+  return `${blade}, ${passes} passes: fence ${show(near)}${between}, last ${show(far - kerf)}`;
 }
 
 function sawOf(groove: Groove, datum: Face, walls: Walls, { tooling, unit }: Shop, sawStopped: boolean): Guided | null {
@@ -31,6 +52,10 @@ function sawOf(groove: Groove, datum: Face, walls: Walls, { tooling, unit }: Sho
       : isCarried(groove, walls, saw);
   // Beside a sacrificial fence face, a wider cutter runs into that.
   const least = feature.kind === "shoulder" ? 0 : saw.dado.least;
+  if (isInEdge(groove) && feature.width < least - SAME) {
+    const cutter = stops.length > 0 || !inReach ? null : bladeFor(walls, { tooling, unit });
+    return cutter === null ? null : { tool: "table saw", carrier, cutter, side, radius: saw.bladeRadius, room: null };
+  }
   const fitsDado = feature.width >= least - SAME && feature.width <= saw.dado.most + SAME;
   if (!inReach || !fitsDado) return null;
   const set = formatLengthWithUnit(Math.max(feature.width, least), unit);

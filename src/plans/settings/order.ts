@@ -1,4 +1,4 @@
-/** In which order the settings are made: cutter by cutter, height by height, fence outwards; the router after the saw. */
+/** In which order the settings are made: cutter by cutter, height by height, fence outwards; the router after the saw. What is made for a case that stands comes after all else. */
 import { isSame, type Mm } from "../../base/length.ts";
 import { meetingGroove } from "../../set/facing.ts";
 import type { SetFeature } from "../../set/schema.ts";
@@ -13,6 +13,10 @@ const OPERATIONS: readonly Task["operation"][] = ["groove", "rabbet", "shoulder"
 const apart = (a: Mm, b: Mm): number => (isSame(a, b) ? 0 : a - b);
 
 const inOrder = (a: Task, b: Task): number =>
+  Number(a.later) - Number(b.later) ||
+  // A tongue is cut until it fits its groove: at the front face first.
+  (a.later ? OPERATIONS.indexOf(a.operation) - OPERATIONS.indexOf(b.operation) : 0) ||
+  (a.later ? a.run.face.localeCompare(b.run.face) * Number(a.operation === "shoulder") : 0) ||
   TOOLS.indexOf(a.tool) - TOOLS.indexOf(b.tool) ||
   apart(a.width, b.width) ||
   apart(a.depth, b.depth) ||

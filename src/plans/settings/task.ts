@@ -1,5 +1,6 @@
 /** What one groove asks of the shop when it is measured from one of its two opposite ends or edges. */
 import { formatLengthWithUnit, type Mm, SAME } from "../../base/length.ts";
+import { isDoorRole } from "../../project/case/doors.ts";
 import { stopsAt } from "../../set/facing.ts";
 import type { Face, SetFeature, SetSetting } from "../../set/schema.ts";
 import { type Groove, type Shop, wallsFrom } from "./groove.ts";
@@ -14,6 +15,7 @@ export type Task = Guided & {
   sacrificial: boolean; // the cutter runs into a sacrificial face: `fence` is to the inner wall
   run: Pick<SetSetting["runs"][number], "mark" | "feature" | "face" | "datum" | "from" | "to" | "stopped">;
   groove: Groove;
+  later: boolean; // what it is made for must stand first
 };
 
 /** Why no tool of the shop cuts it. */
@@ -35,6 +37,7 @@ export function taskOf(groove: Groove, datum: Face, shop: Shop, sawStopped: bool
     fence: sacrificial ? walls.far : walls.near,
     sacrificial,
     groove,
+    later: isDoorRole(part.role),
     run: { mark: part.mark, feature: index, face: feature.face, datum, from: feature.from, to: feature.to, stopped },
   };
 }
@@ -56,7 +59,7 @@ function noTool({ part, feature }: Groove, { tooling, unit }: Shop): NoTool {
 /** Nanometres: lengths that are the same give the same text, whatever way they were reckoned. */
 const nm = (length: Mm): number => Math.round(length * 1e6);
 
-/** Equal for grooves that are cut at one setting: the same cutter, height, fence and side of the cutter, whether they stop or run through. */
+/** Equal for grooves that are cut at one setting: the same cutter, height, fence and side of the cutter, whether they stop or run through, made at one time. */
 export const settingKey = (task: Task): string =>
   [
     task.tool,
@@ -65,6 +68,7 @@ export const settingKey = (task: Task): string =>
     task.operation,
     task.cutter,
     task.sacrificial,
+    task.later,
     nm(task.width),
     nm(task.depth),
     nm(task.fence),

@@ -58,7 +58,7 @@ export function planAssemblySteps(order: SetOrder, input: StepsInput): Draft[] {
       ...(lying === null ? [] : [lyingInWords(lying, assembly, byMark)]),
       ...lines,
       ...holding(order),
-      `Clamp lightly. Measure both diagonals${assembly.kind === "frame" ? "" : " at the front and at the back"}: equal, and as the figure says. Within 1/32 in (0.8 mm) is good, 1/16 in (1.6 mm) is the limit; push the longer one in by half the difference.`,
+      `Clamp lightly. Measure both diagonals${isFlat(assembly) ? "" : " at the front and at the back"}: equal, and as the figure says. Within 1/32 in (0.8 mm) is good, 1/16 in (1.6 mm) is the limit; push the longer one in by half the difference.`,
       ...(bays.length > 0
         ? [
             `Measure the diagonals of each ${assembly.kind === "frame" ? "opening" : "bay"} too, and write down what you find.`,
@@ -73,6 +73,9 @@ export function planAssemblySteps(order: SetOrder, input: StepsInput): Draft[] {
   );
   return [dryFit, glueUp(order, assembly, title, { input, byMark, boxes, hasProps: props.length > 0 })];
 }
+
+/** Lies flat on the bench, and has one pair of diagonals. */
+const isFlat = ({ kind }: SetAssembly): boolean => kind === "frame" || kind === "door";
 
 const restInWords = (rest: Rest, byMark: ByMark): string =>
   rest === "fronts"
@@ -147,7 +150,7 @@ function glueUp(
         input,
       )}`,
       ...glueUps(order, byMark, input),
-      assembly.kind === "frame"
+      isFlat(assembly)
         ? "Clamp along each rail, bars alternately above and below so that the frame stays flat. Check the diagonals, and sight across it for twist, before the glue sets."
         : "Clamp across each row of joints, cauls over the joints, clamps alternately in front and behind. Check the diagonals before the glue sets.",
       ...screwing(marks, input, byMark),
@@ -175,6 +178,8 @@ function spreading(marks: readonly string[], { joints, parts }: StepsInput): str
   const where = isGrooved
     ? "Spread glue in the groove and on the part's end, not on the face beside it."
     : "Spread glue on the end or edge, thinly on the face it meets.";
+  if (parts.some(({ role, mark }) => role === "doorPanel" && marks.includes(mark)))
+    return "Spread glue on the rails' tongues and in the last of the stiles' grooves that takes them, a brush's width short of the panel. Do not glue the panel: it stays loose in its grooves.";
   return holdsBack
     ? `${where} A back in grooves goes in without glue, or with a dab in the middle of each edge.`
     : where;
@@ -182,7 +187,7 @@ function spreading(marks: readonly string[], { joints, parts }: StepsInput): str
 
 function diagonalBoxes({ kind, diagonals }: SetAssembly): Draft["boxes"] {
   if (kind === "base") return [{ label: "From above: both diagonals", target: diagonals.outside }];
-  if (kind === "frame") return [{ label: "Both diagonals", target: diagonals.outside }];
+  if (kind === "frame" || kind === "door") return [{ label: "Both diagonals", target: diagonals.outside }];
   const toe = diagonals.front < diagonals.outside ? ", from the toe space up" : "";
   return [
     { label: `Outside, front${toe}: both diagonals`, target: diagonals.front },

@@ -117,7 +117,7 @@ function lip({ parts, unit }: StepsInput, lipped: SetLipping["lipped"]): Draft[]
   ];
 }
 
-function groove({ settings, parts }: StepsInput): Draft[] {
+export function groove({ settings, parts }: Pick<StepsInput, "settings" | "parts">): Draft[] {
   return (["table saw", "router"] as const).flatMap((tool) => {
     const used = settings.filter((setting) => setting.tool === tool);
     if (used.length === 0) return [];

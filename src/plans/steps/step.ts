@@ -18,6 +18,7 @@ export type StepsInput = Pick<
   | "asBuilt"
   | "stock"
   | "orders"
+  | "doors"
 > & {
   unit: Unit;
   glue: GlueTime | null;

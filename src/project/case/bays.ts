@@ -27,7 +27,7 @@ export function bayOf(file: BayFile, path: string, source: Source, unit: Unit, p
 
   const mm = (value: number | string): Mm => lengthOf(value, unit);
   const size: BaySize = file.size === undefined ? { share: file.share ?? 1 } : { clear: mm(file.size) };
-  const head = { path, name: file.name ?? null, size };
+  const head = { path, name: file.name ?? null, size, door: file.door ?? null };
   const kind = file.columns !== undefined ? "columns" : "rows";
   const list = file[kind];
   if (list === undefined) {
@@ -47,3 +47,8 @@ export const hasLoose = (bay: Bay): boolean => (bay.kind === "open" ? bay.loose 
 /** Bays with drawers in them, in the order of the file. */
 export const drawerBays = (bay: Bay): Extract<Bay, { kind: "open" }>[] =>
   bay.kind === "open" ? (bay.drawers.length > 0 ? [bay] : []) : bay.bays.flatMap(drawerBays);
+/** Bays with a door before them, whole or divided, in the order of the file. */
+export const doorBays = (bay: Bay): Bay[] => [
+  ...(bay.door === null ? [] : [bay]),
+  ...(bay.kind === "open" ? [] : bay.bays.flatMap(doorBays)),
+];

@@ -5,11 +5,13 @@ import { inputProblem } from "../file/problems.ts";
 import { quote } from "../file/words.ts";
 import { type Case, ROLES, type Role } from "../project.ts";
 import type { CaseFile } from "../schema/case.ts";
+import { isDoorRole } from "./doors.ts";
 import { drawerStock, isDrawerRole } from "./drawers.ts";
 import type { Reading } from "./joinery.ts";
 
 /** What the file names for a role: its own, else that of the role it stands in for, else that of all; undefined where it names none. */
-export function namedStock({ stock, frame, drawers }: CaseFile, role: Role): string | undefined {
+export function namedStock({ stock, frame, drawers, doors }: CaseFile, role: Role): string | undefined {
+  if (isDoorRole(role)) return role === "doorPanel" ? doors?.panel?.stock : doors?.stock;
   if (role === "stile" || role === "rail") return frame?.stock;
   if (isDrawerRole(role)) return drawerStock({ frame, drawers }, role);
   if (typeof stock === "string") return stock;

@@ -12,6 +12,7 @@ import type { ProjectFile } from "../schema/project.ts";
 import { bayOf, drawerBays, hasBetween, hasLoose } from "./bays.ts";
 import { backOf, bottomOf, frameOf, kickOf, lippingsOf, pinsOf, plinthOf, topOf } from "./case-parts.ts";
 import { namedStock, stockByRole } from "./case-stock.ts";
+import { doorsOf } from "./doors.ts";
 import { drawersOf } from "./drawers.ts";
 import { checkChoices, checkJoinery, choicesOf, joineryOf, type Reading } from "./joinery.ts";
 
@@ -58,6 +59,7 @@ function caseOf(
   const frame = frameOf(file, path, reading);
   const drawers = drawersOf(file, table, path, reading);
   const hasDrawers = drawers !== null && drawerBays(bays).length > 0;
+  const doors = doorsOf(file, path, reading);
   const used: Record<Role, boolean> = {
     side: true,
     bottom: true,
@@ -80,6 +82,10 @@ function caseOf(
     // Only behind a frame's stiles; without a frame nothing laps.
     packing: hasDrawers && frame !== null && drawers.slides.kind !== "wooden runners",
     runner: hasDrawers && drawers.slides.kind === "wooden runners",
+    doorStile: doors?.make.kind === "frame and panel",
+    doorRail: doors?.make.kind === "frame and panel",
+    doorPanel: doors?.make.kind === "frame and panel",
+    slab: doors?.make.kind === "slab",
   };
   return {
     path,
@@ -107,6 +113,7 @@ function caseOf(
     plinth,
     frame,
     drawers,
+    doors,
     shares: file.shares ?? null,
     finished: file.finished ?? [],
     shelfLoad: file.shelfLoad === undefined ? SHELF_LOAD : readLoad(file.shelfLoad)!,

@@ -3,6 +3,7 @@
 import { type Box, intersectBoxes } from "../../base/geometry.ts";
 import { formatLengthWithUnit, type Mm, SAME } from "../../base/length.ts";
 import type { Problem } from "../../base/problem.ts";
+import { isDoorRole } from "../case/doors.ts";
 import { isDrawerRole } from "../case/drawers.ts";
 import { LEAST_CLEAR } from "../defaults.ts";
 import { designProblem, inputProblem } from "../file/problems.ts";
@@ -13,6 +14,7 @@ import { checkBase } from "./base.ts";
 import { checkBays } from "./bays.ts";
 import { faultsOf } from "./case-faults.ts";
 import { clearInside, thicknessIn } from "./clear-inside.ts";
+import { checkDoors } from "./doors.ts";
 import { checkDrawers } from "./drawers.ts";
 import { checkFrame } from "./frame.ts";
 import { checkGrooves } from "./groove.ts";
@@ -37,6 +39,7 @@ export function checkCases(project: Project): Problem[] {
         ...checkFrame(project, design),
         ...checkDrawers(project, design),
         ...checkPanels(project, design),
+        ...checkDoors(project, design),
         ...checkJoints(project, design),
       ];
     }),
@@ -51,7 +54,7 @@ export function checkCases(project: Project): Problem[] {
 function checkPanels(project: Project, design: Case): Problem[] {
   const { problems, addInput } = faultsOf(project, design);
   const others: readonly Role[] = ["stile", "rail", "plinth"]; // judged where they are asked for
-  const panels = ROLES.filter((role) => !others.includes(role) && !isDrawerRole(role)).map(
+  const panels = ROLES.filter((role) => !others.includes(role) && !isDrawerRole(role) && !isDoorRole(role)).map(
     (role) => design.stock[role],
   );
   for (const id of new Set(panels)) {

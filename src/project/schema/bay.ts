@@ -11,6 +11,10 @@ const loose = z
   .max(20, looseSays)
   .describe("loose shelves on pins in this bay, which is not divided");
 
+const door = z
+  .enum(["left", "right", "pair"], says('"left", "right" or "pair"', "name the side that its hinges are on"))
+  .describe("a door before this bay, divided or not: on which side its hinges are, or two doors hinged outside");
+
 const bay = z
   .strictObject({
     name: text.optional().describe("a name for messages and drawings"),
@@ -28,6 +32,7 @@ const bay = z
     },
     loose: loose.optional(),
     drawers: stack.optional(),
+    door: door.optional(),
   })
   .describe("a clear space inside the case");
 
@@ -49,6 +54,7 @@ export const inside = z
     },
     loose: loose.optional(),
     drawers: stack.optional(),
+    door: door.optional(),
   })
   .describe("how the inside is divided; one clear space when left out");
 

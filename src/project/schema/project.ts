@@ -3,7 +3,7 @@ import { z } from "zod";
 import { FOLDER_NAME, isFolderName } from "../checks/folder-name.ts";
 import { asBuilt } from "./as-built.ts";
 import { box, joinery, joints } from "./case.ts";
-import { minutes, says, size, text } from "./fields.ts";
+import { lengthOrZero, minutes, says, size, text } from "./fields.ts";
 import { moisture } from "./moisture.ts";
 import { paperOverrides, stockOverrides, toolingOverrides } from "./shop.ts";
 
@@ -57,6 +57,10 @@ const glue = z
   })
   .describe("the glue's time: how much is glued up at once follows from it");
 
+const walls = z
+  .strictObject({ left: lengthOrZero.optional(), right: lengthOrZero.optional() })
+  .describe("walls that run forward beside the outermost cases: how far they stand clear of these; none when left out");
+
 const cases = z
   .array(box, says("a list of one or more cases", 'write "cases": [ { ... } ]'))
   .min(1, says("a list of one or more cases", 'write "cases": [ { ... } ]'));
@@ -80,6 +84,7 @@ export const projectSchema = z
     joints: joints.optional(),
     doorway: doorway.optional(),
     glue: glue.optional(),
+    walls: walls.optional(),
     asBuilt: asBuilt.optional(),
     moisture: moisture.optional(),
     cases,

@@ -20,6 +20,9 @@ export const job = z.strictObject({
     .describe(
       "moisture content of solid wood in percent: when it is made (null: not known), and between what it lives",
     ),
+  walls: z
+    .strictObject({ left: mm.nullable(), right: mm.nullable() })
+    .describe("clear distance from the outermost cases to walls that run forward beside them; null: none"),
   doorway: z.strictObject({ width: mm, height: mm }).nullable().describe("narrowest opening on the way to its place"),
 });
 

@@ -6,6 +6,7 @@ const fits = z.strictObject({
   allowance: mm.describe("added to the thickest reading of the entering stock: groove width"),
   clearance: mm.describe("at each end of a loose shelf, before rounding"),
   slip: mm.describe("stated gap of a slip joint at each edge, before rounding (rounding may add up to one step)"),
+  slipAcross: mm.describe("the same at the edges of a door's panel: across its grain, where solid wood moves"),
 });
 
 const travel = z
@@ -118,6 +119,10 @@ export const part = z.strictObject({
     "drawerFace",
     "packing",
     "runner",
+    "doorStile",
+    "doorRail",
+    "doorPanel",
+    "slab",
   ]),
   assembly: z.string(),
   case: z.string(),

@@ -1,0 +1,126 @@
+/** The doors of a case as the file describes them: how they are made, how they stand in or over their openings, what they hang on. */
+import type { Mm, Unit } from "../../base/length.ts";
+import { lengthOf } from "../../base/parse-length.ts";
+import { BETWEEN, DOOR_GAP, DOOR_OVERLAY, HINGES, KNOB, OPENS, STICK } from "../defaults.ts";
+import { inputProblem } from "../file/problems.ts";
+import { quote } from "../file/words.ts";
+import type { DoorRole, Doors, Hinges, Knob, Role } from "../project.ts";
+import type { CaseFile } from "../schema/case.ts";
+import type { Reading } from "./joinery.ts";
+
+type DoorsFile = NonNullable<CaseFile["doors"]>;
+
+const ROLES_OF_DOORS: readonly Role[] = ["doorStile", "doorRail", "doorPanel", "slab"] satisfies DoorRole[];
+export const isDoorRole = (role: Role): role is DoorRole => ROLES_OF_DOORS.includes(role);
+
+export function doorsOf({ doors }: CaseFile, path: string, reading: Reading): Doors | null {
+  if (doors === undefined) return null;
+  checkKeys(doors, `${path}.doors`, reading);
+  const { unit } = reading;
+  const read = (value: number | string | undefined, usual: Mm): Mm =>
+    value === undefined ? usual : lengthOf(value, unit);
+  const isInset = doors.fit === "inset";
+  const gap = read(doors.gap, DOOR_GAP[unit]);
+  return {
+    make: makeOf(doors, unit),
+    fit: isInset ? { kind: "inset", gap } : { kind: "overlay", overlap: read(doors.overlap, DOOR_OVERLAY[unit]) },
+    between: read(doors.between, isInset ? gap : BETWEEN[unit]),
+    hinges: hingesOf(doors, gap, unit),
+    knob: knobOf(doors, unit),
+  };
+}
+
+function makeOf(doors: DoorsFile, unit: Unit): Doors["make"] {
+  if (doors.kind === "slab") return { kind: "slab", grain: doors.grain ?? "upright" };
+  const mm = (value: number | string): Mm => lengthOf(value, unit);
+  // A width that is missing has been reported.
+  const stile = mm(doors.stile ?? 1);
+  return {
+    kind: "frame and panel",
+    stile,
+    topRail: doors.topRail === undefined ? stile : mm(doors.topRail),
+    bottomRail: doors.bottomRail === undefined ? stile : mm(doors.bottomRail),
+    stick: doors.stickDepth === undefined ? STICK[unit] : mm(doors.stickDepth),
+    clearance: doors.panel?.clearance === undefined ? null : mm(doors.panel.clearance),
+    horns: doors.horns === undefined ? 0 : mm(doors.horns),
+  };
+}
+
+/**
+ * A butt hinge's pin stands before the face, in the middle of an inset door's gap, or beside an overlay door in the plane that it closes on.
+ * A cup hinge has no pin: it carries the door out as it turns, so that this stays within its own outline, as if it turned about its own front corner.
+ */
+function hingesOf({ hinges, fit }: DoorsFile, gap: Mm, unit: Unit): Hinges {
+  const usual = HINGES[unit];
+  const read = (value: number | string | undefined, other: Mm): Mm =>
+    value === undefined ? other : lengthOf(value, unit);
+  const { kind } = hinges;
+  const isInset = fit === "inset";
+  const pin = { beyond: isInset ? gap / 2 : usual.knuckle / 2, before: isInset ? usual.knuckle / 2 : null };
+  return {
+    kind,
+    height: kind === "butt" ? read(hinges.height, usual.butt) : read(hinges.cup, usual.cup),
+    fromEnds: read(hinges.fromEnds, usual.fromEnds),
+    count: hinges.count ?? null,
+    opens: hinges.opens ?? OPENS[kind],
+    axis:
+      hinges.axis !== undefined
+        ? { beyond: lengthOf(hinges.axis.beyond, unit), before: lengthOf(hinges.axis.before, unit) }
+        : kind === "cup"
+          ? { beyond: 0, before: 0 }
+          : pin,
+    cup:
+      kind === "cup"
+        ? {
+            fromEdge: read(hinges.cupFromEdge, usual.cupFromEdge),
+            depth: read(hinges.cupDepth, usual.cupDepth),
+          }
+        : null,
+  };
+}
+
+function knobOf({ knob }: DoorsFile, unit: Unit): Knob | null {
+  if (knob === undefined) return null;
+  const read = (value: number | string | undefined, usual: Mm): Mm =>
+    value === undefined ? usual : lengthOf(value, unit);
+  return {
+    height: lengthOf(knob.height, unit),
+    fromEdge: read(knob.fromEdge, KNOB[unit].fromEdge),
+    projection: read(knob.projection, KNOB[unit].projection),
+    diameter: read(knob.diameter, KNOB[unit].diameter),
+  };
+}
+
+/** What belongs to the other kind of door, fit or hinge, and what this one cannot do without. */
+function checkKeys(doors: DoorsFile, path: string, { source, problems }: Reading): void {
+  const strange = (key: string, has: unknown, to: string): void => {
+    if (has === undefined) return;
+    problems.push(
+      inputProblem(
+        source,
+        `${path}.${key}`,
+        `${quote(key.split(".").at(-1)!)} with ${to}`,
+        "keys that say something here",
+        "take it out",
+      ),
+    );
+  };
+  const missing = (key: string, has: unknown, remedy: string): void => {
+    if (has !== undefined) return;
+    problems.push(inputProblem(source, path, `doors of frame and panel without ${quote(key)}`, quote(key), remedy));
+  };
+  if (doors.kind === "slab") {
+    for (const key of ["stile", "topRail", "bottomRail", "stickDepth", "panel", "horns"] as const)
+      strange(key, doors[key], 'doors of kind "slab"');
+  } else {
+    strange("grain", doors.grain, 'doors of kind "frame and panel"');
+    missing("stile", doors.stile, 'give the width of the stiles, like "stile": 2.25');
+    missing("panel", doors.panel, 'give what the panel is cut from, like "panel": { "stock": "quarter-ply" }');
+  }
+  if (doors.fit === "inset") strange("overlap", doors.overlap, '"fit": "inset"');
+  else strange("gap", doors.gap, '"fit": "overlay"');
+  const { hinges } = doors;
+  if (hinges.kind === "butt") {
+    for (const key of ["cup", "cupFromEdge", "cupDepth"] as const) strange(`hinges.${key}`, hinges[key], "butt hinges");
+  } else strange("hinges.height", hinges.height, "cup hinges");
+}

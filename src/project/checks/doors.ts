@@ -1,0 +1,143 @@
+/** Doors: do the bays and the case agree that there are any, are their members cut from what suits them, and is there an opening to close? */
+import { type Mm, SAME } from "../../base/length.ts";
+import type { Problem } from "../../base/problem.ts";
+import { LEAST_CHEEK } from "../defaults.ts";
+import { quote } from "../file/words.ts";
+import type { Bay, Case, FramedDoor, Project } from "../project.ts";
+import { type CaseFaults, faultsOf } from "./case-faults.ts";
+import { stockIn, thicknessIn } from "./clear-inside.ts";
+
+export function checkDoors(project: Project, design: Case): Problem[] {
+  const faults = faultsOf(project, design);
+  const { doors } = design;
+  const hung = baysWithDoors(design.bays);
+  if (doors === null) {
+    for (const { bay } of hung)
+      faults.addInput(
+        `${bay.path.slice(design.path.length + 1)}.door`,
+        `a door in ${faults.name}, which does not say how its doors are made`,
+        '"doors" in the case',
+        'add "doors": { "kind": ..., "stock": ..., "fit": ..., "hinges": ... } to the case',
+      );
+    return faults.problems;
+  }
+  if (hung.length === 0)
+    faults.addInput(
+      "doors",
+      `how the doors of ${faults.name} are made, and no bay has one`,
+      'a bay with "door"',
+      'add "door": "left", "right" or "pair" to a bay, or take "doors" out',
+    );
+  for (const { bay, inside } of hung) checkPlace(bay, inside, design, project, faults);
+  if (doors.make.kind === "frame and panel") checkMake(doors.make, design, project, faults);
+  return faults.problems;
+}
+
+type WithDoor = { bay: Bay; inside: boolean };
+
+/** Bays with a door; `inside`: of another bay that has one. */
+const baysWithDoors = (bay: Bay, inside = false): WithDoor[] => [
+  ...(bay.door === null ? [] : [{ bay, inside }]),
+  ...(bay.kind === "open" ? [] : bay.bays.flatMap((child) => baysWithDoors(child, inside || bay.door !== null))),
+];
+
+/** Is there an opening of its own before the bay, and does nothing stand where the door closes? */
+function checkPlace(bay: Bay, inside: boolean, design: Case, project: Project, { add, show, name }: CaseFaults): void {
+  const key = `${bay.path.slice(design.path.length + 1)}.door`;
+  const own = bay.name === null ? "a bay" : quote(bay.name);
+  const { frame, doors } = design;
+  if (inside)
+    add(key, `a door before ${own}, behind another door`, "one door before another bay", "take one of the two out");
+  if (frame !== null && !hasOpening(bay, design))
+    add(
+      key,
+      `a door before ${own} of ${name}, where the face frame leaves no opening of its own`,
+      "stiles and rails all round it",
+      'take "midRail" or "bottomRail" out of "omit", or put the door before the whole column',
+    );
+  if (doors === null || doors.fit.kind === "overlay") return;
+  const thickness = thicknessIn(design, project.stock);
+  const deep = thickness(doors.make.kind === "slab" ? "slab" : "doorStile");
+  const before = frame === null ? 0 : thickness("stile");
+  const stands =
+    bay.kind !== "open" ? (bay.kind === "rows" ? "shelves" : "dividers") : bay.loose > 0 ? "loose shelves" : null;
+  if (stands === null || deep <= before + SAME) return;
+  add(
+    key,
+    `an inset door ${show(deep)} thick before ${own} of ${name}, whose ${stands} come to ${before > 0 ? `${show(before)} behind the frame's face` : "the front"}`,
+    `nothing within ${show(deep)} of the front`,
+    before > 0
+      ? "make the doors no thicker than the frame, or overlay them"
+      : "overlay the doors, or stand a face frame before the case, as thick as they are",
+  );
+}
+
+/** Whether a frame has members on all four sides of a bay. */
+function hasOpening(bay: Bay, { frame, bays }: Case): boolean {
+  if (frame === null) return true;
+  const path = pathTo(bays, bay);
+  // Below a bay that is lowest in every list of rows around it runs the bottom rail; above each other, mid rails.
+  const rows = path.filter(({ parent }) => parent.kind === "rows");
+  const isLowest = rows.every(({ index }) => index === 0);
+  const isWhole = rows.length === 0;
+  if (frame.midRail === null && !isWhole) return false;
+  return frame.bottomRail !== null || !isLowest;
+}
+
+type Step = { parent: Bay; index: number };
+function pathTo(from: Bay, to: Bay): Step[] {
+  if (from.kind === "open") return [];
+  return from.bays.flatMap((child, index) => {
+    const isOn = child === to || (to.path.startsWith(child.path) && /^[.[]/.test(to.path.slice(child.path.length)));
+    return isOn ? [{ parent: from, index }, ...pathTo(child, to)] : [];
+  });
+}
+
+/** Is there wood on both sides of the groove, and in a stile behind it? */
+function checkMake(make: FramedDoor, design: Case, project: Project, { add, show, name }: CaseFaults): void {
+  const [member, panel] = [stockIn(design, project.stock, "doorStile"), stockIn(design, project.stock, "doorPanel")];
+  const cheek = (member.thickness - panel.thickness) / 2;
+  if (cheek < LEAST_CHEEK - SAME)
+    add(
+      "doors.panel.stock",
+      `a panel ${show(panel.thickness)} thick in door members ${show(member.thickness)} thick, in ${name}: ${cheek > 0 ? show(cheek) : "no wood"} beside its groove`,
+      `at least ${show(LEAST_CHEEK)}`,
+      "choose a thinner panel, or thicker members",
+    );
+  const widths: [string, Mm][] = [
+    ["stile", make.stile],
+    ["topRail", make.topRail],
+    ["bottomRail", make.bottomRail],
+  ];
+  for (const [key, width] of widths) {
+    const least = 2 * make.stick;
+    if (width < least - SAME)
+      add(
+        `doors.${key}`,
+        `a door member ${show(width)} wide, grooved ${show(make.stick)} deep, in ${name}`,
+        `at least ${show(least)}, twice the groove`,
+        'make it wider, or "stickDepth" less',
+      );
+    if (member.boards !== null && width > member.boards.width + SAME)
+      add(
+        `doors.${key}`,
+        `a door member ${show(width)} wide, from boards at most ${show(member.boards.width)} wide, in ${name}`,
+        "members no wider than the boards",
+        "make it narrower, or choose wider boards",
+      );
+  }
+  if (panel.boards !== null)
+    add(
+      "doors.panel.stock",
+      `door panels of ${panel.name}, which comes in boards, in ${name}`,
+      'a stock with a "sheet": plywood, or edge-glued wood marked "solid"',
+      "glue up the panels first, and give what that makes as a stock of its own",
+    );
+  if (make.clearance !== null && make.clearance / 2 > make.stick - project.step)
+    add(
+      "doors.panel.clearance",
+      `${show(make.clearance)} of clearance in all round a panel whose grooves are ${show(make.stick)} deep, in ${name}`,
+      `at most ${show(2 * make.stick - 2 * project.step)}, so that it is held`,
+      'less clearance, or a deeper "stickDepth"',
+    );
+}
