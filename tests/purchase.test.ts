@@ -57,6 +57,7 @@ const base = {
   hardware: [],
   drilling: [],
   assemblies: [],
+  finishes: [],
   orders: [],
   glue: null,
   unit: "mm" as const,

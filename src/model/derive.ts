@@ -31,7 +31,7 @@ export function deriveModel(project: Project): Model {
     problems.push(...faults(one, project));
     return joinRow([one], project, stock, problems)[0]!;
   });
-  problems.push(...asBuiltFaults(project, assemblies));
+  problems.push(...asBuiltFaults(project, assemblies), ...finishFaults(project, assemblies));
   if (problems.length > 0) throw new ProblemsFound(problems);
   return { assemblies };
 }
@@ -63,6 +63,25 @@ function layCase(design: Case, instance: number, stock: StockTable): AssemblyMod
     parts: layPlinth(design, plinth, `${name} plinth`, stock),
   };
   return [base, one];
+}
+
+/** A finish for parts that the job has none of. */
+function finishFaults(project: Project, assemblies: readonly AssemblyModel[]): Problem[] {
+  const roles = new Set(assemblies.flatMap(({ parts }) => parts.map(({ role }) => role)));
+  return project.finishes.flatMap(({ path, name, roles: on }) =>
+    (on ?? [])
+      .filter((role) => !roles.has(role))
+      .map(
+        (role): Problem => ({
+          level: "error",
+          kind: "input",
+          where: whereIn(project, `${path}.parts`),
+          found: `${name} on parts of the role "${role}", of which there are none`,
+          expected: `roles that the job has: ${[...roles].join(", ")}`,
+          remedy: "take the role out",
+        }),
+      ),
+  );
 }
 
 const caseOf = (key: string): string => key.slice(0, key.indexOf("/"));

@@ -1,4 +1,4 @@
-/** What to buy: sheets of each stock, lippings, screws, dowels and pins, what fixes cases where they stand, and glue. */
+/** What to buy: sheets of each stock, lippings, screws, dowels and pins, what fixes cases where they stand, glue and finish. */
 
 import type { Mm, Unit } from "../base/length.ts";
 import { formatLength, formatLengthWithUnit, isSame, MM_PER_INCH } from "../base/length.ts";
@@ -13,7 +13,7 @@ import { planStandings, type Standing } from "./standing.ts";
 
 export type PurchaseInput = Pick<
   DryfitSet,
-  "stock" | "sheets" | "parts" | "joints" | "hardware" | "pieces" | "drilling" | "assemblies" | "orders"
+  "stock" | "sheets" | "parts" | "joints" | "hardware" | "pieces" | "drilling" | "assemblies" | "orders" | "finishes"
 > & {
   unit: Unit;
   glue: GlueTime | null;
@@ -32,6 +32,7 @@ export function planPurchase(input: PurchaseInput): SetPurchase[] {
     ...planHardwareLines(input),
     ...planWallFixings(input),
     ...planGlue(input),
+    ...planFinishLines(input),
   ];
 }
 
@@ -306,6 +307,30 @@ function planGlue({ joints, parts, orders, pieces, unit, glue }: PurchaseInput):
       note: `about ${shown} of joints and lippings`,
     },
   ];
+}
+
+/** A tenth over, for what stays in tin and brush (common practice, no source). */
+const FINISH_OVER = 1.1;
+/** Tins are filled by the tenth of a litre, or by half a US liquid pint, 0.236588 l. */
+const TIN: Record<Unit, { litres: number; unit: string; each: number }> = {
+  mm: { litres: 0.1, unit: "l", each: 0.1 },
+  in: { litres: 0.2365882365, unit: "qt", each: 0.25 },
+};
+
+function planFinishLines({ finishes, unit }: PurchaseInput): SetPurchase[] {
+  const { litres: tin, unit: measure, each } = TIN[unit];
+  return finishes.map(({ name, area, coats, litres }): SetPurchase => {
+    const shown =
+      unit === "mm" ? `${area.toFixed(1)} m2` : `${((area * 1e6) / (12 * MM_PER_INCH) ** 2).toFixed(0)} sq ft`;
+    return {
+      what: name,
+      size: coats === 1 ? "one coat" : `${coats} coats`,
+      quantity: Math.round(Math.ceil((litres * FINISH_OVER) / tin - 1e-9) * each * 100) / 100,
+      unit: measure,
+      price: null,
+      note: `${shown} a coat, a tenth over`,
+    };
+  });
 }
 
 /** What glue is spread over, in mm2: where one goes into the other, the floor and both walls; else where they meet. */

@@ -13,6 +13,7 @@ import { checkGlueUps, checkOrders } from "./checks/order.ts";
 import { planDoors } from "./doors.ts";
 import { planDrawers } from "./drawers.ts";
 import { planDrilling } from "./drilling.ts";
+import { planFinishes } from "./finishes.ts";
 import { planHandWork } from "./hand-work.ts";
 import { planHardware } from "./hardware.ts";
 import { planLabels } from "./labels.ts";
@@ -36,7 +37,7 @@ type Models = { exact: Model; printed: Model; marks: Marks };
 /** What is to be made: all that the dry fit needs to know. */
 export type JoineryPlan = Omit<
   DryfitSet,
-  "sheets" | "sizing" | "sticks" | "labels" | "reprint" | "purchase" | "steps" | "sensitivity"
+  "sheets" | "sizing" | "sticks" | "labels" | "reprint" | "finishes" | "purchase" | "steps" | "sensitivity"
 >;
 
 /** Throws ProblemsFound where the piece cannot be made: a part too thin to house another, a part larger than any sheet. */
@@ -160,7 +161,7 @@ const finishedGlueUps = ({ assemblies }: Model, marks: Marks): string[][] =>
 
 type PaperPlan = Pick<
   DryfitSet,
-  "sheets" | "sizing" | "sticks" | "labels" | "reprint" | "purchase" | "steps" | "sensitivity"
+  "sheets" | "sizing" | "sticks" | "labels" | "reprint" | "finishes" | "purchase" | "steps" | "sensitivity"
 >;
 
 /** How it is cut, marked, bought and put together. */
@@ -173,6 +174,7 @@ function planPaper(project: Project, models: Models, joinery: JoineryPlan, chang
     unit,
   });
   failOnLayouts(project, models, problems);
+  const finishes = planFinishes(project.finishes, joinery.parts);
   const reprint =
     changedSince === null ? null : planReprint(tidy(joinery.parts), tidy(markSticks(joinery)), changedSince);
   return {
@@ -182,8 +184,9 @@ function planPaper(project: Project, models: Models, joinery: JoineryPlan, chang
     sticks: planSticks(joinery, reprint),
     labels: planLabels(joinery, reprint, changedSince?.labels),
     reprint,
-    purchase: planPurchase({ ...joinery, sheets, unit, glue: project.glue }),
-    steps: planSteps({ ...joinery, sheets, unit, glue: project.glue }),
+    finishes,
+    purchase: planPurchase({ ...joinery, sheets, finishes, unit, glue: project.glue }),
+    steps: planSteps({ ...joinery, sheets, finishes, unit, glue: project.glue }),
   };
 }
 

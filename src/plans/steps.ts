@@ -2,6 +2,7 @@
 import type { SetAssembly, SetOrder, SetStep } from "../set/schema.ts";
 import { planAssemblySteps } from "./steps/assemble.ts";
 import { planDoorSteps } from "./steps/doors.ts";
+import { planFinishBefore } from "./steps/finish.ts";
 import { planFrameSteps } from "./steps/frame.ts";
 import { planPartSteps } from "./steps/parts.ts";
 import { planStandSteps } from "./steps/stand.ts";
@@ -18,6 +19,7 @@ export function planSteps(input: StepsInput): SetStep[] {
   const first = input.orders.filter(({ assembly }) => !follows(assembly));
   return [
     ...planPartSteps(withoutFollowing(input, follows)),
+    ...planFinishBefore(withoutFollowing(input, follows)),
     ...first.flatMap((order) => planAssemblySteps(order, input)),
     ...Object.entries(FOLLOWING).flatMap(([kind, plan]) =>
       input.orders.filter(({ assembly }) => kindOf(assembly) === kind).flatMap((order) => plan(order, input)),

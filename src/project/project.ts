@@ -19,6 +19,7 @@ export type Project = {
   glue: GlueTime | null;
   walls: { left: Mm | null; right: Mm | null }; // clear of the outermost cases, running forward; null: none there
   asBuilt: AsBuilt[];
+  finishes: Finish[];
   moisture: Moisture; // of solid wood
   /** Where each value stands in the file: "cases[0].bays.columns[1].size" -> line and column. */
   lines: Record<string, { line: number; column: number }>;
@@ -37,6 +38,18 @@ export type Job = {
 
 /** How long spread glue stays open, and how long one joint takes to spread and close; or plainly how many joints to a glue-up. */
 export type GlueTime = { openMinutes: number; minutesPerJoint: number; mostJoints: number | null };
+
+/** One thing that goes over the wood. */
+export type Finish = {
+  path: string;
+  name: string;
+  kind: "film" | "oil";
+  roles: Role[] | null; // null: every part
+  coats: number;
+  coverage: number; // m2 a litre, one coat
+  dry: number; // hours from coat to coat
+  before: boolean; // the parts are put together
+};
 
 /** What was measured on the piece itself: of an assembly over all, or of one of its openings ("bench/bay 1"). What follows goes by it. */
 export type AsBuilt = { path: string; name: string; width: Mm | null; height: Mm | null };

@@ -11,12 +11,22 @@ import { FOLDER_NAME, isFolderName } from "./checks/folder-name.ts";
 import { unknownStock } from "./checks/stock-ids.ts";
 import { checkTooling, checkTrim } from "./checks/tooling.ts";
 import { COARSEST_STEP, GLUE, STEP, STEP_OF } from "./defaults.ts";
+import { readCoverage } from "./file/coverage.ts";
 import { checkShape } from "./file/explain.ts";
 import { inputProblem, warning } from "./file/problems.ts";
 import { inFileOrder, readSource, type Source, sourceOf } from "./file/source.ts";
 import { quote } from "./file/words.ts";
 import { moistureOf } from "./job/moisture.ts";
-import { type AsBuilt, type Case, type GlueTime, type Job, type Project, ROLES, type Stock } from "./project.ts";
+import {
+  type AsBuilt,
+  type Case,
+  type Finish,
+  type GlueTime,
+  type Job,
+  type Project,
+  ROLES,
+  type Stock,
+} from "./project.ts";
 import { saidBy } from "./schema/fields.ts";
 import { type ProjectFile, projectSchema } from "./schema/project.ts";
 import { paperOf } from "./shop/paper.ts";
@@ -96,6 +106,7 @@ function assemble(file: ProjectFile, source: Source, shop: Shop, problems: Probl
     glue: glueOf(file, source, problems),
     walls: wallsOf(file),
     asBuilt: asBuiltOf(file),
+    finishes: finishesOf(file),
     moisture: moistureOf(file.moisture, { source, problems }),
     lines: source.lines,
   };
@@ -114,6 +125,18 @@ const jobOf = (file: ProjectFile["job"]): Job => ({
 
 const doorwayOf = ({ doorway, unit }: ProjectFile): Project["doorway"] =>
   doorway === undefined ? null : { width: lengthOf(doorway.width, unit), height: lengthOf(doorway.height, unit) };
+
+const finishesOf = ({ finish }: ProjectFile): Finish[] =>
+  (finish ?? []).map(({ name, kind, parts, coats, coverage, dry, before }, i) => ({
+    path: `finish[${i}]`,
+    name,
+    kind: kind ?? "film",
+    roles: parts === undefined ? null : ROLES.filter((role) => parts.includes(role)),
+    coats,
+    coverage: readCoverage(coverage)!,
+    dry,
+    before: before ?? false,
+  }));
 
 const asBuiltOf = ({ asBuilt, unit }: ProjectFile): AsBuilt[] =>
   Object.entries(asBuilt ?? {}).map(([name, { width, height }]) => ({

@@ -7,7 +7,7 @@ import { job, paper, stock } from "./schema/job.ts";
 import { joint, order } from "./schema/joints.ts";
 import { sheet } from "./schema/layouts.ts";
 import { drilling, handWork, setting, settingsCount, sizing } from "./schema/machining.ts";
-import { label, purchase, reprint, sensitivity, step, stick } from "./schema/paper.ts";
+import { finish, label, purchase, reprint, sensitivity, step, stick } from "./schema/paper.ts";
 import { asBuilt, assembly, hardware, opening, part, piece } from "./schema/parts.ts";
 import { type face, mark, mm } from "./schema/values.ts";
 
@@ -40,6 +40,7 @@ export const setSchema = z.strictObject({
     .strictObject({ largest: mm, mark: mark.nullable(), what: z.string() })
     .describe("the largest rounding of any length, wall or depth"),
   sensitivity: z.array(sensitivity),
+  finishes: z.array(finish),
   purchase: z.array(purchase),
   steps: z.array(step),
   mass: z.number(),

@@ -15,7 +15,7 @@ const KINDS = [
   ["finish", /^Sand(,| and) finish/],
   ["stand", /^(Stand|Fasten|Anchor) /],
   ["lay", /^Lay in the loose shelves$/],
-  ["none", /^(Check the print|Measure the sheets)$/],
+  ["none", /^(Check the print|Measure the sheets|Finish the parts)$/],
 ] as const;
 type Kind = (typeof KINDS)[number][0];
 

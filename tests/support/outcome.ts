@@ -21,6 +21,7 @@ export function joinerySet(project: Project): DryfitSet {
     sticks: [],
     labels: [],
     reprint: null,
+    finishes: [],
     purchase: [],
     steps: [],
     sensitivity: [],

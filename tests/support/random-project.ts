@@ -195,6 +195,7 @@ export const randomProject: fc.Arbitrary<Project> = fc
       name: "random",
       asBuilt: [],
       walls: { left: null, right: null },
+      finishes: [],
       job: {
         number: "R-1",
         title: "Random case",

@@ -3,6 +3,7 @@ import { formatLengthWithUnit, type Mm, SAME } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
 import type { SetAssembly } from "../../set/schema.ts";
 import { planStandings, type ScrewRow, type Standing } from "../standing.ts";
+import { finishCautions, finishTexts } from "./finish.ts";
 import { byMarkIn, capital, type Draft, listOf, type StepsInput, step } from "./step.ts";
 
 export function planStandSteps(input: StepsInput): Draft[] {
@@ -18,20 +19,21 @@ export function planStandSteps(input: StepsInput): Draft[] {
   ];
 }
 
-function finish({ assemblies, parts }: StepsInput, isLast: boolean): Draft {
+function finish(input: StepsInput, isLast: boolean): Draft {
+  const { assemblies, parts } = input;
+  const finishes = input.finishes.filter(({ before }) => !before);
   const joined = assemblies.filter(({ borrows, kind }) => borrows.length > 0 || kind === "frame");
   const pieces = assemblies.length - joined.length;
   return step(
     isLast ? "Sand, finish, stand it up" : "Sand and finish",
     [
       `Ease the edges that show, sand, and finish by the finish's own data sheet. ${parts.length} parts are now ${pieces === 1 ? "one piece" : `${pieces} pieces`}.`,
+      ...finishTexts(finishes, input),
       ...(isLast ? ["Level it with shims where it stands: a case out of level goes out of square."] : []),
     ],
     {
       parts: parts.map(({ mark }) => mark),
-      cautions: [
-        "Rags with an oil finish can catch fire by themselves: spread them out singly and flat outdoors until hard, or keep them under water in a closed metal can. Dust protection when sanding.",
-      ],
+      cautions: finishCautions(finishes),
     },
   );
 }

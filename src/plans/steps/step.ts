@@ -19,6 +19,7 @@ export type StepsInput = Pick<
   | "stock"
   | "orders"
   | "doors"
+  | "finishes"
 > & {
   unit: Unit;
   glue: GlueTime | null;

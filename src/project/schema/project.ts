@@ -3,7 +3,8 @@ import { z } from "zod";
 import { FOLDER_NAME, isFolderName } from "../checks/folder-name.ts";
 import { asBuilt } from "./as-built.ts";
 import { box, joinery, joints } from "./case.ts";
-import { lengthOrZero, minutes, says, size, text } from "./fields.ts";
+import { lengthOrZero, minutes, minutes, says, says, size, size, text, text } from "./fields.ts";
+import { finish } from "./finish.ts";
 import { moisture } from "./moisture.ts";
 import { paperOverrides, stockOverrides, toolingOverrides } from "./shop.ts";
 
@@ -86,6 +87,7 @@ export const projectSchema = z
     glue: glue.optional(),
     walls: walls.optional(),
     asBuilt: asBuilt.optional(),
+    finish: finish.optional(),
     moisture: moisture.optional(),
     cases,
   })

@@ -89,6 +89,19 @@ export const step = z.strictObject({
     .describe("moves of an order that belong to this step: pictured one by one"),
 });
 
+export const finish = z
+  .strictObject({
+    name: z.string(),
+    kind: z.enum(["film", "oil"]),
+    parts: z.array(mark),
+    area: z.number().describe("m2 of their faces, edges and ends that no other part of their assembly covers"),
+    coats: z.number().int(),
+    litres: z.number().describe("all coats, by the coverage that the job gives, nothing over"),
+    dry: z.number().describe("hours from coat to coat"),
+    before: z.boolean().describe("before the parts are put together"),
+  })
+  .describe("what goes over the wood, in the order in which it goes on");
+
 export const purchase = z.strictObject({
   what: z.string(),
   size: z.string(),
