@@ -3,7 +3,7 @@ import { z } from "zod";
 import { FOLDER_NAME, isFolderName } from "../checks/folder-name.ts";
 import { asBuilt } from "./as-built.ts";
 import { box, joinery, joints } from "./case.ts";
-import { lengthOrZero, minutes, minutes, says, says, size, size, text, text } from "./fields.ts";
+import { lengthOrZero, minutes, says, size, text } from "./fields.ts";
 import { finish } from "./finish.ts";
 import { moisture } from "./moisture.ts";
 import { paperOverrides, stockOverrides, toolingOverrides } from "./shop.ts";
