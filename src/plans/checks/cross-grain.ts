@@ -19,11 +19,13 @@ import {
 
 /** Narrower solid wood gives way to glue without a crack: common practice, no source. */
 const HARMLESS: Mm = 75;
+/** The end of a rail on the edge of a stile: both are solid, and joints so wide have held in doors and frames for centuries (common practice, no source). */
+const HARMLESS_RAIL: Mm = 101.6;
 /** Between the coefficients of the common cabinet woods, flat-grained (Wood Handbook 2010, table 13-5), and a heated winter against a damp summer (common practice). */
 const COEFFICIENT = 0.003;
 const POINTS = 4;
 
-const RULE = `solid wood wider than ${HARMLESS} mm (3 in) is not fixed rigidly across what does not move with it (${PRACTICE}); movement: width x ${COEFFICIENT} x ${POINTS} points of moisture (Wood Handbook 2010, table 13-5: flat-grained cabinet woods)`;
+const RULE = `solid wood wider than ${HARMLESS} mm (3 in) is not fixed rigidly across what does not move with it, nor a rail wider than 4 in (102 mm) to a stile (${PRACTICE}); movement: width x ${COEFFICIENT} x ${POINTS} points of moisture (Wood Handbook 2010, table 13-5: flat-grained cabinet woods)`;
 
 export function checkCrossGrain(input: CheckInput): SetCheck[] {
   const { joints, parts, stock, unit } = input;
@@ -80,7 +82,8 @@ function crossed(joint: SetJoint, entering: SetPart, receiving: SetPart, input: 
   return AXES.filter((axis) => axis !== through).flatMap((axis): Crossed[] => {
     const width = Math.min(a[1][axis], b[1][axis]) - Math.max(a[0][axis], b[0][axis]);
     const [one, other] = [moves(entering, axis), moves(receiving, axis)];
-    if (width <= HARMLESS + SAME || one === other) return [];
+    const isRail = joint.enteringEnd.startsWith("l") && joint.receivingFace.startsWith("w");
+    if (width <= (isRail ? HARMLESS_RAIL : HARMLESS) + SAME || one === other) return [];
     return [one ? { mover: entering, still: receiving, width } : { mover: receiving, still: entering, width }];
   });
 }
