@@ -66,6 +66,7 @@ describe("defaults", () => {
         doorRail: "three-quarter-ply",
         doorPanel: "three-quarter-ply",
         slab: "three-quarter-ply",
+        worktop: "three-quarter-ply",
       },
       joinery: {
         depth: null,

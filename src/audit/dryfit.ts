@@ -25,6 +25,7 @@ import { checkShoulders } from "./shoulders.ts";
 import { type Solid, solidsOf } from "./solid.ts";
 import { checkSums } from "./sums.ts";
 import { amount, type Job, nameOf } from "./words.ts";
+import { checkWorktops } from "./worktops.ts";
 
 export function dryFit(set: DryfitSet): SetCheck[] {
   const solids = solidsOf(set);
@@ -55,6 +56,7 @@ export function dryFit(set: DryfitSet): SetCheck[] {
     ...checkOpenings(set, solids),
     ...checkDiagonals(set, solids),
     ...checkFrameStands(set),
+    ...checkWorktops(set, solids),
     ...checkSettings(set),
     ...checkDrilling(set),
     ...checkDrawers(set, solids),
@@ -108,7 +110,7 @@ function cleared(
     ],
   ];
   const grooves = set.parts.flatMap((part) =>
-    part.features.filter(({ kind }) => !["notch", "hole", "shape"].includes(kind)),
+    part.features.filter(({ kind }) => !["notch", "hole", "slot", "shape"].includes(kind)),
   );
   // Where no tool cuts a groove, not every groove has its setting.
   if (!set.checks.some(({ id, level }) => id === "no-tool" && level === "failure"))
@@ -141,6 +143,13 @@ function cleared(
       ["door", "door-gap", "door-swing", "door-hinges"],
       `Each of ${swings} ${swings === 1 ? "door" : "doors"} has its gaps or overlaps all round as stated and even within a rounding step, and opens all the way, clear of case, frame, walls, knobs and the other doors closed: by the arcs of its corners, no angle left out.`,
     ]);
+  if (set.worktops.length > 0) {
+    const screws = set.worktops.flatMap((one) => one.screws);
+    looked.push([
+      ["worktop", "worktop-screw", "worktop-slot", "worktop-fixed", "worktop-boards"],
+      `${set.worktops.length === 1 ? "The worktop lies" : "The worktops lie"} on what carries ${set.worktops.length === 1 ? "it" : "them"}; each of ${screws.length} screws goes through wood and ends in it, ${screws.filter(({ front, rear }) => front + rear > 0).length} of them in slots as long as the wood moves there.`,
+    ]);
+  }
   if (set.joints.length > 0)
     looked.push([
       ["joints"],

@@ -37,9 +37,36 @@ function disagreements(part: SetPart, feature: SetFeature): string[] {
   feature.ends.forEach((end, i) => {
     if ((end === "through") !== through[i]) told.push("ends");
   });
-  const isTold = { hole: isCircleOfBox, shape: isShapeOfBox }[feature.kind as "hole" | "shape"] ?? isOutlineOfBox;
+  const isTold =
+    { hole: isCircleOfBox, slot: isSlotOfBox, shape: isShapeOfBox }[feature.kind as "hole" | "slot" | "shape"] ??
+    isOutlineOfBox;
   if (!isTold(feature)) told.push("outline");
   return told;
+}
+
+/** Two straight sides and a half circle at each end that fill the box; a circle where it is as long as wide. */
+function isSlotOfBox(feature: SetFeature): boolean {
+  const { axis, box, outline } = feature;
+  const [u, v] = otherAxes(localAxis(axis));
+  const [lo, hi] = box;
+  const [long, wide] = [Math.max(hi[u] - lo[u], hi[v] - lo[v]), Math.min(hi[u] - lo[u], hi[v] - lo[v])];
+  if (isSame(long, wide)) return isCircleOfBox(feature);
+  if (outline.length !== 4) return false;
+  // Every point is half the width from an end of the box, and on a long side of it; arcs join the sides across, straight lines along.
+  const [run, across] = hi[u] - lo[u] > hi[v] - lo[v] ? ([0, 1] as const) : ([1, 0] as const);
+  const [runs, acrosses] = run === 0 ? [u, v] : [v, u];
+  const at = outline.map((point) => {
+    const end = isSame(point[run], lo[runs] + wide / 2) ? 0 : isSame(point[run], hi[runs] - wide / 2) ? 1 : null;
+    const side = isSame(point[across], lo[acrosses]) ? 0 : isSame(point[across], hi[acrosses]) ? 1 : null;
+    return end === null || side === null ? null : { end, side, bulge: point[2] ?? 0 };
+  });
+  return at.every((here, i) => {
+    const next = at[(i + 1) % 4];
+    if (here === null || next === null || next === undefined) return false;
+    return here.bulge === 1
+      ? here.end === next.end && here.side !== next.side
+      : here.bulge === 0 && here.end !== next.end && here.side === next.side;
+  });
 }
 
 /** The outline goes round the box's rectangle once, corner by corner; its last point may repeat the first. */
@@ -182,7 +209,9 @@ function checkOpenEnds(part: SetPart, job: Job): SetCheck[] {
         end === 0
           ? drawnOut(feature.box, axes.run, lo[axes.run] - BEYOND, lo[axes.run])
           : drawnOut(feature.box, axes.run, hi[axes.run], hi[axes.run] + BEYOND);
-      const others = part.features.filter(({ kind }, j) => j !== i && kind !== "hole").map(({ box }) => box);
+      const others = part.features
+        .filter(({ kind }, j) => j !== i && kind !== "hole" && kind !== "slot")
+        .map(({ box }) => box);
       if (cutAwayAll([beyond], others).length === 0) return [];
       return [
         failure(

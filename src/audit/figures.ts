@@ -13,6 +13,15 @@ function roundedFigures(part: SetPart): [string, Mm][] {
     const name = `of the ${feature.kind} on face ${feature.face}`;
     // Holes are set out row by row, and judged there.
     if (feature.kind === "hole") return [];
+    // A slot is set out by the middles of its round ends, as deep as the part is thick.
+    if (feature.kind === "slot") {
+      const end = feature.width / 2;
+      return [
+        [`start ${name}`, feature.from + end],
+        [`end ${name}`, feature.to - end],
+        [`middle ${name}`, feature.at + end],
+      ];
+    }
     const along: [string, Mm][] = [
       ...(isSetOut(part, feature, 0) ? [[`start ${name}`, feature.from] as [string, Mm]] : []),
       ...(isSetOut(part, feature, 1) ? [[`end ${name}`, feature.to] as [string, Mm]] : []),
@@ -144,13 +153,21 @@ function checkPieces(set: DryfitSet): SetCheck[] {
     const pieces = set.pieces.filter((piece) => piece.mark === part.mark);
     if (pieces.length === 0)
       return failure("pieces", [part], `No piece is cut for ${nameOf(part)}. Change: add the piece.`);
+    const boards = pieces.filter(({ kind }) => kind === "board");
+    const glued = boards.reduce((sum, { width }) => sum + width, 0);
+    if (boards.length > 1 && glued < part.cut.width - SAME)
+      return failure(
+        "pieces",
+        [part],
+        `The ${boards.length} boards of ${nameOf(part)} are ${amount(glued, job)} wide together, and it is ${amount(part.cut.width, job)}. Change: more boards, or wider ones.`,
+      );
     return pieces
       .filter(({ kind }) => kind !== "lipping")
       .flatMap((piece) => {
         const isCut =
           piece.state === "final"
             ? isSame(piece.length, part.cut.length) && isSame(piece.width, part.cut.width)
-            : piece.length >= part.cut.length - SAME && piece.width >= part.cut.width - SAME;
+            : piece.length >= part.cut.length - SAME && (boards.length > 1 || piece.width >= part.cut.width - SAME);
         // Rough boards are planed.
         const isThick =
           piece.kind === "board" ? piece.thickness >= part.thickness - SAME : isSame(piece.thickness, part.thickness);

@@ -86,7 +86,9 @@ function checkRun(part: SetPart, lipping: SetLipping, job: DryfitSet["job"]): Se
     const own = [...corners, ...notches].find(({ box: [lo, hi] }) =>
       high ? isSame(hi[run], size) : isSame(lo[run], 0),
     );
-    if (own === undefined) return high ? size : 0;
+    // Strips on the ends lie between those on the edges, which run past them.
+    const past = lipping.edge[0] === "l" ? part.lippings.find(({ edge }) => edge === (high ? "w1" : "w0")) : undefined;
+    if (own === undefined) return high ? size - (past?.thickness ?? 0) : (past?.thickness ?? 0);
     return high ? own.box[0][run] : own.box[1][run];
   };
   const told: string[] = [];

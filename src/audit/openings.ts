@@ -125,7 +125,7 @@ function sumOfSquares(assembly: DryfitSet["assemblies"][number], job: DryfitSet[
 
 const SHELL: readonly string[] = ["side", "bottom", "top", "stile", "rail", "drawerSide"];
 
-/** The corners that the tape goes over: of the outside, and of the front edges, which begin above a toe space; of a base, lying, seen from above. */
+/** The corners that the tape goes over: of the outside, and of the front edges, which begin above a toe space; of a base or a worktop, lying, seen from above. */
 function overCorners(
   assembly: DryfitSet["assemblies"][number],
   solids: readonly Solid[],
@@ -134,10 +134,8 @@ function overCorners(
   const own = solids.filter(({ part }) => part.assembly === assembly.name || assembly.borrows.includes(part.mark));
   // Lying, they are measured from above: a base over all, a drawer over its box.
   const isDrawer = assembly.kind === "drawer";
-  const isBase = assembly.kind === "base" || isDrawer;
-  const shell = own
-    .filter(({ part }) => assembly.kind === "base" || SHELL.includes(part.role))
-    .flatMap(({ cells }) => cells);
+  const isBase = assembly.kind === "base" || assembly.kind === "worktop" || isDrawer;
+  const shell = own.filter(({ part }) => isBase || SHELL.includes(part.role)).flatMap(({ cells }) => cells);
   if (shell.length === 0) return [];
   const reach = (boxes: readonly Box[], axis: AxisIndex): Mm => around(boxes)[1][axis] - around(boxes)[0][axis];
   const first = around(shell)[0][1];

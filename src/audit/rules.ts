@@ -21,5 +21,11 @@ export const RULES: Readonly<Record<string, string>> = {
   "door-gap": "A door keeps the gap or the overlap that is asked for, even all round, to within one rounding step.",
   "door-swing": "A door opens as far as its hinges do, and touches nothing on its way.",
   "doors-meet": "Two doors that are open at once keep clear of each other (common practice, no source).",
+  "worktop-fixed":
+    "Solid wood is fixed along one line, so that it moves away from there (Fine Woodworking 2024); fixed along two it splits.",
+  "worktop-slot":
+    "A slot lies across the worktop's grain and is as long as the screw's diameter and the movement over its own distance from the fixed line: width x coefficient x points of moisture (Wood Handbook 2010, chapter 13).",
+  "worktop-screw":
+    "A screw goes through wood, holds in the worktop, and does not come near its upper face (common practice, no source).",
   sums: "The clear size and what goes in at both ends make the cut size.",
 };

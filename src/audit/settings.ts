@@ -16,7 +16,8 @@ type Cut = { setting: SetSetting; run: Run; part: SetPart; feature: SetFeature }
 export type Walls = { near: Mm; far: Mm };
 
 const isEqual = (a: Mm, b: Mm): boolean => Math.abs(a - b) <= TOUCH;
-const isHousing = ({ kind }: SetFeature): boolean => kind !== "notch" && kind !== "hole" && kind !== "shape";
+const isHousing = ({ kind }: SetFeature): boolean =>
+  kind !== "notch" && kind !== "hole" && kind !== "slot" && kind !== "shape";
 
 export const checkSettings = (set: DryfitSet): SetCheck[] => {
   const cuts = cutsOf(set);

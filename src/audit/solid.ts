@@ -173,9 +173,9 @@ export function solidsOf(set: Pick<DryfitSet, "parts" | "stock" | "assemblies">)
     const place: Place = { ...part.place, at: [x + origin[0], y + origin[1], z + origin[2]] };
     const bounds = placeBox(place, [[0, 0, 0], sizeOf(part)]);
     const notches = part.features.filter((feature) => feature.kind === "notch");
-    // A drilled hole and a shaped edge free no space that another part may fill: their wood is never left out.
+    // A drilled hole, a slot and a shaped edge free no space that another part may fill: their wood is never left out.
     const hollows = part.features
-      .filter(({ kind }) => kind !== "hole" && kind !== "shape")
+      .filter(({ kind }) => kind !== "hole" && kind !== "slot" && kind !== "shape")
       .map((feature) => placeBox(place, feature.box));
     const solid: Solid = {
       part,

@@ -43,7 +43,7 @@ export function cut(parts: readonly Part[], joints: readonly Joint[], pinRows: r
   }));
 }
 
-const KIND_ORDER = { groove: 0, rabbet: 1, shoulder: 2, hole: 3, notch: 4, shape: 5 } as const;
+const KIND_ORDER = { groove: 0, rabbet: 1, shoulder: 2, hole: 3, slot: 4, notch: 5, shape: 6 } as const;
 
 /** Grooves before holes, notches last; face by face; from the datum outwards. */
 function inOrder(a: Feature, b: Feature): number {

@@ -1,7 +1,7 @@
 /** The model: assemblies made of parts, each in its own coordinates. A part is its blank less its features; features follow from blanks and joints. */
 import type { AxisIndex, Box, SignedAxis, Vec } from "../base/geometry.ts";
 import type { Mm } from "../base/length.ts";
-import type { Case, Fixing, Role } from "../project/project.ts";
+import type { Case, Fixing, LevelEdge, Role, Worktop } from "../project/project.ts";
 import type { Drawer } from "./drawer.ts";
 
 /** A direction in case axes: also names the face of a part that looks that way. */
@@ -39,10 +39,15 @@ export type AssemblyModel = {
   drawer: Drawer | null; // of a drawer
   refused: Refusal | null; // it cannot be made: it has no parts then
   door: Door | null;
+  cuts: Cut[]; // in parts of what was laid before
+  worktop: WorktopModel | null; // how it is glued up and screwed down
 };
 
 /** Why something cannot be made; `path`: where the project file asks for it. */
 export type Refusal = { path: string; found: string; expected: string; remedy: string };
+
+/** What one assembly takes out of a part of another, in that one's coordinates; `spare`: least wood left at its ends. */
+export type Cut = { part: string; feature: Feature; spare: Mm };
 
 /** What an assembly has none of until it is given some. */
 export const BARE = {
@@ -56,6 +61,8 @@ export const BARE = {
   drawer: null,
   refused: null,
   door: null,
+  cuts: [],
+  worktop: null,
 } satisfies Partial<AssemblyModel>;
 
 export type Frame = { l: SignedAxis; w: SignedAxis; t: SignedAxis };
@@ -128,10 +135,10 @@ export type Shoulder = { face: Direction; depth: Mm };
 export type ShapeForm = { form: "feet" | "arch"; relief: Mm };
 export type PartShape = ShapeForm & { edge: Direction; from: Mm; to: Mm; rise: Mm };
 
-export type FeatureEnd = "through" | "square" | "open";
+export type FeatureEnd = "through" | "square" | "open" | "round";
 
 export type Feature = {
-  kind: "groove" | "rabbet" | "notch" | "shoulder" | "hole" | "shape";
+  kind: "groove" | "rabbet" | "notch" | "shoulder" | "hole" | "slot" | "shape";
   face: Direction; // the face it is cut into; for a notch, the end it opens to
   along: AxisIndex; // case axis of its run; for a notch, the thickness axis; for a hole, that of its row
   box: Box; // in the case; of a hole, around it
@@ -186,3 +193,20 @@ export type Door = {
 
 /** Two recesses back to back in one part whose depths were cut down to a third each; holes are told by their row. */
 export type ThirdRule = { receiving: string; entering: [string, string]; depth: Mm };
+
+/** A worktop on its cases; lengths in its own coordinates. */
+export type WorktopModel = {
+  part: string; // key
+  over: string[]; // names of the cases as built
+  overhang: Record<LevelEdge, Mm>; // as laid
+  fixed: Worktop["fixed"];
+  sawn: Worktop["sawn"];
+  edge: Worktop["edge"];
+  line: Mm; // y of the screws without play
+  coefficient: number; // of its width for each point of moisture; 0: it keeps its size
+  through: Mm; // of case that the screws go through, at most
+  screw: { diameter: Mm; length: Mm };
+  /** `front`, `rear`: how far each may travel from where it is driven. */
+  screws: { case: string; at: [Mm, Mm]; through: string[]; front: Mm; rear: Mm }[];
+  glued: { length: Mm; width: Mm; boards: Mm[] } | null; // before it is trimmed
+};

@@ -6,10 +6,11 @@ import { asMeasured } from "./as-built.ts";
 import { DOORS } from "./doors.ts";
 import { DRAWERS } from "./drawers.ts";
 import { FRAMES } from "./frame.ts";
-import type { AssemblyModel } from "./model.ts";
+import type { AssemblyModel, Part } from "./model.ts";
 import type { Ground, Stage } from "./stage.ts";
+import { WORKTOPS } from "./worktop.ts";
 
-const STAGES: readonly Stage[] = [FRAMES, DOORS, DRAWERS];
+const STAGES: readonly Stage[] = [FRAMES, DOORS, DRAWERS, WORKTOPS];
 
 /** The cases, and all that follows from them; `join` makes each of these whole before the next stage looks at it. */
 export function layStages(
@@ -17,10 +18,21 @@ export function layStages(
   ground: Ground,
   join: (laid: AssemblyModel, stage: Stage) => AssemblyModel,
 ): AssemblyModel[] {
-  const made = [...cases];
+  let made = [...cases];
   for (const stage of STAGES) {
     const standing = made.map((one) => asMeasured(one, ground.project.asBuilt));
-    made.push(...stage.lay(standing, ground).map((one) => join(one, stage)));
+    const laid = stage.lay(standing, ground).map((one) => join(one, stage));
+    made = [...made.map((one) => cutInto(one, laid)), ...laid];
   }
   return made;
+}
+
+/** What those laid after it take out of its parts. */
+function cutInto(one: AssemblyModel, laid: readonly AssemblyModel[]): AssemblyModel {
+  const cuts = laid.flatMap((later) => later.cuts);
+  const into = (part: Part): Part => {
+    const own = cuts.filter((cut) => cut.part === part.key).map(({ feature }) => feature);
+    return own.length === 0 ? part : { ...part, features: [...part.features, ...own] };
+  };
+  return cuts.length === 0 ? one : { ...one, parts: one.parts.map(into) };
 }

@@ -48,6 +48,25 @@ export function circleSteps([cx, cy]: Point, radius: Mm): PathStep[] {
   ];
 }
 
+/** A rectangle with half circles at its shorter sides; a circle where it is square. */
+export function slotSteps({ x, y, width, height }: Rect): PathStep[] {
+  const radius = Math.min(width, height) / 2;
+  const h = radius * CIRCLE_HANDLE;
+  const [left, right, upper, lower] = [x + radius, x + width - radius, y + radius, y + height - radius];
+  return [
+    move(left, y),
+    lineTo(right, y),
+    { to: "curve", c1: [right + h, y], c2: [x + width, upper - h], at: [x + width, upper] },
+    lineTo(x + width, lower),
+    { to: "curve", c1: [x + width, lower + h], c2: [right + h, y + height], at: [right, y + height] },
+    lineTo(left, y + height),
+    { to: "curve", c1: [left - h, y + height], c2: [x, lower + h], at: [x, lower] },
+    lineTo(x, upper),
+    { to: "curve", c1: [x, upper - h], c2: [left - h, y], at: [left, y] },
+    close,
+  ];
+}
+
 export const text = (
   at: Point,
   content: string,

@@ -64,10 +64,22 @@ function tasksOf(
       return feature.lipping ? [] : [notchTask(part, feature, index, unit, nameOf)];
     case "shape":
       return [shapeTask(part, feature, index, unit)];
+    case "slot":
+      return [slotTask(feature, index, unit)];
     case "shoulder":
     case "hole":
       return [];
   }
+}
+
+/** A round hole where the screw has no play; else a slot that it travels in. */
+function slotTask({ from, to, width, holds }: SetFeature, index: number, unit: Unit): Task {
+  const isRound = to - from < width + SAME;
+  const tell = (where: string[]): string =>
+    isRound
+      ? `Drill the holes for the screws of ${listInWords(where)}, ${formatLengthWithUnit(width, unit)}, as the worktop's drawing says: no play.`
+      : `Drill both ends of each slot for the screws of ${listInWords(where)}, ${formatLengthWithUnit(width, unit)}, as the worktop's drawing says, and rout between: the screw must slide from end to end.`;
+  return { feature: index, kind: isRound ? "screw holes" : "slots", where: holds ?? "", clears: null, tell };
 }
 
 const plural = (noun: string, count: number): string => (count === 1 ? noun : `${noun}s`);

@@ -10,6 +10,7 @@ import {
   signOf,
   type Vec,
 } from "../base/geometry.ts";
+import { SAME } from "../base/length.ts";
 import type { Direction, Feature, FeatureEnd, Part } from "../model/model.ts";
 import type { Face, SetFeature } from "../set/schema.ts";
 
@@ -79,6 +80,7 @@ export function localFeature(
 
 function outlineOf({ kind, form }: Feature, box: Box, p: AxisIndex, q: AxisIndex, face: Face): SetFeature["outline"] {
   if (kind === "hole") return circleIn(box, p, q);
+  if (kind === "slot") return slotIn(box, p, q);
   if (form === undefined) return rectangleOf(box, p, q);
   // From the edge inwards: q goes into the wood from an edge at 0, out of it towards one at 1.
   const [open, inner] = face[1] === "0" ? [box[0][q], box[1][q]] : [box[1][q], box[0][q]];
@@ -107,6 +109,27 @@ const rectangleOf = (box: Box, p: AxisIndex, q: AxisIndex): SetFeature["outline"
   [box[1][p], box[1][q]],
   [box[0][p], box[1][q]],
 ];
+
+/** Two straight sides with half a circle at each end; a circle where it is as long as wide. */
+function slotIn(box: Box, p: AxisIndex, q: AxisIndex): SetFeature["outline"] {
+  const [lo, hi] = box;
+  const [long, wide] = [hi[p] - lo[p], hi[q] - lo[q]];
+  if (Math.abs(long - wide) < SAME) return circleIn(box, p, q);
+  const radius = Math.min(long, wide) / 2;
+  return long > wide
+    ? [
+        [hi[p] - radius, lo[q], 1],
+        [hi[p] - radius, hi[q]],
+        [lo[p] + radius, hi[q], 1],
+        [lo[p] + radius, lo[q]],
+      ]
+    : [
+        [lo[p], lo[q] + radius, 1],
+        [hi[p], lo[q] + radius],
+        [hi[p], hi[q] - radius, 1],
+        [lo[p], hi[q] - radius],
+      ];
+}
 
 /** Two half circles. */
 function circleIn(box: Box, p: AxisIndex, q: AxisIndex): SetFeature["outline"] {

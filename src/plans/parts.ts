@@ -1,5 +1,5 @@
 /** Parts and joints of the printed model as set.json lists them, in each part's own coordinates. */
-import { type AxisIndex, axisOf, signOf, toInner } from "../base/geometry.ts";
+import { type AxisIndex, axisOf, type SignedAxis, signOf, toInner } from "../base/geometry.ts";
 import { type Mm, SAME } from "../base/length.ts";
 import { opposite, planeOf } from "../model/contacts.ts";
 import type { AssemblyModel, Feature, Joint, Model, Part, Travel } from "../model/model.ts";
@@ -14,6 +14,7 @@ import type {
   SetOpening,
   SetPart,
   SetStock,
+  SetWorktop,
 } from "../set/schema.ts";
 import { handOf, isMirrored, looksAlike, patternText } from "./hand.ts";
 import { linesOn } from "./lines.ts";
@@ -121,6 +122,8 @@ function reasonOf(feature: Feature, names: ReadonlyMap<string, string>): string 
       return feature.reason;
     case "shoulder":
       return `${feature.reason} that enters ${other}`;
+    case "slot":
+      return `${feature.reason} ${other}`;
     case "hole":
       return other === null ? feature.reason : `${feature.reason} to ${other}`;
   }
@@ -238,11 +241,18 @@ function localLipping(
   const run = isWidth ? 0 : 1;
   const whole = isWidth ? length : width;
   const taken = features.filter(({ kind, lipping, box }) => {
-    const low = face[1] === "0" ? box[0][1 - run]! < SAME : box[1][1 - run]! > (isWidth ? width : length) - SAME;
-    return kind === "notch" && low && (lipping || box[1][1 - run]! - box[0][1 - run]! > thickness - SAME);
+    const reaches = face[1] === "0" ? box[0][1 - run]! < SAME : box[1][1 - run]! > (isWidth ? width : length) - SAME;
+    return kind === "notch" && reaches && (lipping || box[1][1 - run]! - box[0][1 - run]! > thickness - SAME);
   });
-  const from = Math.max(0, ...taken.filter(({ box }) => box[0][run] < SAME).map(({ box }) => box[1][run]));
-  const to = Math.min(whole, ...taken.filter(({ box }) => box[1][run] > whole - SAME).map(({ box }) => box[0][run]));
+  // Along the ends, between the strips on the edges that run past them.
+  const past = (side: SignedAxis): Mm =>
+    isWidth ? 0 : (part.lippings.find((other) => other.edge === side)?.thickness ?? 0);
+  const [low, high] = [past(opposite(part.frame.w)), past(part.frame.w)];
+  const from = Math.max(low, ...taken.filter(({ box }) => box[0][run] < SAME).map(({ box }) => box[1][run]));
+  const to = Math.min(
+    whole - high,
+    ...taken.filter(({ box }) => box[1][run] > whole - SAME).map(({ box }) => box[0][run]),
+  );
   return { edge: face, name, thickness, from, to, lipped };
 }
 
@@ -307,9 +317,9 @@ function slipsOf({ parts, design }: AssemblyModel): { slip: Mm; slipAcross: Mm }
 
 const lengthOf = ([from, to]: readonly [number, number]): number => to - from;
 
-/** Over the outer corners, from the front; of a base or of a drawer's box, lying, from above; of a frame, over its own. */
+/** Over the outer corners, from the front; of a base, a worktop or a drawer's box, lying, from above; of a frame, over its own. */
 function diagonalsOf({ kind, size, parts, drawer }: AssemblyModel): DryfitSet["assemblies"][number]["diagonals"] {
-  if (kind === "base" || drawer !== null) {
+  if (kind === "base" || kind === "worktop" || drawer !== null) {
     const [width, depth] = drawer === null ? size : [lengthOf(drawer.box.x), lengthOf(drawer.box.y)];
     const diagonal = Math.hypot(width, depth);
     return { outside: diagonal, front: diagonal, width, height: depth };
@@ -362,26 +372,52 @@ const horned = (piece: DryfitSet["pieces"][number], horn: Mm): DryfitSet["pieces
   horn < SAME
     ? piece
     : { ...piece, length: piece.length + 2 * horn, state: piece.state === "final" ? "oversize" : piece.state };
+/** What each board of a glued-up worktop is milled from. */
+function boardsOf({ glued, mark }: SetWorktop, { id, boards }: SetStock): DryfitSet["pieces"] {
+  return glued!.boards.map(({ piece, width }) => ({
+    id: piece,
+    mark,
+    stock: id,
+    length: glued!.length + MILLING.length,
+    width: width + MILLING.width,
+    thickness: boards!.rough,
+    state: "rough",
+    kind: "board",
+  }));
+}
+
+function bodyOf(
+  part: SetPart,
+  stock: SetStock,
+  doors: readonly SetDoor[],
+  worktops: readonly SetWorktop[],
+): DryfitSet["pieces"] {
+  const worktop = worktops.find(({ mark }) => mark === part.mark);
+  if (worktop !== undefined && worktop.glued !== null) return boardsOf(worktop, stock);
+  const door = part.role === "doorStile" ? doors.find(({ assembly }) => assembly === part.assembly) : undefined;
+  return [horned(inTheRough(stock, part), door?.horns ?? 0)];
+}
 
 /** The panel of each part, or what it is milled from, and each of its lippings. */
 export const planPieces = (
   parts: readonly SetPart[],
   stock: readonly SetStock[],
   doors: readonly SetDoor[],
+  worktops: readonly SetWorktop[],
 ): DryfitSet["pieces"] =>
-  parts.flatMap(({ mark, material, cut, thickness, lippings, role, assembly }): DryfitSet["pieces"] => [
-    horned(
-      inTheRough(stock.find(({ id }) => id === material)!, { mark, cut, thickness }),
-      role === "doorStile" ? (doors.find((one) => one.assembly === assembly)?.horns ?? 0) : 0,
-    ),
-    ...lippings.map((lipping, i): DryfitSet["pieces"][number] => ({
-      id: `${mark}${String.fromCharCode(97 + i)}`,
-      mark,
-      stock: lipping.name,
-      length: lipping.to - lipping.from,
-      width: thickness,
-      thickness: lipping.thickness,
-      state: "final",
-      kind: "lipping",
-    })),
-  ]);
+  parts.flatMap((part): DryfitSet["pieces"] => {
+    const { mark, material, thickness, lippings } = part;
+    return [
+      ...bodyOf(part, stock.find(({ id }) => id === material)!, doors, worktops),
+      ...lippings.map((lipping, i): DryfitSet["pieces"][number] => ({
+        id: `${mark}${String.fromCharCode(97 + i)}`,
+        mark,
+        stock: lipping.name,
+        length: lipping.to - lipping.from,
+        width: thickness,
+        thickness: lipping.thickness,
+        state: "final",
+        kind: "lipping",
+      })),
+    ];
+  });

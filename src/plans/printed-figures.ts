@@ -65,6 +65,14 @@ function figuresOf(part: SetPart, feature: SetFeature, sizes: Record<"l" | "w", 
         { key: "width", value: feature.to - from, what: () => "width of what is cut out between the feet" },
         { key: "depth", value: depth, what: () => "height of what is cut out between the feet" },
       ];
+    case "slot": {
+      const end = width / 2;
+      return [
+        fromLow(part, across, `to the middle of ${named}`, at + end),
+        fromLow(part, feature.along, `to the first end of ${named}`, from + end),
+        { key: "length", value: feature.to - from, what: () => `length of ${named}` },
+      ];
+    }
     case "hole": {
       const middle = width / 2;
       const row = holds === null ? `the row of ${nameOfRow(feature.row ?? "")}` : `the holes for ${holds}`;

@@ -28,6 +28,7 @@ import { planSheets } from "./sheets.ts";
 import { planSteps } from "./steps.ts";
 import { markSticks, planSticks } from "./sticks.ts";
 import { tidy } from "./tidy.ts";
+import { planWorktops } from "./worktops.ts";
 
 /** `olderSet`: its marks are kept; `changedOnly`: and of labels and sticks only what differs from it is printed. */
 export type SetOptions = { draft: boolean; olderSet: DryfitSet | null; changedOnly?: boolean };
@@ -72,6 +73,7 @@ export function planJoinery(
   const parts = planParts(printed, marks, stock, step);
   const doors = planDoors(printed);
   const joints = planJointList(printed, marks, parts);
+  const worktops = planWorktops(printed, marks, project);
   const assemblies = planAssemblies(printed, marks);
   const openings = planOpenings(printed);
   const mass = parts.reduce((sum, part) => sum + part.mass, 0);
@@ -103,11 +105,12 @@ export function planJoinery(
     openings,
     asBuilt: planAsBuilt(project.asBuilt, assemblies, openings),
     parts,
-    pieces: planPieces(parts, stock, doors),
+    pieces: planPieces(parts, stock, doors, worktops),
     joints,
     hardware: planHardware(printed, marks),
     drawers: planDrawers(printed, parts),
     doors,
+    worktops,
     settings,
     settingsCount,
     drilling,

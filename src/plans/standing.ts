@@ -17,7 +17,9 @@ export type Standing =
 type Input = Pick<DryfitSet, "assemblies" | "parts"> & { unit: Unit };
 type Placed = { part: SetPart; box: Box; thick: AxisIndex };
 
-export function planStandings(input: Input): Standing[] {
+export function planStandings(all: Input): Standing[] {
+  // A worktop is laid on and screwed down as its own drawing says.
+  const input: Input = { ...all, assemblies: all.assemblies.filter(({ kind }) => kind !== "worktop") };
   const { assemblies } = input;
   const byHeight = bodiesOf(input).sort((a, b) => footOf(a) - footOf(b));
   const on = byHeight.flatMap((body) => standsOn(body, input));

@@ -7,11 +7,16 @@ import { planFrameSteps } from "./steps/frame.ts";
 import { planPartSteps } from "./steps/parts.ts";
 import { planStandSteps } from "./steps/stand.ts";
 import type { Draft, StepsInput } from "./steps/step.ts";
+import { planWorktopSteps } from "./steps/worktop.ts";
 
 type Planner = (order: SetOrder, input: StepsInput) => Draft[];
 
 /** What follows from the case as built: nothing of it is cut before, and it is made kind after kind, in this order. */
-const FOLLOWING: Partial<Record<SetAssembly["kind"], Planner>> = { frame: planFrameSteps, door: planDoorSteps };
+const FOLLOWING: Partial<Record<SetAssembly["kind"], Planner>> = {
+  frame: planFrameSteps,
+  door: planDoorSteps,
+  worktop: planWorktopSteps,
+};
 
 export function planSteps(input: StepsInput): SetStep[] {
   const kindOf = (name: string): SetAssembly["kind"] => input.assemblies.find((one) => one.name === name)!.kind;

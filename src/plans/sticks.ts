@@ -61,8 +61,8 @@ const caseAxis = (part: PlacedPart, local: 0 | 1 | 2): AxisIndex => axisOf(axesO
 type Between = (kind: Mark["kind"], local: 0 | 1 | 2, from: Mm, to: Mm) => Mark;
 
 function marksOf(part: PlacedPart, feature: SetFeature, axis: AxisIndex): Mark[] {
-  // The corner of a lipping that ends at its shoulder follows from the groove.
-  if (feature.lipping || feature.kind === "shoulder") return [];
+  // The corner of a lipping that ends at its shoulder follows from the groove; slots are set out from the worktop's drawing.
+  if (feature.lipping || feature.kind === "shoulder" || feature.kind === "slot") return [];
   const holds = feature.holds === null ? [] : [feature.holds];
   const between: Between = (kind, local, from, to) => {
     const [a, b] = [toCase(part, local, from), toCase(part, local, to)];

@@ -8,6 +8,7 @@ import type {
   GlueTime,
   Grain,
   JointChoice,
+  LevelEdge,
   PanelRole,
   Pins,
   Role,
@@ -111,6 +112,35 @@ export const MILLING = { length: inches(1 / 2), width: inches(3 / 16) };
 
 /** Heated rooms dry wood to about 6 % and damp summers bring it to about 12 (common practice, no source). */
 export const MOISTURE = { driest: 6, wettest: 12 };
+
+/** A worktop stands out so far in front and at the ends; behind it meets the wall (common practice, no source). */
+export const WORKTOP_OVERHANG: Record<Unit, Record<LevelEdge, Mm>> = {
+  in: { front: inches(3 / 4), back: 0, left: inches(3 / 4), right: inches(3 / 4) },
+  mm: { front: 20, back: 0, left: 20, right: 20 },
+};
+/** The edges that one sees. */
+export const WORKTOP_EDGES: readonly LevelEdge[] = ["front", "left", "right"];
+/** Shank of the screws that hold a worktop from below: a No. 10, near enough, or 5 mm (common practice, no source). */
+export const WORKTOP_SCREW: ByUnit = { in: inches(3 / 16), mm: 5 };
+/**
+ * Screws of a worktop: the outer ones so far in, none farther apart, none nearer than `least`; `beside` an upright a driver finds room;
+ * `wood` stays round a slot, `cover` over a tip, `hold` in the worktop; sold in steps (common practice, no source).
+ */
+export const WORKTOP_SCREWS = {
+  inset: 50,
+  apart: 400,
+  least: 60,
+  beside: 25,
+  wood: 8,
+  cover: 5,
+  hold: 10,
+  sold: { in: inches(1 / 4), mm: 5 } satisfies ByUnit,
+};
+/** A glued-up panel is so much longer and wider than the worktop that is trimmed from it (common practice, no source). */
+export const GLUED_OVER: Record<Unit, { length: Mm; width: Mm }> = {
+  in: { length: inches(1), width: inches(1 / 2) },
+  mm: { length: 25, width: 12 },
+};
 
 /** A frame stands out so far beyond the case at each side, to be trimmed or scribed (trade magazines: 1/8 in is usual). */
 export const OVERHANG: ByUnit = { in: inches(1 / 8), mm: 3 };

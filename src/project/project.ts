@@ -15,6 +15,7 @@ export type Project = {
   tooling: Tooling;
   paper: PaperChoice;
   cases: Case[];
+  worktops: Worktop[];
   doorway: { width: Mm; height: Mm } | null; // narrowest opening on the way to its place
   glue: GlueTime | null;
   walls: { left: Mm | null; right: Mm | null }; // clear of the outermost cases, running forward; null: none there
@@ -155,7 +156,8 @@ export type Role =
   | "stile"
   | "rail"
   | DrawerRole
-  | DoorRole;
+  | DoorRole
+  | "worktop";
 
 /** Members of a face frame, of solid wood. */
 export type FrameRole = "stile" | "rail";
@@ -171,7 +173,7 @@ export type DrawerRole =
 /** Parts of a door: of solid wood or of a panel, as the door's own stock says. */
 export type DoorRole = "doorStile" | "doorRail" | "doorPanel" | "slab";
 /** Every other part is cut from a panel, and its stock named with the case's. */
-export type PanelRole = Exclude<Role, FrameRole | DrawerRole | DoorRole>;
+export type PanelRole = Exclude<Role, FrameRole | DrawerRole | DoorRole | "worktop">;
 
 /** Every role, and its name on paper. */
 export const ROLE_NAMES: Record<Role, string> = {
@@ -199,6 +201,7 @@ export const ROLE_NAMES: Record<Role, string> = {
   doorRail: "door rail",
   doorPanel: "door panel",
   slab: "slab",
+  worktop: "worktop",
 };
 export const ROLES = Object.keys(ROLE_NAMES) as Role[];
 
@@ -389,3 +392,21 @@ export function joineryPath(project: Pick<Project, "lines">, design: Case, key: 
   const common = `joinery.${key}`;
   return !(own in project.lines) && common in project.lines ? common : own;
 }
+
+/** An edge of what lies level, as seen from the front. */
+export type LevelEdge = "front" | "back" | "left" | "right";
+
+/** What lies on one case or on several beside each other: boards glued up, or one panel. */
+export type Worktop = {
+  path: string; // "worktops[0]"
+  name: string;
+  over: string[]; // names of cases
+  stock: string;
+  overhang: Record<LevelEdge, Mm>; // beyond the face frame, or the case where it has none
+  boards: number | null; // null: as few as boards and jointer allow
+  sawn: "flat" | "quarter";
+  lipping: { name: string; thickness: Mm; edges: LevelEdge[] } | null; // of one cut from a sheet
+  edge: { shape: "roundover" | "chamfer" | "ogee"; radius: Mm; edges: LevelEdge[] } | null;
+  fixed: "front" | "back"; // the line it is screwed to without play
+  screw: { diameter: Mm; length: Mm | null }; // null: as long as the wood allows
+};

@@ -10,6 +10,7 @@ import { checkCases } from "./checks/case.ts";
 import { FOLDER_NAME, isFolderName } from "./checks/folder-name.ts";
 import { unknownStock } from "./checks/stock-ids.ts";
 import { checkTooling, checkTrim } from "./checks/tooling.ts";
+import { checkWorktops } from "./checks/worktop.ts";
 import { COARSEST_STEP, GLUE, STEP, STEP_OF } from "./defaults.ts";
 import { readCoverage } from "./file/coverage.ts";
 import { checkShape } from "./file/explain.ts";
@@ -17,6 +18,7 @@ import { inputProblem, warning } from "./file/problems.ts";
 import { inFileOrder, readSource, type Source, sourceOf } from "./file/source.ts";
 import { quote } from "./file/words.ts";
 import { moistureOf } from "./job/moisture.ts";
+import { worktopsOf } from "./job/worktops.ts";
 import {
   type AsBuilt,
   type Case,
@@ -26,6 +28,7 @@ import {
   type Project,
   ROLES,
   type Stock,
+  type Worktop,
 } from "./project.ts";
 import { saidBy } from "./schema/fields.ts";
 import { type ProjectFile, projectSchema } from "./schema/project.ts";
@@ -55,7 +58,7 @@ function projectOf(source: Source, shared: string): ReadProject {
 
   const project = assemble(data, source, shop, problems);
   if (problems.length > 0) throw new ProblemsFound(inFileOrder(problems));
-  const faults = checkCases(project);
+  const faults = [...checkCases(project), ...checkWorktops(project)];
   if (faults.length > 0) throw new ProblemsFound(inFileOrder(faults));
   return { project, warnings: inFileOrder(unmeasured(project)) };
 }
@@ -90,7 +93,8 @@ function assemble(file: ProjectFile, source: Source, shop: Shop, problems: Probl
   const table = stockTable(shop.stock, { unit, entries: file.stock ?? {} }, source, problems);
   const cases = casesOf(file, table, source, problems);
   const tooling = toolingOf(shop.tooling, file.tooling, unit);
-  const stock = usedStock(cases, table);
+  const worktops = worktopsOf(file.worktops, { unit });
+  const stock = usedStock(cases, worktops, table);
   problems.push(...checkTooling(tooling, source, "tooling.", unit), ...checkTrim(stock, tooling, source, unit));
   return {
     file: source.file,
@@ -102,6 +106,7 @@ function assemble(file: ProjectFile, source: Source, shop: Shop, problems: Probl
     tooling,
     paper: paperOf(shop.paper, file.paper, source, unit, problems),
     cases,
+    worktops,
     doorway: doorwayOf(file),
     glue: glueOf(file, source, problems),
     walls: wallsOf(file),
@@ -192,8 +197,11 @@ function stepOf(file: ProjectFile, source: Source, problems: Problem[]): Mm {
   return mm;
 }
 
-function usedStock(cases: readonly Case[], table: ReadonlyMap<string, Stock>): Stock[] {
-  const ids = new Set(cases.flatMap(({ stock }) => ROLES.map((role) => stock[role])));
+function usedStock(cases: readonly Case[], worktops: readonly Worktop[], table: ReadonlyMap<string, Stock>): Stock[] {
+  const ids = new Set([
+    ...cases.flatMap(({ stock }) => ROLES.map((role) => stock[role])),
+    ...worktops.map(({ stock }) => stock),
+  ]);
   return [...ids].flatMap((id) => table.get(id) ?? []);
 }
 
@@ -203,7 +211,9 @@ const unmeasured = (project: Project): Problem[] =>
     .filter(({ readings }) => readings.length === 0)
     .map(({ id, nominal }) => {
       const own = `stock.${id}`;
-      const user = project.cases.find(({ stock }) => Object.values(stock).includes(id));
+      const user =
+        project.cases.find(({ stock }) => Object.values(stock).includes(id)) ??
+        project.worktops.find(({ stock }) => stock === id);
       return warning(
         project,
         own in project.lines ? own : `${user?.path ?? ""}.stock`,

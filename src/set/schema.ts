@@ -10,6 +10,7 @@ import { drilling, handWork, setting, settingsCount, sizing } from "./schema/mac
 import { finish, label, purchase, reprint, sensitivity, step, stick } from "./schema/paper.ts";
 import { asBuilt, assembly, hardware, opening, part, piece } from "./schema/parts.ts";
 import { type face, mark, mm } from "./schema/values.ts";
+import { worktop } from "./schema/worktop.ts";
 
 export const setSchema = z.strictObject({
   version: z.literal(1),
@@ -25,6 +26,7 @@ export const setSchema = z.strictObject({
   hardware: z.array(hardware),
   drawers: z.array(drawer),
   doors: z.array(door),
+  worktops: z.array(worktop),
   settings: z.array(setting),
   settingsCount,
   drilling: z.array(drilling),
@@ -69,6 +71,7 @@ export type SetDrawer = DryfitSet["drawers"][number];
 export type SetLine = SetPart["lines"][number];
 export type SetHardware = DryfitSet["hardware"][number];
 export type SetDoor = DryfitSet["doors"][number];
+export type SetWorktop = DryfitSet["worktops"][number];
 export type SetOpening = DryfitSet["openings"][number];
 export type SetPurchase = DryfitSet["purchase"][number];
 export type Face = z.infer<typeof face>;

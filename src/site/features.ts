@@ -35,6 +35,7 @@ function whatIs(part: SetPart, feature: SetFeature): string {
     shoulder: "Rabbet for the tongue",
     hole: "Hole",
     shape: "Shaped edge",
+    slot: "Slot",
   }[feature.kind];
   return feature.kind === "notch" || feature.kind === "shape" || part.grain === "none"
     ? name

@@ -161,7 +161,7 @@ function figuresOf(project: Project): Figures {
     assemblies: planAssemblies(printed, marks),
     openings: planOpenings(printed),
     parts,
-    pieces: planPieces(parts, project.stock, []),
+    pieces: planPieces(parts, project.stock, [], []),
     joints: planJointList(printed, marks, parts),
   });
 }

@@ -23,10 +23,29 @@ function retell(part: SetPart, feature: SetFeature): void {
   feature.from = lo[run];
   feature.to = hi[run];
   feature.depth = hi[depth] - lo[depth];
-  const stop = (end: 0 | 1): "square" | "open" => (feature.ends[end] === "open" ? "open" : "square");
+  const stop = (end: 0 | 1): "square" | "open" | "round" =>
+    feature.kind === "slot" ? "round" : feature.ends[end] === "open" ? "open" : "square";
   feature.ends = [near(lo[run], 0) ? "through" : stop(0), near(hi[run], sizeOf(part)[run]) ? "through" : stop(1)];
   const [u, v] = ([0, 1, 2] as const).filter((axis) => LETTERS[axis] !== feature.axis) as [Axis, Axis];
-  if (feature.kind === "hole") {
+  if (feature.kind === "slot" && !near(hi[u] - lo[u], hi[v] - lo[v])) {
+    const radius = Math.min(hi[u] - lo[u], hi[v] - lo[v]) / 2;
+    const isAlong = hi[u] - lo[u] > hi[v] - lo[v];
+    feature.outline = isAlong
+      ? [
+          [hi[u] - radius, lo[v], 1],
+          [hi[u] - radius, hi[v]],
+          [lo[u] + radius, hi[v], 1],
+          [lo[u] + radius, lo[v]],
+        ]
+      : [
+          [lo[u], lo[v] + radius, 1],
+          [hi[u], lo[v] + radius],
+          [hi[u], hi[v] - radius, 1],
+          [lo[u], hi[v] - radius],
+        ];
+    return;
+  }
+  if (feature.kind === "hole" || feature.kind === "slot") {
     const middle = (lo[v] + hi[v]) / 2;
     feature.outline = [
       [lo[u], middle, 1],

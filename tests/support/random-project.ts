@@ -231,6 +231,7 @@ export const randomProject: fc.Arbitrary<Project> = fc
         roll: { x: 1, y: 1 },
       },
       cases: second === null ? [first] : [first, besides(first, second)],
+      worktops: [],
       doorway: null,
       glue: null,
       moisture: { made: null, driest: 6, wettest: 12 },

@@ -17,13 +17,17 @@ export const FACE_VIEWS: Record<Lie, Record<BroadFace, Direction>> = {
 };
 
 /** What a cutter runs along: neither sawn out at a corner or an edge nor drilled. */
-export const isChannel = ({ kind }: SetFeature): boolean => kind !== "notch" && kind !== "hole" && kind !== "shape";
+export const isChannel = ({ kind }: SetFeature): boolean =>
+  kind !== "notch" && kind !== "hole" && kind !== "slot" && kind !== "shape";
 
 export const featuresOn = (part: SetPart, face: BroadFace): SetFeature[] =>
   part.features.filter((feature) => isChannel(feature) && feature.face === face);
 
 export const holesOn = (part: SetPart, face: BroadFace): SetFeature[] =>
   part.features.filter((feature) => feature.kind === "hole" && feature.face === face);
+
+/** Slots go right through: they are seen in either face. */
+export const slotsOf = (part: SetPart): SetFeature[] => part.features.filter(({ kind }) => kind === "slot");
 
 /** A lipping as a box through the part's thickness. */
 export function lippingBox(part: SetPart, { edge, thickness, from, to }: SetLipping): Box {

@@ -22,7 +22,7 @@ import { figuresInWords } from "../draughting/figures-in-words.ts";
 import { shapesIn } from "../draughting/shaped.ts";
 import { datumOf } from "./datum.ts";
 import { holeRows, isTold } from "./hole-rows.ts";
-import { facesOf, isChannel } from "./part-axes.ts";
+import { facesOf, isChannel, slotsOf } from "./part-axes.ts";
 import { seatLines } from "./seats.ts";
 
 const NAME: Mm = 5;
@@ -245,6 +245,36 @@ function holeAtoms(set: DryfitSet, part: SetPart): Atom[][] {
   ]);
 }
 
+/** "4 slots for 12, 5 wide, from 18.2 to 30.1 from the front edge: at 50, 350 ... from the left end": by the middles of their round ends. */
+function slotAtoms(set: DryfitSet, part: SetPart): Atom[][] {
+  const { unit } = set.job;
+  const rows = new Map<string, SetFeature[]>();
+  for (const slot of slotsOf(part)) {
+    const key = `${slot.along} ${slot.from.toFixed(3)} ${slot.to.toFixed(3)}`;
+    rows.set(key, [...(rows.get(key) ?? []), slot]);
+  }
+  return [...rows.values()].map((row) => {
+    const [{ along, from, to, width, holds }] = row as [SetFeature];
+    const isRound = isSame(to - from, width);
+    const [first, last] = [from + width / 2, to - width / 2];
+    const across = along === "l" ? "w" : "l";
+    const noun = isRound ? "hole" : "slot";
+    return [
+      ...words(`${row.length} ${row.length === 1 ? noun : `${noun}s`}`, TEXT, "bold"),
+      ...words(`for the screws of ${holds},`),
+      figure(width, unit),
+      ...(isRound ? words("across,") : words("wide, its ends drilled at")),
+      ...figuresInWords(isRound ? [first] : [first, last], unit),
+      ...words(`from the ${faceWords(part, `${along}0`)}:`),
+      ...figuresInWords(
+        row.map((slot) => slot.at + slot.width / 2).sort((a, b) => a - b),
+        unit,
+      ),
+      ...words(`from the ${faceWords(part, `${across}0`)}`),
+    ];
+  });
+}
+
 /** Screws of one joint, or of several that are alike but for their place across the face. */
 type Fastened = Fastening & { all: { mark: string; at: Mm; near: Mm }[] };
 
@@ -348,6 +378,7 @@ export function notesOf(set: DryfitSet, { part, marks }: Pattern, width: Mm): Le
     ...shapeAtoms(set, part),
     ...fastenedAtoms(set, part),
     ...holeAtoms(set, part),
+    ...slotAtoms(set, part),
     ...heldAtoms(set, part),
     ...seatLines(set, marks),
     ...lippingAtoms(set, part),

@@ -10,7 +10,7 @@
  *       ================================== section along the length
  */
 import type { Mm } from "../../base/length.ts";
-import { circleSteps, lines, rect, stroke } from "../../paper/draw.ts";
+import { circleSteps, lines, rect, slotSteps, stroke } from "../../paper/draw.ts";
 import type { Point, Rect, Shape } from "../../paper/shape.ts";
 import { type Fastening, fasteningsOf } from "../../set/fastening.ts";
 import type { DryfitSet, SetPart } from "../../set/schema.ts";
@@ -33,6 +33,7 @@ import {
   lippingBox,
   type OnPaper,
   rectOnPaper,
+  slotsOf,
 } from "./part-axes.ts";
 import { letterFace } from "./part-lettering.ts";
 import { rowsOf } from "./part-rows.ts";
@@ -116,6 +117,7 @@ export function drawFace(set: DryfitSet, views: FaceViews, ratio: number): Block
       ...picture.shapes,
       ...shapesIn(part).flatMap((shape) => drawShaped(shape, spotOn(paper), "outline")),
       ...holes.flatMap(drawHole),
+      ...slotsOf(part).map((slot) => stroke("outline", slotSteps(rectOnPaper(slot.box, paper)))),
       ...fastenings.flatMap((one) => drawScrews(one, paper)),
       ...rows.datums.map((datum) => datumMark(datum, part, paper, picture.box)),
       ...dimensions.flatMap((d) => d.laid.shapes),

@@ -91,7 +91,11 @@ export const solidOf = (part: SetPart): Box[] =>
       [part.length, part.width, part.thickness],
     ],
     part.features.flatMap((feature) =>
-      feature.kind === "hole" ? [] : feature.kind === "shape" ? levelsOf(feature) : [feature.box],
+      feature.kind === "hole" || feature.kind === "slot"
+        ? []
+        : feature.kind === "shape"
+          ? levelsOf(feature)
+          : [feature.box],
     ),
   );
 

@@ -42,7 +42,9 @@ export function cutOut(part: SetPart, place: Place, borrowed: boolean): Wood {
     [0, 0, 0],
     [part.length, part.width, part.thickness],
   ]);
-  const holes = part.features.filter(({ kind }) => kind !== "hole").map(({ box }) => boxToOuter(place, box));
+  const holes = part.features
+    .filter(({ kind }) => kind !== "hole" && kind !== "slot")
+    .map(({ box }) => boxToOuter(place, box));
   return {
     part,
     bounds,

@@ -42,9 +42,11 @@ function soundWebs(parts: readonly SetPart[], show: (length: Mm) => string, step
   ];
 }
 
-/** What goes into a broad face. Where a lipping ends nothing is cut, and a notch goes right through. */
+/** What goes into a broad face. Where a lipping ends nothing is cut, and a notch or a slot goes right through. */
 const recessesOf = (part: SetPart): SetFeature[] =>
-  part.features.filter(({ kind, face, lipping }) => kind !== "notch" && !lipping && face.startsWith("t"));
+  part.features.filter(
+    ({ kind, face, lipping }) => kind !== "notch" && kind !== "slot" && !lipping && face.startsWith("t"),
+  );
 
 const isHole = ({ kind }: SetFeature): boolean => kind === "hole";
 

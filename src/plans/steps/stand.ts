@@ -5,15 +5,17 @@ import type { SetAssembly } from "../../set/schema.ts";
 import { planStandings, type ScrewRow, type Standing } from "../standing.ts";
 import { finishCautions, finishTexts } from "./finish.ts";
 import { byMarkIn, capital, type Draft, listOf, type StepsInput, step } from "./step.ts";
+import { layOn } from "./worktop.ts";
 
 export function planStandSteps(input: StepsInput): Draft[] {
   const standings = planStandings(input);
   const walls = standings.flatMap((one) => (one.kind === "wall" ? [one] : []));
   return [
-    finish(input, standings.length === 0),
+    finish(input, standings.length + input.worktops.length === 0),
     ...standings.flatMap((one) =>
       one.kind === "on" ? [standOn(one, input)] : one.kind === "beside" ? [fastenBeside(one, input)] : [],
     ),
+    ...input.worktops.map((one) => layOn(one, input)),
     ...(walls.length === 0 ? [] : [anchor(walls, input)]),
     ...looseShelves(input),
   ];

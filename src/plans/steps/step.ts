@@ -20,6 +20,7 @@ export type StepsInput = Pick<
   | "orders"
   | "doors"
   | "finishes"
+  | "worktops"
 > & {
   unit: Unit;
   glue: GlueTime | null;

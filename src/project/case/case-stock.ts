@@ -14,6 +14,7 @@ export function namedStock({ stock, frame, drawers, doors }: CaseFile, role: Rol
   if (isDoorRole(role)) return role === "doorPanel" ? doors?.panel?.stock : doors?.stock;
   if (role === "stile" || role === "rail") return frame?.stock;
   if (isDrawerRole(role)) return drawerStock({ frame, drawers }, role);
+  if (role === "worktop") return undefined;
   if (typeof stock === "string") return stock;
   const like = STOCK_AS[role];
   return stock[role] ?? (like === undefined ? undefined : stock[like]) ?? stock.all;

@@ -86,6 +86,7 @@ function caseOf(
     doorRail: doors?.make.kind === "frame and panel",
     doorPanel: doors?.make.kind === "frame and panel",
     slab: doors?.make.kind === "slab",
+    worktop: false, // it has a stock of its own
   };
   return {
     path,

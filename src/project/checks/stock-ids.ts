@@ -21,6 +21,10 @@ export function unknownStock(source: Source, shopIds: readonly string[]): Proble
       return keysOf(stock).map((role) => ({ path: [...path, role], id: valueAt(stock, [role]) }));
     });
   });
+  for (const index of keysOf(valueAt(source.data, ["worktops"]))) {
+    const path = ["worktops", Number(index), "stock"];
+    asked.push({ path, id: valueAt(source.data, path) });
+  }
   return asked.flatMap(({ path, id }) => {
     if (typeof id !== "string" || known.includes(id)) return [];
     const near = nearest(id, known);

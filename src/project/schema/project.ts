@@ -7,6 +7,7 @@ import { lengthOrZero, minutes, says, size, text } from "./fields.ts";
 import { finish } from "./finish.ts";
 import { moisture } from "./moisture.ts";
 import { paperOverrides, stockOverrides, toolingOverrides } from "./shop.ts";
+import { worktop } from "./worktop.ts";
 
 const job = z
   .strictObject({
@@ -90,6 +91,10 @@ export const projectSchema = z
     finish: finish.optional(),
     moisture: moisture.optional(),
     cases,
+    worktops: z
+      .array(worktop, says("a list of worktops", 'write "worktops": [ { ... } ]'))
+      .max(20, says("at most 20 worktops", "make two jobs of it"))
+      .optional(),
   })
   .describe("A Dryfit project: one job of plywood cases");
 

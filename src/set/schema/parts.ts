@@ -41,9 +41,9 @@ export const assembly = z.strictObject({
 
 const feature = z.strictObject({
   kind: z
-    .enum(["groove", "rabbet", "notch", "shoulder", "hole", "shape"])
+    .enum(["groove", "rabbet", "notch", "shoulder", "hole", "slot", "shape"])
     .describe(
-      "shape: cut out of an edge along its outline; shoulder: the rabbet at a part's own end that leaves the tongue standing",
+      "shape: cut out of an edge along its outline; shoulder: the rabbet at a part's own end that leaves the tongue standing; slot: right through, for a screw to travel in, or for one without play a round hole",
     ),
   face: face.describe("the face it is cut into; for a notch, the edge it opens to"),
   along: axis,
@@ -53,7 +53,7 @@ const feature = z.strictObject({
   from: mm,
   to: mm,
   ends: z
-    .tuple([z.enum(["through", "square", "open"]), z.enum(["through", "square", "open"])])
+    .tuple([z.enum(["through", "square", "open", "round"]), z.enum(["through", "square", "open", "round"])])
     .describe("open: short of the part's own end, but into another groove as deep"),
   axis: axis.describe("the prism's axis"),
   outline: z
@@ -123,6 +123,7 @@ export const part = z.strictObject({
     "doorRail",
     "doorPanel",
     "slab",
+    "worktop",
   ]),
   assembly: z.string(),
   case: z.string(),
