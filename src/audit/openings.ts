@@ -135,7 +135,8 @@ function overCorners(
   // Lying, they are measured from above: a base over all, a drawer over its box.
   const isDrawer = assembly.kind === "drawer";
   const isBase = assembly.kind === "base" || assembly.kind === "worktop" || isDrawer;
-  const shell = own.filter(({ part }) => isBase || SHELL.includes(part.role)).flatMap(({ cells }) => cells);
+  const isWhole = isBase && !isDrawer;
+  const shell = own.filter(({ part }) => isWhole || SHELL.includes(part.role)).flatMap(({ cells }) => cells);
   if (shell.length === 0) return [];
   const reach = (boxes: readonly Box[], axis: AxisIndex): Mm => around(boxes)[1][axis] - around(boxes)[0][axis];
   const first = around(shell)[0][1];
