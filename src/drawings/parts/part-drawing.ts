@@ -67,9 +67,10 @@ function stackUp(blocks: readonly { block: Block; above: Mm; x: Mm }[]): Block {
 }
 
 /** How a unit is laid out: which way its parts lie, and whether the words stand under the views or beside them. */
-type Layout = { lie: Lie; words: "below" | "beside" };
+type Layout = { lie: Lie; words: keyof typeof BESIDE | "below" };
 
-const BESIDE: Mm = 74; // the width of a column of words beside the views
+/** The width of a column of words beside the views: what has much to say takes the wide one. */
+const BESIDE = { beside: 74, wide: 125 } as const;
 
 /** Blocks side by side, their tops level. */
 function setBeside(blocks: readonly Block[]): Block {
@@ -111,12 +112,13 @@ function sharedNotes(set: DryfitSet, unit: Unit, width: Mm): Block | null {
 
 /** Words beside the views, in a column, or over and under them, the two of a pair side by side. */
 function addWords(set: DryfitSet, unit: Unit, views: Block, where: Layout["words"], room: Mm): Block {
-  if (where === "beside") {
-    const shared = sharedNotes(set, unit, BESIDE);
+  if (where !== "below") {
+    const wide = BESIDE[where];
+    const shared = sharedNotes(set, unit, wide);
     const column = unit.flatMap((pattern, i) => [
-      { block: asBlock(captionOf(set, pattern, BESIDE)), above: i === 0 ? 0 : VIEW_AIR, x: 0 },
+      { block: asBlock(captionOf(set, pattern, wide)), above: i === 0 ? 0 : VIEW_AIR, x: 0 },
       ...(shared === null
-        ? [{ block: asBlock(notesOf(set, pattern, BESIDE)), above: CAPTION_AIR, x: 0 }]
+        ? [{ block: asBlock(notesOf(set, pattern, wide)), above: CAPTION_AIR, x: 0 }]
         : i === unit.length - 1
           ? [{ block: shared, above: CAPTION_AIR, x: 0 }]
           : []),
@@ -161,10 +163,12 @@ const MOST_TOGETHER = 4;
 const LYING: Layout[] = [
   { lie: "lying", words: "below" },
   { lie: "lying", words: "beside" },
+  { lie: "lying", words: "wide" },
 ];
 const STANDING: Layout[] = [
   { lie: "standing", words: "below" },
   { lie: "standing", words: "beside" },
+  { lie: "standing", words: "wide" },
 ];
 
 /** A part that is level in the case is drawn level; an upright one either way, and so is any on paper held upright. */
