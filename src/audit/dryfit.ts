@@ -1,6 +1,7 @@
 /** The dry fit: the parts of a set, as printed, put together and looked over. Knows nothing of how they were derived. */
 import type { DryfitSet, SetCheck } from "../set/schema.ts";
 import { checkAsBuilt, checkFrameStands } from "./as-built.ts";
+import { asMeasured } from "./as-measured.ts";
 import { checkDoors } from "./doors.ts";
 import { checkDowels } from "./dowels.ts";
 import { checkDrawers } from "./drawers.ts";
@@ -32,7 +33,10 @@ export function dryFit(set: DryfitSet): SetCheck[] {
   const near = new Neighbours(solids, set.job.step);
   const housings = housingsOf(solids, near, set.job.step);
   const { contacts, checks: reach } = findContacts(set, solids, housings, near);
-  const { checks: overlaps, pairs } = checkOverlaps(set, solids);
+  // What was made to an opening is judged where its members came to stand; what is inside an assembly, as it is printed.
+  const measured = asMeasured(set);
+  const standing = measured === set ? solids : solidsOf(measured);
+  const { checks: overlaps, pairs } = overlapsOf(set, solids, standing);
   const pinned = pinnedEnds(solids);
   const failures = [
     ...checkFigures(set),
@@ -59,8 +63,8 @@ export function dryFit(set: DryfitSet): SetCheck[] {
     ...checkWorktops(set, solids),
     ...checkSettings(set),
     ...checkDrilling(set),
-    ...checkDrawers(set, solids),
-    ...checkDoors(set, solids),
+    ...checkDrawers(measured, standing),
+    ...checkDoors(measured, standing),
     ...checkOrder(set, solids, housings),
   ];
   return [
@@ -69,6 +73,27 @@ export function dryFit(set: DryfitSet): SetCheck[] {
     ...checkAsBuilt(set),
     ...notes(set.job, housings, contacts),
   ];
+}
+
+/** Within an assembly, and under a worktop, which follows no measure, as printed; between two others as measured. */
+function overlapsOf(
+  set: DryfitSet,
+  solids: readonly Solid[],
+  standing: readonly Solid[],
+): { checks: SetCheck[]; pairs: number } {
+  const printed = checkOverlaps(set, solids);
+  if (standing === solids) return printed;
+  const homeOf = (mark: string): string | undefined => set.parts.find((part) => part.mark === mark)?.assembly;
+  const tops = set.assemblies.filter(({ kind }) => kind === "worktop").map(({ name }) => name);
+  const isPrinted = ({ parts }: SetCheck): boolean => {
+    const homes = [...new Set(parts.map(homeOf))];
+    return homes.length === 1 || homes.some((home) => home !== undefined && tops.includes(home));
+  };
+  const checks = [
+    ...printed.checks.filter(isPrinted),
+    ...checkOverlaps(set, standing).checks.filter((check) => !isPrinted(check)),
+  ];
+  return { checks, pairs: printed.pairs };
 }
 
 /** What was looked at and found good, with the figures that show that it was looked at. */

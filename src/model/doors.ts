@@ -28,6 +28,7 @@ const LEVEL: Frame = { l: "+x", w: "-z", t: "+y" };
 
 /** The doors of the cases as these, and the frames before them, stand. */
 export const DOORS: Stage = {
+  heeds: "as built",
   lay: (standing, ground) => standing.flatMap((one) => layDoors(one, standing, ground)),
   faults: cramped,
 };

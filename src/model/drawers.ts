@@ -12,6 +12,7 @@ import { layStrips, slideHardware, slideLines } from "./slides.ts";
 import type { Ground, Stage } from "./stage.ts";
 
 export const DRAWERS: Stage = {
+  heeds: "as built",
   lay: (standing, ground) => standing.flatMap((one) => layDrawers(one, standing, ground)),
   faults: refusalOf,
 };

@@ -20,6 +20,7 @@ export const frameName = (ofCase: string): string => `${ofCase} frame`;
 
 /** The frames of the cases as these stand. */
 export const FRAMES: Stage = {
+  heeds: "as built",
   lay: (standing, { stock, grid }) => standing.flatMap((one) => layFrame(one, stock, grid)),
   faults: cramped,
 };

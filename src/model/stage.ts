@@ -7,8 +7,9 @@ import type { AssemblyModel } from "./model.ts";
 
 export type Ground = { project: Project; stock: StockTable; grid: Grid };
 
-/** `lay`: assemblies at butt size, not yet joined. `faults`: why one of them, as laid, cannot be made. */
+/** `heeds`: whether it follows what was measured on the piece. `lay`: assemblies at butt size, not yet joined. `faults`: why one of them, as laid, cannot be made. */
 export type Stage = {
+  heeds: "as built" | "as printed";
   lay: (standing: readonly AssemblyModel[], ground: Ground) => AssemblyModel[];
   faults: (laid: AssemblyModel, project: Project) => Problem[];
 };

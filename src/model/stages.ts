@@ -20,7 +20,7 @@ export function layStages(
 ): AssemblyModel[] {
   let made = [...cases];
   for (const stage of STAGES) {
-    const standing = made.map((one) => asMeasured(one, ground.project.asBuilt));
+    const standing = stage.heeds === "as built" ? made.map((one) => asMeasured(one, ground.project.asBuilt)) : made;
     const laid = stage.lay(standing, ground).map((one) => join(one, stage));
     made = [...made.map((one) => cutInto(one, laid)), ...laid];
   }

@@ -17,6 +17,8 @@ const LEVEL: Frame = { l: "+x", w: "+y", t: "+z" };
 const TOWARDS: Record<LevelEdge, Direction> = { front: "-y", back: "+y", left: "-x", right: "+x" };
 
 export const WORKTOPS: Stage = {
+  // It is glued up oversize and trimmed to what stands; its slots are in parts already cut.
+  heeds: "as printed",
   // A part of the job alone may be derived, without some of the cases under a worktop.
   lay: (standing, ground) =>
     ground.project.worktops
