@@ -3,6 +3,9 @@ import type { Page } from "../paper/shape.ts";
 import type { DryfitSet } from "../set/schema.ts";
 import { drawRows } from "./cases/case-row.ts";
 import { drawCases } from "./cases/case-views.ts";
+import { drawDrawers } from "./cases/drawer.ts";
+import { drawDrawerFronts } from "./cases/drawer-fronts.ts";
+import { drawElevations } from "./cases/elevation.ts";
 import { drawFaceFrames } from "./cases/face-frame.ts";
 import { framePages } from "./draughting/frame.ts";
 import { drawLabels } from "./labels/labels.ts";
@@ -26,6 +29,8 @@ export function drawBundle(set: DryfitSet): Bundle {
     ...drawRows(set),
     ...drawCases(set),
     ...drawFaceFrames(set),
+    ...drawDrawerFronts(set),
+    ...drawDrawers(set),
     ...drawPurchase(set),
     ...drawSensitivity(set),
     ...drawCutList(set),

@@ -38,7 +38,8 @@ function localLine(
   const kind = design.drawers?.slides.kind ?? "side-mounted";
   const what = kind === "wooden runners" ? "upper face of the runner" : UNDER[kind];
   return {
-    face: faceTowards(place, line.face),
+    // Slides run along the broad faces of what stands upright.
+    face: faceTowards(place, line.face) as SetLine["face"],
     along: LOCAL[localIndex(place, 1)]!,
     at: local(2, [0, 0, line.z]),
     from,

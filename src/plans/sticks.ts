@@ -2,7 +2,7 @@
 import { type AxisIndex, axesOf, axisOf, signOf } from "../base/geometry.ts";
 import { isSame, type Mm } from "../base/length.ts";
 import { endsSquare, lippedAfter } from "../set/facing.ts";
-import type { DryfitSet, Face, SetFeature, SetJoint, SetPart, SetReprint, SetStick } from "../set/schema.ts";
+import type { DryfitSet, Face, SetFeature, SetJoint, SetLine, SetPart, SetReprint, SetStick } from "../set/schema.ts";
 import { layTiles } from "./stick-tiles.ts";
 
 type Mark = SetStick["marks"][number];
@@ -87,6 +87,17 @@ function holeLines(part: PlacedPart, { kind, along, from, to, holds }: SetFeatur
   return [{ kind: "line", at, width: 0, holds: holds === null ? [] : [holds], parts: [part.mark] }];
 }
 
+/** Where a line for a slide lies across, on the stick of that way; along it, it is as long as the slide is. */
+function drawnLines(
+  part: PlacedPart,
+  { face, along, at, holds }: SetLine,
+  axis: AxisIndex,
+): { mark: Mark; face: Face }[] {
+  const across = (3 - localIndex(along) - localIndex(face[0] as "l" | "w" | "t")) as 0 | 1 | 2;
+  if (caseAxis(part, across) !== axis) return [];
+  return [{ mark: { kind: "line", at: toCase(part, across, at), width: 0, holds, parts: [part.mark] }, face }];
+}
+
 /** A notch bigger than the part is thick (a kick's) is laid out from the stick; one that only clears a stopped groove is marked from that groove. */
 function notchLines(part: PlacedPart, feature: SetFeature, axis: AxisIndex, between: Between): Mark[] {
   const local = ([0, 1] as const).find((i) => caseAxis(part, i) === axis);
@@ -104,7 +115,12 @@ function asksOf(parts: PlacedPart[], axis: AxisIndex): Ask[] {
     const marks = part.features.flatMap((feature) =>
       marksOf(part, feature, axis).map((mark) => ({ mark, face: feature.face })),
     );
-    const holes = part.features.flatMap((feature) => holeLines(part, feature, axis));
+    const drawn = part.lines.flatMap((line) => drawnLines(part, line, axis));
+    marks.push(...drawn);
+    const holes = [
+      ...part.features.flatMap((feature) => holeLines(part, feature, axis)),
+      ...drawn.map(({ mark }) => mark),
+    ];
     if (marks.every(({ mark }) => mark.kind !== "groove")) return holes.length === 0 ? [] : [{ part, marks: holes }];
     const faces = [...new Set(marks.flatMap(({ mark, face }) => (mark.kind === "groove" ? [face] : [])))];
     // Lines of a face without grooves this way stand with those of the first that has some.
@@ -151,7 +167,7 @@ const areCrossed = (a: Ask[], b: Ask[]): boolean =>
 
 /**
  * Joins asks that share a band, as long as none of their grooves cross; the first that can be joined are, until none can. Holes alone
- * make no stick of their own: they are laid out from one that shows each of them.
+ * make no stick of their own: they are laid out from one that shows each of them. Slides do.
  */
 function groupAsks(asks: Ask[]): Ask[][] {
   const groups = asks.filter((ask) => bandsIn([ask]).length > 0).map((ask) => [ask]);
@@ -166,7 +182,9 @@ function groupAsks(asks: Ask[]): Ask[][] {
   }
   for (const ask of asks.filter((one) => bandsIn([one]).length === 0)) {
     const lines = (group: Ask[]): Mark[] => group.flatMap(({ marks }) => marks.filter(({ kind }) => kind === "line"));
-    groups.find((group) => ask.marks.every((hole) => lines(group).some((line) => isSameBand(line, hole))))?.push(ask);
+    const group = groups.find((each) => ask.marks.every((hole) => lines(each).some((line) => isSameBand(line, hole))));
+    if (group !== undefined) group.push(ask);
+    else if (ask.part.lines.length > 0) groups.push([ask]);
   }
   return groups;
 }

@@ -20,8 +20,8 @@ const partsOf = (set: DryfitSet, assembly: SetAssembly): SetPart[] =>
 /** Equal for two parts that are the same and stand in the same place. */
 const standing = (part: SetPart): string => JSON.stringify([part.pattern, part.place]);
 
-/** Each case that is drawn, or each frame, in the order of the set. A base is drawn with the case that stands on it. */
-export function groupsOf(set: DryfitSet, kind: "case" | "frame"): CaseGroup[] {
+/** Each case that is drawn, or each frame or drawer, in the order of the set. A base is drawn with the case that stands on it. */
+export function groupsOf(set: DryfitSet, kind: "case" | "frame" | "drawer"): CaseGroup[] {
   const groups: { drawn: SetAssembly; parts: SetPart[]; others: CaseGroup["others"] }[] = [];
   for (const assembly of set.assemblies) {
     if (assembly.kind !== kind) continue;
@@ -71,8 +71,19 @@ export function standingSolids(set: DryfitSet, assembly: SetAssembly, withFrame:
   );
   const base = baseUnder(assembly, set.assemblies);
   const frame = withFrame ? frameBefore(assembly, set.assemblies) : null;
-  const others = [base, frame].flatMap((other) => (other === null ? [] : moved(other, solidsOf(set, other))));
+  const drawers = withFrame ? drawersIn(set, assembly) : [];
+  const others = [base, frame, ...drawers].flatMap((other) =>
+    other === null ? [] : moved(other, solidsOf(set, other)),
+  );
   return [...solidsOf(set, assembly), ...borrowed, ...others];
+}
+
+/** The drawers of a case, and the strips that carry them. */
+function drawersIn(set: DryfitSet, { name }: SetAssembly): SetAssembly[] {
+  const own = set.drawers.filter((drawer) => drawer.case === name).map(({ assembly }) => assembly);
+  return set.assemblies.filter(
+    (one) => own.includes(one.name) || (one.kind === "packing" && one.name.startsWith(`${name} packing `)),
+  );
 }
 
 /** "Front view", or with the case's name where there are several: "Front view, low case". */

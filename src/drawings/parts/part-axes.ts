@@ -61,7 +61,7 @@ export function facesToDraw(part: SetPart, used: readonly BroadFace[] = []): Bro
 export const facesOf = (set: DryfitSet, part: SetPart): BroadFace[] =>
   facesToDraw(
     part,
-    fasteningsOf(set, part).map(({ face }) => face),
+    [...fasteningsOf(set, part), ...part.lines].map(({ face }) => face),
   );
 
 export const flat = (axis: SignedAxis, at: Mm): number => (axis[0] === "+" ? at : -at);

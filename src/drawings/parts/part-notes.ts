@@ -22,7 +22,8 @@ import { figuresInWords } from "../draughting/figures-in-words.ts";
 import { shapesIn } from "../draughting/shaped.ts";
 import { datumOf } from "./datum.ts";
 import { holeRows, isTold } from "./hole-rows.ts";
-import { facesOf, isChannel, slotsOf } from "./part-axes.ts";
+import { facesOf, facesOf, isChannel, isChannel, slotsOf } from "./part-axes.ts";
+import { lineAtoms } from "./part-lines.ts";
 import { seatLines } from "./seats.ts";
 
 const NAME: Mm = 5;
@@ -379,6 +380,7 @@ export function notesOf(set: DryfitSet, { part, marks }: Pattern, width: Mm): Le
     ...fastenedAtoms(set, part),
     ...holeAtoms(set, part),
     ...slotAtoms(set, part),
+    ...lineAtoms(set, part),
     ...heldAtoms(set, part),
     ...seatLines(set, marks),
     ...lippingAtoms(set, part),

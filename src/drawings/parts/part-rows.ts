@@ -8,6 +8,7 @@ import type { Row } from "../draughting/dimension.ts";
 import { acrossRun, datumAt, datumOf, nearWall } from "./datum.ts";
 import { type HoleRow, holeRows, isTold } from "./hole-rows.ts";
 import { type BroadFace, isChannel, type OnPaper } from "./part-axes.ts";
+import { linePlaces } from "./part-lines.ts";
 
 export type Rows = { along: Row[]; across: Row[]; marks: Row[]; acrossMarks: Row[]; datums: Face[] };
 
@@ -62,6 +63,17 @@ function showFastening(shown: Shown, { entering, along, at, positions }: Fasteni
   if (positions !== null) tellFrom(shown, `${along}0`);
 }
 
+function showLines(shown: Shown, part: SetPart, face: BroadFace): void {
+  const places = linePlaces(part, face);
+  for (const axis of ["l", "w"] as const) {
+    shown.places[axis].push(...places[axis]);
+    if (places[axis].length > 0) tellFrom(shown, `${axis}0`);
+  }
+  for (const { along, at, holds } of part.lines.filter((line) => line.face === face)) {
+    if (along !== "t") shown.marks[otherAxis(along)].push({ at, text: holds.join(", ") });
+  }
+}
+
 function shownOn(set: DryfitSet, part: SetPart, face: BroadFace): Shown {
   const shown: Shown = { walls: new Map(), places: { l: [], w: [] }, marks: { l: [], w: [] }, from: new Map() };
   part.features.forEach((feature, i) => {
@@ -80,6 +92,7 @@ function shownOn(set: DryfitSet, part: SetPart, face: BroadFace): Shown {
     if (row.face === face || axisOfFace(row.face) !== "t") showHoles(shown, part, row);
   }
   for (const one of fasteningsOf(set, part)) if (one.face === face) showFastening(shown, one);
+  showLines(shown, part, face);
   return shown;
 }
 

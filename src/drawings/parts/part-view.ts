@@ -36,6 +36,7 @@ import {
   slotsOf,
 } from "./part-axes.ts";
 import { letterFace } from "./part-lettering.ts";
+import { drawLine, lineBox } from "./part-lines.ts";
 import { rowsOf } from "./part-rows.ts";
 import { drawStrips, type Section, sectionsOf } from "./part-sections.ts";
 
@@ -103,6 +104,9 @@ export function drawFace(set: DryfitSet, views: FaceViews, ratio: number): Block
       ...holes.map((hole) => grow(hole, CENTRE_MARK)),
       ...drilled.map((hole) => grow(hole, CENTRE_MARK)),
       ...covered,
+      ...part.lines
+        .filter((one) => one.face === face)
+        .map((one) => grow(rectOnPaper(lineBox(one), paper), CENTRE_MARK)),
     ],
     Object.fromEntries(part.lippings.map(({ edge, thickness }) => [edge, thickness * ratio])),
   );
@@ -119,6 +123,7 @@ export function drawFace(set: DryfitSet, views: FaceViews, ratio: number): Block
       ...holes.flatMap(drawHole),
       ...slotsOf(part).map((slot) => stroke("outline", slotSteps(rectOnPaper(slot.box, paper)))),
       ...fastenings.flatMap((one) => drawScrews(one, paper)),
+      ...part.lines.filter((one) => one.face === face).flatMap((one) => drawLine(one, spotOn(paper))),
       ...rows.datums.map((datum) => datumMark(datum, part, paper, picture.box)),
       ...dimensions.flatMap((d) => d.laid.shapes),
       ...strips.shapes,

@@ -82,7 +82,7 @@ const lipping = z
 
 const line = z
   .strictObject({
-    face,
+    face: z.enum(["t0", "t1"]),
     along: axis,
     at: mm.describe("across, from the local origin"),
     from: mm.describe("along, from the local origin"),
