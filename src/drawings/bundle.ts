@@ -5,7 +5,6 @@ import { drawRows } from "./cases/case-row.ts";
 import { drawCases } from "./cases/case-views.ts";
 import { drawDrawers } from "./cases/drawer.ts";
 import { drawDrawerFronts } from "./cases/drawer-fronts.ts";
-import { drawElevations } from "./cases/elevation.ts";
 import { drawFaceFrames } from "./cases/face-frame.ts";
 import { framePages } from "./draughting/frame.ts";
 import { drawLabels } from "./labels/labels.ts";

@@ -166,6 +166,9 @@ const BEHIND: Record<AssemblyModel["design"]["back"]["fit"], string> = {
 
 /** A back in grooves stays loose, and what only touches it is not fixed to it; one in rabbets is pinned. */
 function fixingsOf(joint: Joint, receiving: Part, one: AssemblyModel, groove: SetFeature | undefined): string {
+  // A drawer's front is moved until its gaps are even, and screwed.
+  if (receiving.role === "drawerFace") return "no glue: it only touches the front";
+  if (joint.kind === "face" && receiving.role === "drawerFront") return "no glue: screws in holes a little too large";
   if (joint.fit === "slip") return groove?.kind === "rabbet" ? "panel pins" : "loose in its groove";
   if (joint.kind !== "butt") return FIXINGS[joint.kind];
   if (receiving.role === "back") return BEHIND[one.design.back.fit];

@@ -75,6 +75,7 @@ export function planJoinery(
   const joints = planJointList(printed, marks, parts);
   const worktops = planWorktops(printed, marks, project);
   const assemblies = planAssemblies(printed, marks);
+  const drawers = planDrawers(printed, parts);
   const openings = planOpenings(printed);
   const mass = parts.reduce((sum, part) => sum + part.mass, 0);
   const orders = planOrders({
@@ -108,7 +109,7 @@ export function planJoinery(
     pieces: planPieces(parts, stock, doors, worktops),
     joints,
     hardware: planHardware(printed, marks),
-    drawers: planDrawers(printed, parts),
+    drawers,
     doors,
     worktops,
     settings,
@@ -134,6 +135,7 @@ export function planJoinery(
         stock,
         settings,
         mass,
+        drawers,
         unit,
         step,
         exact,

@@ -2,7 +2,7 @@
 import { AXES, type AxisIndex, axesOf, axisOf, type Box, boxToOuter, type Place } from "../base/geometry.ts";
 import { MM_PER_INCH, type Mm, SAME, type Unit } from "../base/length.ts";
 import type { DryfitSet, SetAssembly, SetPart } from "../set/schema.ts";
-import { isTall } from "../set/standing.ts";
+import { isInside, isTall } from "../set/standing.ts";
 import { screwInEdge, screwThroughFaces } from "./screws.ts";
 
 /** Screws of one length, through one part into another. */
@@ -18,9 +18,9 @@ type Input = Pick<DryfitSet, "assemblies" | "parts"> & { unit: Unit };
 type Placed = { part: SetPart; box: Box; thick: AxisIndex };
 
 export function planStandings(all: Input): Standing[] {
-  // A worktop is laid on and screwed down as its own drawing says.
-  const input: Input = { ...all, assemblies: all.assemblies.filter(({ kind }) => kind !== "worktop") };
-  const { assemblies } = input;
+  // A worktop is laid on and screwed down as its own drawing says; what is in a case is fixed when that is fitted out.
+  const assemblies = all.assemblies.filter((one) => one.kind !== "worktop" && !isInside(one));
+  const input: Input = { ...all, assemblies };
   const byHeight = bodiesOf(input).sort((a, b) => footOf(a) - footOf(b));
   const on = byHeight.flatMap((body) => standsOn(body, input));
   const beside = assemblies.flatMap((right) => assemblies.flatMap((left) => standsBeside(left, right, input)));

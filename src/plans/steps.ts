@@ -2,6 +2,7 @@
 import type { SetAssembly, SetOrder, SetStep } from "../set/schema.ts";
 import { planAssemblySteps } from "./steps/assemble.ts";
 import { planDoorSteps } from "./steps/doors.ts";
+import { planDrawerSteps } from "./steps/drawers.ts";
 import { planFinishBefore } from "./steps/finish.ts";
 import { planFrameSteps } from "./steps/frame.ts";
 import { planPartSteps } from "./steps/parts.ts";
@@ -15,6 +16,7 @@ type Planner = (order: SetOrder, input: StepsInput) => Draft[];
 const FOLLOWING: Partial<Record<SetAssembly["kind"], Planner>> = {
   frame: planFrameSteps,
   door: planDoorSteps,
+  drawer: planDrawerSteps,
   worktop: planWorktopSteps,
 };
 
@@ -34,14 +36,16 @@ export function planSteps(input: StepsInput): SetStep[] {
 }
 
 function withoutFollowing(input: StepsInput, follows: (assembly: string) => boolean): StepsInput {
-  const parts = input.parts.filter(({ assembly }) => !follows(assembly));
+  const packing = new Set(input.assemblies.filter(({ kind }) => kind === "packing").map(({ name }) => name));
+  const parts = input.parts.filter(({ assembly }) => !follows(assembly) && !packing.has(assembly));
+  // What is cut for others alone waits for them.
+  const settings = input.settings.filter(({ runs }) =>
+    runs.some(({ mark }) => parts.some((part) => part.mark === mark)),
+  );
   const drilling = input.drilling.flatMap((one) => {
     const rows = one.rows.filter(({ mark }) => parts.some((part) => part.mark === mark));
     return rows.length === 0 ? [] : [{ ...one, rows }];
   });
   const handWork = input.handWork.filter(({ mark }) => parts.some((part) => part.mark === mark));
-  const settings = input.settings.filter(({ runs }) =>
-    runs.some(({ mark }) => parts.some((part) => part.mark === mark)),
-  );
   return { ...input, parts, drilling, settings, handWork };
 }

@@ -42,6 +42,21 @@ export function frameBefore(one: SetAssembly, all: readonly SetAssembly[]): SetA
   return all.find(covers) ?? null;
 }
 
+/** What runs in a case, or is fixed in it to carry that. */
+export const isInside = ({ kind }: Pick<SetAssembly, "kind">): boolean => kind === "drawer" || kind === "packing";
+
+/** The case that a drawer, or a strip beside one, is in. */
+export function caseAround(one: SetAssembly, all: readonly SetAssembly[]): SetAssembly | null {
+  if (!isInside(one)) return null;
+  const middle = (i: 0 | 2): Mm => one.place.at[i] + one.size[i] / 2;
+  const holds = ({ kind, place, size }: SetAssembly): boolean =>
+    kind === "case" &&
+    ([0, 2] as const).every((i) => place.at[i] < middle(i) && middle(i) < place.at[i] + size[i]) &&
+    place.at[1] < one.place.at[1] + one.size[1] &&
+    one.place.at[1] < place.at[1] + size[1];
+  return all.find(holds) ?? null;
+}
+
 /** From the floor to its upper edge: with the base, or the case, that it stands on. */
 export function standingHeight(one: SetAssembly, all: readonly SetAssembly[]): Mm {
   const below = under(one, all);

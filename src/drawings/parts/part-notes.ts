@@ -22,7 +22,7 @@ import { figuresInWords } from "../draughting/figures-in-words.ts";
 import { shapesIn } from "../draughting/shaped.ts";
 import { datumOf } from "./datum.ts";
 import { holeRows, isTold } from "./hole-rows.ts";
-import { facesOf, facesOf, isChannel, isChannel, slotsOf } from "./part-axes.ts";
+import { facesOf, isChannel, slotsOf } from "./part-axes.ts";
 import { lineAtoms } from "./part-lines.ts";
 import { seatLines } from "./seats.ts";
 

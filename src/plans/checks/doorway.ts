@@ -89,7 +89,8 @@ export function checkDoorway(input: CheckInput): SetCheck[] {
   });
 }
 
-const isMany = ({ assemblies }: Piece, count: number): boolean => count > 1 || assemblies.length > 1;
+const isMany = ({ assemblies }: Piece, count: number): boolean =>
+  count > 1 || assemblies.filter(({ kind }) => kind === "case").length > 1;
 
 const sizeText = ({ size }: Piece, show: (length: Mm) => string): string =>
   `${show(size[0])} wide, ${show(size[2])} high and ${show(size[1])} deep`;

@@ -4,6 +4,7 @@ import { checkAlike } from "./alike.ts";
 import { checkCrossGrain } from "./cross-grain.ts";
 import { checkDoors } from "./doors.ts";
 import { checkDoorway } from "./doorway.ts";
+import { checkDrawers } from "./drawers.ts";
 import type { CheckInput } from "./input.ts";
 import { checkLengths } from "./lengths.ts";
 import { checkReadings } from "./readings.ts";
@@ -28,6 +29,7 @@ export function planChecks(input: CheckInput): SetCheck[] {
     ...checkTools(input),
     ...checkAlike(input),
     ...checkTipping(input),
+    ...checkDrawers(input),
     ...checkDoorway(input),
     ...checkWeight(input),
     ...checkSquare(input),

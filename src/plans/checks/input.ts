@@ -9,7 +9,7 @@ import type { Marks } from "../parts.ts";
 
 export type CheckInput = Pick<
   DryfitSet,
-  "parts" | "joints" | "assemblies" | "stock" | "settings" | "mass" | "doors"
+  "parts" | "joints" | "assemblies" | "stock" | "settings" | "mass" | "doors" | "drawers"
 > & {
   unit: Unit;
   step: Mm;

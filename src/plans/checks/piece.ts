@@ -3,7 +3,7 @@ import type { Vec } from "../../base/geometry.ts";
 import type { Mm } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
 import type { DryfitSet, SetAssembly, SetPart } from "../../set/schema.ts";
-import { baseUnder, frameBefore } from "../../set/standing.ts";
+import { baseUnder, caseAround, frameBefore, isInside } from "../../set/standing.ts";
 
 export type Piece = {
   name: string;
@@ -28,12 +28,14 @@ function pieceOf(assemblies: SetAssembly[], name: string, parts: readonly SetPar
   };
 }
 
-/** Cases that lend each other sides are one body, however they were made, each with the frame glued to it; a base is a body of its own. */
+/** Cases that lend each other sides are one body, however they were made, each with the frame glued to it and the drawers in it; a base is a body of its own. */
 function bodies({ assemblies, parts }: Input): SetAssembly[][] {
   const groups: SetAssembly[][] = [];
   for (const one of assemblies) {
     const lenders = parts.filter(({ mark }) => one.borrows.includes(mark)).map(({ assembly }) => assembly);
     lenders.push(...assemblies.filter((other) => frameBefore(other, assemblies) === one).map(({ name }) => name));
+    const around = caseAround(one, assemblies);
+    if (around !== null) lenders.push(around.name);
     const joined = groups.filter((group) => group.some(({ name }) => lenders.includes(name)));
     const rest = groups.filter((group) => !joined.includes(group));
     groups.splice(0, groups.length, ...rest, [...joined.flat(), one]);
@@ -41,9 +43,9 @@ function bodies({ assemblies, parts }: Input): SetAssembly[][] {
   return groups;
 }
 
-/** A frame goes without saying where its case is named. */
+/** A frame and drawers go without saying where their case is named. */
 const named = (assemblies: readonly SetAssembly[]): string => {
-  const cases = assemblies.filter(({ kind }) => kind !== "frame");
+  const cases = assemblies.filter((one) => one.kind !== "frame" && !isInside(one));
   return listInWords((cases.length === 0 ? assemblies : cases).map(({ name }) => name));
 };
 

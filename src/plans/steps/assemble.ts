@@ -58,7 +58,7 @@ export function planAssemblySteps(order: SetOrder, input: StepsInput): Draft[] {
       ...(lying === null ? [] : [lyingInWords(lying, assembly, byMark)]),
       ...lines,
       ...holding(order),
-      `Clamp lightly. Measure both diagonals${isFlat(assembly) ? "" : " at the front and at the back"}: equal, and as the figure says. Within 1/32 in (0.8 mm) is good, 1/16 in (1.6 mm) is the limit; push the longer one in by half the difference.`,
+      `Clamp lightly. Measure both diagonals${DIAGONALS[assembly.kind] ?? " at the front and at the back"}: equal, and as the figure says. Within 1/32 in (0.8 mm) is good, 1/16 in (1.6 mm) is the limit; push the longer one in by half the difference.`,
       ...(bays.length > 0
         ? [
             `Measure the diagonals of each ${assembly.kind === "frame" ? "opening" : "bay"} too, and write down what you find.`,
@@ -73,6 +73,9 @@ export function planAssemblySteps(order: SetOrder, input: StepsInput): Draft[] {
   );
   return [dryFit, glueUp(order, assembly, title, { input, byMark, boxes, hasProps: props.length > 0 })];
 }
+
+/** Where a tape is laid on what is no case. */
+const DIAGONALS: Partial<Record<SetAssembly["kind"], string>> = { frame: "", door: "", drawer: " from above" };
 
 /** Lies flat on the bench, and has one pair of diagonals. */
 const isFlat = ({ kind }: SetAssembly): boolean => kind === "frame" || kind === "door";

@@ -41,13 +41,18 @@ function measureStock({ stock, assemblies, unit }: StepsInput): Draft {
   );
 }
 
-const breakDown = ({ sheets, parts, stock }: StepsInput): Draft =>
+const breakDown = ({ sheets, parts, stock, drawers }: StepsInput): Draft =>
   step(
     "Break down the sheets and size every part",
     [
       `Follow the numbered cuts of the ${sheets.length === 1 ? "sheet layout" : `${sheets.length} sheet layouts`}: skim one edge first, then that edge goes to the fence.`,
       "Stick each label on as its part comes off the saw, on a face that will be hidden, clear of the grooves.",
       ...spoiledInWords({ parts, sheets }),
+      ...(drawers.length === 0
+        ? []
+        : [
+            "What belongs to drawers stays in strips, uncut to length: they are made when the case stands, and measured.",
+          ]),
       "Gate: every part at its final length and width, ticked on the cut list, before the first groove is cut.",
     ],
     {

@@ -11,6 +11,8 @@ export type StepsInput = Pick<
   | "joints"
   | "settings"
   | "drilling"
+  | "drawers"
+  | "hardware"
   | "handWork"
   | "sheets"
   | "assemblies"

@@ -1,0 +1,184 @@
+/** The steps of a case's drawers: measured for when it stands, boxes made, slides fitted, and the fronts last of all. */
+import { formatLengthWithUnit, type Mm } from "../../base/length.ts";
+import { listInWords } from "../../base/words.ts";
+import type { SetDrawer, SetOrder, SetPart } from "../../set/schema.ts";
+import { screwThroughFaces } from "../screws.ts";
+import { planAssemblySteps } from "./assemble.ts";
+import { groove } from "./parts.ts";
+import { type Draft, type StepsInput, step } from "./step.ts";
+
+/** All drawers of a case are made together: told with the first of them. */
+export function planDrawerSteps(order: SetOrder, input: StepsInput): Draft[] {
+  const drawer = input.drawers.find(({ assembly }) => assembly === order.assembly)!;
+  const all = input.drawers.filter((one) => one.case === drawer.case);
+  if (all[0] !== drawer) return [];
+  const parts = input.parts.filter((part) => all.some(({ assembly }) => assembly === part.assembly));
+  const strips = input.parts.filter(({ assembly }) => assembly.startsWith(`${drawer.case} packing `));
+  const own = new Set(parts.map(({ mark }) => mark));
+  const settings = input.settings.filter(({ runs }) => runs.some(({ mark }) => own.has(mark)));
+  return [
+    measure(drawer.case, all, parts, input),
+    ...(strips.length === 0 ? [] : [fixStrips(drawer, strips, input)]),
+    ...groove({ ...input, parts, settings }),
+    ...boxes(order, all, parts, input),
+    hang(drawer, all, parts, input),
+    fronts(drawer, all, input),
+  ];
+}
+
+const facesOf = (drawers: readonly SetDrawer[]): string[] => drawers.map(({ face }) => face);
+
+/** Openings of one place and size are measured once. */
+function measure(
+  home: string,
+  drawers: readonly SetDrawer[],
+  parts: readonly SetPart[],
+  { unit, asBuilt }: StepsInput,
+): Draft {
+  const lowest = drawers.filter(({ place }) => place === 1);
+  const names = (one: SetDrawer): string =>
+    `Opening of ${one.assembly}${one.of > 1 ? ` and the ${one.of - 1} above it` : ""}`;
+  return step(
+    `Measure ${home} for its drawers, then cut them`,
+    [
+      asBuilt.some(({ assembly }) => assembly === home)
+        ? `${home} was measured as it stands, and its drawers are made to that.`
+        : `Measure each opening as it stands, glued up: the width in front and at the back, below and above, the height at both sides; the least of each counts. Where it differs from what is printed, it goes into the project file before a side is cut: "asBuilt": { "${home}/...": { "width": ..., "height": ... } }.`,
+      "Have the slides in hand, and measure them: what they take at the side, their length, where their holes are. The drawing of each drawer says what was reckoned with.",
+      "Only then crosscut sides, fronts, backs and bottoms to length from the strips kept whole when the sheets were broken down, those of one length against one stop. The applied fronts stay a little long until the boxes hang.",
+    ],
+    {
+      parts: parts.map(({ mark }) => mark),
+      boxes: lowest.flatMap((one) => [
+        { label: `${names(one)}, width`, target: one.opening.x[1] - one.opening.x[0] },
+        { label: `${names(one)}, height`, target: one.opening.z[1] - one.opening.z[0] },
+      ]),
+      cautions: [
+        `Short pieces: keep them longer than ${formatLengthWithUnit(unit === "mm" ? 300 : 12 * 25.4, unit)} until the last cut, a stop block that ends before the blade, and never the fence with the mitre gauge.`,
+      ],
+    },
+  );
+}
+
+/** Strips that pack slides out to the stiles, or runners. */
+function fixStrips(drawer: SetDrawer, strips: readonly SetPart[], { parts, unit }: StepsInput): Draft {
+  const runs = strips[0]!.role === "runner";
+  const marks = strips.map(({ mark }) => mark);
+  const held = parts.filter(({ lines }) => lines.length > 0);
+  const thinnest = held.reduce<SetPart | null>(
+    (least, one) => (least && least.thickness <= one.thickness ? least : one),
+    null,
+  );
+  const lengths = strips.map((strip) => (thinnest === null || runs ? null : screwThroughFaces(strip, thinnest, unit)));
+  const kinds = [...new Set(strips.map(({ thickness }) => thickness))];
+  const screws = kinds.map((thickness) => {
+    const i = strips.findIndex((one) => one.thickness === thickness);
+    const length = lengths[i] ?? null;
+    const own = strips.filter((one) => one.thickness === thickness).map(({ mark }) => mark);
+    return `${listInWords(own)}, ${formatLengthWithUnit(thickness, unit)} thick: ${length === null ? "glue, and pins" : `screws of ${formatLengthWithUnit(length, unit)} at most, countersunk`}`;
+  });
+  return runs
+    ? step(
+        `Fix the runners in ${drawer.case}`,
+        [
+          "Lay the story stick of the height on the inside faces and knife the line of each runner's upper face. Each runner lies level, square to the front, its front end where the line begins.",
+          "Screw through the runner into the side, no longer than runner and side together less 3 mm (1/8 in); no glue: a runner that wears is turned over or renewed. Wax its upper face.",
+        ],
+        { parts: marks },
+      )
+    : step(
+        `Fix the packing strips in ${drawer.case}`,
+        [
+          "Plane each to what the stile laps inside the bay, as measured, until a straightedge lies on strip and stile alike: slides out of line bind.",
+          "Lay the story stick of the height on the inside faces and knife the lines of the slides. Each strip lies with its middle on its line, its front end against the frame.",
+          ...screws.map((one) => `${one}.`),
+        ],
+        { parts: marks },
+      );
+}
+
+/** One is put together as told, and the others like it. */
+function boxes(order: SetOrder, drawers: readonly SetDrawer[], parts: readonly SetPart[], input: StepsInput): Draft[] {
+  const faces = facesOf(drawers);
+  const moves = order.moves.filter(
+    ({ bring }) => !bring.every((body) => body.parts.every((mark) => faces.includes(mark))),
+  );
+  const boxed = { ...input, parts: input.parts.filter(({ mark }) => !faces.includes(mark)) };
+  const joints = input.joints.filter(
+    ({ entering, receiving }) => !faces.includes(entering) && !faces.includes(receiving),
+  );
+  const glueUps = order.glueUps.map((one) => ({ ...one, parts: one.parts.filter((mark) => !faces.includes(mark)) }));
+  const told = planAssemblySteps({ ...order, moves, glueUps }, { ...boxed, joints });
+  const others = drawers.filter(({ assembly }) => assembly !== order.assembly).map(({ assembly }) => assembly);
+  const marks = parts.filter(({ mark }) => !faces.includes(mark)).map(({ mark }) => mark);
+  const diagonals = drawers.map(({ assembly }) => ({
+    label: `${assembly}, both diagonals`,
+    target: input.assemblies.find(({ name }) => name === assembly)!.diagonals.outside,
+  }));
+  return told.map((draft) => ({
+    ...draft,
+    text: [
+      ...draft.text,
+      ...(others.length === 0
+        ? []
+        : [`${listInWords(others)} ${others.length === 1 ? "goes" : "go"} together in the same way.`]),
+      "The box lies on a flat bench and does not rock. The bottom goes in dry, without glue, and holds it square.",
+    ],
+    parts: marks,
+    boxes: diagonals,
+  }));
+}
+
+function hang(drawer: SetDrawer, drawers: readonly SetDrawer[], parts: readonly SetPart[], input: StepsInput): Draft {
+  const { unit } = input;
+  const { kind } = drawer.slides;
+  const show = (length: Mm): string => formatLengthWithUnit(length, unit);
+  const screws = [
+    ...new Set(
+      input.hardware
+        .filter(({ what }) => what.startsWith("Screws for slides"))
+        .map(({ what, sizes }) => `${what.toLowerCase()}: ${show(sizes[0]!)}`),
+    ),
+  ];
+  const faces = facesOf(drawers);
+  const marks = parts.filter(({ mark }) => !faces.includes(mark)).map(({ mark }) => mark);
+  const text = {
+    "side-mounted": [
+      "Knife the line of each slide from the story stick, on both sides from the same end, and square it across from the front edge. Screw the case's halves on, their middles on the lines, in the slotted holes only, their front ends where the part drawing has them.",
+      "Screw the drawers' halves to the box, their middles on the middle of its sides, front ends flush with the box's front. Put the box in, and draw it out to its stop: it runs without a nudge, and stands level. Shim with card where it is slack; when all is right, the round holes.",
+    ],
+    undermount: [
+      "Knife the line of each box's underside from the story stick, on both sides from the same end. Fix the slides as their maker says, so that the box's underside lies on that line, square to the front.",
+      "Notch the box's back and drill for the hooks as the slides' maker says; screw the locks under the bottom, in the corners behind the front. Put the box in, and draw it out to its stop.",
+    ],
+    "wooden runners": [
+      "Wax the lower edges of the sides. Put each box in: it runs with a light hand, and its front edge does not drop more than a little when it is half out. Plane where it shines.",
+      "Put a stop behind each box, so that it closes with its front's thickness to spare.",
+    ],
+  }[kind];
+  return step(
+    kind === "wooden runners"
+      ? `Fit the boxes in ${drawer.case}`
+      : `Fit the slides and hang the boxes in ${drawer.case}`,
+    [
+      ...text,
+      ...(screws.length === 0 ? [] : [`No longer than these, or their points come out: ${listInWords(screws)}.`]),
+    ],
+    { parts: marks },
+  );
+}
+
+function fronts(drawer: SetDrawer, drawers: readonly SetDrawer[], { unit }: StepsInput): Draft {
+  const show = (length: Mm): string => formatLengthWithUnit(length, unit);
+  const { fit, gap, overlap } = drawer.front;
+  return step(
+    `Fit the fronts in ${drawer.case}, last of all`,
+    [
+      fit === "inset"
+        ? `With the boxes closed, set each front in its opening on shims ${show(gap)} thick, all round alike, the lowest first; plane where a shim binds.`
+        : `With the boxes closed, hold each front so that it covers ${show(overlap)} all round its opening, ${show(gap)} from the next, the lowest first: shims between, a straightedge under.`,
+      "Hold it to the box with double-faced tape, draw it out, clamp, and screw from inside through the box's front: first two screws in holes a little too large, to move it; when the gaps are even, the rest. No glue: a front that is off is moved. Then the pulls.",
+    ],
+    { parts: facesOf(drawers) },
+  );
+}
