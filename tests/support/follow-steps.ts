@@ -4,6 +4,10 @@ import type { DryfitSet, SetStep } from "../../src/set/schema.ts";
 
 const KINDS = [
   ["size", /^(Break down the sheets|Cut the framing lumber)/],
+  ["drawers", /^Measure .+ for the drawers, then cut these$/],
+  ["strips", /^Fix the (packing strips|runners) in /],
+  ["hang", /^Fit (the slides and hang the boxes|the boxes) in /],
+  ["faces", /^Fit the fronts in .+, last of all$/],
   ["mill", /^Mill the members of /],
   ["front", /^Glue .+ frame to /],
   ["lip", /^Glue on the lippings$/],
@@ -30,6 +34,10 @@ export function followSteps(set: DryfitSet, steps: readonly SetStep[]): void {
   if (set.orders.some(({ locked }) => locked !== null)) return;
   const done: Record<Kind, string[]> = {
     size: [],
+    drawers: [],
+    strips: [],
+    hang: [],
+    faces: [],
     mill: [],
     front: [],
     lip: [],
@@ -44,6 +52,11 @@ export function followSteps(set: DryfitSet, steps: readonly SetStep[]): void {
     none: [],
   };
   const run: number[] = [];
+  const roleOf = (mark: string): string => parts.find((part) => part.mark === mark)!.role;
+  const isSized = (): string[] => [...done.size, ...done.mill, ...done.drawers];
+  /** Drawers of one case are put together alike: told of the first. */
+  const told = set.drawers.filter((one, i) => set.drawers.findIndex((other) => other.case === one.case) === i);
+  const byLikeness = set.drawers.filter((one) => !told.includes(one)).map(({ assembly }) => assembly);
   const loose = parts.filter(({ role }) => role === "looseShelf").map(({ mark }) => mark);
   const made: string[] = [];
   const marksOf = (all: readonly { mark: string }[]): string[] => [...new Set(all.map(({ mark }) => mark))].sort();
@@ -54,7 +67,7 @@ export function followSteps(set: DryfitSet, steps: readonly SetStep[]): void {
   const runsOn = (mark: string): number[] =>
     settings.filter(({ runs }) => runs.some((one) => one.mark === mark)).map(({ n }) => n);
   const isReady = (mark: string): void => {
-    expect([...done.size, ...done.mill], `${mark} sized`).toContain(mark);
+    expect(isSized(), `${mark} sized`).toContain(mark);
     expect(run, `settings of ${mark}`).toEqual(expect.arrayContaining(runsOn(mark)));
     if (drilled.includes(mark)) expect(done.drill, `${mark} drilled`).toContain(mark);
     if (byHand.includes(mark)) expect(done.hand, `${mark} notched`).toContain(mark);
@@ -68,12 +81,17 @@ export function followSteps(set: DryfitSet, steps: readonly SetStep[]): void {
   for (const step of steps) {
     const kind = kindOf(step);
     for (const mark of step.parts) {
-      if (kind !== "size" && kind !== "mill")
-        expect([...done.size, ...done.mill], `${step.title}: ${mark}`).toContain(mark);
-      // A frame follows from the case: nothing of it is cut before that stands.
-      if (kind === "mill") {
+      if (!["size", "mill", "drawers"].includes(kind)) expect(isSized(), `${step.title}: ${mark}`).toContain(mark);
+      // A frame, and drawers, follow from the case: nothing of them is cut before that stands.
+      if (kind === "mill" || kind === "drawers") {
         const cases = parts.filter(({ role }) => role === "side").map((side) => side.mark);
         expect(done.glue, step.title).toEqual(expect.arrayContaining(cases));
+      }
+      if (kind === "hang") expect(done.glue, `${step.title}: ${mark}`).toContain(mark);
+      if (kind === "faces") {
+        const { assembly } = parts.find((part) => part.mark === mark)!;
+        const boxed = parts.filter((part) => part.assembly === assembly && part.mark !== mark).map((part) => part.mark);
+        expect(done.hang, `${step.title}: ${mark}`).toEqual(expect.arrayContaining(boxed));
       }
       if (kind === "front") expect(done.glue, `${step.title}: ${mark}`).toContain(mark);
       if (["lip", "groove", "drill", "hand"].includes(kind)) expect(done.dry, step.title).not.toContain(mark);
@@ -85,7 +103,9 @@ export function followSteps(set: DryfitSet, steps: readonly SetStep[]): void {
       }
       if (kind === "dry") isReady(mark);
       if (kind === "glue") expect(done.dry, `${step.title}: ${mark}`).toContain(mark);
-      if (kind === "finish" && !loose.includes(mark)) expect(done.glue, `${step.title}: ${mark}`).toContain(mark);
+      if (kind === "finish" && !loose.includes(mark)) {
+        expect([...done.glue, ...done.strips, ...done.faces], `${step.title}: ${mark}`).toContain(mark);
+      }
       if (kind === "stand" || kind === "lay") expect(done.finish, `${step.title}: ${mark}`).toContain(mark);
     }
     for (const n of step.settings) {
@@ -105,18 +125,25 @@ export function followSteps(set: DryfitSet, steps: readonly SetStep[]): void {
   const all = parts.map(({ mark }) => mark);
   const milled = parts.filter(({ role }) => role === "stile" || role === "rail").map(({ mark }) => mark);
   const numerical = (a: string, b: string): number => Number(a) - Number(b);
-  expect([...done.size, ...done.mill].toSorted(numerical)).toEqual(all);
+  const inCase = (mark: string): boolean => !["packing", "runner", "drawerFace"].includes(roleOf(mark));
+  expect(isSized().toSorted(numerical)).toEqual(all);
+  const strips = all.filter((mark) => ["packing", "runner"].includes(roleOf(mark)));
+  expect(done.strips.toSorted(numerical)).toEqual(strips);
+  expect(done.faces.toSorted(numerical)).toEqual(all.filter((mark) => roleOf(mark) === "drawerFace"));
   expect(done.mill.toSorted(numerical)).toEqual(milled);
   expect(done.front.toSorted(numerical)).toEqual(milled);
-  expect(done.dry.toSorted(numerical)).toEqual(all);
+  expect(done.dry.toSorted(numerical)).toEqual(all.filter(inCase));
   expect(done.finish.toSorted(numerical)).toEqual(all);
-  expect([...done.glue, ...loose].sort(numerical)).toEqual(all);
+  expect([...done.glue, ...loose].sort(numerical)).toEqual(all.filter(inCase));
   expect(done.lay.toSorted(numerical)).toEqual(loose);
   expect(done.drill.toSorted()).toEqual(drilled);
   expect(done.hand.toSorted()).toEqual(byHand);
   expect(done.lip.toSorted()).toEqual([...lipped("before"), ...lipped("after")].sort());
   expect(run.toSorted((a, b) => a - b)).toEqual(settings.map(({ n }) => n));
   expect(made.toSorted()).toEqual(
-    set.orders.flatMap(({ assembly, moves }) => moves.map(({ n }) => `${assembly} ${n}`)).sort(),
+    set.orders
+      .filter(({ assembly }) => !byLikeness.includes(assembly))
+      .flatMap(({ assembly, moves }) => moves.map(({ n }) => `${assembly} ${n}`))
+      .sort(),
   );
 }

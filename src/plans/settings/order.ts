@@ -4,6 +4,9 @@ import { meetingGroove } from "../../set/facing.ts";
 import type { SetFeature } from "../../set/schema.ts";
 import type { Task } from "./task.ts";
 
+/** The case comes first; what follows from it is cut when that stands. */
+const PHASES: readonly Task["later"][] = [null, "doors", "drawers"];
+
 const TOOLS: readonly Task["tool"][] = ["table saw", "router"];
 const CARRIERS: readonly Task["carrier"][] = ["fence", "sled", "straightedge"];
 /** What takes an end or edge away comes after what is measured from it. */
@@ -13,10 +16,10 @@ const OPERATIONS: readonly Task["operation"][] = ["groove", "rabbet", "shoulder"
 const apart = (a: Mm, b: Mm): number => (isSame(a, b) ? 0 : a - b);
 
 const inOrder = (a: Task, b: Task): number =>
-  Number(a.later) - Number(b.later) ||
+  PHASES.indexOf(a.later) - PHASES.indexOf(b.later) ||
   // A tongue is cut until it fits its groove: at the front face first.
-  (a.later ? OPERATIONS.indexOf(a.operation) - OPERATIONS.indexOf(b.operation) : 0) ||
-  (a.later ? a.run.face.localeCompare(b.run.face) * Number(a.operation === "shoulder") : 0) ||
+  (a.later === "doors" ? OPERATIONS.indexOf(a.operation) - OPERATIONS.indexOf(b.operation) : 0) ||
+  (a.later === "doors" ? a.run.face.localeCompare(b.run.face) * Number(a.operation === "shoulder") : 0) ||
   TOOLS.indexOf(a.tool) - TOOLS.indexOf(b.tool) ||
   apart(a.width, b.width) ||
   apart(a.depth, b.depth) ||

@@ -1,6 +1,7 @@
 /** What one groove asks of the shop when it is measured from one of its two opposite ends or edges. */
 import { formatLengthWithUnit, type Mm, SAME } from "../../base/length.ts";
 import { isDoorRole } from "../../project/case/doors.ts";
+import { isDrawerRole } from "../../project/case/drawers.ts";
 import { stopsAt } from "../../set/facing.ts";
 import type { Face, SetFeature, SetSetting } from "../../set/schema.ts";
 import { type Groove, type Shop, wallsFrom } from "./groove.ts";
@@ -15,7 +16,7 @@ export type Task = Guided & {
   sacrificial: boolean; // the cutter runs into a sacrificial face: `fence` is to the inner wall
   run: Pick<SetSetting["runs"][number], "mark" | "feature" | "face" | "datum" | "from" | "to" | "stopped">;
   groove: Groove;
-  later: boolean; // what it is made for must stand first
+  later: "doors" | "drawers" | null; // what it is made for must stand first
 };
 
 /** Why no tool of the shop cuts it. */
@@ -37,7 +38,7 @@ export function taskOf(groove: Groove, datum: Face, shop: Shop, sawStopped: bool
     fence: sacrificial ? walls.far : walls.near,
     sacrificial,
     groove,
-    later: isDoorRole(part.role),
+    later: isDoorRole(part.role) ? "doors" : isDrawerRole(part.role) ? "drawers" : null,
     run: { mark: part.mark, feature: index, face: feature.face, datum, from: feature.from, to: feature.to, stopped },
   };
 }

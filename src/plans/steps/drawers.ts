@@ -1,49 +1,59 @@
 /** The steps of a case's drawers: measured for when it stands, boxes made, slides fitted, and the fronts last of all. */
 import { formatLengthWithUnit, type Mm } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
-import type { SetDrawer, SetOrder, SetPart } from "../../set/schema.ts";
+import type { SetDrawer, SetMove, SetOrder, SetPart } from "../../set/schema.ts";
 import { screwThroughFaces } from "../screws.ts";
 import { planAssemblySteps } from "./assemble.ts";
 import { groove } from "./parts.ts";
-import { type Draft, type StepsInput, step } from "./step.ts";
+import { capital, type Draft, type StepsInput, step } from "./step.ts";
 
-/** All drawers of a case are made together: told with the first of them. */
+/** All drawers of the job are cut together, told with the first of them; then those of each case, told with the first there. */
 export function planDrawerSteps(order: SetOrder, input: StepsInput): Draft[] {
   const drawer = input.drawers.find(({ assembly }) => assembly === order.assembly)!;
   const all = input.drawers.filter((one) => one.case === drawer.case);
   if (all[0] !== drawer) return [];
-  const parts = input.parts.filter((part) => all.some(({ assembly }) => assembly === part.assembly));
-  const strips = input.parts.filter(({ assembly }) => assembly.startsWith(`${drawer.case} packing `));
-  const own = new Set(parts.map(({ mark }) => mark));
-  const settings = input.settings.filter(({ runs }) => runs.some(({ mark }) => own.has(mark)));
+  const partsOf = (drawers: readonly SetDrawer[]): SetPart[] =>
+    input.parts.filter((part) => drawers.some(({ assembly }) => assembly === part.assembly));
+  const parts = partsOf(all);
+  const strips = stripsIn(drawer.case, input);
   return [
-    measure(drawer.case, all, parts, input),
+    ...(drawer === input.drawers[0] ? cut(partsOf(input.drawers), input) : []),
     ...(strips.length === 0 ? [] : [fixStrips(drawer, strips, input)]),
-    ...groove({ ...input, parts, settings }),
     ...boxes(order, all, parts, input),
     hang(drawer, all, parts, input),
-    fronts(drawer, all, input),
+    fronts(order, all, input),
   ];
 }
+
+const stripsIn = (home: string, { parts }: Pick<StepsInput, "parts">): SetPart[] =>
+  parts.filter(({ assembly }) => assembly.startsWith(`${home} packing `));
+
+/** Measured for, cut to length, grooved. */
+function cut(parts: readonly SetPart[], input: StepsInput): Draft[] {
+  const own = new Set(parts.map(({ mark }) => mark));
+  const settings = input.settings.filter(({ runs }) => runs.some(({ mark }) => own.has(mark)));
+  const homes = [...new Set(input.drawers.map((one) => one.case))];
+  const strips = homes.flatMap((home) => stripsIn(home, input));
+  return [measure(homes, [...strips, ...parts], input), ...groove({ settings, parts: [...parts] })];
+}
+
+const bringsOnly = (bring: SetMove["bring"], marks: readonly string[]): boolean =>
+  bring.every(({ parts }) => parts.every((mark) => marks.includes(mark)));
 
 const facesOf = (drawers: readonly SetDrawer[]): string[] => drawers.map(({ face }) => face);
 
 /** Openings of one place and size are measured once. */
-function measure(
-  home: string,
-  drawers: readonly SetDrawer[],
-  parts: readonly SetPart[],
-  { unit, asBuilt }: StepsInput,
-): Draft {
+function measure(homes: readonly string[], parts: readonly SetPart[], { drawers, unit, asBuilt }: StepsInput): Draft {
+  const home = listInWords(homes);
   const lowest = drawers.filter(({ place }) => place === 1);
   const names = (one: SetDrawer): string =>
     `Opening of ${one.assembly}${one.of > 1 ? ` and the ${one.of - 1} above it` : ""}`;
   return step(
-    `Measure ${home} for its drawers, then cut them`,
+    `Measure ${home} for the drawers, then cut these`,
     [
-      asBuilt.some(({ assembly }) => assembly === home)
-        ? `${home} was measured as it stands, and its drawers are made to that.`
-        : `Measure each opening as it stands, glued up: the width in front and at the back, below and above, the height at both sides; the least of each counts. Where it differs from what is printed, it goes into the project file before a side is cut: "asBuilt": { "${home}/...": { "width": ..., "height": ... } }.`,
+      homes.every((one) => asBuilt.some(({ assembly }) => assembly === one))
+        ? `${capital(home)} ${homes.length === 1 ? "was" : "were"} measured as built, and the drawers are made to that.`
+        : `Measure each opening as it stands, glued up: the width in front and at the back, below and above, the height at both sides; the least of each counts. Where it differs from what is printed, it goes into the project file before a side is cut: "asBuilt": { "${homes[0]}/...": { "width": ..., "height": ... } }.`,
       "Have the slides in hand, and measure them: what they take at the side, their length, where their holes are. The drawing of each drawer says what was reckoned with.",
       "Only then crosscut sides, fronts, backs and bottoms to length from the strips kept whole when the sheets were broken down, those of one length against one stop. The applied fronts stay a little long until the boxes hang.",
     ],
@@ -100,9 +110,7 @@ function fixStrips(drawer: SetDrawer, strips: readonly SetPart[], { parts, unit 
 /** One is put together as told, and the others like it. */
 function boxes(order: SetOrder, drawers: readonly SetDrawer[], parts: readonly SetPart[], input: StepsInput): Draft[] {
   const faces = facesOf(drawers);
-  const moves = order.moves.filter(
-    ({ bring }) => !bring.every((body) => body.parts.every((mark) => faces.includes(mark))),
-  );
+  const moves = order.moves.filter(({ bring }) => !bringsOnly(bring, faces));
   const boxed = { ...input, parts: input.parts.filter(({ mark }) => !faces.includes(mark)) };
   const joints = input.joints.filter(
     ({ entering, receiving }) => !faces.includes(entering) && !faces.includes(receiving),
@@ -168,9 +176,11 @@ function hang(drawer: SetDrawer, drawers: readonly SetDrawer[], parts: readonly 
   );
 }
 
-function fronts(drawer: SetDrawer, drawers: readonly SetDrawer[], { unit }: StepsInput): Draft {
+function fronts(order: SetOrder, drawers: readonly SetDrawer[], { unit }: StepsInput): Draft {
+  const drawer = drawers[0]!;
   const show = (length: Mm): string => formatLengthWithUnit(length, unit);
   const { fit, gap, overlap } = drawer.front;
+  const last = order.moves.filter(({ bring }) => bringsOnly(bring, facesOf(drawers)));
   return step(
     `Fit the fronts in ${drawer.case}, last of all`,
     [
@@ -179,6 +189,6 @@ function fronts(drawer: SetDrawer, drawers: readonly SetDrawer[], { unit }: Step
         : `With the boxes closed, hold each front so that it covers ${show(overlap)} all round its opening, ${show(gap)} from the next, the lowest first: shims between, a straightedge under.`,
       "Hold it to the box with double-faced tape, draw it out, clamp, and screw from inside through the box's front: first two screws in holes a little too large, to move it; when the gaps are even, the rest. No glue: a front that is off is moved. Then the pulls.",
     ],
-    { parts: facesOf(drawers) },
+    { parts: facesOf(drawers), moves: last.map(({ n }) => ({ assembly: order.assembly, n, spacers: [] })) },
   );
 }
