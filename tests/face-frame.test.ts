@@ -60,13 +60,16 @@ describe("by the trade's formulas", () => {
   it("buys board feet by the rough sizes", () => {
     // 2 in x 9 in x 4 ft make 6 board feet; here piece by piece, and a quarter more (trade magazines: 20 to 30 % more).
     const set = built({});
-    const line = set.purchase.find(({ unit }) => unit === "board feet")!;
+    const line = set.purchase.find(({ what }) => what === "maple, 4/4")!;
     const takes = set.pieces
       .filter(({ kind }) => kind === "board")
       .map(({ length, width, thickness }) => (length * width * thickness) / MM_PER_INCH ** 3 / 144)
       .reduce((sum, one) => sum + one, 0);
-    expect(line.quantity).toBeGreaterThanOrEqual(takes * 1.25 - 1e-9);
-    expect(line.quantity).toBeLessThan(takes * 1.25 + 0.1);
+    // A board of 96 x 6 in, 1 in thick, holds 4 board feet.
+    expect(line.unit).toBe("boards");
+    expect(line.quantity).toBe(Math.max(set.boards.length, Math.ceil((takes * 1.25) / 4)));
+    expect(line.note).toContain(`${(line.quantity * 4).toFixed(1)} board feet bought`);
+    expect(line.note).toContain(`the parts take ${takes.toFixed(1)} board feet in the rough`);
   });
 });
 

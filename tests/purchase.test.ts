@@ -49,6 +49,7 @@ const joint = (more: Partial<SetJoint>): SetJoint => ({
 });
 
 const base = {
+  boards: [],
   stock: [],
   sheets: [],
   parts: [],

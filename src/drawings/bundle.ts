@@ -15,10 +15,12 @@ import { drawPurchase } from "./lists/purchase.ts";
 import { drawSensitivity } from "./lists/sensitivity.ts";
 import { drawSettings } from "./machines/settings.ts";
 import { drawParts } from "./parts/part-drawing.ts";
-import { drawSheetLayouts } from "./sheets/sheet-layout.ts";
+import { drawBoardLayouts, drawSheetLayouts } from "./sheets/sheet-layout.ts";
 import { drawSteps } from "./steps/steps.ts";
 import { drawLongSticks, drawRollSticks } from "./sticks/long-sticks.ts";
 import { drawSticks } from "./sticks/sticks.ts";
+
+import { drawWorktops } from "./worktops/worktop.ts";
 
 export type Bundle = { drawings: Page[]; sticks: Page[]; longSticks: Page[]; rollSticks: Page[]; labels: Page[] };
 
@@ -30,10 +32,12 @@ export function drawBundle(set: DryfitSet): Bundle {
     ...drawFaceFrames(set),
     ...drawDrawerFronts(set),
     ...drawDrawers(set),
+    ...drawWorktops(set),
     ...drawPurchase(set),
     ...drawSensitivity(set),
     ...drawCutList(set),
     ...drawSheetLayouts(set),
+    ...drawBoardLayouts(set),
     ...drawSettings(set),
     ...drawParts(set),
     ...drawSteps(set),

@@ -343,31 +343,38 @@ function diagonalsOf({ kind, size, parts, drawer }: AssemblyModel): DryfitSet["a
   };
 }
 
-/** A panel is cut to its final size; a board with so much to plane, to joint and to trim; what is bought planed with so much to trim. */
+/** "12a": a part's pieces by letter. */
+export const pieceId = (mark: string, i: number): string => `${mark}${String.fromCharCode(97 + i)}`;
+
+/** A panel is cut to its final size; a board with so much to plane, to joint and to trim, as far as the stock gives it. */
 function inTheRough(
   stock: SetStock,
   { mark, cut, thickness }: Pick<SetPart, "mark" | "cut" | "thickness">,
-): DryfitSet["pieces"][number] {
-  const piece = { id: mark, mark, stock: stock.id };
-  if (stock.boards === null) return { ...piece, ...cut, thickness, state: "final", kind: "panel" };
-  if (stock.boards.dressed) {
-    return {
-      ...piece,
-      length: cut.length + MILLING.length,
-      width: cut.width,
-      thickness,
-      state: "oversize",
-      kind: "board",
-    };
+): DryfitSet["pieces"] {
+  if (stock.boards === null)
+    return [{ id: mark, mark, stock: stock.id, ...cut, thickness, state: "final", kind: "panel" }];
+  const { rough, length, width, dressed } = stock.boards;
+  const upTo = (finished: Mm, allowance: Mm, most: Mm): Mm => Math.max(finished, Math.min(finished + allowance, most));
+  if (dressed) {
+    const long = upTo(cut.length, MILLING.length, length);
+    return [
+      { id: mark, mark, stock: stock.id, length: long, width: cut.width, thickness, state: "oversize", kind: "board" },
+    ];
   }
-  return {
-    ...piece,
-    length: cut.length + MILLING.length,
-    width: cut.width + MILLING.width,
-    thickness: stock.boards.rough,
+  const piece = (id: string, across: Mm): DryfitSet["pieces"][number] => ({
+    id,
+    mark,
+    stock: stock.id,
+    length: upTo(cut.length, MILLING.length, length),
+    width: upTo(across, MILLING.width, width),
+    thickness: rough,
     state: "rough",
     kind: "board",
-  };
+  });
+  if (cut.width <= width + SAME) return [piece(mark, cut.width)];
+  // Wider than any board: glued up.
+  const n = Math.ceil(cut.width / Math.max(width - MILLING.width, SAME) - SAME);
+  return Array.from({ length: n }, (_, i) => piece(pieceId(mark, i), cut.width / n));
 }
 
 /** Longer by a horn at each end, which comes off when its door is glued up. */
@@ -398,7 +405,7 @@ function bodyOf(
   const worktop = worktops.find(({ mark }) => mark === part.mark);
   if (worktop !== undefined && worktop.glued !== null) return boardsOf(worktop, stock);
   const door = part.role === "doorStile" ? doors.find(({ assembly }) => assembly === part.assembly) : undefined;
-  return [horned(inTheRough(stock, part), door?.horns ?? 0)];
+  return inTheRough(stock, part).map((piece) => horned(piece, door?.horns ?? 0));
 }
 
 /** The panel of each part, or what it is milled from, and each of its lippings. */
@@ -413,7 +420,7 @@ export const planPieces = (
     return [
       ...bodyOf(part, stock.find(({ id }) => id === material)!, doors, worktops),
       ...lippings.map((lipping, i): DryfitSet["pieces"][number] => ({
-        id: `${mark}${String.fromCharCode(97 + i)}`,
+        id: pieceId(mark, i),
         mark,
         stock: lipping.name,
         length: lipping.to - lipping.from,

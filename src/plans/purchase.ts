@@ -13,17 +13,27 @@ import { planStandings, type Standing } from "./standing.ts";
 
 export type PurchaseInput = Pick<
   DryfitSet,
-  "stock" | "sheets" | "parts" | "joints" | "hardware" | "pieces" | "drilling" | "assemblies" | "orders" | "finishes"
+  | "stock"
+  | "sheets"
+  | "boards"
+  | "parts"
+  | "joints"
+  | "hardware"
+  | "pieces"
+  | "drilling"
+  | "assemblies"
+  | "orders"
+  | "finishes"
 > & {
   unit: Unit;
   glue: GlueTime | null;
 };
 
 export function planPurchase(input: PurchaseInput): SetPurchase[] {
-  const { stock, sheets, joints, pieces, unit } = input;
+  const { stock, sheets, boards, joints, pieces, unit } = input;
   return [
     ...stock.filter(isSheetStock).flatMap((each) => planSheetLine(each, sheets, unit)),
-    ...stock.filter(isBoardStock).flatMap((each) => planBoardLine(each, pieces, unit)),
+    ...stock.filter(isBoardStock).flatMap((each) => planBoardLine(each, pieces, boards, unit)),
     ...planLippings(input),
     ...planScrews(input),
     ...planPanelPins(input),
@@ -142,29 +152,37 @@ function planSheetLine(stock: SheetStock, sheets: readonly SetSheet[], unit: Uni
   ];
 }
 
-/** Boards by what the parts take in the rough, and so much more. */
-function planBoardLine(stock: BoardStock, pieces: DryfitSet["pieces"], unit: Unit): SetPurchase[] {
+/** Boards as they are laid out, or more of them where knots and splits are reckoned with; what is bought against what the parts take. */
+function planBoardLine(
+  stock: BoardStock,
+  pieces: DryfitSet["pieces"],
+  laid: readonly SetSheet[],
+  unit: Unit,
+): SetPurchase[] {
   const own = pieces.filter((piece) => piece.stock === stock.id && piece.kind === "board");
+  const count = laid.filter((board) => board.stock === stock.id).length;
   if (own.length === 0) return [];
-  const { rough, spare } = stock.boards;
   if (stock.boards.dressed) return [planLumberLine(stock, own, unit)];
-  const measure = (piece: (typeof own)[number]): number =>
+  const { rough, length, width, spare } = stock.boards;
+  const measure = (piece: { length: Mm; width: Mm; thickness: Mm }): number =>
     unit === "in" ? boardFeet(piece) : (piece.length * piece.width * piece.thickness) / 1e9;
-  const amount = own.reduce((sum, piece) => sum + measure(piece), 0) * (1 + spare);
-  const digits = unit === "in" ? 10 : 1000;
+  const takes = own.reduce((sum, piece) => sum + measure(piece), 0);
+  const each = measure({ length, width, thickness: rough });
+  const quantity = Math.max(count, Math.ceil((takes * (1 + spare)) / each - 1e-9));
+  const shown = (amount: number): string =>
+    unit === "in" ? `${amount.toFixed(1)} board feet` : `${amount.toFixed(3)} m3`;
   const quarters = unit === "in" ? quartersOf(rough) : null;
-  const sold = quarters === null ? "" : `${quarters.quarters}, `;
-  const quantity = Math.ceil(amount * digits - 1e-9) / digits;
-  const longest = Math.max(...own.map(({ length }) => length));
-  const widest = Math.max(...own.map(({ width }) => width));
+  const longest = Math.max(...own.map((piece) => piece.length));
+  const widest = Math.max(...own.map((piece) => piece.width));
+  const more = quantity > count ? `, ${quantity - count} of them for knots and splits` : "";
   return [
     {
       what: stock.name,
-      size: `${sold}${formatLength(rough, unit)} ${unit} in the rough, planed to ${formatLength(stock.nominal, unit)}`,
+      size: `${quarters === null ? "" : `${quarters.quarters}, `}${[length, width, rough].map((size) => formatLength(size, unit)).join(" x ")} ${unit} in the rough, planed to ${formatLength(stock.nominal, unit)}`,
       quantity,
-      unit: unit === "in" ? "board feet" : "m3",
-      price: stock.price === null ? null : Math.round(quantity * stock.price * 100) / 100,
-      note: `${own.length} pieces, the longest ${formatLengthWithUnit(longest, unit)}, the widest ${formatLengthWithUnit(widest, unit)} in the rough; ${Math.round(100 * spare)} % more than they take`,
+      unit: quantity === 1 ? "board" : "boards",
+      price: stock.price === null ? null : Math.round(quantity * each * stock.price * 100) / 100,
+      note: `${shown(quantity * each)} bought${more}; the parts take ${shown(takes)} in the rough, ${own.length} pieces, the longest ${formatLengthWithUnit(longest, unit)}, the widest ${formatLengthWithUnit(widest, unit)}; other lengths and widths will do that hold these`,
     },
   ];
 }

@@ -24,7 +24,7 @@ import { planReprint } from "./reprint.ts";
 import { planRounding } from "./rounding.ts";
 import { planSensitivity } from "./sensitivity.ts";
 import { planSettings, planSizing } from "./settings/index.ts";
-import { planSheets } from "./sheets.ts";
+import { planBoards, planSheets } from "./sheets.ts";
 import { planSteps } from "./steps.ts";
 import { markSticks, planSticks } from "./sticks.ts";
 import { tidy } from "./tidy.ts";
@@ -38,7 +38,7 @@ type Models = { exact: Model; printed: Model; marks: Marks };
 /** What is to be made: all that the dry fit needs to know. */
 export type JoineryPlan = Omit<
   DryfitSet,
-  "sheets" | "sizing" | "sticks" | "labels" | "reprint" | "finishes" | "purchase" | "steps" | "sensitivity"
+  "sheets" | "boards" | "sizing" | "sticks" | "labels" | "reprint" | "finishes" | "purchase" | "steps" | "sensitivity"
 >;
 
 /** Throws ProblemsFound where the piece cannot be made: a part too thin to house another, a part larger than any sheet. */
@@ -166,7 +166,7 @@ const finishedGlueUps = ({ assemblies }: Model, marks: Marks): string[][] =>
 
 type PaperPlan = Pick<
   DryfitSet,
-  "sheets" | "sizing" | "sticks" | "labels" | "reprint" | "finishes" | "purchase" | "steps" | "sensitivity"
+  "sheets" | "boards" | "sizing" | "sticks" | "labels" | "reprint" | "finishes" | "purchase" | "steps" | "sensitivity"
 >;
 
 /** How it is cut, marked, bought and put together. */
@@ -178,19 +178,26 @@ function planPaper(project: Project, models: Models, joinery: JoineryPlan, chang
     kerf: tooling.saw.kerf,
     unit,
   });
-  failOnLayouts(project, models, problems);
+  const { sheets: boards, problems: onBoards } = planBoards({
+    pieces: joinery.pieces.filter(({ kind }) => kind === "board"),
+    stock,
+    kerf: tooling.saw.kerf,
+    unit,
+  });
+  failOnLayouts(project, models, [...problems, ...onBoards]);
   const finishes = planFinishes(project.finishes, joinery.parts);
   const reprint =
     changedSince === null ? null : planReprint(tidy(joinery.parts), tidy(markSticks(joinery)), changedSince);
   return {
     sheets,
+    boards,
     sizing: planSizing(sheets, tooling.saw),
     sensitivity: planSensitivity(project, models.marks, joinery.parts),
     sticks: planSticks(joinery, reprint),
     labels: planLabels(joinery, reprint, changedSince?.labels),
     reprint,
     finishes,
-    purchase: planPurchase({ ...joinery, sheets, finishes, unit, glue: project.glue }),
+    purchase: planPurchase({ ...joinery, sheets, boards, finishes, unit, glue: project.glue }),
     steps: planSteps({ ...joinery, sheets, finishes, unit, glue: project.glue }),
   };
 }

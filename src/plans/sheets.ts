@@ -3,7 +3,7 @@
 import type { Mm, Unit } from "../base/length.ts";
 import { formatLengthWithUnit } from "../base/length.ts";
 import type { SetSheet, SetStock } from "../set/schema.ts";
-import { isSheetStock, type SheetStock } from "../set/stock.ts";
+import { isBoardStock, isSheetStock, type SheetStock } from "../set/stock.ts";
 import { type Bound, boundOf } from "./layout/bound.ts";
 import { cutSheet, shapeOf, tidied } from "./layout/cuts.ts";
 import type { LayoutEngine, LayoutItem, LayoutSheet } from "./layout/engine.ts";
@@ -49,15 +49,32 @@ const SEED = 1;
 const DEPTH = 3;
 const MOST_DEPTH = 99;
 
-export function planSheets(input: LayoutInput, engine: LayoutEngine = findLayout): LayoutPlan {
+export const planSheets = (input: LayoutInput, engine: LayoutEngine = findLayout): LayoutPlan =>
+  planLayouts(input, input.stock.filter(isSheetStock), "sheet", engine);
+
+/** What comes in boards is laid out likewise: ripped and crosscut from boards as long and wide as are to be had. */
+export const planBoards = (input: LayoutInput, engine: LayoutEngine = findLayout): LayoutPlan =>
+  planLayouts(
+    input,
+    input.stock
+      .filter(isBoardStock)
+      // No board's edges are true before its parts are milled: their allowances take care of that.
+      .map((stock) => ({ ...stock, sheet: { length: stock.boards.length, width: stock.boards.width }, trim: 0 })),
+    "board",
+    engine,
+  );
+
+type Noun = "sheet" | "board";
+
+function planLayouts(input: LayoutInput, stocks: readonly SheetStock[], noun: Noun, engine: LayoutEngine): LayoutPlan {
   const sheets: SetSheet[] = [];
   const problems: LayoutProblem[] = [];
-  for (const stock of input.stock.filter(isSheetStock)) {
+  for (const stock of stocks) {
     const pieces = input.pieces.filter((piece) => piece.stock === stock.id);
     const usable = usableOf(stock, input.kerf);
     const fitting = pieces.filter((piece) => fits(itemOf(piece, stock, input.kerf), usable));
-    for (const piece of pieces) if (!fitting.includes(piece)) problems.push(tooLarge(piece, stock, input.unit));
-    sheets.push(...planStock(fitting, stock, usable, input.kerf, sheets.length, engine));
+    for (const piece of pieces) if (!fitting.includes(piece)) problems.push(tooLarge(piece, stock, input.unit, noun));
+    sheets.push(...planStock(fitting, stock, usable, input.kerf, sheets.length, noun, engine));
   }
   return { sheets, problems };
 }
@@ -81,6 +98,7 @@ function planStock(
   usable: LayoutSheet,
   kerf: Mm,
   before: number,
+  noun: Noun,
   engine: LayoutEngine,
 ): SetSheet[] {
   if (pieces.length === 0) return [];
@@ -100,6 +118,7 @@ function planStock(
     const taken = new Map<string, LayoutPiece>();
     const blank = {
       n,
+      letter: noun === "sheet" ? ("S" as const) : ("B" as const),
       length: toNm(stock.sheet.length),
       width: toNm(stock.sheet.width),
       trim: toNm(stock.trim),
@@ -136,8 +155,8 @@ function planStock(
         width: toMm(width),
       })),
       bound,
-      boundText: boundText(trees.length, bound),
-      boundProof: boundProof(proof),
+      boundText: boundText(trees.length, bound, noun),
+      boundProof: boundProof(proof, noun),
     };
   });
 }
@@ -173,20 +192,20 @@ function inOrder(trees: readonly Tree[]): Tree[] {
   return keyed.map(({ tree }) => tree);
 }
 
-const count = (n: number): string => (n === 1 ? "1 sheet" : `${n} sheets`);
+const count = (n: number, noun: Noun): string => (n === 1 ? `1 ${noun}` : `${n} ${noun}s`);
 
-function boundText(sheets: number, bound: number): string {
-  if (sheets > bound) return `${count(sheets)}; at most ${sheets - bound} over the least`;
-  return sheets === 1 ? "1 sheet" : `${count(sheets)}: proved the least; ${sheets - 1} cannot hold them`;
+function boundText(sheets: number, bound: number, noun: Noun): string {
+  if (sheets > bound) return `${count(sheets, noun)}; at most ${sheets - bound} over the least`;
+  return sheets === 1 ? `1 ${noun}` : `${count(sheets, noun)}: proved the least; ${sheets - 1} cannot hold them`;
 }
 
 /** So that it can be added up again: each part's length and width taken by the two functions, as shares of the sheet's, multiplied. */
-const boundProof = ({ least, sum, lengths, widths }: Bound): string =>
+const boundProof = ({ least, sum, lengths, widths }: Bound, noun: Noun): string =>
   least < 2
     ? ""
-    : `Least number: lengths by ${lengths}, widths by ${widths}, a kerf added to each, the parts come to ${sum.toFixed(3)} sheets, and no sheet holds more than 1.`;
+    : `Least number: lengths by ${lengths}, widths by ${widths}, a kerf added to each, the parts come to ${sum.toFixed(3)} ${noun}s, and no ${noun} holds more than 1.`;
 
-function tooLarge(piece: LayoutPiece, stock: SheetStock, unit: Unit): LayoutProblem {
+function tooLarge(piece: LayoutPiece, stock: SheetStock, unit: Unit, noun: Noun): LayoutProblem {
   const size = (length: Mm, width: Mm): string =>
     `${formatLengthWithUnit(length, unit)} x ${formatLengthWithUnit(width, unit)}`;
   const { length, width } = stock.sheet;
@@ -198,7 +217,7 @@ function tooLarge(piece: LayoutPiece, stock: SheetStock, unit: Unit): LayoutProb
       : toNm(piece.length) <= toNm(room.length) && toNm(piece.width) <= toNm(room.width);
   const remedies: string[] = [];
   if (!turn && fitsIn(left, true))
-    remedies.push(`let its length lie across the sheet (it would fit, against the grain)`);
+    remedies.push(`let its length lie across the ${noun} (it would fit, against the grain)`);
   if (fitsIn({ length, width }, false) || (turn && fitsIn({ length, width }, true))) {
     const margin = (across: boolean): Mm =>
       across
@@ -208,13 +227,13 @@ function tooLarge(piece: LayoutPiece, stock: SheetStock, unit: Unit): LayoutProb
     remedies.push(`a trim of at most ${formatLengthWithUnit(most, unit)} at each edge`);
   }
   const need = size(piece.length + 2 * stock.trim, piece.width + 2 * stock.trim);
-  remedies.push(`a stock with sheets of at least ${need}`, "a smaller case, or one more case beside it");
+  remedies.push(`a stock with ${noun}s of at least ${need}`, "a smaller case, or one more case beside it");
   return {
     pieceId: piece.id,
     mark: piece.mark,
     stock: stock.id,
-    text: `part ${piece.mark} is ${size(piece.length, piece.width)}; a sheet of ${stock.name} gives ${size(left.length, left.width)} inside its trim`,
-    expected: `a part that fits a sheet${turn ? " one way or the other" : ", its length along the grain"}`,
+    text: `part ${piece.mark} is ${size(piece.length, piece.width)}; a ${noun} of ${stock.name} gives ${size(left.length, left.width)} inside its trim`,
+    expected: `a part that fits a ${noun}${turn ? " one way or the other" : ", its length along the grain"}`,
     remedy: remedies.join("; or "),
   };
 }

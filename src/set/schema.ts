@@ -32,6 +32,7 @@ export const setSchema = z.strictObject({
   drilling: z.array(drilling),
   handWork: z.array(handWork),
   sheets: z.array(sheet),
+  boards: z.array(sheet).describe("boards likewise: parts and boards in the rough"),
   sizing: z.array(sizing),
   sticks: z.array(stick),
   labels: z.array(label),

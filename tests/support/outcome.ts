@@ -17,6 +17,7 @@ export function joinerySet(project: Project): DryfitSet {
   return tidy({
     ...plan,
     sheets: [],
+    boards: [],
     sizing: [],
     sticks: [],
     labels: [],

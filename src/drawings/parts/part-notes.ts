@@ -246,34 +246,16 @@ function holeAtoms(set: DryfitSet, part: SetPart): Atom[][] {
   ]);
 }
 
-/** "4 slots for 12, 5 wide, from 18.2 to 30.1 from the front edge: at 50, 350 ... from the left end": by the middles of their round ends. */
-function slotAtoms(set: DryfitSet, part: SetPart): Atom[][] {
-  const { unit } = set.job;
-  const rows = new Map<string, SetFeature[]>();
-  for (const slot of slotsOf(part)) {
-    const key = `${slot.along} ${slot.from.toFixed(3)} ${slot.to.toFixed(3)}`;
-    rows.set(key, [...(rows.get(key) ?? []), slot]);
-  }
-  return [...rows.values()].map((row) => {
-    const [{ along, from, to, width, holds }] = row as [SetFeature];
-    const isRound = isSame(to - from, width);
-    const [first, last] = [from + width / 2, to - width / 2];
-    const across = along === "l" ? "w" : "l";
-    const noun = isRound ? "hole" : "slot";
-    return [
-      ...words(`${row.length} ${row.length === 1 ? noun : `${noun}s`}`, TEXT, "bold"),
-      ...words(`for the screws of ${holds},`),
-      figure(width, unit),
-      ...(isRound ? words("across,") : words("wide, its ends drilled at")),
-      ...figuresInWords(isRound ? [first] : [first, last], unit),
-      ...words(`from the ${faceWords(part, `${along}0`)}:`),
-      ...figuresInWords(
-        row.map((slot) => slot.at + slot.width / 2).sort((a, b) => a - b),
-        unit,
-      ),
-      ...words(`from the ${faceWords(part, `${across}0`)}`),
-    ];
-  });
+/** Slots are set out part by part on a drawing of their own. */
+function slotAtoms(part: SetPart): Atom[][] {
+  const slots = slotsOf(part);
+  if (slots.length === 0) return [];
+  return [
+    [
+      ...words(`${slots.length} ${slots.length === 1 ? "slot or hole" : "slots and holes"}`, TEXT, "bold"),
+      ...words(`for the screws of ${slots[0]!.holds}: set out as its drawing of slots says`),
+    ],
+  ];
 }
 
 /** Screws of one joint, or of several that are alike but for their place across the face. */
@@ -379,8 +361,8 @@ export function notesOf(set: DryfitSet, { part, marks }: Pattern, width: Mm): Le
     ...shapeAtoms(set, part),
     ...fastenedAtoms(set, part),
     ...holeAtoms(set, part),
-    ...slotAtoms(set, part),
     ...lineAtoms(set, part),
+    ...slotAtoms(part),
     ...heldAtoms(set, part),
     ...seatLines(set, marks),
     ...lippingAtoms(set, part),

@@ -141,13 +141,13 @@ function setParts(set: DryfitSet, alike: readonly SetSheet[], width: Mm): FlowGr
 }
 
 /** Which sheet, of what, and what the plan says of the number of sheets. */
-function setTitle(set: DryfitSet, alike: readonly SetSheet[], width: Mm): Block {
+function setTitle(set: DryfitSet, alike: readonly SetSheet[], width: Mm, noun: Kind["noun"]): Block {
   const [sheet] = alike as [SetSheet];
   const { unit } = set.job;
   const stock = stockOf(set, sheet.stock);
   const length = (mm: Mm): string => formatLengthWithUnit(mm, unit);
   const numbers = alike.map(({ n }) => String(n));
-  const name = numbers.length === 1 ? `Sheet ${numbers[0]}` : `Sheets ${listInWords(numbers)}, cut alike`;
+  const name = numbers.length === 1 ? `${noun} ${numbers[0]}` : `${noun}s ${listInWords(numbers)}, cut alike`;
   return setLines(
     [
       ...words(`${name}:`, TITLE, "bold"),
@@ -156,7 +156,12 @@ function setTitle(set: DryfitSet, alike: readonly SetSheet[], width: Mm): Block 
       figure(sheet.length, unit, 3),
       word("x", 3),
       glue([figure(sheet.width, unit, 3), word(`${unit},`, 3)]),
-      ...words(`trim ${length(sheet.trim)} at each edge, kerf ${length(sheet.kerf)}.`, 3),
+      ...words(
+        noun === "Sheet"
+          ? `trim ${length(sheet.trim)} at each edge, kerf ${length(sheet.kerf)}.`
+          : `${length(stock.boards!.rough)} thick in the rough, kerf ${length(sheet.kerf)}.`,
+        3,
+      ),
       ...words(`${sheet.boundText}.`, 3, "bold"),
     ],
     width,
@@ -170,8 +175,18 @@ const HOW_TO_READ =
 const OFF_THE_FENCE =
   "Beyond the fence's reach, measure and saw along a clamped straightedge; across the end of a narrow strip use that, or a stop on the sled: never a narrow strip's end against the fence.";
 
+/** Common practice, no source. */
+const IN_THE_ROUGH =
+  "Sizes are in the rough: what is jointed, planed, ripped and trimmed later is in them. Chalk the pieces first, clear of knots, splits and cracked ends; no board goes to the fence before one edge is straight. Members of one width come from one rip.";
+
 /** How to read it, and what stays. */
-function setNote(set: DryfitSet, alike: readonly SetSheet[], diagram: SheetDiagram, width: Mm): Block {
+function setNote(
+  set: DryfitSet,
+  alike: readonly SetSheet[],
+  diagram: SheetDiagram,
+  width: Mm,
+  noun: Kind["noun"],
+): Block {
   const { unit } = set.job;
   const [sheet] = alike as [SetSheet];
   const offcuts = sheet.offcuts.map((offcut, i): Atom => {
@@ -179,10 +194,11 @@ function setNote(set: DryfitSet, alike: readonly SetSheet[], diagram: SheetDiagr
     const named = glue([word(offcut.id, undefined, "bold"), ...size]);
     return i < sheet.offcuts.length - 1 ? glue([named, word(",")], 0) : named;
   });
-  const renamed = alike.slice(1).map(({ n }) => `S${n}`);
+  const letter = noun[0]!;
+  const renamed = alike.slice(1).map(({ n }) => `${letter}${n}`);
   return setLines(
     [
-      ...words(`${HOW_TO_READ} ${OFF_THE_FENCE}`, SMALL),
+      ...words(`${HOW_TO_READ} ${OFF_THE_FENCE}${noun === "Board" ? ` ${IN_THE_ROUGH}` : ""}`, SMALL),
       ...(diagram.shortened
         ? words('"5 + 2": part 5 on the first sheet; the table names the two on the others.', SMALL)
         : []),
@@ -193,7 +209,9 @@ function setNote(set: DryfitSet, alike: readonly SetSheet[], diagram: SheetDiagr
             "bold",
           )
         : []),
-      ...(renamed.length > 0 ? words(`On the other sheets read ${listInWords(renamed)} for S${sheet.n}.`, SMALL) : []),
+      ...(renamed.length > 0
+        ? words(`On the other ${noun.toLowerCase()}s read ${listInWords(renamed)} for ${letter}${sheet.n}.`, SMALL)
+        : []),
       ...(offcuts.length > 0 ? [BREAK, ...words("To keep:"), ...offcuts] : []),
     ],
     width,
@@ -237,7 +255,14 @@ function flowTables(
 
 type Drawn = { scale: Scale; drawings: Shape[][]; outside: number };
 
-function drawIn(set: DryfitSet, alike: readonly SetSheet[], space: Rect, title: Block, room: Room): Drawn {
+function drawIn(
+  set: DryfitSet,
+  alike: readonly SetSheet[],
+  space: Rect,
+  title: Block,
+  room: Room,
+  noun: Kind["noun"],
+): Drawn {
   const [sheet] = alike as [SetSheet];
   const { scale, diagram, isBeside } = room;
   const drawn = drawSheetDiagram(sheet, scale.ratio, {
@@ -246,7 +271,7 @@ function drawIn(set: DryfitSet, alike: readonly SetSheet[], space: Rect, title: 
     idsOf: (index) => idsOf(alike, index),
   });
   const wide = isBeside ? diagram.width : space.width;
-  const note = setNote(set, alike, drawn, wide);
+  const note = setNote(set, alike, drawn, wide, noun);
   const noteY = diagram.y + diagram.height + 2;
   const underY = noteY + note.height + 4;
   const bottom = space.y + space.height;
@@ -267,14 +292,14 @@ function drawIn(set: DryfitSet, alike: readonly SetSheet[], space: Rect, title: 
 }
 
 /** As large as it goes; somewhat smaller where that saves a drawing and every mark keeps its place in its part. */
-function drawSheet(set: DryfitSet, alike: readonly SetSheet[], space: Rect): Drawn {
+function drawSheet(set: DryfitSet, alike: readonly SetSheet[], space: Rect, noun: Kind["noun"]): Drawn {
   const [sheet] = alike as [SetSheet];
-  const title = setTitle(set, alike, space.width);
+  const title = setTitle(set, alike, space.width, noun);
   const below: Rect = { ...space, y: space.y + title.height + 2, height: space.height - title.height - 2 };
   let largest: Drawn | null = null;
   for (const room of roomsFor(sheet, below)) {
     if (largest !== null && room.scale.ratio < SMALLER * largest.scale.ratio) break;
-    const drawn = drawIn(set, alike, space, title, room);
+    const drawn = drawIn(set, alike, space, title, room, noun);
     if (drawn.drawings.length === 1 && drawn.outside <= (largest?.outside ?? drawn.outside)) return drawn;
     largest ??= drawn;
   }
@@ -282,17 +307,26 @@ function drawSheet(set: DryfitSet, alike: readonly SetSheet[], space: Rect): Dra
   return largest;
 }
 
-export function drawSheetLayouts(set: DryfitSet): Draft[] {
+type Kind = { noun: "Sheet" | "Board"; key: string };
+const SHEETS: Kind = { noun: "Sheet", key: "sheet-layout" };
+const BOARDS: Kind = { noun: "Board", key: "board-layout" };
+
+export const drawSheetLayouts = (set: DryfitSet): Draft[] => drawLayouts(set, set.sheets, SHEETS);
+
+/** Boards in the rough likewise. */
+export const drawBoardLayouts = (set: DryfitSet): Draft[] => drawLayouts(set, set.boards, BOARDS);
+
+function drawLayouts(set: DryfitSet, sheets: readonly SetSheet[], { noun, key }: Kind): Draft[] {
   const space = drawingSpace(set);
-  return alikeSheets(set.sheets).flatMap((alike) => {
+  return alikeSheets(sheets).flatMap((alike) => {
     const numbers = alike.map(({ n }) => String(n));
-    const name = `Sheet layout ${listInWords(numbers)}`;
-    const { scale, drawings } = drawSheet(set, alike, space);
+    const name = `${noun} layout ${listInWords(numbers)}`;
+    const { scale, drawings } = drawSheet(set, alike, space, noun);
     return drawings.map(
       (shapes, i): Draft => ({
-        key: `sheet-layout-${numbers[0]}${i === 0 ? "" : `-${i + 1}`}`,
+        key: `${key}-${numbers[0]}${i === 0 ? "" : `-${i + 1}`}`,
         name: i === 0 ? name : `${name}, continued`,
-        bookmark: ["Sheet layouts", i === 0 ? name : `${name}, continued`],
+        bookmark: [`${noun} layouts`, i === 0 ? name : `${name}, continued`],
         scale: i === 0 ? scale.name : null,
         shapes,
       }),

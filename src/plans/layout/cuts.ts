@@ -26,12 +26,13 @@ export type CutSheet = {
   offcuts: (Spot & { id: string })[];
 };
 
-export type Blank = { n: number; length: Nm; width: Nm; trim: Nm; kerf: Nm };
+/** `letter`: what its pieces are named by, of a sheet "S", of a board "B". */
+export type Blank = { n: number; letter: "S" | "B"; length: Nm; width: Nm; trim: Nm; kerf: Nm };
 
 /** Smaller leftovers are waste: common practice, no source. */
-const USEFUL = { least: 150e6, most: 300e6 };
-const isUseful = (spot: Spot): boolean =>
-  Math.min(spot.length, spot.width) >= USEFUL.least && Math.max(spot.length, spot.width) >= USEFUL.most;
+const USEFUL = { S: { least: 150e6, most: 300e6 }, B: { least: 40e6, most: 300e6 } };
+const isUseful = (spot: Spot, letter: Blank["letter"]): boolean =>
+  Math.min(spot.length, spot.width) >= USEFUL[letter].least && Math.max(spot.length, spot.width) >= USEFUL[letter].most;
 
 /** What is left over and thrown away, among the pieces that a cut makes. */
 const WASTE = "waste";
@@ -71,7 +72,7 @@ type Job = { piece: string; node: Cut; next: number; low: Nm; x: Nm; y: Nm; name
 /** `idOf` gives the piece that is cut as a copy of an item; it is asked once for each copy, in the order of the places on the sheet. */
 export function cutSheet(tree: Tree, blank: Blank, idOf: (item: number) => string): CutSheet {
   const { kerf, trim } = blank;
-  const name = `S${blank.n}`;
+  const name = `${blank.letter}${blank.n}`;
   const result: CutSheet = { parts: [], cuts: skims(blank, name), offcuts: [] };
   let pieces = 0;
   const add = (cut: Omit<NumberedCut, "n">): void => {
@@ -87,7 +88,7 @@ export function cutSheet(tree: Tree, blank: Blank, idOf: (item: number) => strin
       return id;
     }
     if (node.kind === "waste") {
-      if (!isUseful(spot)) return WASTE;
+      if (!isUseful(spot, blank.letter)) return WASTE;
       const id = `${name}-O${result.offcuts.length + 1}`;
       result.offcuts.push({ id, ...spot });
       return id;

@@ -1,4 +1,4 @@
-/** How parts lie on their sheets. */
+/** How parts lie on their sheets and boards. */
 import { z } from "zod";
 import { mark, mm } from "./values.ts";
 
@@ -24,7 +24,7 @@ export const sheet = z.strictObject({
     }),
   ),
   offcuts: z.array(z.strictObject({ id: z.string(), x: mm, y: mm, length: mm, width: mm })),
-  bound: z.number().int().describe("fewest sheets of this stock that any layout could need"),
+  bound: z.number().int().describe("fewest sheets, or boards, of this stock that any layout could need"),
   boundText: z.string(),
   boundProof: z.string().describe("how the bound is added up, as on the checks page; empty where it is 1"),
 });

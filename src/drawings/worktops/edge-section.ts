@@ -1,0 +1,73 @@
+/** The shaped edge of a worktop in section, at full size: what the router is set by. */
+import { formatLengthWithUnit, type Mm } from "../../base/length.ts";
+import { listInWords } from "../../base/words.ts";
+import { close, lineTo, move, stroke } from "../../paper/draw.ts";
+import type { PathStep, Point } from "../../paper/shape.ts";
+import type { DryfitSet, SetWorktop } from "../../set/schema.ts";
+import { partOf } from "../../set/words.ts";
+import type { Block } from "../draughting/block.ts";
+import { unionOf } from "../draughting/block.ts";
+import { drawDimensions } from "../draughting/dimension.ts";
+import { hatch } from "../draughting/hatch.ts";
+import { captioned } from "../draughting/view-title.ts";
+
+const BEHIND: Mm = 30; // of the worktop behind its edge
+const HANDLE = 0.5522847498; // cubic Bezier quarter circle
+
+/** The edge looks to the left. Null where no edge is shaped. */
+export function edgeSection(set: DryfitSet, { edge, mark }: SetWorktop): Block | null {
+  if (edge === null) return null;
+  const { thickness } = partOf(set, mark);
+  const { unit } = set.job;
+  const { shape, radius } = edge;
+  const takes = shape === "ogee" ? 2 * radius : radius;
+  const width = takes + BEHIND;
+  const style = { unit, ratio: 1, size: 3 };
+  const left = drawDimensions("left", 0, [{ kind: "spans", spans: [[0, thickness]] }], style);
+  const above = drawDimensions("above", 0, [{ kind: "spans", spans: [[0, takes]] }], style);
+  const box = { x: 0, y: 0, width, height: thickness };
+  const named =
+    shape === "chamfer"
+      ? `chamfer ${formatLengthWithUnit(radius, unit)}`
+      : `${shape} R ${formatLengthWithUnit(radius, unit)}`;
+  return captioned(
+    {
+      shapes: [
+        hatch(
+          [
+            { x: takes, y: 0, width: width - takes, height: takes },
+            { x: 0, y: takes, width, height: thickness - takes },
+          ],
+          "rising",
+          2,
+        ),
+        stroke("outline", [
+          ...profile(edge, takes),
+          lineTo(0, thickness),
+          lineTo(width, thickness),
+          lineTo(width, 0),
+          close,
+        ]),
+        ...left.shapes,
+        ...above.shapes,
+      ],
+      box: unionOf([box, ...left.boxes, ...above.boxes]),
+    },
+    "Edge, full size",
+    `${named}: ${listInWords(edge.edges)}`,
+  );
+}
+
+/** From the upper face down to the edge. */
+function profile({ shape, radius: r }: NonNullable<SetWorktop["edge"]>, takes: Mm): PathStep[] {
+  const h = r * HANDLE;
+  const curve = (c1: Point, c2: Point, at: Point): PathStep => ({ to: "curve", c1, c2, at });
+  switch (shape) {
+    case "chamfer":
+      return [move(takes, 0), lineTo(0, takes)];
+    case "roundover":
+      return [move(r, 0), curve([r - h, 0], [0, r - h], [0, r])];
+    case "ogee":
+      return [move(2 * r, 0), curve([2 * r - h, 0], [r, r - h], [r, r]), curve([r, r + h], [h, 2 * r], [0, 2 * r])];
+  }
+}
