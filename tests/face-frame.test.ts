@@ -66,7 +66,7 @@ describe("by the trade's formulas", () => {
       .map(({ length, width, thickness }) => (length * width * thickness) / MM_PER_INCH ** 3 / 144)
       .reduce((sum, one) => sum + one, 0);
     // A board of 96 x 6 in, 1 in thick, holds 4 board feet.
-    expect(line.unit).toBe("boards");
+    expect(line.unit).toBe(line.quantity === 1 ? "board" : "boards");
     expect(line.quantity).toBe(Math.max(set.boards.length, Math.ceil((takes * 1.25) / 4)));
     expect(line.note).toContain(`${(line.quantity * 4).toFixed(1)} board feet bought`);
     expect(line.note).toContain(`the parts take ${takes.toFixed(1)} board feet in the rough`);
