@@ -126,7 +126,7 @@ function checkClearance(drawn: Drawn): SetCheck[] {
           failure(
             "drawer-clearance",
             partsOf(drawn),
-            `${drawer.assembly} has ${amount(found, job)} ${what}; ${kind === "wooden runners" ? "a box on runners" : `${kind} slides`} take ${amount(clearance, job)}. Change: ${remedy} by ${amount(Math.abs(found - clearance), job)}.`,
+            `${drawer.assembly} has ${amount(found, job)} ${what}; ${kind === "wooden runners" ? "a box on runners takes" : `${kind} slides take`} ${amount(clearance, job)}. Change: ${remedy} by ${amount(Math.abs(found - clearance), job)}.`,
           ),
         ];
   const make = (found: Mm): string => `make the box ${found < clearance ? "narrower" : "wider"}`;

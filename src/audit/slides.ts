@@ -4,6 +4,7 @@ import type { Mm } from "../base/length.ts";
 import type { DryfitSet, SetCheck, SetLine } from "../set/schema.ts";
 import { cutAwayAll, TOUCH } from "./boxes.ts";
 import { type Drawn, nearest, partsOf, type Standing } from "./drawn.ts";
+import { nearMissReach } from "./limits.ts";
 import { localAxis, placeBox, roomBox } from "./solid.ts";
 import { amount, failure, nameOf } from "./words.ts";
 
@@ -100,6 +101,7 @@ export function checkSlides(drawn: Drawn, set: DryfitSet): SetCheck[] {
 /** The strip at a slide's line: against the case, as long as from its front edge to the slide's end, with the line on it. */
 function checkStrip({ drawer, box, others, job }: Drawn, line: Box, sign: 1 | -1): SetCheck[] {
   const { kind } = drawer.slides;
+  const reach = nearMissReach(job.step);
   const strips = others.filter(
     ({ part, bounds }) =>
       (part.role === "packing" || part.role === "runner") &&
@@ -109,7 +111,7 @@ function checkStrip({ drawer, box, others, job }: Drawn, line: Box, sign: 1 | -1
       Math.abs(bounds[0][0] - line[0][0]) < drawer.opening.x[1] - drawer.opening.x[0],
   );
   const own = strips.find(({ bounds }) =>
-    sign === -1 ? Math.abs(bounds[0][0] - line[0][0]) < 1 : Math.abs(bounds[1][0] - line[1][0]) < 1,
+    sign === -1 ? Math.abs(bounds[0][0] - line[0][0]) < reach : Math.abs(bounds[1][0] - line[1][0]) < reach,
   );
   if (own === undefined) {
     if (kind !== "wooden runners") return [];

@@ -79,8 +79,8 @@ export function layStrips(place: BayOfDrawers, laid: LaidBox, index: number, gro
       const { thickness } = stock("runner");
       const under = stock("drawerSide").thickness;
       const reach = hand === "left" ? laid.box.x[0] + under - inside.x[0] : inside.x[1] - laid.box.x[1] + under;
-      const deep = grid.end(reach);
-      const x: Range = hand === "left" ? [0, deep] : [width - deep, width];
+      const wall = grid.end(width);
+      const x: Range = hand === "left" ? [0, grid.end(reach)] : [wall - grid.end(reach - (width - wall)), wall];
       return [
         strip(hand, "runner", LYING, [
           [x[0], from, upper - thickness],
