@@ -1,5 +1,6 @@
 /** Boards of solid wood: laid out as a saw can follow, every rough piece once, named when none gives them. */
 import { describe, expect, it } from "vitest";
+import { dryFit } from "../src/audit/dryfit.ts";
 import { planBoards } from "../src/plans/sheets.ts";
 import type { SetSheet, SetStock } from "../src/set/schema.ts";
 import { setOf, testFile } from "./support/examples.ts";
@@ -33,6 +34,29 @@ describe("board layouts", () => {
       const { boards } = set.stock.find(({ id }) => id === stock)!;
       expect([length, width]).toEqual([boards!.length, boards!.width]);
     }
+  });
+
+  it("with a piece left out, cut twice, off its board or on another are found", () => {
+    const set = setOf(testFile("worktop-solid"));
+    const told = (spoil: (boards: SetSheet[]) => void): string[] => {
+      const copy = structuredClone(set) as typeof set;
+      spoil(copy.boards);
+      return dryFit(copy).flatMap(({ id, level }) => (level === "failure" ? [id] : []));
+    };
+    expect(told(() => {})).toEqual([]);
+    expect(told(([first]) => void first!.parts.pop())).toContain("layout");
+    expect(told(([first]) => void first!.parts.push(first!.parts[0]!))).toContain("layout");
+    expect(
+      told(([first]) => {
+        first!.parts[0]!.y += first!.width;
+      }),
+    ).toContain("layout");
+    expect(
+      told(([first]) => {
+        const [a, b] = first!.parts;
+        [a!.x, a!.y] = [b!.x, b!.y];
+      }),
+    ).toContain("layout");
   });
 
   it("are as few as can be: 8 members of a width and length that fit four to a board", () => {

@@ -13,6 +13,7 @@ import { checkFeatures } from "./features.ts";
 import { checkFigures } from "./figures.ts";
 import { checkGrooves, type Housing, housingsOf } from "./grooves.ts";
 import { checkJoints, foundJoints } from "./joints.ts";
+import { checkLayouts } from "./layouts.ts";
 import { checkLikeness } from "./likeness.ts";
 import { Neighbours } from "./neighbours.ts";
 import { checkNotches } from "./notches.ts";
@@ -61,6 +62,7 @@ export function dryFit(set: DryfitSet): SetCheck[] {
     ...checkDiagonals(set, solids),
     ...checkFrameStands(set),
     ...checkWorktops(set, solids),
+    ...checkLayouts(set),
     ...checkSettings(set),
     ...checkDrilling(set),
     ...checkDrawers(measured, standing),
@@ -167,6 +169,12 @@ function cleared(
     looked.push([
       ["door", "door-gap", "door-swing", "door-hinges"],
       `Each of ${swings} ${swings === 1 ? "door" : "doors"} has its gaps or overlaps all round as stated and even within a rounding step, and opens all the way, clear of case, frame, walls, knobs and the other doors closed: by the arcs of its corners, no angle left out.`,
+    ]);
+  const laid = [...set.sheets, ...set.boards];
+  if (laid.length > 0)
+    looked.push([
+      ["layout"],
+      `Each of ${laid.reduce((sum, { parts }) => sum + parts.length, 0)} pieces lies once, whole inside one of ${laid.length} sheets and boards, a kerf from the next.`,
     ]);
   if (set.worktops.length > 0) {
     const screws = set.worktops.flatMap((one) => one.screws);

@@ -10,6 +10,7 @@ import { planOrders } from "./assembly/order.ts";
 import { checkLayouts, planChecks } from "./checks/index.ts";
 import { checkOf } from "./checks/input.ts";
 import { checkGlueUps, checkOrders } from "./checks/order.ts";
+import { checkWorktops } from "./checks/worktop.ts";
 import { planDoors } from "./doors.ts";
 import { planDrawers } from "./drawers.ts";
 import { planDrilling } from "./drilling.ts";
@@ -74,6 +75,7 @@ export function planJoinery(
   const doors = planDoors(printed);
   const joints = planJointList(printed, marks, parts);
   const worktops = planWorktops(printed, marks, project);
+  const pieces = planPieces(parts, stock, doors, worktops);
   const assemblies = planAssemblies(printed, marks);
   const drawers = planDrawers(printed, parts);
   const openings = planOpenings(printed);
@@ -106,7 +108,7 @@ export function planJoinery(
     openings,
     asBuilt: planAsBuilt(project.asBuilt, assemblies, openings),
     parts,
-    pieces: planPieces(parts, stock, doors, worktops),
+    pieces,
     joints,
     hardware: planHardware(printed, marks),
     drawers,
@@ -146,6 +148,7 @@ export function planJoinery(
         moisture: project.moisture,
         doors,
       }),
+      ...checkWorktops({ worktops, pieces, parts, stock, tooling, unit, moisture: project.moisture }),
     ],
     mass,
     lastMark: Math.max(olderSet?.lastMark ?? 0, ...parts.map(({ mark }) => Number(mark))),

@@ -178,20 +178,35 @@ const lippingsAfter = (runs: SetSetting["runs"], parts: readonly SetPart[]): Mm 
     ),
   );
 
-type Layouts = Pick<DryfitSet, "sheets" | "stock"> & Pick<CheckInput, "tooling" | "unit">;
+type Layouts = Pick<DryfitSet, "sheets" | "boards" | "stock"> & Pick<CheckInput, "tooling" | "unit">;
 
-/** How good the sheet layouts are, stock by stock, and which of their rips lie farther from an edge than the fence reaches. */
-export function checkLayouts({ sheets, stock, tooling, unit }: Layouts): SetCheck[] {
+const BOUND =
+  "cuts from edge to edge, the kerf counted; no layout needs fewer sheets than their bound says: dual feasible functions u, f0 and f2 (Fekete and Schepers 2001; Carlier, Clautiaux and Moukrim 2007)";
+
+/** How good the layouts are, stock by stock, and which of their rips lie farther from an edge than the fence reaches. */
+export function checkLayouts({ sheets, boards, stock, tooling, unit }: Layouts): SetCheck[] {
   const bounds = stock.filter(isSheetStock).flatMap(({ id, name, sheet: full }): SetCheck[] => {
     const used = sheets.filter((sheet) => sheet.stock === id);
     if (used.length === 0) return [];
     return [
       checkOf("layout-bound", "ok", [], {
         text: `${name}: ${used[0]!.boundText}. Every part lies within a sheet of ${shown(full.length, unit)} x ${shown(full.width, unit)}, its edges trimmed.${used[0]!.boundProof === "" ? "" : ` ${used[0]!.boundProof}`}`,
-        rule: "cuts from edge to edge, the kerf counted; no layout needs fewer sheets than their bound says: dual feasible functions u, f0 and f2 (Fekete and Schepers 2001; Carlier, Clautiaux and Moukrim 2007)",
+        rule: BOUND,
       }),
     ];
   });
+  bounds.push(
+    ...stock.flatMap(({ id, name }): SetCheck[] => {
+      const [first] = boards.filter((board) => board.stock === id);
+      if (first === undefined) return [];
+      return [
+        checkOf("layout-bound", "ok", [], {
+          text: `${name}: ${first.boundText}, of ${shown(first.length, unit)} x ${shown(first.width, unit)}.${first.boundProof === "" ? "" : ` ${first.boundProof}`}`,
+          rule: BOUND.replaceAll("sheets", "boards"),
+        }),
+      ];
+    }),
+  );
   const { rip } = tooling.saw;
   const far = sheets.flatMap(({ n, cuts }) => {
     const beyond = cuts
