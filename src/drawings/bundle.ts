@@ -6,6 +6,7 @@ import { drawCases } from "./cases/case-views.ts";
 import { drawDrawers } from "./cases/drawer.ts";
 import { drawDrawerFronts } from "./cases/drawer-fronts.ts";
 import { drawFaceFrames } from "./cases/face-frame.ts";
+import { drawDoors } from "./doors/doors.ts";
 import { framePages } from "./draughting/frame.ts";
 import { drawLabels } from "./labels/labels.ts";
 import { drawChecks } from "./lists/checks.ts";
@@ -30,6 +31,7 @@ export function drawBundle(set: DryfitSet): Bundle {
     ...drawRows(set),
     ...drawCases(set),
     ...drawFaceFrames(set),
+    ...drawDoors(set),
     ...drawDrawerFronts(set),
     ...drawDrawers(set),
     ...drawWorktops(set),

@@ -20,8 +20,8 @@ const partsOf = (set: DryfitSet, assembly: SetAssembly): SetPart[] =>
 /** Equal for two parts that are the same and stand in the same place. */
 const standing = (part: SetPart): string => JSON.stringify([part.pattern, part.place]);
 
-/** Each case that is drawn, or each frame or drawer, in the order of the set. A base is drawn with the case that stands on it. */
-export function groupsOf(set: DryfitSet, kind: "case" | "frame" | "drawer"): CaseGroup[] {
+/** Each case that is drawn, or each frame, door or drawer, in the order of the set. A base is drawn with the case that stands on it. */
+export function groupsOf(set: DryfitSet, kind: "case" | "frame" | "door" | "drawer"): CaseGroup[] {
   const groups: { drawn: SetAssembly; parts: SetPart[]; others: CaseGroup["others"] }[] = [];
   for (const assembly of set.assemblies) {
     if (assembly.kind !== kind) continue;

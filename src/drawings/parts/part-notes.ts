@@ -162,7 +162,15 @@ function kindsOf(part: SetPart): Kind[] {
 /** "3, 5 and 8: groove 17.9 wide, 9 deep, stopped 12 from the front edge". */
 function kindAtoms(set: DryfitSet, part: SetPart, { feature, holds, stops }: Kind): Atom[] {
   const { unit } = set.job;
-  const where = facesOf(set, part).length > 1 ? ` in the ${faceWords(part, feature.face)}` : "";
+  const isEdged = !feature.face.startsWith("t");
+  const where = isEdged || facesOf(set, part).length > 1 ? ` in the ${faceWords(part, feature.face)}` : "";
+  // A tongue may have a shoulder on either face.
+  const taken = part.features
+    .filter(
+      ({ kind, along, at, holds: own }) =>
+        kind === "shoulder" && along === feature.along && isSame(at, feature.at) && own === feature.holds,
+    )
+    .reduce((sum, { depth }) => sum + depth, 0);
   return [
     ...(holds.length === 0 ? [] : words(`${listInWords([...holds].sort(byMark))}:`, TEXT, "bold")),
     ...words(`${feature.kind}${feature.along === "l" ? " along the length" : ""}${where},`),
@@ -170,8 +178,11 @@ function kindAtoms(set: DryfitSet, part: SetPart, { feature, holds, stops }: Kin
     ...words("wide,"),
     figure(feature.depth, unit),
     ...(feature.kind === "shoulder"
-      ? [...words("deep, leaving a tongue"), figure(part.thickness - feature.depth, unit), ...words("thick,")]
+      ? [...words("deep, leaving a tongue"), figure(part.thickness - taken, unit), ...words("thick,")]
       : words("deep,")),
+    ...(isEdged && feature.kind === "groove"
+      ? [figure(feature.at, unit), ...words(`from the ${faceWords(part, "t0")},`)]
+      : []),
     ...(stops.length === 0 ? words("through") : []),
     ...stops.flatMap((stop, i) => [
       ...(i === 0 ? [] : words("and")),
@@ -348,7 +359,14 @@ function lippingAtoms(set: DryfitSet, part: SetPart): Atom[][] {
 
 /** What the running figures are measured from. */
 function datumWords(set: DryfitSet, part: SetPart): Atom[] {
-  const datums = new Set(part.features.flatMap((feature, i) => (!isChannel(feature) ? [] : [datumOf(set, part, i)])));
+  // A groove in an edge is measured from the face that goes to the fence.
+  const ofEdge = ({ kind, face }: SetFeature): boolean => kind === "groove" && !face.startsWith("t");
+  const datums = new Set(
+    part.features.flatMap((feature, i): Face[] => {
+      if (!isChannel(feature)) return [];
+      return [ofEdge(feature) ? "t0" : datumOf(set, part, i)];
+    }),
+  );
   if (datums.size === 0) return [];
   const ends = listInWords([...datums].map((datum) => `the ${edgeThen(part, datum)}`));
   return words(`Measured from ${ends}.`);

@@ -1,0 +1,322 @@
+/** Doors: each kind from the front with its members, hinges and knob, and its joints at full size; then all of a case's, closed. */
+import { boxToInner, boxToOuter, type Place } from "../../base/geometry.ts";
+import { isSame, type Mm } from "../../base/length.ts";
+import { circleSteps, group as groupShapes, lines, stroke } from "../../paper/draw.ts";
+import type { Rect, Shape } from "../../paper/shape.ts";
+import type { DryfitSet, SetAssembly, SetDoor } from "../../set/schema.ts";
+import { formatMass } from "../../set/words.ts";
+import { type CaseGroup, groupsOf, keyOfCase, nameOfCase, standingSolids } from "../cases/case-group.ts";
+import { makeWords } from "../cases/elevation.ts";
+import { markView, NO_MARKS, withAbove } from "../cases/marking.ts";
+import { arrange, type Block, fitAll, fitBlocks, unionOf } from "../draughting/block.ts";
+import { type Atom, figure, setLines, stackBlocks, words } from "../draughting/cell.ts";
+import { type DimensionStyle, drawDimensions, type Row } from "../draughting/dimension.ts";
+import type { Draft } from "../draughting/draft.ts";
+import { drawingSpace } from "../draughting/frame.ts";
+import { drawView, type Picture, VIEW_FIGURE } from "../draughting/picture.ts";
+import { captioned } from "../draughting/view-title.ts";
+import { type Solid, solidsOf } from "../solids/solid.ts";
+import { FROM_FRONT, type View, viewOf } from "../solids/view.ts";
+import { jointBlocks } from "./door-joint.ts";
+
+const NOTE_AIR: Mm = 3;
+const NOTE_GAP: Mm = 1.2;
+
+export const drawDoors = (set: DryfitSet): Draft[] => [
+  ...set.assemblies
+    .filter((one) => one.kind === "case" && set.doors.some((door) => door.case === one.name))
+    .map((one) => drawClosed(set, one)),
+  ...groupsOf(set, "door").map((group, i) => drawDoor(set, group, i)),
+];
+
+const doorOf = (set: DryfitSet, { name }: SetAssembly): SetDoor => set.doors.find(({ assembly }) => assembly === name)!;
+
+type Span = readonly [Mm, Mm];
+
+/** Spans between one place and the next. */
+const chainOf = (places: readonly Mm[]): Span[] =>
+  [...new Set(places)].sort((a, b) => a - b).flatMap((at, i, all) => (i === 0 ? [] : [[all[i - 1]!, at] as const]));
+
+/** From its own left and lower end: outer edges, and inner edges of stiles and rails. */
+function membersOf(set: DryfitSet, { name, size }: SetAssembly): { across: Mm[]; up: Mm[] } {
+  const own = set.parts.filter(({ assembly }) => assembly === name);
+  const stile = own.find(({ role }) => role === "doorStile");
+  const [top, bottom] = ["rail-top", "rail-bottom"].map((id) => own.find(({ key }) => key.endsWith(`/${id}`)));
+  return {
+    across: stile === undefined ? [0, size[0]] : [0, stile.width, size[0] - stile.width, size[0]],
+    up: top === undefined || bottom === undefined ? [0, size[2]] : [0, bottom.width, size[2] - top.width, size[2]],
+  };
+}
+
+/** Where a hinge stands, as a short bar at the edge. */
+function hingeMarks(door: SetDoor, { size }: SetAssembly, picture: Picture): Shape {
+  const { side, middles, size: tall } = door.hinges;
+  const x = picture.x(side === "left" ? 0 : size[0]);
+  const out = side === "left" ? -1.6 : 1.6;
+  return lines(
+    "outline",
+    middles.flatMap((z): [[Mm, Mm], [Mm, Mm]][] => {
+      const [low, high] = [picture.y(z - tall / 2), picture.y(z + tall / 2)];
+      return [
+        [
+          [x + out, low],
+          [x + out, high],
+        ],
+        [
+          [x, low],
+          [x + out, low],
+        ],
+        [
+          [x, high],
+          [x + out, high],
+        ],
+      ];
+    }),
+  );
+}
+
+const knobMark = ({ knob }: SetDoor, picture: Picture, ratio: number): Shape[] =>
+  knob === null
+    ? []
+    : [
+        stroke(
+          "outline",
+          circleSteps([picture.x(knob.at[0]), picture.y(knob.at[1])], Math.max(1, (knob.diameter / 2) * ratio)),
+        ),
+      ];
+
+function doorBlock(set: DryfitSet, assembly: SetAssembly, view: View, ratio: number, withMarks: boolean): Block {
+  const door = doorOf(set, assembly);
+  const style: DimensionStyle = { unit: set.job.unit, ratio, size: VIEW_FIGURE };
+  const picture = drawView(view, ratio);
+  const { box } = picture;
+  const { across, up } = membersOf(set, assembly);
+  const onX = (spans: readonly Span[]): Span[] => spans.map(([a, b]) => [picture.x(a), picture.x(b)]);
+  const onY = (spans: readonly Span[]): Span[] => spans.map(([a, b]) => [picture.y(b), picture.y(a)]);
+  const [width, , height] = assembly.size;
+  const chain = (places: Mm[], whole: Mm, on: (spans: readonly Span[]) => Span[]): Row[] => [
+    ...(places.length > 2 ? [{ kind: "spans" as const, spans: on(chainOf(places)) }] : []),
+    { kind: "spans", spans: on([[0, whole]]) },
+  ];
+  const isLeft = door.hinges.side === "left";
+  const running = (at: Mm[]): Row => ({ kind: "running", datum: picture.y(0), at: at.map(picture.y) });
+  const hinges = [running(door.hinges.middles)];
+  const knob = door.knob === null ? [] : [running([door.knob.at[1]])];
+  const HINGE_ROOM = 3;
+  const sides = [
+    drawDimensions("below", 0, chain(across, width, onX), style),
+    drawDimensions("left", isLeft ? -HINGE_ROOM : 0, [...(isLeft ? hinges : knob), ...chain(up, height, onY)], style),
+    drawDimensions("right", box.width + (isLeft ? 0 : HINGE_ROOM), isLeft ? knob : hinges, style),
+    drawDimensions(
+      "above",
+      box.y,
+      door.knob === null
+        ? []
+        : [{ kind: "spans", spans: onX([isLeft ? [door.knob.at[0], width] : [0, door.knob.at[0]]]) }],
+      style,
+    ),
+  ];
+  const boxes = sides.flatMap((one) => one.boxes);
+  const marking = withMarks ? markView(view.seen, picture, boxes, box) : NO_MARKS;
+  return captioned(
+    {
+      shapes: [
+        ...picture.shapes,
+        hingeMarks(door, assembly, picture),
+        ...knobMark(door, picture, ratio),
+        ...sides.flatMap((one) => one.shapes),
+        ...marking.shapes,
+      ],
+      box: unionOf([box, ...boxes, ...marking.boxes]),
+    },
+    "From the front",
+    marking.note,
+  );
+}
+
+function drawDoor(set: DryfitSet, group: CaseGroup, i: number): Draft {
+  const { drawn } = group;
+  const { unit } = set.job;
+  const space = drawingSpace(set);
+  const view = viewOf(solidsOf(set, drawn), FROM_FRONT);
+  const note = stackBlocks(
+    notesOf(set, group).map((atoms) => setLines(atoms, space.width)),
+    NOTE_GAP,
+  );
+  const room: Rect = { ...space, height: space.height - note.height - NOTE_AIR };
+  const details = columnOf(jointBlocks(set, drawn.name));
+  const { shapes, scale } = fitAll(
+    unit,
+    room,
+    (ratio, withMarks) => [doorBlock(set, drawn, view, ratio, withMarks), ...details],
+    arrange,
+  );
+  const first = set.doors.find(({ assembly }) => assembly === drawn.name)!;
+  const name = `Door, ${[first.assembly, ...group.others.map(({ assembly }) => assembly.name)].join(", ")}`;
+  return {
+    key: `door-${i + 1}`,
+    name,
+    bookmark: ["Views", name],
+    scale: scale.name,
+    projected: true,
+    shapes: [...shapes, groupShapes(note.shapes, { move: [space.x, space.y + space.height - note.height] })],
+  };
+}
+
+/** Blocks one under the other, as one. */
+function columnOf(blocks: readonly Block[]): Block[] {
+  if (blocks.length === 0) return [];
+  let y = 0;
+  const shapes: Shape[] = [];
+  let width = 0;
+  for (const block of blocks) {
+    shapes.push(groupShapes(block.shapes, { move: [-block.box.x, y - block.box.y] }));
+    y += block.box.height + 6;
+    width = Math.max(width, block.box.width);
+  }
+  return [{ shapes, box: { x: 0, y: 0, width, height: y - 6 } }];
+}
+
+/** How it stands, on what it hangs, what the panel has free, and who is made alike. */
+function notesOf(set: DryfitSet, group: CaseGroup): Atom[][] {
+  const { unit } = set.job;
+  const { drawn } = group;
+  const door = doorOf(set, drawn);
+  const own = set.parts.filter(({ assembly }) => assembly === drawn.name);
+  const mass = own.reduce((sum, part) => sum + part.mass, 0);
+  const { hinges, knob, horns } = door;
+  const panel = own.find(({ role }) => role === "doorPanel");
+  const free = set.joints.filter(({ entering }) => entering === panel?.mark);
+  const gapAt = (axis: string): Mm => free.find(({ enteringEnd }) => enteringEnd[0] === axis)!.gap[0];
+  const hung = (one: SetDoor): string => `${one.assembly}: hinges on its ${one.hinges.side} edge.`;
+  const all = [door, ...group.others.map(({ assembly }) => doorOf(set, assembly))];
+  const isMixed = all.some((one) => one.hinges.side !== hinges.side);
+  return [
+    [
+      ...words(door.fit === "inset" ? "Inset, with a gap of" : "Overlay, lying over the opening by"),
+      figure(door.least, unit, 3),
+      ...words(door.fit === "inset" ? "all round" : "on every edge"),
+      ...(door.meets === null ? [] : [...words("and"), figure(door.between, unit, 3), ...words("to the other door")]),
+      ...words(`on ${hinges.middles.length} ${hinges.kind} hinges`),
+      figure(hinges.size, unit, 3),
+      ...words(
+        `${hinges.kind === "butt" ? "high" : "across"}: figures are to their middles, from the lower end. Measure a hinge before anything is cut for it. The door weighs ${formatMass(mass, unit)}.`,
+      ),
+    ],
+    ...(isMixed ? [words(all.map(hung).join(" "))] : []),
+    ...(panel === undefined
+      ? []
+      : [
+          [
+            ...words(`Panel ${panel.mark} is finished first and stays loose, no glue: free at each end`),
+            figure(gapAt("l"), unit, 3),
+            ...words("and at each edge"),
+            figure(gapAt("w"), unit, 3),
+            ...words("in the groove, which runs from end to end of each member. Rails are glued by their tongues."),
+          ],
+        ]),
+    ...(horns > 0
+      ? [
+          [
+            ...words("Stiles keep a horn of"),
+            figure(horns, unit, 3),
+            ...words("beyond each end until the door is glued up; lengths here are without them."),
+          ],
+        ]
+      : []),
+    ...(knob === null
+      ? []
+      : [
+          [
+            ...words("Knob"),
+            figure(knob.diameter, unit, 3),
+            ...words("across, standing out"),
+            figure(knob.projection, unit, 3),
+            ...words("before the face: drilled when the door hangs."),
+          ],
+        ]),
+    words(makeWords(group)),
+  ].filter((atoms) => atoms.length > 0);
+}
+
+/** The case with its frame and its doors closed, in the case's own axes. */
+function closedSolids(set: DryfitSet, one: SetAssembly): Solid[] {
+  const own = one.place as Place;
+  const doors = set.assemblies.filter(({ name }) =>
+    set.doors.some((door) => door.assembly === name && door.case === one.name),
+  );
+  const hung = doors.flatMap((door) =>
+    solidsOf(set, door).map((solid) => ({
+      ...solid,
+      boxes: solid.boxes.map((box) => boxToInner(own, boxToOuter(door.place as Place, box))),
+    })),
+  );
+  return [...standingSolids(set, one, true), ...hung];
+}
+
+/** Each door's own extent along one axis of its case. */
+function extents(set: DryfitSet, one: SetAssembly, axis: 0 | 2): Span[] {
+  const spans = set.doors
+    .filter((door) => door.case === one.name)
+    .map(({ assembly }): Span => {
+      const { place, size } = set.assemblies.find(({ name }) => name === assembly)!;
+      const from = place.at[axis] - one.place.at[axis];
+      return [from, from + size[axis]];
+    });
+  return spans.filter(([a, b], i) => spans.findIndex((other) => isSame(other[0], a) && isSame(other[1], b)) === i);
+}
+
+/** Spans that overlap stand in rows of their own. */
+function rowsOf(spans: readonly Span[]): Span[][] {
+  const rows: Span[][] = [];
+  for (const span of [...spans].sort((a, b) => a[0] - b[0])) {
+    const row = rows.find((one) => one.at(-1)![1] <= span[0] + 1e-6);
+    if (row === undefined) rows.push([span]);
+    else row.push(span);
+  }
+  return rows;
+}
+
+function closedBlock(set: DryfitSet, one: SetAssembly, view: View, ratio: number, withMarks: boolean): Block {
+  const style: DimensionStyle = { unit: set.job.unit, ratio, size: VIEW_FIGURE };
+  const picture = drawView(view, ratio);
+  const { box } = picture;
+  const below = rowsOf(extents(set, one, 0)).map(
+    (spans): Row => ({ kind: "spans", spans: spans.map(([a, b]) => [picture.x(a), picture.x(b)]) }),
+  );
+  const left = rowsOf(extents(set, one, 2)).map(
+    (spans): Row => ({ kind: "spans", spans: spans.map(([a, b]) => [picture.y(b), picture.y(a)]) }),
+  );
+  const dimensions = [drawDimensions("below", 0, below, style), drawDimensions("left", 0, left, style)];
+  const boxes = dimensions.flatMap((each) => each.boxes);
+  // Every other part has its mark where it is seen better.
+  const isOfDoor = (mark: string): boolean =>
+    set.parts.some((part) => part.mark === mark && set.doors.some(({ assembly }) => assembly === part.assembly));
+  const seen = new Map([...view.seen].filter(([mark]) => isOfDoor(mark)));
+  const marking = withMarks ? markView(seen, picture, boxes, withAbove(box)) : NO_MARKS;
+  return captioned(
+    {
+      shapes: [...picture.shapes, ...dimensions.flatMap((each) => each.shapes), ...marking.shapes],
+      box: unionOf([box, ...boxes, ...marking.boxes]),
+    },
+    "Front view, doors closed",
+    marking.note,
+  );
+}
+
+function drawClosed(set: DryfitSet, one: SetAssembly): Draft {
+  const space = drawingSpace(set);
+  const view = viewOf(closedSolids(set, one), FROM_FRONT);
+  const { shapes, scale } = fitBlocks(set.job.unit, space, (ratio, withMarks) => [
+    closedBlock(set, one, view, ratio, withMarks),
+  ]);
+  const name = nameOfCase(set, "Front view with doors", one);
+  return {
+    key: keyOfCase(set, "front-view-with-doors", one),
+    name,
+    bookmark: ["Views", name],
+    scale: scale.name,
+    projected: true,
+    shapes,
+  };
+}
