@@ -21,6 +21,8 @@ const SMALL = [
   "applied-back",
   "back-sections-captured",
   "butt-dowels",
+  "doors-overlay",
+  "doors-solid",
   "face-frame",
   "fillers",
   "housing-back-columns-rows",

@@ -36,6 +36,7 @@ export function checkDoors(set: DryfitSet, solids: readonly Solid[]): SetCheck[]
     ...hung.flatMap((one) => [
       ...checkClosed(one, hung, still, set),
       ...checkHinges(one, set.job),
+      ...checkStick(one, set.job),
       ...checkSwing(one, hung, still, set),
     ]),
     ...hung.flatMap((one, i) => hung.slice(i + 1).flatMap((other) => checkBothOpen(one, other))),
@@ -234,6 +235,20 @@ function wholeFrom(start: Mm, cells: readonly Box[], axis: AxisIndex, high: bool
   }
 }
 
+/** One groove all round, of one depth. */
+function checkStick({ door, solids }: Hung, job: Job): SetCheck[] {
+  return solids.flatMap((solid) =>
+    solid.channels.flatMap(({ feature: { depth } }) => {
+      if (door.stick !== null && Math.abs(depth - door.stick) <= TOUCH) return [];
+      return failureOf(
+        "door",
+        [solid.part.mark],
+        `The groove in ${nameOf(solid.part)} is ${amount(depth, job)} deep; ${door.stick === null ? "a door in one piece has none" : `that of ${door.assembly} is ${amount(door.stick, job)} all round`}. Change: its depth, or the width of the part.`,
+      );
+    }),
+  );
+}
+
 /** Hinges on the door, apart, and each cup's hole where its hinge is. */
 function checkHinges({ door, assembly, solids, swing }: Hung, job: Job): SetCheck[] {
   const { middles, kind, side, size } = door.hinges;
@@ -256,7 +271,15 @@ function checkHinges({ door, assembly, solids, swing }: Hung, job: Job): SetChec
         !cups.some(({ box }) => {
           const [x, at] = [(box[0][0] + box[1][0]) / 2, (box[0][2] + box[1][2]) / 2];
           const isNear = side === "left" ? x < assembly.size[0] / 2 : x > assembly.size[0] / 2;
-          return isNear && Math.abs(at - z) <= TOUCH && Math.abs(box[1][2] - box[0][2] - size) <= TOUCH;
+          const fromEdge = side === "left" ? x : assembly.size[0] - x;
+          const isBack = Math.abs(box[1][1] - assembly.size[1]) <= TOUCH;
+          return (
+            isNear &&
+            isBack &&
+            Math.abs(fromEdge - (door.hinges.fromEdge ?? 0)) <= TOUCH &&
+            Math.abs(at - z) <= TOUCH &&
+            Math.abs(box[1][2] - box[0][2] - size) <= TOUCH
+          );
         }),
     );
     if (missed.length > 0 || cups.length !== middles.length)
@@ -264,7 +287,7 @@ function checkHinges({ door, assembly, solids, swing }: Hung, job: Job): SetChec
         failureOf(
           "door-hinges",
           marks,
-          `${door.assembly} has ${cups.length} cup holes for ${middles.length} hinges${missed.length > 0 ? `, none at ${missed.map((z) => amount(z, job)).join(", ")} from its lower end on its ${side} side` : ""}. Change: a hole at each hinge.`,
+          `${door.assembly} has ${cups.length} cup holes for ${middles.length} hinges${missed.length > 0 ? `, none at ${missed.map((z) => amount(z, job)).join(", ")} from its lower end at ${amount(door.hinges.fromEdge ?? 0, job)} from its ${side} edge, in the back` : ""}. Change: a hole at each hinge.`,
         ),
       );
   }

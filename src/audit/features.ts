@@ -1,9 +1,9 @@
 /** Each feature on its own part: inside the blank, told the same by its figures, its box and its outline, never too deep, and with wood between it and the next. */
 import type { AxisIndex } from "../base/geometry.ts";
-import { isSame, type Mm } from "../base/length.ts";
+import { isSame, type Mm, SAME } from "../base/length.ts";
 import type { DryfitSet, SetCheck, SetFeature, SetPart } from "../set/schema.ts";
 import { cutAwayAll, drawnOut, otherAxes, TOUCH } from "./boxes.ts";
-import { axesOfFeature, isHighFace, localAxis, sizeOf } from "./solid.ts";
+import { axesOfFeature, faceAxis, isHighFace, localAxis, sizeOf } from "./solid.ts";
 import { amount, failure, featureName, type Job } from "./words.ts";
 
 /** So far beyond an open end no wood may stand: the thinnest groove is wider. */
@@ -135,6 +135,14 @@ function isShapeOfBox({ axis, along, face, box: [lo, hi], outline }: SetFeature)
   );
 }
 
+/** Half of what it goes into: into a face the nominal thickness, into an edge or end the part's own size there. */
+function deepest(part: SetPart, { face }: SetFeature, set: DryfitSet): { depth: Mm; of: string } | null {
+  const axis = faceAxis(face);
+  if (axis !== 2) return { depth: sizeOf(part)[axis] / 2, of: axis === 0 ? "length" : "width" };
+  const stock = set.stock.find((each) => each.id === part.material);
+  return stock === undefined ? null : { depth: stock.nominal / 2, of: "nominal thickness" };
+}
+
 function checkFeature(set: DryfitSet, part: SetPart, feature: SetFeature): SetCheck[] {
   const { job } = set;
   const name = featureName(part, feature, job);
@@ -159,18 +167,13 @@ function checkFeature(set: DryfitSet, part: SetPart, feature: SetFeature): SetCh
       ),
     );
   }
-  const stock = set.stock.find((each) => each.id === part.material);
-  if (
-    (feature.kind === "groove" || feature.kind === "rabbet") &&
-    stock &&
-    feature.depth > stock.nominal / 2 &&
-    !isSame(feature.depth, stock.nominal / 2)
-  ) {
+  const most = deepest(part, feature, set);
+  if ((feature.kind === "groove" || feature.kind === "rabbet") && most !== null && feature.depth > most.depth + SAME) {
     checks.push(
       failure(
         "groove-depth",
         [part],
-        `${name} is ${amount(feature.depth, job)} deep; ${amount(stock.nominal / 2, job)}, half the nominal thickness, is the most. Change: a joint depth of ${amount(stock.nominal / 2, job)} or less.`,
+        `${name} is ${amount(feature.depth, job)} deep; ${amount(most.depth, job)}, half the ${most.of}, is the most. Change: a joint depth of ${amount(most.depth, job)} or less.`,
       ),
     );
   }

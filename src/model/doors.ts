@@ -91,6 +91,7 @@ function layDoor(
       height: hinges.height,
       middles,
       counted: hinges.count === null ? "by height" : "given",
+      fromEdge: hinges.cup === null ? null : grid.place(hinges.cup.fromEdge),
     },
     knob:
       knob === null
@@ -100,6 +101,7 @@ function layDoor(
             diameter: knob.diameter,
             projection: knob.projection,
           },
+    stick: make.kind === "slab" ? null : grid.end(make.stick),
     horns: make.kind === "slab" ? 0 : grid.atLeast(make.horns),
   };
   const laid: AssemblyModel = {

@@ -186,8 +186,9 @@ export type Door = {
   least: Mm; // that is asked for: of the gaps all round, or of the overlap
   between: Mm; // and to the next door
   meets: string | null; // the other door of a pair
-  hinges: { kind: "butt" | "cup"; height: Mm; middles: Mm[]; counted: "given" | "by height" }; // from its lower end
+  hinges: { kind: "butt" | "cup"; height: Mm; middles: Mm[]; counted: "given" | "by height"; fromEdge: Mm | null }; // from its lower end
   knob: { at: [x: Mm, z: Mm]; diameter: Mm; projection: Mm } | null; // in the assembly
+  stick: Mm | null; // depth of the groove for the panel; null: in one piece
   horns: Mm;
 };
 

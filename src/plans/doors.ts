@@ -5,7 +5,7 @@ import type { SetDoor } from "../set/schema.ts";
 export const planDoors = ({ assemblies }: Model): SetDoor[] =>
   assemblies.flatMap(({ name, door }): SetDoor[] => {
     if (door === null) return [];
-    const { opening, hinges, knob, side, edges, case: home, fit, least, between, meets, horns } = door;
+    const { opening, hinges, knob, side, edges, case: home, fit, least, between, meets, stick, horns } = door;
     const { x, z, front } = opening;
     return [
       {
@@ -23,8 +23,10 @@ export const planDoors = ({ assemblies }: Model): SetDoor[] =>
           size: hinges.height,
           middles: [...hinges.middles],
           counted: hinges.counted,
+          fromEdge: hinges.fromEdge,
         },
         knob: knob === null ? null : { ...knob, at: [...knob.at] },
+        stick,
         horns,
       },
     ];

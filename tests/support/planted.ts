@@ -29,6 +29,9 @@ const BY_THE_WOOD: readonly string[] = [
   "pins",
   "lipping",
   "open-end",
+  "door",
+  "door-gap",
+  "door-hinges",
 ];
 
 /** Faults of figures: wood of another thickness, or none, may well stand free of everything. */

@@ -20,7 +20,7 @@ const settingsOf = (parts: readonly SetPart[]): SetSetting[] =>
     .flatMap(({ part, feature, i }, n): SetSetting[] => {
       const { kind, face, along, at, width, depth, from, to, holds } = feature;
       if (kind === "notch" || kind === "hole" || kind === "slot" || kind === "shape") return [];
-      const datum: Face = `${along === "l" ? "w" : "l"}0`;
+      const datum: Face = face.startsWith("t") ? `${along === "l" ? "w" : "l"}0` : "t0";
       const stops = ([0, 1] as const).flatMap((end) => {
         const edge: Face = `${along}${end}`;
         const size = along === "l" ? part.length : part.width;

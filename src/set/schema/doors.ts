@@ -24,11 +24,13 @@ export const door = z
       size: mm.describe("height of a butt hinge's leaf, diameter of a cup"),
       middles: z.array(mm).describe("from the door's lower end"),
       counted: z.enum(["given", "by height"]),
+      fromEdge: mm.nullable().describe("middle of a cup's hole from the door's hinge edge; of a butt hinge null"),
     }),
     knob: z
       .strictObject({ at: z.tuple([mm, mm]), diameter: mm, projection: mm })
       .nullable()
       .describe("x and z of its middle in the assembly, and how far it stands out before the face"),
+    stick: mm.nullable().describe("depth of the groove all round that the panel lies in; of a slab null"),
     horns: mm.describe("left on each end of a stile until the door is glued up"),
   })
   .describe("a door as it hangs, closed; its parts and its travel are those of its assembly");
