@@ -18,16 +18,24 @@ export function testFor(cuts: readonly Tested[], stock: readonly SetStock[], uni
 function testOfTongue(cuts: readonly Tested[], unit: Unit): string {
   const { part, feature } = cuts[0]!;
   const stub = part.features.filter(({ kind, holds }) => kind === "shoulder" && holds === feature.holds);
-  if (stub.length > 1) return testOfStub(part, feature, stub, unit);
+  const faces = new Set(cuts.map((cut) => cut.feature.face));
+  if (stub.length > 1) return testOfStub(part, feature, { stub, isBoth: faces.size > 1 }, unit);
   const tongue = formatLengthWithUnit(part.thickness - feature.depth, unit);
   const into = [...new Set(cuts.map(({ other }) => other.mark))];
   return `Rabbet a scrap of this part's own sheet, so that ${tongue} is left. Pass: the tongue slips into the groove${into.length > 1 ? "s" : ""} of ${listInWords(into)} by hand pressure, and the shoulder comes down on its face.`;
 }
 
 /** Two shoulders: the front one by its figure, the rear one by the groove that is cut already. */
-function testOfStub(part: SetPart, feature: SetFeature, stub: readonly SetFeature[], unit: Unit): string {
+function testOfStub(
+  part: SetPart,
+  feature: SetFeature,
+  { stub, isBoth }: { stub: readonly SetFeature[]; isBoth: boolean },
+  unit: Unit,
+): string {
   const taken = stub.reduce((sum, { depth }) => sum + depth, 0);
   const tongue = formatLengthWithUnit(part.thickness - taken, unit);
+  if (isBoth)
+    return `Rabbet both faces of a scrap as thick as this part, a little less deep at first. Pass: a tongue of ${tongue} that slips into the groove by hand pressure, front faces flush.`;
   if (feature.face === "t0")
     return `Rabbet the front face of a scrap as thick as this part. Pass: ${formatLengthWithUnit(feature.depth, unit)} deep, as the groove's near wall lies from the face.`;
   return `Turn that scrap over and rabbet its rear face, a little less deep at first. Pass: a tongue of ${tongue} that slips into the groove by hand pressure, front faces flush.`;
