@@ -359,6 +359,6 @@ function movesInWords(
 ): string {
   const points = (value: number): string => `${Math.round(value * 10) / 10} %`;
   const from = made === null ? "whatever it is made at" : `made at ${points(made)}`;
-  const length = (mm: Mm): string => formatLengthWithUnit(Math.round(mm * 100) / 100, unit);
+  const length = (mm: Mm): string => formatLengthWithUnit(mm, unit);
   return `Moves, ${from}, between ${points(driest)} and ${points(wettest)} of moisture: ${length(wider)} wider, ${length(narrower)} narrower, to the ${fixed === "front" ? "back" : "front"} (${species?.name ?? ""}; ${species?.source ?? ""}). Leave as much free at a wall.`;
 }

@@ -1,5 +1,5 @@
 /** The steps of a worktop: glued up flat, trimmed and shaped when it is dry, laid on and screwed down so that it can move. */
-import { formatLengthWithUnit, type Mm, SAME } from "../../base/length.ts";
+import { formatLengthWithUnit, MM_PER_INCH, type Mm, SAME, type Unit } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
 import type { SetOrder, SetPart, SetWorktop } from "../../set/schema.ts";
 import { type Draft, type StepsInput, step } from "./step.ts";
@@ -18,6 +18,12 @@ export function planWorktopSteps(order: SetOrder, input: StepsInput): Draft[] {
     ...(glued === null ? [] : [finishBoth(part)]),
   ];
 }
+
+/** What is paced off, and what a collar on a drill is set to. */
+const COARSE: Record<Unit, Mm> = { in: MM_PER_INCH / 4, mm: 5 };
+const FINE: Record<Unit, Mm> = { in: MM_PER_INCH / 16, mm: 0.5 };
+
+const inSteps = (round: (steps: number) => number, length: Mm, step: Mm): Mm => round(length / step + SAME) * step;
 
 const cautionPlaner =
   "No board shorter or thinner than the jointer's and the planer's manuals allow; push blocks, guards on. Eye, ear and dust protection.";
@@ -44,11 +50,11 @@ function joint(worktop: SetWorktop, glued: Glued, part: SetPart, { unit, job }: 
 
 function glueUp(worktop: SetWorktop, glued: Glued, part: SetPart, { unit }: StepsInput): Draft {
   const show = (length: Mm): string => formatLengthWithUnit(length, unit);
-  const apart = glued.length / (glued.clamps - 1);
+  const apart = inSteps(Math.round, glued.length / (glued.clamps - 1), COARSE[unit]);
   return step(
     `Glue up ${worktop.assembly}`,
     [
-      `Dry first: ${glued.clamps} clamps, about ${show(Math.round(apart))} apart, the outer ones near the ends, one below and the next above by turns, so that the panel stays flat. No light through any joint with the clamps only just closed.`,
+      `Dry first: ${glued.clamps} clamps, about ${show(apart)} apart, the outer ones near the ends, one below and the next above by turns, so that the panel stays flat. No light through any joint with the clamps only just closed.`,
       `Glue one edge of each joint, cauls with packing tape across the ends, the middle clamp first, then outwards. A straightedge across before the glue sets; scrape what is squeezed out when it is rubbery.`,
       ...(glued.width > 2 * 330
         ? ["In two halves, if the planer takes these: plane each flat, then glue the one joint between them."]
@@ -135,12 +141,12 @@ export function layOn(worktop: SetWorktop, { parts, unit }: StepsInput): Draft {
     `Lay ${worktop.assembly} on ${listInWords(worktop.over)} and screw it down`,
     [
       `${hangs.length === 0 ? "Flush all round." : `It stands out ${listInWords(hangs)}, and is flush elsewhere.`} Clamp it; no glue anywhere.`,
-      `From below, through ${listInWords(through)}: ${screws.length} screws of ${show(screw.diameter)} x ${show(screw.length)}, a washer under each head. Mark the drill: no deeper than ${show(screw.length - throughOf(worktop, parts))} into the worktop.`,
+      `From below, through ${listInWords(through)}: ${screws.length} screws of ${show(screw.diameter)} x ${show(screw.length)}, a washer under each head. Mark the drill: no deeper than ${show(inSteps(Math.floor, screw.length - throughOf(worktop, parts), FINE[unit]))} into the worktop.`,
       ...(free === 0
         ? []
         : [
             `The ${still} along the ${fixed} are driven home. The ${free} in slots only so far that the washer can still be turned by hand: where each stands in its slot is on the worktop's drawing.`,
-            `It moves to the ${away}: ${show(Math.ceil(moves.wider * 10) / 10)} as it gets wetter, ${show(Math.ceil(moves.narrower * 10) / 10)} as it dries. Leave as much free at a wall${fixed === "front" ? " behind it" : ""}, and glue no upstand to it.`,
+            `It moves to the ${away}: ${show(moves.wider)} as it gets wetter, ${show(moves.narrower)} as it dries. Leave as much free at a wall${fixed === "front" ? " behind it" : ""}, and glue no upstand to it.`,
           ]),
     ],
     {
@@ -151,7 +157,7 @@ export function layOn(worktop: SetWorktop, { parts, unit }: StepsInput): Draft {
 }
 
 /** Of case, at most, that a screw goes through. */
-export const throughOf = ({ screws }: SetWorktop, parts: readonly SetPart[]): Mm =>
+const throughOf = ({ screws }: SetWorktop, parts: readonly SetPart[]): Mm =>
   Math.max(
     ...screws.map(({ through }) =>
       through.reduce((sum, mark) => sum + parts.find((part) => part.mark === mark)!.thickness, 0),
