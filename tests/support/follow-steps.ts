@@ -29,6 +29,23 @@ function kindOf({ title }: SetStep): Kind {
   return kinds[0]![0];
 }
 
+const LAID_ON = /^Lay .+ and screw it down$/;
+
+/** A step of a worktop alone, or the one that lays it on its cases. */
+const isOfTop = ({ title, parts }: SetStep, tops: readonly string[]): boolean =>
+  LAID_ON.test(title) || (parts.length > 0 && parts.every((mark) => tops.includes(mark)));
+
+/** A worktop is milled and glued up, or cut; then shaped, finished, and laid on last. */
+function followTop(steps: readonly SetStep[], mark: string): void {
+  const titles = steps.filter(({ parts }) => parts.includes(mark)).map(({ title }) => title);
+  const at = (words: RegExp): number => titles.findIndex((title) => words.test(title));
+  const made = [/^(Mill the boards of|Cut) /, /^(Flatten, trim and shape|Shape) /, /^Sand(,| and) finish/, LAID_ON].map(
+    at,
+  );
+  expect(made, `worktop ${mark}: ${titles.join("; ")}`).toEqual([...made].sort((a, b) => a - b));
+  expect(made).not.toContain(-1);
+}
+
 export function followSteps(set: DryfitSet, steps: readonly SetStep[]): void {
   const { parts, settings, drilling, handWork } = set;
   if (set.orders.some(({ locked }) => locked !== null)) return;
@@ -63,7 +80,7 @@ export function followSteps(set: DryfitSet, steps: readonly SetStep[]): void {
   const drilled = marksOf(drilling.flatMap(({ rows }) => rows));
   const byHand = marksOf(handWork);
   const lipped = (when: string): string[] =>
-    marksOf(parts.filter(({ lippings }) => lippings.some((one) => one.lipped === when)));
+    marksOf(parts.filter(({ lippings, role }) => role !== "worktop" && lippings.some((one) => one.lipped === when)));
   const runsOn = (mark: string): number[] =>
     settings.filter(({ runs }) => runs.some((one) => one.mark === mark)).map(({ n }) => n);
   const isReady = (mark: string): void => {
@@ -78,7 +95,10 @@ export function followSteps(set: DryfitSet, steps: readonly SetStep[]): void {
     ).toHaveLength(needs);
   };
   expect(steps.map(({ n }) => n)).toEqual(steps.map((_, i) => i + 1));
-  for (const step of steps) {
+  const tops = parts.filter(({ role }) => role === "worktop").map(({ mark }) => mark);
+  for (const mark of tops) followTop(steps, mark);
+  for (const whole of steps.filter((one) => !isOfTop(one, tops))) {
+    const step = { ...whole, parts: whole.parts.filter((mark) => !tops.includes(mark)) };
     const kind = kindOf(step);
     for (const mark of step.parts) {
       if (!["size", "mill", "drawers"].includes(kind)) expect(isSized(), `${step.title}: ${mark}`).toContain(mark);
@@ -122,7 +142,7 @@ export function followSteps(set: DryfitSet, steps: readonly SetStep[]): void {
     done[kind].push(...step.parts);
     run.push(...step.settings);
   }
-  const all = parts.map(({ mark }) => mark);
+  const all = parts.map(({ mark }) => mark).filter((mark) => !tops.includes(mark));
   const milled = parts.filter(({ role }) => role === "stile" || role === "rail").map(({ mark }) => mark);
   const numerical = (a: string, b: string): number => Number(a) - Number(b);
   const inCase = (mark: string): boolean => !["packing", "runner", "drawerFace"].includes(roleOf(mark));
