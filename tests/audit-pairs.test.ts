@@ -3,7 +3,8 @@ import { describe, expect, it } from "vitest";
 import { Neighbours } from "../src/audit/neighbours.ts";
 import { checkOverlaps } from "../src/audit/overlaps.ts";
 import { solidsOf } from "../src/audit/solid.ts";
-import { planAssemblies, planOpenings, planParts } from "../src/plans/parts.ts";
+import { planAssemblies, planOpenings } from "../src/plans/assemblies.ts";
+import { planParts } from "../src/plans/parts.ts";
 import { planModels } from "../src/plans/set.ts";
 import { readProjectText } from "../src/project/read.ts";
 

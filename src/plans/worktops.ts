@@ -5,7 +5,8 @@ import type { Model, WorktopModel } from "../model/model.ts";
 import { travelAt } from "../model/worktop-screws.ts";
 import type { Moisture } from "../project/project.ts";
 import type { SetWorktop } from "../set/schema.ts";
-import { type Marks, markIn, pieceId } from "./parts.ts";
+import { type Marks, markIn } from "./parts.ts";
+import { pieceId } from "./pieces.ts";
 
 /** A clamp about so often, above and below by turns, the outer ones near the ends: common practice, no source. */
 const CLAMPS: Record<Unit, Mm> = { mm: 250, in: 10 * MM_PER_INCH };

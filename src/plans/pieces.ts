@@ -1,0 +1,92 @@
+import { type Mm, SAME } from "../base/length.ts";
+import { MILLING } from "../project/defaults.ts";
+import type { DryfitSet, SetDoor, SetPart, SetStock, SetWorktop } from "../set/schema.ts";
+
+/** "12a": a part's pieces by letter. */
+export const pieceId = (mark: string, i: number): string => `${mark}${String.fromCharCode(97 + i)}`;
+
+/** A panel is cut to its final size; a board with so much to plane, to joint and to trim, as far as the stock gives it. */
+function inTheRough(
+  stock: SetStock,
+  { mark, cut, thickness }: Pick<SetPart, "mark" | "cut" | "thickness">,
+): DryfitSet["pieces"] {
+  if (stock.boards === null)
+    return [{ id: mark, mark, stock: stock.id, ...cut, thickness, state: "final", kind: "panel" }];
+  const { rough, length, width, dressed } = stock.boards;
+  const upTo = (finished: Mm, allowance: Mm, most: Mm): Mm => Math.max(finished, Math.min(finished + allowance, most));
+  if (dressed) {
+    const long = upTo(cut.length, MILLING.length, length);
+    return [
+      { id: mark, mark, stock: stock.id, length: long, width: cut.width, thickness, state: "oversize", kind: "board" },
+    ];
+  }
+  const piece = (id: string, across: Mm): DryfitSet["pieces"][number] => ({
+    id,
+    mark,
+    stock: stock.id,
+    length: upTo(cut.length, MILLING.length, length),
+    width: upTo(across, MILLING.width, width),
+    thickness: rough,
+    state: "rough",
+    kind: "board",
+  });
+  if (cut.width <= width + SAME) return [piece(mark, cut.width)];
+  // Wider than any board: glued up.
+  const n = Math.ceil(cut.width / Math.max(width - MILLING.width, SAME) - SAME);
+  return Array.from({ length: n }, (_, i) => piece(pieceId(mark, i), cut.width / n));
+}
+
+/** Longer by a horn at each end, which comes off when its door is glued up. */
+const horned = (piece: DryfitSet["pieces"][number], horn: Mm): DryfitSet["pieces"][number] =>
+  horn < SAME
+    ? piece
+    : { ...piece, length: piece.length + 2 * horn, state: piece.state === "final" ? "oversize" : piece.state };
+/** What each board of a glued-up worktop is milled from. */
+function boardsOf({ glued, mark }: SetWorktop, { id, boards }: SetStock): DryfitSet["pieces"] {
+  return glued!.boards.map(({ piece, width }) => ({
+    id: piece,
+    mark,
+    stock: id,
+    length: glued!.length + MILLING.length,
+    width: width + MILLING.width,
+    thickness: boards!.rough,
+    state: "rough",
+    kind: "board",
+  }));
+}
+
+function bodyOf(
+  part: SetPart,
+  stock: SetStock,
+  doors: readonly SetDoor[],
+  worktops: readonly SetWorktop[],
+): DryfitSet["pieces"] {
+  const worktop = worktops.find(({ mark }) => mark === part.mark);
+  if (worktop !== undefined && worktop.glued !== null) return boardsOf(worktop, stock);
+  const door = part.role === "doorStile" ? doors.find(({ assembly }) => assembly === part.assembly) : undefined;
+  return inTheRough(stock, part).map((piece) => horned(piece, door?.horns ?? 0));
+}
+
+/** The panel of each part, or what it is milled from, and each of its lippings. */
+export const planPieces = (
+  parts: readonly SetPart[],
+  stock: readonly SetStock[],
+  doors: readonly SetDoor[],
+  worktops: readonly SetWorktop[],
+): DryfitSet["pieces"] =>
+  parts.flatMap((part): DryfitSet["pieces"] => {
+    const { mark, material, thickness, lippings } = part;
+    return [
+      ...bodyOf(part, stock.find(({ id }) => id === material)!, doors, worktops),
+      ...lippings.map((lipping, i): DryfitSet["pieces"][number] => ({
+        id: pieceId(mark, i),
+        mark,
+        stock: lipping.name,
+        length: lipping.to - lipping.from,
+        width: thickness,
+        thickness: lipping.thickness,
+        state: "final",
+        kind: "lipping",
+      })),
+    ];
+  });
