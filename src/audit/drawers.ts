@@ -42,6 +42,7 @@ export function checkDrawers(set: DryfitSet, solids: readonly Solid[]): SetCheck
     };
     return [
       ...checkSums(drawn),
+      ...checkBox(drawn),
       ...checkFree(drawn),
       ...checkClearance(drawn),
       ...checkFront(drawn),
@@ -65,6 +66,26 @@ function checkSums(drawn: Drawn): SetCheck[] {
       "drawer-sum",
       partsOf(drawn),
       `The ${what} of ${drawer.assembly} is reckoned as ${amount(whole, job)} less ${amount(taken, job)}, ${amount(makes, job)}, but its box measures ${amount(found, job)}. Change: the sum, or the box.`,
+    );
+  });
+}
+
+/** The walls of a box end level above, and below but for a back that its bottom is slid in under. */
+function checkBox(drawn: Drawn): SetCheck[] {
+  const { own, box, face, job, drawer } = drawn;
+  const walls = own.filter((one) => one !== face && one.part.role !== "drawerBottom");
+  return walls.flatMap(({ part, bounds }) => {
+    const over = box[1][2] - bounds[1][2];
+    const under = part.role === "drawerBack" ? 0 : bounds[0][2] - box[0][2];
+    const off = Math.max(over, under);
+    if (off <= TOUCH) return [];
+    const outermost = walls.filter(({ bounds: other }) =>
+      over > TOUCH ? box[1][2] - other[1][2] < TOUCH : other[0][2] - box[0][2] < TOUCH,
+    );
+    return failure(
+      "drawer-box",
+      [part, ...outermost.map((one) => one.part)],
+      `The ${over > TOUCH ? "upper" : "lower"} edge of ${nameOf(part)} of ${drawer.assembly} is ${amount(off, job)} off those of the walls beside it. Change: its width, or where it stands.`,
     );
   });
 }
@@ -166,7 +187,9 @@ function checkFront(drawn: Drawn): SetCheck[] {
     if (fit === "inset" || !outer) {
       const next = nearest(face.bounds, axis, sign, fit === "inset" ? others : fronts);
       const found = next?.gap ?? Number.POSITIVE_INFINITY;
-      if (found >= gap - TOUCH && found <= gap + farther(job.step)) return [];
+      // An edge is rounded away from its gap, and so is the next front's; a rail may lie half a step off its shelf.
+      const most = gap + (outer ? 1.5 : 2) * job.step + (outer ? TOUCH : -TOUCH);
+      if (found >= gap - TOUCH && found <= most) return [];
       return tell(
         `The ${words} edge of ${nameOf(face.part)} of ${drawer.assembly} has ${next === null ? "nothing beside it" : `${amount(found, job)} to ${nameOf(next.part)}`}, where its gap is ${amount(gap, job)}. Change: the front's size or place.`,
       );
@@ -174,7 +197,7 @@ function checkFront(drawn: Drawn): SetCheck[] {
     const edge = face.bounds[sign === 1 ? 1 : 0][axis];
     const opening = (axis === 0 ? drawer.opening.x : drawer.opening.z)[sign === 1 ? 1 : 0];
     const covers = (edge - opening) * sign;
-    if (covers <= overlap + farther(job.step) && covers >= overlap - 2 * job.step - TOUCH) return [];
+    if (covers <= overlap + TOUCH && covers >= overlap - 1.5 * job.step - TOUCH) return [];
     return tell(
       `The ${words} edge of ${nameOf(face.part)} of ${drawer.assembly} covers ${amount(covers, job)} of what is round its opening, where it is to cover ${amount(overlap, job)}. Change: the front's size or place.`,
     );

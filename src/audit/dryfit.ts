@@ -161,7 +161,16 @@ function cleared(
     ]);
   if (set.drawers.length > 0)
     looked.push([
-      ["drawer", "drawer-sum", "drawer-free", "drawer-clearance", "drawer-front", "drawer-slide", "drawer-travel"],
+      [
+        "drawer",
+        "drawer-sum",
+        "drawer-free",
+        "drawer-box",
+        "drawer-clearance",
+        "drawer-front",
+        "drawer-slide",
+        "drawer-travel",
+      ],
       `Each of ${set.drawers.length} drawers fits its opening with what its slides take, and comes out by their whole length past everything that stands beside it.`,
     ]);
   const swings = set.doors.length;

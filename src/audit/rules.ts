@@ -14,6 +14,7 @@ export const RULES: Readonly<Record<string, string>> = {
   "drawer-free": "What is free round a drawer's box is what the paper says.",
   "drawer-front":
     "An inset front has its gap all round and is flush; an overlay front covers what is round its opening.",
+  "drawer-box": "A drawer's walls end level: it stands flat on the bench, and looks it.",
   "drawer-travel": "Drawn out by the length of its slides, a drawer passes everything that stands beside it.",
   "drawer-slide": "A slide is screwed to wood along its whole length, on the line that its box asks for.",
   "drawer-sum": "The opening less what the slides take is the box.",

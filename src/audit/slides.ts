@@ -44,7 +44,8 @@ export function checkSlides(drawn: Drawn, set: DryfitSet): SetCheck[] {
       .map((line) => ({ one, line, at: lineBox(one, line, set) })),
   );
   const wanted = kind === "side-mounted" ? (box[0][2] + box[1][2]) / 2 : box[0][2];
-  return HANDS.flatMap(({ hand, sign }): SetCheck[] => {
+  const strips: (Standing | null)[] = [];
+  const checks = HANDS.flatMap(({ hand, sign }): SetCheck[] => {
     const found = lines.filter(({ at }) => (sign === -1 ? at[0][0] < box[0][0] : at[0][0] > box[1][0]));
     const [slide] = found;
     if (slide === undefined || found.length > 1) {
@@ -94,26 +95,48 @@ export function checkSlides(drawn: Drawn, set: DryfitSet): SetCheck[] {
               `The line for the ${hand} slide of ${drawer.assembly} on ${nameOf(one.part)} ${told.join("; it ")}. Change: the line, or the box.`,
             ),
           ];
-    return [...faults, ...checkStrip(drawn, at, sign)];
+    const strip = stripAt(drawn, at, sign);
+    strips.push(strip);
+    return [...faults, ...checkStrip(drawn, strip, at, sign)];
   });
+  return [...checks, ...checkLevel(drawn, strips)];
 }
 
-/** The strip at a slide's line: against the case, as long as from its front edge to the slide's end, with the line on it. */
-function checkStrip({ drawer, box, others, job }: Drawn, line: Box, sign: 1 | -1): SetCheck[] {
-  const { kind } = drawer.slides;
+/** The strip at a slide's line; null where a stile laps nothing, or no runner lies. */
+function stripAt({ drawer, box, others, job }: Drawn, line: Box, sign: 1 | -1): Standing | null {
   const reach = nearMissReach(job.step);
-  const strips = others.filter(
+  const i = sign === -1 ? 0 : 1;
+  const own = others.find(
     ({ part, bounds }) =>
       (part.role === "packing" || part.role === "runner") &&
       (sign === -1 ? bounds[0][0] < box[0][0] : bounds[1][0] > box[1][0]) &&
       bounds[0][2] < line[0][2] + TOUCH &&
       bounds[1][2] > line[0][2] - job.step - TOUCH &&
-      Math.abs(bounds[0][0] - line[0][0]) < drawer.opening.x[1] - drawer.opening.x[0],
+      Math.abs(bounds[0][0] - line[0][0]) < drawer.opening.x[1] - drawer.opening.x[0] &&
+      Math.abs(bounds[i][0] - line[i][0]) < reach,
   );
-  const own = strips.find(({ bounds }) =>
-    sign === -1 ? Math.abs(bounds[0][0] - line[0][0]) < reach : Math.abs(bounds[1][0] - line[1][0]) < reach,
-  );
-  if (own === undefined) {
+  return own ?? null;
+}
+
+/** The strips left and right of a drawer lie at one height. */
+function checkLevel(drawn: Drawn, [left, right]: readonly (Standing | null)[]): SetCheck[] {
+  if (!left || !right) return [];
+  const off = ([0, 1] as const).map((i) => Math.abs(left.bounds[i][2] - right.bounds[i][2]));
+  if (Math.max(...off) <= TOUCH) return [];
+  return [
+    failure(
+      "drawer-slide",
+      [left.part, right.part],
+      `${nameOf(left.part)} and ${nameOf(right.part)} of ${drawn.drawer.assembly} do not lie level: ${amount(Math.max(...off), drawn.job)} apart. Change: the size or the place of one.`,
+    ),
+  ];
+}
+
+/** A strip lies against the case, as long as from the frame to the slide's end, with the line on it. */
+function checkStrip(drawn: Drawn, own: Standing | null, line: Box, sign: 1 | -1): SetCheck[] {
+  const { drawer, box, others, job } = drawn;
+  const { kind } = drawer.slides;
+  if (own === null) {
     if (kind !== "wooden runners") return [];
     return [
       failure(
@@ -142,6 +165,8 @@ function checkStrip({ drawer, box, others, job }: Drawn, line: Box, sign: 1 | -1
     if (inner < under - job.step - TOUCH || inner > under + TOUCH)
       told.push(`reaches ${amount(inner, job)} under a side ${amount(under, job)} thick`);
   } else {
+    const before = nearest(bounds, 1, -1, others);
+    if (before === null || before.gap > job.step + TOUCH) told.push("does not begin at the frame");
     const middle = (bounds[0][2] + bounds[1][2]) / 2;
     if (kind === "side-mounted" && Math.abs(middle - line[0][2]) > job.step + TOUCH)
       told.push(`has its middle ${amount(Math.abs(middle - line[0][2]), job)} off the line`);
