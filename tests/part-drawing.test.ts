@@ -1,6 +1,4 @@
 import { describe, expect, it } from "vitest";
-import type { Draft } from "../src/drawings/draughting/draft.ts";
-import { drawingSpace } from "../src/drawings/draughting/frame.ts";
 import { facesToDraw, type Lie } from "../src/drawings/parts/part-axes.ts";
 import { drawParts } from "../src/drawings/parts/part-drawing.ts";
 import { namesOf, patternsOf } from "../src/drawings/parts/part-notes.ts";
@@ -8,10 +6,8 @@ import { drawFace, faceViews } from "../src/drawings/parts/part-view.ts";
 import type { Shape } from "../src/paper/shape.ts";
 import type { DryfitSet, SetPart } from "../src/set/schema.ts";
 import { exampleFile, exampleSets, setOf, testFile } from "./support/examples.ts";
-import { segmentsOf, struck } from "./support/lines.ts";
-import { onPaper, PAPER_NAMES } from "./support/papers.ts";
 import { linesOf, parseFigure, printedWithin, textOf, tokensOf } from "./support/read-figures.ts";
-import { overlapping, strayOrSmall, textBoxes } from "./support/text-boxes.ts";
+import { textBoxes } from "./support/text-boxes.ts";
 
 const wordsOf = (shapes: readonly Shape[]): string =>
   linesOf(tokensOf(textBoxes(shapes)))
@@ -213,16 +209,6 @@ describe("part drawings", () => {
     expect(words).toContain("Measured from the front edge and the bottom end.");
   });
 
-  it("stand inside the drawing space, with no text on another or on a line, on every paper", () => {
-    for (const [name, example] of allSets()) {
-      for (const paper of exampleSets().some(([one]) => one === name) ? PAPER_NAMES : (["letter", "a4"] as const)) {
-        const set = onPaper(example, paper);
-        const space = drawingSpace(set);
-        for (const draft of drawParts(set)) expectClear(draft, space, `${name}, ${paper}, ${draft.key}`);
-      }
-    }
-  });
-
   it("letter every figure on a view 3.5 mm high: they are read at the saw", () => {
     for (const [, set] of exampleSets()) {
       for (const part of set.parts) {
@@ -241,10 +227,3 @@ describe("part drawings", () => {
     );
   });
 });
-
-function expectClear(draft: Draft, space: ReturnType<typeof drawingSpace>, where: string): void {
-  const boxes = textBoxes(draft.shapes);
-  expect(overlapping(boxes), where).toEqual([]);
-  expect(struck(boxes, segmentsOf(draft.shapes)), where).toEqual([]);
-  expect(strayOrSmall(boxes, space, 2.5), where).toEqual([]);
-}

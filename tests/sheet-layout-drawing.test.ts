@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { scalesOf } from "../src/drawings/draughting/scale.ts";
 import { drawSheetDiagram } from "../src/drawings/sheets/sheet-diagram.ts";
 import { drawSheetLayouts } from "../src/drawings/sheets/sheet-layout.ts";
 import { alikeSheets, piecesOf } from "../src/drawings/sheets/sheet-pieces.ts";
@@ -37,15 +38,20 @@ const rectsOf = (shapes: readonly Shape[]): Rect[] =>
     .filter(({ path, points }) => path.pen === "outline" && points.length === 4)
     .map(({ points }) => boxOf(points));
 
-/** The sheet's own outline: the one of its size at the scale that is lettered. */
-function sheetOn(shapes: readonly Shape[], sheet: SetSheet, scale: string): { box: Rect; ratio: number } {
-  const ratio = 1 / Number(scale.slice(2));
+/** The sheet's own outline: the one of its size at a scale. */
+function sheetAt(shapes: readonly Shape[], sheet: SetSheet, ratio: number): { box: Rect; ratio: number } {
   const box = rectsOf(shapes).find(
     ({ width, height }) =>
       Math.abs(width - sheet.length * ratio) < 1e-6 && Math.abs(height - sheet.width * ratio) < 1e-6,
   );
   return { box: box!, ratio };
 }
+
+const SCALES = [...scalesOf("mm"), ...scalesOf("in")];
+
+/** The same at the scale that is lettered: one of the standard series. */
+const sheetOn = (shapes: readonly Shape[], sheet: SetSheet, scale: string): { box: Rect; ratio: number } =>
+  sheetAt(shapes, sheet, SCALES.find(({ name }) => name === scale)!.ratio);
 
 /** Where a piece of the sheet lies on the page: x from the left, y from below. */
 const onPage = (
@@ -87,20 +93,13 @@ describe("narrow parts", () => {
       expect(boxes.every(({ x0, x1, y0, y1 }) => x0 >= 0 && x1 <= block.width && y0 >= 0 && y1 <= block.height)).toBe(
         true,
       );
-      const on = sheetOn(block.shapes, sheet, `1:${n}`);
-      const leaders = pathsOf(block.shapes).filter(({ path, points }) => path.pen === "thin" && points.length === 2);
+      const on = sheetAt(block.shapes, sheet, 1 / n);
+      const leaders = leadersOn(block.shapes);
       const marks = boxes.filter(({ x0, y0 }) => !isNumber(block.shapes, x0, y0));
       for (const part of sheet.parts) {
         const own = onPage(on, part, part.turned ? part.width : part.length, part.turned ? part.length : part.width);
-        const isIn = ([x, y]: Point): boolean =>
-          x > own.x && x < own.x + own.width && y > own.y && y < own.y + own.height;
         const lettered = marks.filter(({ text }) => text === part.id);
-        const reaches = lettered.some(
-          (box) =>
-            (isIn([box.x0, box.y0]) && isIn([box.x1, box.y1])) ||
-            leaders.some(({ points }) => points.some(isIn) && points.some((point) => touches(box, point))),
-        );
-        expect(reaches, `mark ${part.id}`).toBe(true);
+        expect(reaches(lettered, own, leaders), `mark ${part.id}`).toBe(true);
       }
       for (const cut of sheet.cuts) {
         const at = cut.at + sheet.kerf / 2;
@@ -121,6 +120,21 @@ describe("narrow parts", () => {
     },
   );
 });
+
+type Leader = ReturnType<typeof pathsOf>[number];
+
+const leadersOn = (shapes: readonly Shape[]): Leader[] =>
+  pathsOf(shapes).filter(({ path, points }) => path.pen === "thin" && points.length === 2);
+
+/** Whether one of the texts stands in a part, or is led to it. */
+const reaches = (lettered: readonly TextBox[], own: Rect, leaders: readonly Leader[]): boolean => {
+  const isIn = ([x, y]: Point): boolean => x > own.x && x < own.x + own.width && y > own.y && y < own.y + own.height;
+  return lettered.some(
+    (box) =>
+      (isIn([box.x0, box.y0]) && isIn([box.x1, box.y1])) ||
+      leaders.some(({ points }) => points.some(isIn) && points.some((point) => touches(box, point))),
+  );
+};
 
 const touches = (box: TextBox, [x, y]: Point): boolean =>
   x > box.x0 - 1 && x < box.x1 + 1 && y > box.y0 - 1.5 && y < box.y1 + 1.5;
@@ -176,30 +190,30 @@ describe("thirty sheets cut alike", () => {
 describe.each(SETS)("the sheet layouts of %s", (_name, set) => {
   const groups = alikeSheets(set.sheets);
 
-  it.each(PAPER_NAMES)("on %s show each part to scale with its mark inside it", (paper: PaperName) => {
-    const drafts = firstDrawings(onPaper(set, paper));
-    expect(drafts).toHaveLength(groups.length);
-    drafts.forEach(({ shapes, scale }, i) => {
-      const [sheet] = groups[i] as [SetSheet];
-      const on = sheetOn(shapes, sheet, scale!);
-      const rects = rectsOf(shapes);
-      const boxes = textBoxes(shapes);
-      for (const part of sheet.parts) {
-        const own = part.turned ? onPage(on, part, part.width, part.length) : onPage(on, part, part.length, part.width);
-        const isDrawn = rects.some((rect) =>
-          (["x", "y", "width", "height"] as const).every((key) => Math.abs(rect[key] - own[key]) < 1e-6),
-        );
-        expect(isDrawn, `part ${part.id} at its place`).toBe(true);
-        const inside = boxes.filter(
-          ({ x0, x1, y0, y1 }) => x0 > own.x && x1 < own.x + own.width && y0 > own.y && y1 < own.y + own.height,
-        );
-        expect(
-          inside.some(({ text }) => text.split(" / ").includes(part.id)),
-          `mark ${part.id} in its part`,
-        ).toBe(true);
-      }
-    });
-  });
+  it.each(PAPER_NAMES)(
+    "on %s show each part to a standard scale with its mark inside it, or at the end of a leader",
+    (paper: PaperName) => {
+      const drafts = firstDrawings(onPaper(set, paper));
+      expect(drafts).toHaveLength(groups.length);
+      drafts.forEach(({ shapes, scale }, i) => {
+        const [sheet] = groups[i] as [SetSheet];
+        const on = sheetOn(shapes, sheet, scale!);
+        const rects = rectsOf(shapes);
+        const boxes = textBoxes(shapes);
+        for (const part of sheet.parts) {
+          const own = part.turned
+            ? onPage(on, part, part.width, part.length)
+            : onPage(on, part, part.length, part.width);
+          const isDrawn = rects.some((rect) =>
+            (["x", "y", "width", "height"] as const).every((key) => Math.abs(rect[key] - own[key]) < 1e-6),
+          );
+          expect(isDrawn, `part ${part.id} at its place`).toBe(true);
+          const lettered = boxes.filter(({ text }) => text.split(" / ").includes(part.id));
+          expect(reaches(lettered, own, leadersOn(shapes)), `mark ${part.id} in its part or led to it`).toBe(true);
+        }
+      });
+    },
+  );
 
   it("number every cut once, with fence, edge and what it makes", () => {
     const { unit } = set.job;

@@ -1,11 +1,10 @@
 import { describe, expect, it } from "vitest";
 import type { Draft } from "../src/drawings/draughting/draft.ts";
-import { drawingSpace } from "../src/drawings/draughting/frame.ts";
 import { drawSteps } from "../src/drawings/steps/steps.ts";
 import type { PathShape, Shape } from "../src/paper/shape.ts";
 import type { DryfitSet, SetMove } from "../src/set/schema.ts";
-import { exampleFile, setOf, testFile } from "./support/examples.ts";
-import { overlapping, strayOrSmall, textBoxes } from "./support/text-boxes.ts";
+import { setOf, testFile } from "./support/examples.ts";
+import { textBoxes } from "./support/text-boxes.ts";
 
 type Spacers = DryfitSet["steps"][number]["moves"][number]["spacers"];
 type Brought = { parts: string[]; travel: [number, number, number] };
@@ -153,16 +152,6 @@ describe("the pictures of moves on the steps", () => {
     const both = [...moves[4]!.bring, ...moves[5]!.bring] as Brought[];
     const arrows = arrowsIn(drawSteps(withMoves(set, [{ bring: both, to: moves[4]!.to }])));
     expect(arrows.map(([x]) => Math.sign(x)).sort()).toEqual([-1, 1]);
-  });
-
-  it("lays no text on another, off the drawing or too small to read", () => {
-    for (const set of [exampleA(), setOf(exampleFile("glaze-console")), setOf(exampleFile("ware-bookcase"))]) {
-      for (const draft of drawSteps(set)) {
-        const boxes = textBoxes(draft.shapes);
-        expect(overlapping(boxes)).toEqual([]);
-        expect(strayOrSmall(boxes, drawingSpace(set), 2.5)).toEqual([]);
-      }
-    }
   });
 
   it("draws the same each time", () => {

@@ -13,18 +13,12 @@ import {
   writeIn,
 } from "../src/drawings/draughting/cell.ts";
 import { flow, flowItem } from "../src/drawings/draughting/flow.ts";
-import { drawingSpace } from "../src/drawings/draughting/frame.ts";
 import { type Column, drawTable, type Row, shareWidths } from "../src/drawings/draughting/table.ts";
 import { drawChecks } from "../src/drawings/lists/checks.ts";
-import { drawCutList } from "../src/drawings/lists/cut-list.ts";
-import { drawPurchase } from "../src/drawings/lists/purchase.ts";
-import { drawSettings } from "../src/drawings/machines/settings.ts";
-import { drawSheetLayouts } from "../src/drawings/sheets/sheet-layout.ts";
 import { drawSteps } from "../src/drawings/steps/steps.ts";
 import type { Rect, Shape } from "../src/paper/shape.ts";
 import type { DryfitSet } from "../src/set/schema.ts";
-import { exampleSets, setOf, testFile } from "./support/examples.ts";
-import { onPaper, PAPER_NAMES } from "./support/papers.ts";
+import { exampleSets } from "./support/examples.ts";
 import { linesOf, textOf, tokensOf } from "./support/read-figures.ts";
 import { overlapping, type TextBox, textBoxes } from "./support/text-boxes.ts";
 
@@ -241,37 +235,6 @@ describe("flow", () => {
         ["g", 0, 15],
       ],
     ]);
-  });
-});
-
-const DRAWERS: Record<string, (set: DryfitSet) => { key: string; name: string; shapes: Shape[] }[]> = {
-  "cut list": drawCutList,
-  settings: drawSettings,
-  "sheet layouts": drawSheetLayouts,
-  "purchase list": drawPurchase,
-  steps: drawSteps,
-  checks: drawChecks,
-};
-
-/** Several cases, every fit of back, markup in names: more than the examples hold. */
-const OTHERS = ["three-alike", "bays-in-bays", "stopped-shelves", "rabbeted-back", "markup", "kick"].map(
-  (name) => [name, setOf(testFile(name))] as const,
-);
-
-describe.each([...exampleSets(), ...OTHERS])("the pages of %s", (_name, set) => {
-  it.each(PAPER_NAMES)("on %s: no text over another, none outside the space, none under 2.5 mm", (paper) => {
-    const sized = onPaper(set, paper);
-    const space = drawingSpace(sized);
-    const keys = Object.values(DRAWERS).flatMap((draw) =>
-      draw(sized).map(({ key, name, shapes }) => {
-        const boxes = textBoxes(shapes);
-        expect(overlapping(boxes), name).toEqual([]);
-        expect(outside(boxes, space), name).toEqual([]);
-        expect(Math.min(...boxes.map(({ size }) => size)), name).toBeGreaterThan(2.5 - 1e-6);
-        return key;
-      }),
-    );
-    expect(new Set(keys).size).toBe(keys.length);
   });
 });
 

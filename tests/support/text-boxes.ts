@@ -1,6 +1,6 @@
 /** Where the lettering of a page stands: boxes worked out from the shapes alone, for tests of overlap. */
 import { measureText } from "../../src/paper/lettering.ts";
-import type { Rect, Shape } from "../../src/paper/shape.ts";
+import type { Shape } from "../../src/paper/shape.ts";
 
 export type TextBox = { text: string; size: number; x0: number; y0: number; x1: number; y1: number };
 
@@ -62,16 +62,3 @@ export function overlapping(boxes: readonly TextBox[]): string[] {
   });
   return found;
 }
-
-/** Texts that leave the space, or are smaller than the least size; empty when none do. */
-export const strayOrSmall = (boxes: readonly TextBox[], space: Rect, least: number): string[] =>
-  boxes
-    .filter(
-      ({ size, x0, x1, y0, y1 }) =>
-        x0 <= space.x - TOUCH ||
-        y0 <= space.y - TOUCH ||
-        x1 >= space.x + space.width + TOUCH ||
-        y1 >= space.y + space.height + TOUCH ||
-        size < least - 1e-9,
-    )
-    .map(({ text }) => text);

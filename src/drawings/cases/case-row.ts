@@ -1,20 +1,23 @@
 /** Cases of one job that stand beside or on each other, seen together from the front, each part once. */
 import { AXES, type Box, boxToOuter, type Place } from "../../base/geometry.ts";
-import { isSame, type Mm } from "../../base/length.ts";
+import { isSame, type Mm, type Unit } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
+import type { Rect, Shape } from "../../paper/shape.ts";
 import type { DryfitSet, SetAssembly } from "../../set/schema.ts";
 import { baseUnder } from "../../set/standing.ts";
-import { type Block, unionOf } from "../draughting/block.ts";
+import { type Block, noRoomFor, unionOf } from "../draughting/block.ts";
 import { type DimensionStyle, drawDimensions, type Row } from "../draughting/dimension.ts";
 import type { Draft } from "../draughting/draft.ts";
 import { drawingSpace } from "../draughting/frame.ts";
 import { drawView, VIEW_FIGURE } from "../draughting/picture.ts";
 import { fitViews, type ProjectedView } from "../draughting/projection.ts";
+import type { Scale } from "../draughting/scale.ts";
 import { stackStretches } from "../draughting/stretch.ts";
 import { captioned } from "../draughting/view-title.ts";
 import { type Solid, solidsOf } from "../solids/solid.ts";
 import { FROM_ABOVE, FROM_FRONT, type View, viewOf } from "../solids/view.ts";
 import { distinct, type Spans } from "./bay-sizes.ts";
+import { type Exploded, togetherOf } from "./exploded.ts";
 import { markView, NO_MARKS, withAbove } from "./marking.ts";
 
 /** A case with the base under it, as boxes in the room. */
@@ -118,6 +121,34 @@ function rowBlock(
   );
 }
 
+type Draw = (ratio: number, withMarks: boolean) => ProjectedView[];
+
+const SHARES = [0.4, 0.5, 0.6, 0.7, 0.8];
+
+/** The views as large as they go, and beside or under them, where that makes them no smaller, the picture as large as that goes. */
+function withPicture(unit: Unit, space: Rect, draw: Draw, picture: Exploded): { shapes: Shape[]; scale: Scale } {
+  const whole = fitViews(unit, space, draw);
+  if (whole === null) throw noRoomFor(space);
+  const rooms = SHARES.flatMap((share) => [
+    {
+      own: { ...space, width: space.width * share },
+      rest: { ...space, x: space.x + space.width * share, width: space.width * (1 - share) },
+    },
+    {
+      own: { ...space, height: space.height * share },
+      rest: { ...space, y: space.y + space.height * share, height: space.height * (1 - share) },
+    },
+  ]).sort((a, b) => picture.ratioIn(b.rest) - picture.ratioIn(a.rest));
+  for (const { own, rest } of rooms) {
+    if (!picture.isLarge(picture.ratioIn(rest))) break;
+    const fitted = fitViews(unit, own, draw);
+    if (fitted?.scale.ratio === whole.scale.ratio) {
+      return { shapes: [...fitted.shapes, ...picture.draw(rest)], scale: whole.scale };
+    }
+  }
+  return whole;
+}
+
 /** One drawing for each row: from the front, and over it from above. */
 export const drawRows = (set: DryfitSet): Draft[] =>
   caseRows(set).map((row, i) => {
@@ -131,7 +162,7 @@ export const drawRows = (set: DryfitSet): Draft[] =>
       },
       { stands: "above", block: rowBlock(set, row, plan, { axis: 1, title: "Plan, from above" }, ratio, withMarks) },
     ];
-    const { shapes, scale } = fitViews(set.job.unit, drawingSpace(set), draw);
+    const { shapes, scale } = withPicture(set.job.unit, drawingSpace(set), draw, togetherOf(solids));
     const name = `Front view and plan, ${names} together`;
     return { key: `together-${i + 1}`, name, bookmark: ["Views", name], scale: scale.name, projected: true, shapes };
   });

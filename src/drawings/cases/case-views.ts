@@ -143,12 +143,23 @@ function drawCase(set: DryfitSet, group: CaseGroup): Draft[] {
   const withNote: Rect = { ...space, height: space.height - (note.height === 0 ? 0 : note.height + NOTE_AIR) };
   const isFront = ({ kind }: CaseView): boolean => kind === "front";
   const pages = pagesOf(set, viewsOf(set, drawn), (some) => (some.some(isFront) ? withNote : space));
-  const apart = explodedOf(set, drawn);
-  const places = pages.map((page) => placeFor(apart, page));
-  const most = Math.max(...places.map(({ ratio }) => ratio));
-  const host = apart.isLarge(most) ? places.findIndex(({ ratio }) => ratio === most) : -1;
-  const drafts = pages.map(({ views: shown, shapes, scale }, i): Draft => {
-    const place = i === host ? places[i]! : null;
+  const [front, behind] = (["front", "behind"] as const).map((from) => explodedOf(set, drawn, from)) as [
+    Exploded,
+    Exploded,
+  ];
+  const hosted = new Map<Page, Shape[]>();
+  const host = (picture: Exploded, among: readonly Page[]): boolean => {
+    const places = among.map((page) => ({ page, place: placeFor(picture, page) }));
+    const best = places.reduce((a, b) => (b.place.ratio > a.place.ratio ? b : a), places[0]!);
+    if (!picture.isLarge(best.place.ratio)) return false;
+    hosted.set(best.page, [...best.place.shapes, ...picture.draw(best.place.room)]);
+    return true;
+  };
+  const isHosted = host(front, pages);
+  // From behind, too, where a drawing has room for little else.
+  for (const page of pages) if (isSparse(page) && !hosted.has(page)) host(behind, [page]);
+  const drafts = pages.map((page): Draft => {
+    const { views: shown, shapes, scale } = page;
     const named = namedBy(shown);
     const name = nameOfCase(set, named.name, drawn);
     const noted = shown.some(isFront)
@@ -160,19 +171,38 @@ function drawCase(set: DryfitSet, group: CaseGroup): Draft[] {
       bookmark: ["Views", name],
       scale: scale.name,
       projected: true,
-      shapes: [...(place?.shapes ?? shapes), ...noted, ...(place === null ? [] : apart.draw(place.room))],
+      shapes: [...(hosted.get(page) ?? shapes), ...noted],
     };
   });
-  if (host !== -1) return drafts;
+  if (isHosted) return drafts;
   const name = nameOfCase(set, "Taken apart", drawn);
+  const halves = halvesOf(space);
+  const isOneLarger = front.ratioIn(space) ** 2 > 2 * Math.min(...halves.map((half) => front.ratioIn(half))) ** 2;
   const own: Draft = {
     key: keyOfCase(set, "taken-apart", drawn),
     name,
     bookmark: ["Views", name],
     scale: null,
-    shapes: apart.draw(space),
+    shapes: isOneLarger ? front.draw(space) : halves.flatMap((half, i) => [front, behind][i]!.draw(half)),
   };
   return [...drafts, own];
+}
+
+const SPARSE = 0.45; // of the room that blocks and the air about them take
+
+const isSparse = ({ boxes, room }: Page): boolean =>
+  boxes.reduce((sum, { width, height }) => sum + width * height, 0) < SPARSE * room.width * room.height;
+
+/** Beside each other on paper that lies, over each other on paper held upright. */
+function halvesOf(space: Rect): Rect[] {
+  const isWide = space.width > space.height;
+  const [width, height] = isWide ? [space.width / 2, space.height] : [space.width, space.height / 2];
+  return [0, 1].map((i) => ({
+    x: space.x + (isWide ? i * width : 0),
+    y: space.y + (isWide ? 0 : i * height),
+    width,
+    height,
+  }));
 }
 
 /** Where a picture stands on a drawing with views, and the views as they then stand. */

@@ -6,14 +6,24 @@ import { placeBalloons } from "../draughting/balloon.ts";
 import { type Block, grow, placeBlock, unionOf } from "../draughting/block.ts";
 import { captioned } from "../draughting/view-title.ts";
 import { explode } from "../solids/exploded.ts";
-import { type Body, FRONT_RIGHT, isometric, isometricBox, isometricShapes, joinLines } from "../solids/isometric.ts";
+import type { Eye } from "../solids/hidden-line.ts";
+import {
+  BACK_LEFT,
+  type Body,
+  bodyOf,
+  FRONT_RIGHT,
+  isometric,
+  isometricBox,
+  isometricShapes,
+  joinLines,
+} from "../solids/isometric.ts";
+import type { Solid } from "../solids/solid.ts";
 import { standingSolids } from "./case-group.ts";
 
 const ROUND: Mm = 14; // for the marks round the picture
 const CAPTION: Mm = 16; // its title and what is said under it
 const LEAST: Mm = 34; // the picture's smaller side on a drawing with others, or it says nothing
 const LEAST_EACH = 350; // square millimetres of it for each mark
-const TITLE = "Taken apart";
 const PROJECTION = "isometric, to no scale";
 const LEAST_WIDE: Mm = 44; // its title
 
@@ -25,10 +35,24 @@ export type Exploded = {
   draw: (room: Rect) => Shape[];
 };
 
-export function explodedOf(set: DryfitSet, drawn: SetAssembly): Exploded {
+const EYES = { front: FRONT_RIGHT, behind: BACK_LEFT };
+const TITLES = { front: "Taken apart", behind: "Taken apart, from behind left" };
+
+export function explodedOf(set: DryfitSet, drawn: SetAssembly, from: keyof typeof EYES): Exploded {
   const solids = standingSolids(set, drawn, true).filter(({ look }) => look !== "neighbour");
-  const bodies = explode(solids);
-  const whole = isometricBox(bodies, FRONT_RIGHT);
+  return isometricOf(explode(solids), EYES[from], TITLES[from]);
+}
+
+/** What stands together, as it stands. */
+export const togetherOf = (solids: readonly Solid[]): Exploded =>
+  isometricOf(
+    solids.map((solid) => bodyOf(solid)),
+    FRONT_RIGHT,
+    "Together",
+  );
+
+function isometricOf(bodies: readonly Body[], eye: Eye, title: string): Exploded {
+  const whole = isometricBox(bodies, eye);
   const ratioIn = ({ width, height }: Rect): number => {
     if (width < LEAST_WIDE) return 0;
     return Math.max(0, Math.min((width - 2 * ROUND) / whole.width, (height - 2 * ROUND - CAPTION) / whole.height));
@@ -39,15 +63,15 @@ export function explodedOf(set: DryfitSet, drawn: SetAssembly): Exploded {
       ratio * Math.min(whole.width, whole.height) >= LEAST &&
       ratio ** 2 * whole.width * whole.height >= LEAST_EACH * bodies.length,
     draw: (room) => {
-      const block = drawApart(bodies, ratioIn(room));
+      const block = drawApart(bodies, eye, title, ratioIn(room));
       const [x, y] = [room.x + (room.width - block.box.width) / 2, room.y + (room.height - block.box.height) / 2];
       return [placeBlock(block, [x, y])];
     },
   };
 }
 
-function drawApart(bodies: readonly Body[], ratio: number): Block {
-  const picture = isometric(bodies, FRONT_RIGHT, ratio);
+function drawApart(bodies: readonly Body[], eye: Eye, title: string, ratio: number): Block {
+  const picture = isometric(bodies, eye, ratio);
   const drawn = joinLines(picture.drawn.flatMap(({ visible }) => visible));
   const marks = bodies.map(({ mark }) => mark);
   const patches = picture.patches(marks);
@@ -58,7 +82,7 @@ function drawApart(bodies: readonly Body[], ratio: number): Block {
       shapes: [...isometricShapes(picture.drawn), ...balloons.shapes],
       box: unionOf([picture.box, ...balloons.boxes]),
     },
-    TITLE,
+    title,
     without.length === 0 ? PROJECTION : `${PROJECTION}; out of sight: ${without.join(", ")}`,
   );
 }

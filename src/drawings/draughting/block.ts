@@ -69,21 +69,19 @@ export const arrange = (blocks: readonly Block[], room: Rect): Placed | null =>
 
 /**
  * Arranged at the largest scale at which all fit. `draw` is asked first without marks, which move nothing but take long
- * to place; only what fits is drawn with them.
+ * to place; only what fits is drawn with them. Null where they fit at no scale.
  */
 export function fitAll<T>(
   unit: Unit,
   room: Rect,
   draw: (ratio: number, withMarks: boolean) => T[],
   place: (all: readonly T[], room: Rect) => Placed | null,
-): { shapes: Shape[]; scale: Scale } {
-  const fitted = largestScale(unit, (scale) => {
+): { shapes: Shape[]; scale: Scale } | null {
+  return largestScale(unit, (scale) => {
     if (place(draw(scale.ratio, false), room) === null) return null;
     const placed = place(draw(scale.ratio, true), room);
     return placed === null ? null : { shapes: placed.shapes, scale };
   });
-  if (fitted === null) throw noRoomFor(room);
-  return fitted;
 }
 
 export const noRoomFor = ({ width, height }: Rect): ProblemsFound =>
@@ -97,4 +95,8 @@ export const fitBlocks = (
   unit: Unit,
   room: Rect,
   draw: (ratio: number, withMarks: boolean) => Block[],
-): { shapes: Shape[]; scale: Scale } => fitAll(unit, room, draw, arrange);
+): { shapes: Shape[]; scale: Scale } => {
+  const fitted = fitAll(unit, room, draw, arrange);
+  if (fitted === null) throw noRoomFor(room);
+  return fitted;
+};

@@ -72,9 +72,9 @@ function arrangeRound(front: Block, above: readonly Block[], right: readonly Blo
   return { shapes, boxes };
 }
 
-/** Views at the largest scale at which they fit, asked for without marks first. */
+/** Views at the largest scale at which they fit, asked for without marks first; null where they fit at none. */
 export const fitViews = (
   unit: Unit,
   room: Rect,
   draw: (ratio: number, withMarks: boolean) => ProjectedView[],
-): { shapes: Shape[]; scale: Scale } => fitAll(unit, room, draw, arrangeViews);
+): { shapes: Shape[]; scale: Scale } | null => fitAll(unit, room, draw, arrangeViews);

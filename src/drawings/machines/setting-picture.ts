@@ -1,6 +1,6 @@
 /** A small picture of a part under the cutter, from where the operator stands. Not to scale: a help to the eye, no more. */
 import type { Mm, Unit } from "../../base/length.ts";
-import { circleSteps, fill, lines, polygonSteps, rect, rectSteps, stroke, text } from "../../paper/draw.ts";
+import { circleSteps, fill, group, lines, polygonSteps, rect, rectSteps, stroke, text } from "../../paper/draw.ts";
 import type { Point, Rect, Shape } from "../../paper/shape.ts";
 import { faceWords } from "../../set/facing.ts";
 import type { SetPart, SetSetting } from "../../set/schema.ts";
@@ -173,7 +173,7 @@ function drawBlocks(setting: SetSetting, seen: Seen, stops: Pass["stops"], wide:
   if (edge === null) {
     if (stops.length === 0) return [];
     const box = { x: sign === 1 ? datumX - GUIDE : datumX, y: part.y - 5.6, width: GUIDE, height: BLOCK.thick };
-    return blockIn(box, wide);
+    return blockIn(box, part, wide);
   }
   const radius = baseRadius(setting, edge, seen);
   const width = Math.min(BLOCK.most, 2 * radius);
@@ -186,18 +186,20 @@ function drawBlocks(setting: SetSetting, seen: Seen, stops: Pass["stops"], wide:
     const off =
       block < 0 ? Math.min(BLOCK.farOff, Math.max(BLOCK.off, reach)) : Math.min(reach, -BLOCK.off - BLOCK.thick);
     const y = partEnd + outward * off - (isAway ? BLOCK.thick : 0);
-    return blockIn({ x: band.x + band.width / 2 - width / 2, y, width, height: BLOCK.thick }, wide);
+    return blockIn({ x: band.x + band.width / 2 - width / 2, y, width, height: BLOCK.thick }, part, wide);
   });
 }
 
-/** Named on its right, where that does not leave the picture. */
-function blockIn(box: Rect, wide: Mm): Shape[] {
-  const named = box.x + box.width + 0.8;
+/** Named on its right, beyond the part's own edge where that would run through the name, unless it then leaves the picture. */
+function blockIn(box: Rect, part: Rect, wide: Mm): Shape[] {
+  const width = mostWidth(words("block", SMALL));
+  const beside = box.x + box.width + 0.8;
+  const edge = part.x + part.width;
+  const isByPart = box.y + box.height > part.y && box.y < part.y + part.height;
+  const named = isByPart && beside - 0.8 < edge && edge < beside + width + 0.8 ? edge + 0.8 : beside;
   return [
     fill(0.25, rectSteps(box)),
-    ...(named + mostWidth(words("block", SMALL)) <= wide
-      ? [text([named, box.y + box.height], "block", SMALL, { anchor: "start" })]
-      : []),
+    ...(named + width <= wide ? [text([named, box.y + box.height], "block", SMALL, { anchor: "start" })] : []),
   ];
 }
 
@@ -285,21 +287,27 @@ export function drawSettingPicture(setting: SetSetting, part: SetPart, run: Pass
     word(part.mark, FIGURE, "bold"),
     ...words(`${faceWords(part, lie.away)} ${isHidden ? "first" : "far"}`, SMALL),
   ];
+  const drawn: Shape[] = [
+    rect("outline", box),
+    fill(0.85, rectSteps(band)),
+    rect(isHidden ? "hidden" : "thin", band),
+    ...(isSled ? [rect("outline", { x: box.x - 1, y: bottom, width: box.width + 2, height: SLED })] : []),
+    ...drawGuide(setting, seen, faceWords(part, run.datum)),
+    ...drawCutter(setting, seen),
+    ...drawBlocks(setting, seen, run.stops, wide),
+    ...distances.flatMap((one, i) => drawDistance(one, seen, unit, y + i * ROW[unit])),
+    ...arrowUp([FEED - 2.5, bottom], Math.min(14, box.height)),
+  ];
+  const named = setLines(caption, wide - FEED, "middle");
+  const lower = Math.max(0, named.height - setLines([word(part.mark, FIGURE, "bold")], wide).height);
   return {
     width: wide,
-    height: PICTURE_HEIGHT + (distances.length - 1) * ROW[unit],
+    height: PICTURE_HEIGHT + (distances.length - 1) * ROW[unit] + lower,
     baseline: SMALL,
     shapes: [
-      placeBlock(setLines(caption, wide - FEED, "middle"), [FEED, 0]),
-      rect("outline", box),
-      fill(0.85, rectSteps(band)),
-      rect(isHidden ? "hidden" : "thin", band),
-      ...(isSled ? [rect("outline", { x: box.x - 1, y: bottom, width: box.width + 2, height: SLED })] : []),
-      ...drawGuide(setting, seen, faceWords(part, run.datum)),
-      ...drawCutter(setting, seen),
-      ...drawBlocks(setting, seen, run.stops, wide),
-      ...distances.flatMap((one, i) => drawDistance(one, seen, unit, y + i * ROW[unit])),
-      ...arrowUp([FEED - 2.5, bottom], Math.min(14, box.height)),
+      placeBlock(named, [FEED, 0]),
+      // A name in two lines moves what stands under it.
+      ...(lower === 0 ? drawn : [group(drawn, { move: [0, lower] })]),
     ],
   };
 }

@@ -2,13 +2,14 @@
 
 import { isSame, type Mm } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
-import type { Point, Rect, Shape } from "../../paper/shape.ts";
+import type { Rect, Shape } from "../../paper/shape.ts";
 import type { DryfitSet, SetPart } from "../../set/schema.ts";
 import { byMark } from "../../set/words.ts";
 import { AIR, type Block, placeBlock, unionOf } from "../draughting/block.ts";
 import type { Block as Lettering } from "../draughting/cell.ts";
 import type { Draft } from "../draughting/draft.ts";
 import { drawingSpace } from "../draughting/frame.ts";
+import { freeRooms } from "../draughting/free-room.ts";
 import { largestScale, type Scale } from "../draughting/scale.ts";
 import { tooSmall } from "../draughting/too-small.ts";
 import { facesOf, type Lie } from "./part-axes.ts";
@@ -138,27 +139,13 @@ function addWords(set: DryfitSet, unit: Unit, views: Block, where: Layout["words
   ]);
 }
 
-/** Blocks set in rows from the upper left corner; null where they do not fit. */
-function setInRows(blocks: readonly Block[], room: Rect): Point[] | null {
-  const places: Point[] = [];
-  let [x, y, rowHeight] = [0, 0, 0];
-  for (const { box } of blocks) {
-    if (x > 0 && x + box.width > room.width + 1e-9) [x, y, rowHeight] = [0, y + rowHeight + AIR, 0];
-    if (box.width > room.width + 1e-9 || y + box.height > room.height + 1e-9) return null;
-    places.push([x, y]);
-    x += box.width + AIR;
-    rowHeight = Math.max(rowHeight, box.height);
-  }
-  return places;
-}
-
 /** The largest scale that helps: bigger, a part only spreads its figures apart. */
 const MOST = 1 / 4;
-/** Parts share a drawing where none is drawn at less than half the scale it would have alone. */
+/** To share a drawing no part is drawn at less than half the scale it would have alone. */
 const LEAST_SHARE = 0.5;
 /** No sharing of a drawing, by a pair or by others, takes a part below this: a groove's walls still stand apart on paper. */
 const LEAST_TOGETHER = 1 / 16;
-const MOST_TOGETHER = 4;
+const MOST_TOGETHER = 6;
 
 const LYING: Layout[] = [
   { lie: "lying", words: "below" },
@@ -176,8 +163,6 @@ function layoutsOf(unit: Unit, room: Rect): Layout[] {
   const isUpright = unit[0]!.part.place?.l[1] === "z";
   return isUpright || room.height > room.width ? [...LYING, ...STANDING] : LYING;
 }
-
-type Fitted = { blocks: Block[]; places: Point[]; scale: Scale };
 
 /** A unit's blocks, one for each layout, drawn once for each scale they are tried at. */
 function drawnUnit(set: DryfitSet, unit: Unit, room: Rect): (ratio: number) => Block[] {
@@ -206,56 +191,124 @@ function drawnUnit(set: DryfitSet, unit: Unit, room: Rect): (ratio: number) => B
 
 type Drawn = ReturnType<typeof drawnUnit>;
 
-/** The largest scale at which all fit the room, with the first choice of layouts that does. */
-function largestFit(set: DryfitSet, units: readonly Drawn[], room: Rect): Fitted | null {
-  return largestScale(
-    set.job.unit,
-    (scale) => {
-      let choices: Block[][] = [[]];
-      for (const unit of units) choices = choices.flatMap((some) => unit(scale.ratio).map((block) => [...some, block]));
-      for (const blocks of choices) {
-        const places = setInRows(blocks, room);
-        if (places !== null) return { blocks, places, scale };
-      }
-      return null;
-    },
-    MOST,
+/** A unit, how it is drawn at a scale, and the largest scale at which it has a drawing to itself. */
+type Alone = { unit: Unit; drawn: Drawn; scale: Scale };
+
+type Sharing = { all: Alone[]; blocks: { block: Block; box: Rect }[]; scale: Scale };
+
+const isIn = ({ box }: Block, room: Rect): boolean =>
+  box.width <= room.width + 1e-9 && box.height <= room.height + 1e-9;
+
+const largestAlone = (set: DryfitSet, drawn: Drawn, room: Rect): Scale | null =>
+  largestScale(set.job.unit, (scale) => (drawn(scale.ratio).some((block) => isIn(block, room)) ? scale : null), MOST);
+
+/** The highest place that is free for one of the unit's layouts, then the layout that takes least, then the leftmost; null where there is none. */
+function placeIn(
+  { drawn }: Alone,
+  ratio: number,
+  taken: readonly Rect[],
+  room: Rect,
+): Sharing["blocks"][number] | null {
+  const rooms = freeRooms(room, taken, AIR - 1e-6);
+  const places = drawn(ratio).flatMap((block) =>
+    rooms
+      .filter((free) => isIn(block, free))
+      .map(({ x, y }) => ({ block, box: { x, y, width: block.box.width, height: block.box.height } })),
   );
+  const isBefore = (a: Rect, b: Rect): boolean => {
+    const by = [a.y - b.y, a.width * a.height - b.width * b.height, a.x - b.x].find((one) => Math.abs(one) > 1e-6);
+    return by !== undefined && by < 0;
+  };
+  const [first, ...others] = places;
+  return first === undefined ? null : others.reduce((best, one) => (isBefore(one.box, best.box) ? one : best), first);
 }
 
-type Sharing = { units: Unit[]; drawn: Drawn[]; fitted: Fitted; alone: number };
+const leastFor = ({ scale }: Alone): number =>
+  Math.max(LEAST_SHARE * scale.ratio, Math.min(scale.ratio, LEAST_TOGETHER));
 
+/** With one more unit on it at its own scale; null where that has no room, or would be drawn too small. */
+function addTo(sharing: Sharing, one: Alone, room: Rect): Sharing | null {
+  const { all, blocks, scale } = sharing;
+  if (all.length >= MOST_TOGETHER || scale.ratio > one.scale.ratio + 1e-9 || scale.ratio < leastFor(one) - 1e-9)
+    return null;
+  const place = placeIn(
+    one,
+    scale.ratio,
+    blocks.map(({ box }) => box),
+    room,
+  );
+  return place === null ? null : { all: [...all, one], blocks: [...blocks, place], scale };
+}
+
+/** All on one drawing at the largest scale that none of them is too small at; null where there is none. */
+const together = (set: DryfitSet, all: readonly Alone[], room: Rect): Sharing | null =>
+  largestScale(
+    set.job.unit,
+    (scale) =>
+      all.reduce<Sharing | null>((sharing, one) => sharing && addTo(sharing, one, room), {
+        all: [],
+        blocks: [],
+        scale,
+      }),
+    Math.min(...all.map((one) => one.scale.ratio)),
+  );
+
+/** Every unit at the largest scale it can have, where there is room beside others at that scale; a drawing that stays mostly blank is joined to another at a lower one. */
 function shareDrawings(set: DryfitSet, units: readonly Unit[], room: Rect): Sharing[] {
-  const drawings: Sharing[] = [];
-  for (const unit of units) {
-    const drawn = drawnUnit(set, unit, room);
-    const own = largestFit(set, [drawn], room);
-    if (own === null || isBetterApart(set, unit, own.scale.ratio, room)) {
-      drawings.push(...shareDrawings(set, apart(set, unit), room));
-      continue;
+  let drawings: Sharing[] = [];
+  for (const one of alonesOf(set, units, room)) {
+    const at = drawings.findIndex(
+      (sharing) => sharing.scale.ratio >= one.scale.ratio - 1e-9 && addTo(sharing, one, room) !== null,
+    );
+    if (at === -1) drawings.push(together(set, [one], room)!);
+    else drawings[at] = addTo(drawings[at]!, one, room)!;
+  }
+  for (const sparse of drawings.filter((sharing) => isSparse(sharing, room))) {
+    if (!drawings.includes(sparse)) continue;
+    const joined = joinedWith(set, sparse, drawings, room);
+    if (joined !== null) {
+      const { mate, made } = joined;
+      drawings = drawings.flatMap((one) => (one === mate ? [made] : one === sparse ? [] : [one]));
     }
-    const last = drawings.at(-1);
-    if (last !== undefined && last.units.length < MOST_TOGETHER) {
-      const alone = Math.max(last.alone, own.scale.ratio);
-      const together = largestFit(set, [...last.drawn, drawn], room);
-      const least = Math.max(LEAST_SHARE * alone, Math.min(alone, LEAST_TOGETHER));
-      if (together !== null && together.scale.ratio >= least - 1e-9) {
-        last.units.push(unit);
-        last.drawn.push(drawn);
-        last.fitted = together;
-        last.alone = alone;
-        continue;
-      }
-    }
-    drawings.push({ units: [unit], drawn: [drawn], fitted: own, alone: own.scale.ratio });
   }
   return drawings;
+}
+
+const LEAST_FILLED = 0.4; // of a drawing: less, and it is better joined to another
+
+const isSparse = ({ blocks }: Sharing, room: Rect): boolean =>
+  blocks.reduce((sum, { box }) => sum + box.width * box.height, 0) < LEAST_FILLED * room.width * room.height;
+
+/** The drawing that it can be joined to at the largest scale. */
+function joinedWith(
+  set: DryfitSet,
+  sparse: Sharing,
+  drawings: readonly Sharing[],
+  room: Rect,
+): { mate: Sharing; made: Sharing } | null {
+  let best: { mate: Sharing; made: Sharing } | null = null;
+  for (const mate of drawings) {
+    if (mate === sparse || mate.all.length + sparse.all.length > MOST_TOGETHER) continue;
+    const made = together(set, [...mate.all, ...sparse.all], room);
+    if (made !== null && (best === null || made.scale.ratio > best.made.scale.ratio + 1e-9)) best = { mate, made };
+  }
+  return best;
+}
+
+function alonesOf(set: DryfitSet, units: readonly Unit[], room: Rect): Alone[] {
+  return units.flatMap((unit) => {
+    const drawn = drawnUnit(set, unit, room);
+    const scale = largestAlone(set, drawn, room);
+    return scale === null || isBetterApart(set, unit, scale.ratio, room)
+      ? alonesOf(set, apart(set, unit), room)
+      : [{ unit, drawn, scale }];
+  });
 }
 
 /** A pair that is small on one drawing is drawn apart where that is what makes it larger. */
 function isBetterApart(set: DryfitSet, unit: Unit, together: number, room: Rect): boolean {
   if (unit.length === 1 || together >= LEAST_TOGETHER) return false;
-  const alone = unit.map((pattern) => largestFit(set, [drawnUnit(set, [pattern], room)], room)?.scale.ratio ?? 0);
+  const alone = unit.map((pattern) => largestAlone(set, drawnUnit(set, [pattern], room), room)?.ratio ?? 0);
   return Math.min(...alone) > together;
 }
 
@@ -268,26 +321,28 @@ function apart(set: DryfitSet, unit: Unit): Unit[] {
   );
 }
 
+const byFirstMark = (a: Sharing, b: Sharing): number => {
+  const first = ({ all }: Sharing): string =>
+    [...all.flatMap(({ unit }) => unit).map(({ marks }) => marks[0]!)].sort(byMark)[0]!;
+  return byMark(first(a), first(b));
+};
+
 export function drawParts(set: DryfitSet): Draft[] {
   const room = drawingSpace(set);
-  return shareDrawings(set, unitsOf(set), room).map(({ units, fitted: { blocks, places, scale } }) => {
-    const marks = units
-      .flat()
-      .flatMap((pattern) => pattern.marks)
-      .sort(byMark);
+  const drawings = shareDrawings(set, unitsOf(set), room).sort(byFirstMark);
+  return drawings.map(({ all, blocks, scale }) => {
+    const patterns = all.flatMap(({ unit }) => unit);
+    const marks = patterns.flatMap((pattern) => pattern.marks).sort(byMark);
     // One mark for each pattern: all the marks of a large job would make too long a file name.
-    const firsts = units
-      .flat()
-      .map((pattern) => pattern.marks[0]!)
-      .sort(byMark);
-    const name = marks.length === 1 ? `Part ${marks[0]}, ${units[0]![0]!.part.name}` : `Parts ${listInWords(marks)}`;
+    const firsts = patterns.map((pattern) => pattern.marks[0]!).sort(byMark);
+    const name = marks.length === 1 ? `Part ${marks[0]}, ${patterns[0]!.part.name}` : `Parts ${listInWords(marks)}`;
     return {
       key: `part-${firsts.join("-")}`,
       name,
       bookmark: ["Part drawings", name],
       scale: scale.name,
       projected: true,
-      shapes: blocks.map((block, i) => placeBlock(block, [room.x + places[i]![0], room.y + places[i]![1]])),
+      shapes: blocks.map(({ block, box }) => placeBlock(block, [box.x, box.y])),
     };
   });
 }

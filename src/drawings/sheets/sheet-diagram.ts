@@ -92,7 +92,7 @@ function letterPieces(sheet: SetSheet, paper: Paper, taken: readonly Placed[]): 
   const isDivided = (name: string): boolean =>
     sheet.cuts.some((cut) => cut.piece === name && cut.makes.some((made) => made !== name && names.has(made)));
   const beside = new Set(stripsOf(sheet).map(({ name }) => name));
-  const placed = [...taken];
+  const placed = [...taken, ...sheet.parts.flatMap((part) => edgesOf(onPaper(paper, partRect(part))))];
   const shapes: Shape[] = [];
   for (const piece of pieces) {
     if (beside.has(piece.name) || isDivided(piece.name)) continue;
@@ -107,6 +107,10 @@ function letterPieces(sheet: SetSheet, paper: Paper, taken: readonly Placed[]): 
   }
   return shapes;
 }
+
+/** Level edges of a part, as what a name keeps clear of: it may lie in a piece, and never across what the piece is cut to. */
+const edgesOf = ({ x, y, width, height }: Rect): Placed[] =>
+  [y, y + height].map((at) => ({ box: { x: x + CLEAR, y: at, width: width - 2 * CLEAR, height: 0 }, block: NOTHING }));
 
 /** Along the left end of a piece, its middle first. */
 function endSpots(box: Rect, block: Block, cost: number): Spot[] {

@@ -23,7 +23,7 @@ import {
 import type { Draft } from "../draughting/draft.ts";
 import { type Columns, columnsOf, type FlowGroup, flow, loosely } from "../draughting/flow.ts";
 import { drawingSpace } from "../draughting/frame.ts";
-import type { Scale } from "../draughting/scale.ts";
+import { type Scale, scalesOf } from "../draughting/scale.ts";
 import { type Column, type Row, setTable } from "../draughting/table.ts";
 import { drawSheetDiagram, type SheetDiagram } from "./sheet-diagram.ts";
 import { marginsOf } from "./sheet-paper.ts";
@@ -35,20 +35,17 @@ const GUTTER: Mm = 5;
 const TITLE: Mm = 4.5;
 const LEAST_ROOM: Mm = 30; // under the diagram, worth a column of the table
 const SHARE_BESIDE = 0.75; // of the height, for a diagram with its table beside it
-const SHARE_OVER = 0.5; // and with its table under it
-const SMALLER = 0.72; // of the largest scale, to have everything on one drawing
+const SHARE_OVER = 0.67; // and with its table under it
+const SMALLER = 0.45; // of the largest scale, the next of the series, to have everything on one drawing
 
 const EDGES = { x0: "left", x1: "right", y0: "lower", y1: "upper" } as const;
-
-/** Any whole number: a layout is read, not measured, and the larger it is the better it reads. */
-const SCALES: readonly Scale[] = Array.from({ length: 196 }, (_, i) => ({ ratio: 1 / (i + 5), name: `1:${i + 5}` }));
 
 type Room = { scale: Scale; diagram: Rect; isBeside: boolean };
 
 /** Larger before smaller: the diagram beside its table, or over it, whichever shows the sheet larger. */
-function* roomsFor(sheet: SetSheet, space: Rect): Generator<Room> {
+function* roomsFor(sheet: SetSheet, space: Rect, unit: Unit): Generator<Room> {
   const { left, right, top, bottom } = marginsOf(sheet);
-  for (const scale of SCALES) {
+  for (const scale of scalesOf(unit)) {
     const width = sheet.length * scale.ratio + left + right;
     const height = sheet.width * scale.ratio + top + bottom;
     const isBeside = width + GUTTER + TABLE <= space.width && height <= SHARE_BESIDE * space.height;
@@ -245,11 +242,13 @@ function flowTables(
   const beneath = isRoomUnder ? tableColumns(under) : [];
   const first = [...(right === null ? [] : [{ ...right, width: TABLE }]), ...beneath];
   const later = tableColumns(room.later);
+  // Where nothing is left on the first drawing, its tables all go on further ones.
   const columns: Columns = (drawing) => (drawing === 0 && first.length > 0 ? first : later);
+  const drawings = (groups: FlowGroup[]): Shape[][] => [...(first.length > 0 ? [] : [[]]), ...flow(groups, columns)];
   const cuts = setCuts(alike, unit, TABLE);
   const parts = setParts(set, alike, TABLE).map((item, i) => (i === 0 ? { ...item, above: 6 } : item));
-  const alone = flow(loosely(cuts), columns);
-  const both = flow([...loosely(cuts), ...loosely(parts)], columns);
+  const alone = drawings(loosely(cuts));
+  const both = drawings([...loosely(cuts), ...loosely(parts)]);
   return both.length > alone.length && alike.length <= FEW ? alone : both;
 }
 
@@ -297,7 +296,7 @@ function drawSheet(set: DryfitSet, alike: readonly SetSheet[], space: Rect, noun
   const title = setTitle(set, alike, space.width, noun);
   const below: Rect = { ...space, y: space.y + title.height + 2, height: space.height - title.height - 2 };
   let largest: Drawn | null = null;
-  for (const room of roomsFor(sheet, below)) {
+  for (const room of roomsFor(sheet, below, set.job.unit)) {
     if (largest !== null && room.scale.ratio < SMALLER * largest.scale.ratio) break;
     const drawn = drawIn(set, alike, space, title, room, noun);
     if (drawn.drawings.length === 1 && drawn.outside <= (largest?.outside ?? drawn.outside)) return drawn;
