@@ -71,7 +71,7 @@ export const arrange = (blocks: readonly Block[], room: Rect): Placed | null =>
  * Arranged at the largest scale at which all fit. `draw` is asked first without marks, which move nothing but take long
  * to place; only what fits is drawn with them. Null where they fit at no scale.
  */
-export function fitAll<T>(
+export function fitAllOrNone<T>(
   unit: Unit,
   room: Rect,
   draw: (ratio: number, withMarks: boolean) => T[],
@@ -90,13 +90,21 @@ export const noRoomFor = ({ width, height }: Rect): ProblemsFound =>
     "views that fit at some scale",
   );
 
+/** The same where they must fit: throws ProblemsFound where they do at no scale. */
+export function fitAll<T>(
+  unit: Unit,
+  room: Rect,
+  draw: (ratio: number, withMarks: boolean) => T[],
+  place: (all: readonly T[], room: Rect) => Placed | null,
+): { shapes: Shape[]; scale: Scale } {
+  const fitted = fitAllOrNone(unit, room, draw, place);
+  if (fitted === null) throw noRoomFor(room);
+  return fitted;
+}
+
 /** Blocks in a row, or in a column, at the largest scale. */
 export const fitBlocks = (
   unit: Unit,
   room: Rect,
   draw: (ratio: number, withMarks: boolean) => Block[],
-): { shapes: Shape[]; scale: Scale } => {
-  const fitted = fitAll(unit, room, draw, arrange);
-  if (fitted === null) throw noRoomFor(room);
-  return fitted;
-};
+): { shapes: Shape[]; scale: Scale } => fitAll(unit, room, draw, arrange);

@@ -12,7 +12,7 @@
 import type { Mm, Unit } from "../../base/length.ts";
 import { group } from "../../paper/draw.ts";
 import type { Rect, Shape } from "../../paper/shape.ts";
-import { AIR, arrange, type Block, fitAll, type Placed } from "./block.ts";
+import { AIR, arrange, type Block, fitAllOrNone, type Placed } from "./block.ts";
 import type { Scale } from "./scale.ts";
 
 export type ProjectedView = { block: Block; stands: "front" | "above" | "right" };
@@ -77,4 +77,4 @@ export const fitViews = (
   unit: Unit,
   room: Rect,
   draw: (ratio: number, withMarks: boolean) => ProjectedView[],
-): { shapes: Shape[]; scale: Scale } | null => fitAll(unit, room, draw, arrangeViews);
+): { shapes: Shape[]; scale: Scale } | null => fitAllOrNone(unit, room, draw, arrangeViews);
