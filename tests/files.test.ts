@@ -327,6 +327,7 @@ describe("what earlier builds left", () => {
         notes: [],
         draft,
         moisture: { made: null, driest: 6, wettest: 12 },
+        walls: { left: null, right: null },
         doorway: null,
       },
     });

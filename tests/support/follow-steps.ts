@@ -8,6 +8,10 @@ const KINDS = [
   ["strips", /^Fix the (packing strips|runners) in /],
   ["hang", /^Fit (the slides and hang the boxes|the boxes) in /],
   ["faces", /^Fit the fronts in .+, last of all$/],
+  ["doors", /^Measure the openings, then cut the doors of /],
+  ["panels", /^Finish the panels of /],
+  ["horns", /^Trim the horns of /],
+  ["hung", /^Hang the doors of /],
   ["mill", /^Mill the members of /],
   ["front", /^Glue .+ frame to /],
   ["lip", /^Glue on the lippings$/],
@@ -55,6 +59,10 @@ export function followSteps(set: DryfitSet, steps: readonly SetStep[]): void {
     strips: [],
     hang: [],
     faces: [],
+    doors: [],
+    panels: [],
+    horns: [],
+    hung: [],
     mill: [],
     front: [],
     lip: [],
@@ -70,7 +78,7 @@ export function followSteps(set: DryfitSet, steps: readonly SetStep[]): void {
   };
   const run: number[] = [];
   const roleOf = (mark: string): string => parts.find((part) => part.mark === mark)!.role;
-  const isSized = (): string[] => [...done.size, ...done.mill, ...done.drawers];
+  const isSized = (): string[] => [...done.size, ...done.mill, ...done.drawers, ...done.doors];
   /** Drawers of one case are put together alike: told of the first. */
   const told = set.drawers.filter((one, i) => set.drawers.findIndex((other) => other.case === one.case) === i);
   const byLikeness = set.drawers.filter((one) => !told.includes(one)).map(({ assembly }) => assembly);
@@ -101,12 +109,20 @@ export function followSteps(set: DryfitSet, steps: readonly SetStep[]): void {
     const step = { ...whole, parts: whole.parts.filter((mark) => !tops.includes(mark)) };
     const kind = kindOf(step);
     for (const mark of step.parts) {
-      if (!["size", "mill", "drawers"].includes(kind)) expect(isSized(), `${step.title}: ${mark}`).toContain(mark);
-      // A frame, and drawers, follow from the case: nothing of them is cut before that stands.
-      if (kind === "mill" || kind === "drawers") {
+      if (!["size", "mill", "drawers", "doors"].includes(kind))
+        expect(isSized(), `${step.title}: ${mark}`).toContain(mark);
+      // A frame, doors and drawers follow from the case: nothing of them is cut before that stands.
+      if (kind === "mill" || kind === "drawers" || kind === "doors") {
         const cases = parts.filter(({ role }) => role === "side").map((side) => side.mark);
         expect(done.glue, step.title).toEqual(expect.arrayContaining(cases));
       }
+      if (kind === "doors") {
+        const framed = parts.filter(({ role }) => role === "stile" || role === "rail").map((member) => member.mark);
+        expect(done.front, step.title).toEqual(expect.arrayContaining(framed));
+      }
+      if (kind === "panels") expect(done.dry, step.title).not.toContain(mark);
+      if (kind === "horns") expect(done.glue, `${step.title}: ${mark}`).toContain(mark);
+      if (kind === "hung" && roleOf(mark) !== "slab") expect(done.glue, `${step.title}: ${mark}`).toContain(mark);
       if (kind === "hang") expect(done.glue, `${step.title}: ${mark}`).toContain(mark);
       if (kind === "faces") {
         const { assembly } = parts.find((part) => part.mark === mark)!;
@@ -124,7 +140,7 @@ export function followSteps(set: DryfitSet, steps: readonly SetStep[]): void {
       if (kind === "dry") isReady(mark);
       if (kind === "glue") expect(done.dry, `${step.title}: ${mark}`).toContain(mark);
       if (kind === "finish" && !loose.includes(mark)) {
-        expect([...done.glue, ...done.strips, ...done.faces], `${step.title}: ${mark}`).toContain(mark);
+        expect([...done.glue, ...done.strips, ...done.faces, ...done.hung], `${step.title}: ${mark}`).toContain(mark);
       }
       if (kind === "stand" || kind === "lay") expect(done.finish, `${step.title}: ${mark}`).toContain(mark);
     }
@@ -145,12 +161,15 @@ export function followSteps(set: DryfitSet, steps: readonly SetStep[]): void {
   const all = parts.map(({ mark }) => mark).filter((mark) => !tops.includes(mark));
   const milled = parts.filter(({ role }) => role === "stile" || role === "rail").map(({ mark }) => mark);
   const numerical = (a: string, b: string): number => Number(a) - Number(b);
-  const inCase = (mark: string): boolean => !["packing", "runner", "drawerFace"].includes(roleOf(mark));
+  const inCase = (mark: string): boolean => !["packing", "runner", "drawerFace", "slab"].includes(roleOf(mark));
   expect(isSized().toSorted(numerical)).toEqual(all);
   const strips = all.filter((mark) => ["packing", "runner"].includes(roleOf(mark)));
   expect(done.strips.toSorted(numerical)).toEqual(strips);
   expect(done.faces.toSorted(numerical)).toEqual(all.filter((mark) => roleOf(mark) === "drawerFace"));
   expect(done.mill.toSorted(numerical)).toEqual(milled);
+  const inDoors = all.filter((mark) => /^(doorStile|doorRail|doorPanel|slab)$/.test(roleOf(mark)));
+  expect(done.doors.toSorted(numerical)).toEqual(inDoors);
+  expect(done.hung.toSorted(numerical)).toEqual(inDoors);
   expect(done.front.toSorted(numerical)).toEqual(milled);
   expect(done.dry.toSorted(numerical)).toEqual(all.filter(inCase));
   expect(done.finish.toSorted(numerical)).toEqual(all);
