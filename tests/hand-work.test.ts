@@ -77,6 +77,9 @@ const touchesNotch = (part: SetPart, lo: readonly number[], hi: readonly number[
   ) && [lo[0]! < HAIR, hi[0]! > part.length - HAIR].includes(true);
 
 const isCutByHand = (part: SetPart, feature: SetFeature): boolean =>
+  feature.kind === "shape" || feature.kind === "slot" || isLeftByMachines(part, feature);
+
+const isLeftByMachines = (part: SetPart, feature: SetFeature): boolean =>
   feature.kind === "groove" || feature.kind === "rabbet"
     ? blindEnds(part, feature).length > 0
     : feature.kind !== "hole" && feature.kind !== "shoulder" && isCornerGone(part, feature);
@@ -161,9 +164,34 @@ function badNotches(set: DryfitSet): string[] {
 }
 
 const unread = (set: DryfitSet): string[] =>
-  set.handWork.map(({ text }) => text).filter((text) => !/^(Square the|Notch) /.test(text));
+  set.handWork
+    .map(({ text }) => text)
+    .filter(
+      (text) =>
+        !/^(Square the|Notch|Cut out of the|Drill (the holes|both ends of each slot) for the screws of) /.test(text),
+    );
 
-const wrong = (set: DryfitSet): string[] => [...untold(set), ...badStops(set), ...badNotches(set), ...unread(set)];
+/** What is said of a shaped edge against its own numbers: where it begins, how wide and how high it is. */
+const badShapes = (set: DryfitSet): string[] =>
+  set.handWork.flatMap(({ mark, features, text }) => {
+    const said = /^Cut out of the .+ edge, (.+?) from the .+ end: (?:an arch )?(.+?) wide and (.+?) high[,.]/.exec(
+      text,
+    );
+    if (said === null) return [];
+    const { from, to, depth } = set.parts.find((one) => one.mark === mark)!.features[features[0]!]!;
+    const figures = said.slice(1).map((figure) => lengthOf(figure, set.job.unit));
+    return [from, to - from, depth].every((wanted, i) => Math.abs(wanted - figures[i]!) < WRITTEN)
+      ? []
+      : [`${mark}: ${text}`];
+  });
+
+const wrong = (set: DryfitSet): string[] => [
+  ...untold(set),
+  ...badStops(set),
+  ...badNotches(set),
+  ...badShapes(set),
+  ...unread(set),
+];
 
 describe.each([
   ...EXAMPLES.map((name) => [name, exampleFile(name)] as const),
