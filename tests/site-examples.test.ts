@@ -86,7 +86,9 @@ test("every part has its drawing on its page", () => {
 });
 
 describe.each([390, 1280])("%i px wide", (width) => {
-  const pages = ["index.html", ...EXAMPLES.flatMap((name) => [`${name}/index.html`, `${name}/parts/1.html`])];
+  // Wide, the jobs differ in their drawings alone: one is looked at, all when everything is proved.
+  const jobs = width < 1280 || IS_WHOLE ? EXAMPLES : EXAMPLES.filter((name) => name === LOOKED_INTO);
+  const pages = ["index.html", ...jobs.flatMap((name) => [`${name}/index.html`, `${name}/parts/1.html`])];
 
   test.each(pages)(
     "%s: no network, no sideways scroll, nothing an accessibility checker can find",
