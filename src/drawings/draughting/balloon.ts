@@ -25,6 +25,7 @@ const TURNS = 16;
 /** Where along a part its dot may sit, as shares of its longer side; the middle is often taken by a dimension. */
 const SHARES: readonly number[] = [0.3, 0.7, 0.5, 0.15, 0.85, 0.4, 0.6];
 const MOST_PATCHES = 8;
+const LINE_COST = 20; // of a line that is crossed, against a millimetre or so of leader
 
 type Spot = { mark: string; dot: Point; centre: Point; radius: Mm };
 
@@ -101,9 +102,10 @@ function bestSpot(
             dot[1] - Math.sin(turn) * (leader + radius),
           ];
           const spot = { mark, dot, centre, radius };
-          const crossed = cost(spot, drawn, taken, others, within);
+          const most = best === null ? Number.POSITIVE_INFINITY : (best.cost - least) / LINE_COST;
+          const crossed = cost(spot, drawn, taken, others, within, most);
           if (crossed === null) continue;
-          const total = crossed * 20 + least;
+          const total = crossed * LINE_COST + least;
           if (best === null || total < best.cost) best = { spot, cost: total };
         }
       });
@@ -112,13 +114,14 @@ function bestSpot(
   return best?.spot ?? null;
 }
 
-/** How many lines of the view the circle covers and the leader crosses beyond its own part's edge; null where it may not stand. */
+/** How many lines of the view the circle covers and the leader crosses beyond its own part's edge; null where it may not stand, or where they are more than `most`. */
 function cost(
   spot: Spot,
   drawn: readonly (readonly [Point, Point])[],
   taken: readonly Rect[],
   others: readonly Spot[],
   within: Rect,
+  most: number,
 ): number | null {
   const box = grow(circleBox(spot), CLEAR);
   if (!isWithin(box, within) || taken.some((other) => meets(box, other))) return null;
@@ -130,9 +133,15 @@ function cost(
   }
   let covered = 0;
   let crossed = 0;
+  // Most lines lie far away: told by their corners alone.
+  const [left, right] = [Math.min(box.x, spot.dot[0]), Math.max(box.x + box.width, spot.dot[0])];
+  const [top, foot] = [Math.min(box.y, spot.dot[1]), Math.max(box.y + box.height, spot.dot[1])];
   for (const [a, b] of drawn) {
+    if (Math.max(a[0], b[0]) < left || Math.min(a[0], b[0]) > right) continue;
+    if (Math.max(a[1], b[1]) < top || Math.min(a[1], b[1]) > foot) continue;
     if (clipToBox(a, b, box) !== null) covered++;
     if (crosses(a, b, leader[0], leader[1])) crossed++;
+    if (covered * 2 + crossed - 1 > most) return null;
   }
   return covered * 2 + Math.max(0, crossed - 1);
 }
