@@ -130,7 +130,7 @@ describe("doors and drawers", () => {
           expect(members(set)).toEqual(members(whole));
         },
       ),
-      { seed: SEED, numRuns: runs(40) },
+      { seed: SEED, numRuns: runs(20) },
     );
   });
 

@@ -11,6 +11,7 @@ import { expectRowsToMakeTheGrooves } from "./support/cut-back.ts";
 import { EXAMPLES, exampleFile, projectOf, setOf, testFile } from "./support/examples.ts";
 import { countOf, groupsOf, leastByElimination, leastByTrying } from "./support/least-settings.ts";
 import { joinerySet } from "./support/outcome.ts";
+import { IS_WHOLE } from "./support/runs.ts";
 import { expectNoUnsafeCut } from "./support/unsafe-cuts.ts";
 
 const SMALL = readdirSync(testFile("").replace(/\.json$/, ""))
@@ -30,17 +31,21 @@ describe.each(JOBS)("the settings of %s", (_, file) => {
     expectRowsToMakeTheGrooves(set);
   });
 
-  it("are as few as any choice of datums makes, and no two are the same", () => {
-    const { count, least, proved, fromLowEnds } = set.settingsCount;
-    expect(leastByElimination(groups)).toBe(count);
-    if (groups.filter(({ high }) => high !== null).length <= 12) expect(leastByTrying(groups)).toBe(count);
-    expect({ count: set.settings.length, least, proved }).toEqual({ count, least: count, proved: true });
-    expect(countOf(groups, () => false)).toBe(fromLowEnds);
-    const keys = set.settings.map((one) =>
-      [one.tool, one.carrier, one.cutter, one.width, one.depth, one.fence, one.sacrificial, one.operation].join(),
-    );
-    expect(new Set(keys).size).toBe(keys.length);
-  });
+  // Two routes that try every choice take their time over boxes that are all alike: once, when everything is proved.
+  it.skipIf(!IS_WHOLE && file === testFile("drawers-undermount"))(
+    "are as few as any choice of datums makes, and no two are the same",
+    () => {
+      const { count, least, proved, fromLowEnds } = set.settingsCount;
+      expect(leastByElimination(groups)).toBe(count);
+      if (groups.filter(({ high }) => high !== null).length <= 12) expect(leastByTrying(groups)).toBe(count);
+      expect({ count: set.settings.length, least, proved }).toEqual({ count, least: count, proved: true });
+      expect(countOf(groups, () => false)).toBe(fromLowEnds);
+      const keys = set.settings.map((one) =>
+        [one.tool, one.carrier, one.cutter, one.width, one.depth, one.fence, one.sacrificial, one.operation].join(),
+      );
+      expect(new Set(keys).size).toBe(keys.length);
+    },
+  );
 
   it("never ask for an unsafe cut", () => {
     expectNoUnsafeCut(set, tooling);
