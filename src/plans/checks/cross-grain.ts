@@ -38,7 +38,9 @@ export function checkCrossGrain(input: CheckInput): SetCheck[] {
       return checkOf("cross-grain", "warning", [mover.mark, still.mark], {
         text: `${capital(nameOf(mover))} is solid wood, fixed across its grain to ${nameOf(still)} (${joint.fixings}) over ${shown(width, unit)}: it moves about ${computed(moves, unit)} with the seasons, ${still.name} does not.`,
         rule: RULE,
-        change: `glue only the first ${shown(HARMLESS, unit)} at the front and let the rest slide, or screws in slots; or make ${nameOf(mover)} of plywood`,
+        change: isRail(joint)
+          ? `glue only the middle ${shown(HARMLESS, unit)} of its end, or make ${nameOf(mover)} narrower`
+          : `glue only the first ${shown(HARMLESS, unit)} at the front and let the rest slide, or screws in slots; or make ${nameOf(mover)} of plywood`,
       });
     });
   });
@@ -65,6 +67,10 @@ export function checkCrossGrain(input: CheckInput): SetCheck[] {
 const isRigid = ({ fit, fixings }: SetJoint): boolean =>
   fit === "seated" && /glue|screw|dowel/.test(fixings) && !fixings.startsWith("no glue");
 
+/** The end of one member on the edge of another. */
+const isRail = ({ enteringEnd, receivingFace }: SetJoint): boolean =>
+  enteringEnd.startsWith("l") && receivingFace.startsWith("w");
+
 type Crossed = { mover: SetPart; still: SetPart; width: Mm };
 
 /** In each direction of the plane they meet in: one moves, the other does not, over so much. */
@@ -82,8 +88,7 @@ function crossed(joint: SetJoint, entering: SetPart, receiving: SetPart, input: 
   return AXES.filter((axis) => axis !== through).flatMap((axis): Crossed[] => {
     const width = Math.min(a[1][axis], b[1][axis]) - Math.max(a[0][axis], b[0][axis]);
     const [one, other] = [moves(entering, axis), moves(receiving, axis)];
-    const isRail = joint.enteringEnd.startsWith("l") && joint.receivingFace.startsWith("w");
-    if (width <= (isRail ? HARMLESS_RAIL : HARMLESS) + SAME || one === other) return [];
+    if (width <= (isRail(joint) ? HARMLESS_RAIL : HARMLESS) + SAME || one === other) return [];
     return [one ? { mover: entering, still: receiving, width } : { mover: receiving, still: entering, width }];
   });
 }
