@@ -10,28 +10,11 @@
 import { measureText } from "../../src/paper/lettering.ts";
 import { PENS, type Pen } from "../../src/paper/pen.ts";
 import type { Page, Rect, Shape } from "../../src/paper/shape.ts";
-import { overlapping, type TextBox } from "./text-boxes.ts";
+import { type Matrix, overlapping, type TextBox, times, turned } from "./text-boxes.ts";
 
-type Matrix = readonly [number, number, number, number, number, number];
 type Spot = readonly [number, number];
 
-const times = (m: Matrix, n: Matrix): Matrix => [
-  m[0] * n[0] + m[2] * n[1],
-  m[1] * n[0] + m[3] * n[1],
-  m[0] * n[2] + m[2] * n[3],
-  m[1] * n[2] + m[3] * n[3],
-  m[0] * n[4] + m[2] * n[5] + m[4],
-  m[1] * n[4] + m[3] * n[5] + m[5],
-];
-
 const through = (m: Matrix, x: number, y: number): Spot => [m[0] * x + m[2] * y + m[4], m[1] * x + m[3] * y + m[5]];
-
-/** Anticlockwise on paper, where y runs down. */
-function turned(x: number, y: number, degrees: number): Matrix {
-  const angle = (-degrees * Math.PI) / 180;
-  const [c, s] = [Math.cos(angle), Math.sin(angle)];
-  return [c, s, -s, c, x, y];
-}
 
 /** What is on the page in the order it is painted; curves in eight chords. */
 type Painted =

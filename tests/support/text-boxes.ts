@@ -4,9 +4,10 @@ import type { Shape } from "../../src/paper/shape.ts";
 
 export type TextBox = { text: string; size: number; x0: number; y0: number; x1: number; y1: number };
 
-type Matrix = readonly [number, number, number, number, number, number];
+/** A move on paper, as a PDF writes it. */
+export type Matrix = readonly [number, number, number, number, number, number];
 
-const times = (m: Matrix, n: Matrix): Matrix => [
+export const times = (m: Matrix, n: Matrix): Matrix => [
   m[0] * n[0] + m[2] * n[1],
   m[1] * n[0] + m[3] * n[1],
   m[0] * n[2] + m[2] * n[3],
@@ -16,7 +17,7 @@ const times = (m: Matrix, n: Matrix): Matrix => [
 ];
 
 /** Anticlockwise on paper, where y runs down. */
-function turned(x: number, y: number, degrees: number): Matrix {
+export function turned(x: number, y: number, degrees: number): Matrix {
   const angle = (-degrees * Math.PI) / 180;
   const [c, s] = [Math.cos(angle), Math.sin(angle)];
   return [c, s, -s, c, x, y];
