@@ -1,4 +1,6 @@
 /** What a stock and a saw may say of themselves, and how a mistake is told. */
+import { readFileSync } from "node:fs";
+import { parse } from "jsonc-parser";
 import { describe, expect, test } from "vitest";
 import { jobWith, printed, problemsIn, readText } from "./support/project-file.ts";
 
@@ -47,4 +49,57 @@ test("a saw whose narrowest strip is wider than its fence reaches is an error", 
   expected: "narrowest" no more than "rip"
   try: measure again, or check the unit`);
   expect(readText(jobWith()).project.tooling.saw.narrowest).toBeCloseTo(25.4, 9);
+});
+
+type JsonSchema = {
+  type?: string;
+  properties?: Record<string, JsonSchema>;
+  items?: JsonSchema;
+  anyOf?: JsonSchema[];
+};
+type Path = (string | number)[];
+
+/** Where a job may name a stock: every text of the published schema that stands under a key "stock" of a case or a worktop. */
+function namingPlaces(schema: JsonSchema, path: Path = []): Path[] {
+  const own = schema.type === "string" && path.includes("stock") && path[0] !== "stock" ? [path] : [];
+  return [
+    ...own,
+    ...Object.entries(schema.properties ?? {}).flatMap(([key, entry]) => namingPlaces(entry, [...path, key])),
+    ...(schema.items === undefined ? [] : namingPlaces(schema.items, [...path, 0])),
+    ...(schema.anyOf ?? []).flatMap((one) => namingPlaces(one, path)),
+  ];
+}
+
+describe("a stock that nobody has", () => {
+  const schema: JsonSchema = JSON.parse(
+    readFileSync(new URL("../shared/project.schema.json", import.meta.url), "utf8"),
+  );
+  const places = namingPlaces(schema);
+
+  test("may be asked for in many places", () => {
+    const words = places.map((path) => path.join("."));
+    for (const known of ["cases.0.stock", "cases.0.frame.stock", "cases.0.doors.panel.stock", "worktops.0.stock"])
+      expect(words).toContain(known);
+    expect(words.length).toBeGreaterThan(20);
+  });
+
+  test.each(places.map((path) => [path.join("."), path] as const))("is told with its place at %s", (_, path) => {
+    const job = parse(jobWith());
+    const home = path.slice(0, -1).reduce<Record<string | number, unknown>>((at, step, i) => {
+      if (typeof at[step] !== "object") at[step] = typeof path[i + 1] === "number" ? [] : {};
+      return at[step] as Record<string | number, unknown>;
+    }, job);
+    home[path.at(-1)!] = "no-such-board";
+    const text = JSON.stringify(job, null, 1);
+    const told = problemsIn(text).find(({ found }) => found === 'there is no stock "no-such-board"');
+    const before = text.slice(0, text.indexOf('"no-such-board"')).split("\n");
+    expect(told?.where).toMatchObject({
+      path: path.reduce(
+        (at, step) => (typeof step === "number" ? `${at}[${step}]` : at === "" ? step : `${at}.${step}`),
+        "",
+      ),
+      line: before.length,
+      column: before.at(-1)!.length + 1,
+    });
+  });
 });

@@ -1,6 +1,6 @@
-/** Walks data and its schema together: which keys an object may have, and which values are lengths. */
+/** Walks data and its schema together: which keys an object may have, which values are lengths, which name a stock. */
 import { z } from "zod";
-import { type LengthKind, lengthKinds } from "../schema/fields.ts";
+import { type LengthKind, lengthKinds, stockIds } from "../schema/fields.ts";
 import type { Path } from "./words.ts";
 
 type Schema = z.core.$ZodType;
@@ -52,22 +52,39 @@ export function keysAt(schema: Schema, data: unknown, path: Path): string[] {
 }
 
 /** Calls back for every value that the schema takes for a length and that is text or a number, in the file's order. */
-export function eachLength(
+export const eachLength = (
   schema: Schema,
   data: unknown,
   visit: (path: Path, value: number | string, kind: LengthKind) => void,
+): void =>
+  eachMarked(lengthKinds, schema, data, (path, value, kind) => {
+    if (typeof value === "string" || typeof value === "number") visit(path, value, kind);
+  });
+
+/** The same for every value that names a stock, where it is text. */
+export const eachStockId = (schema: Schema, data: unknown, visit: (path: Path, id: string) => void): void =>
+  eachMarked(stockIds, schema, data, (path, value) => {
+    if (typeof value === "string") visit(path, value);
+  });
+
+/** Every value whose field is in a registry. */
+function eachMarked<Meta extends object>(
+  registry: z.core.$ZodRegistry<Meta>,
+  schema: Schema,
+  data: unknown,
+  visit: (path: Path, value: unknown, meta: Meta) => void,
   path: Path = [],
 ): void {
   const at = plain(schema, data);
-  const kind = lengthKinds.get(at);
-  if (kind !== undefined) {
-    if (typeof data === "string" || typeof data === "number") visit(path, data, kind);
+  const meta = registry.get(at) as Meta | undefined;
+  if (meta !== undefined) {
+    visit(path, data, meta);
     return;
   }
   if (typeof data !== "object" || data === null) return;
   const steps = Array.isArray(data) ? data.map((_, i) => i) : Object.keys(data);
   for (const step of steps) {
     const entry = entrySchema(at, step);
-    if (entry !== null) eachLength(entry, entryOf(data, step), visit, [...path, step]);
+    if (entry !== null) eachMarked(registry, entry, entryOf(data, step), visit, [...path, step]);
   }
 }

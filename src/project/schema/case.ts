@@ -4,7 +4,8 @@ import { choice } from "../file/words.ts";
 import type { Role } from "../project.ts";
 import { inside } from "./bay.ts";
 import { drawers } from "./drawers.ts";
-import { count, length, lengthOrZero, says, shelfLoad, size, text, yesOrNo } from "./fields.ts";
+import { count, length, lengthOrZero, says, shelfLoad, size, stockId, text, twoWays, yesOrNo } from "./fields.ts";
+import { frame } from "./frame.ts";
 
 export const joinery = z
   .strictObject({
@@ -20,8 +21,6 @@ export const joinery = z
     setBack: size.optional().describe("how far a stopped groove stays back from an edge that shows"),
   })
   .describe("how parts enter one another");
-
-const twoWays = (a: string, b: string): { error: string } => says(`"${a}" or "${b}"`, "choose one of the two");
 
 const aPart = text.describe('a role, such as "shelf", or the id of one part, such as "shelf-1"');
 const joint = z
@@ -48,20 +47,19 @@ export const joints = z
 
 const edge = z.enum(["shows", "covered"], twoWays("shows", "covered"));
 
-const stockId = text.describe("id of a stock, from shared/stock.json or this job's own");
 const stockByRole = z.strictObject({
-  all: stockId.optional().describe("every part not named here"),
-  side: stockId.optional(),
-  bottom: stockId.optional(),
-  top: stockId.optional(),
-  divider: stockId.optional(),
-  shelf: stockId.optional(),
-  back: stockId.optional(),
-  kick: stockId.optional(),
-  stretcher: stockId.optional().describe("as the top panel when left out"),
-  filler: stockId.optional(),
-  looseShelf: stockId.optional().describe("as the shelves when left out"),
-  plinth: stockId.optional().describe("as the kick when left out"),
+  all: stockId().optional().describe("every part not named here"),
+  side: stockId().optional(),
+  bottom: stockId().optional(),
+  top: stockId().optional(),
+  divider: stockId().optional(),
+  shelf: stockId().optional(),
+  back: stockId().optional(),
+  kick: stockId().optional(),
+  stretcher: stockId().optional().describe("as the top panel when left out"),
+  filler: stockId().optional(),
+  looseShelf: stockId().optional().describe("as the shelves when left out"),
+  plinth: stockId().optional().describe("as the kick when left out"),
 });
 
 const back = z
@@ -138,50 +136,12 @@ const hingeCount = z.number(hingesSays).int(hingesSays).min(2, hingesSays).max(8
 const degreesSays = says("degrees from 60 to 180", "write it like 95, without quotes");
 const degrees = z.number(degreesSays).min(60, degreesSays).max(180, degreesSays);
 
-const omitSays = says('a list of "midRail" and "bottomRail"', 'write it like ["midRail"]');
-const frame = z
-  .strictObject({
-    stock: stockId.describe("id of a stock that comes in boards"),
-    stile: size.describe("width of the outer stiles"),
-    midStile: size.optional().describe("width of the stiles before dividers; as the outer ones when left out"),
-    topRail: size
-      .optional()
-      .describe("width of the top rail; when left out, down to the underside of the top panel or stretchers"),
-    midRail: size.optional().describe("width of the rails before shelves; as the outer stiles when left out"),
-    bottomRail: size
-      .optional()
-      .describe("width of the bottom rail, flush with the bottom; down to the lower end of the frame when left out"),
-    omit: z
-      .array(z.enum(["midRail", "bottomRail"], omitSays), omitSays)
-      .optional()
-      .describe("rails that the frame does without: shelves, or the bottom, then show between the stiles"),
-    lower: z
-      .strictObject({
-        form: z
-          .enum(["feet", "arch"], twoWays("feet", "arch"))
-          .describe("straight between two feet, or an arch from foot to foot"),
-        foot: size.describe("width of each foot at the floor, from the side of the frame"),
-        rise: size.describe("height of what is cut out, at its highest"),
-        relief: lengthOrZero
-          .optional()
-          .describe("feet: how far the edge of a foot slopes towards the middle on its way up; 0 when left out"),
-      })
-      .optional()
-      .describe("the lower edge of a bottom rail that stands on the floor; straight when left out"),
-    overhang: lengthOrZero.optional().describe("how far the frame stands out beyond the case at each side"),
-    joint: z
-      .enum(["dowels", "pocket screws"], twoWays("dowels", "pocket screws"))
-      .optional()
-      .describe("what holds rail to stile beside the glue; dowels when left out"),
-  })
-  .describe("a face frame before the case's front edges, which it covers; none when left out");
-
 const doors = z
   .strictObject({
     kind: z
       .enum(["frame and panel", "slab"], twoWays("frame and panel", "slab"))
       .describe("stiles and rails round a loose panel, or one piece"),
-    stock: stockId.describe("of stiles and rails, or of the slab"),
+    stock: stockId("of stiles and rails, or of the slab"),
     stile: size.optional().describe("frame and panel: width of the stiles"),
     topRail: size.optional().describe("width of the top rail; as the stiles when left out"),
     bottomRail: size.optional().describe("width of the bottom rail; as the stiles when left out"),
@@ -190,7 +150,7 @@ const doors = z
       .describe("how deep the groove for the panel goes, and how long the rails' stub tongues are; 3/8 in or 10 mm"),
     panel: z
       .strictObject({
-        stock: stockId,
+        stock: stockId(),
         clearance: lengthOrZero
           .optional()
           .describe("both sides together; 1/8 in or 3 mm when left out, across solid wood as it moves"),
@@ -304,7 +264,7 @@ export const box = z
     depth: size.describe("from the sides' front edges to their back edges"),
     stock: z
       .union(
-        [stockId, stockByRole],
+        [stockId(), stockByRole],
         says(
           "the id of a stock, or an object with a stock for each part",
           'write it like "ply-18mm" or { "all": "ply-18mm", "back": "ply-6mm" }',

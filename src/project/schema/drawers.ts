@@ -1,14 +1,10 @@
 /** Drawers as a maker writes them: how those of a case are made, and the stack in a bay. */
 import { z } from "zod";
 import { readMass } from "../file/mass.ts";
-import { lengthOrZero, says, size, text } from "./fields.ts";
-
-const stockId = text.describe("id of a stock, from shared/stock.json or this job's own");
+import { lengthOrZero, says, size, stockId, text, twoWays } from "./fields.ts";
 
 const massSays = says("a mass above zero, at most 500 kg", 'write it like "20 lb" or "45 kg"');
 const mass = z.string(massSays).refine((written) => readMass(written) !== null, massSays);
-
-const twoWays = (a: string, b: string): { error: string } => says(`"${a}" or "${b}"`, "choose one of the two");
 
 const MOST_LENGTHS = 30;
 const lengthsSays = says(`a list of 1 to ${MOST_LENGTHS} lengths`, "write it like [350, 400, 450]");
@@ -56,17 +52,17 @@ export const drawers = z
   .strictObject({
     stock: z
       .strictObject({
-        box: stockId.describe("id of the stock of sides, front and back of the boxes"),
-        front: stockId.optional().describe("of the box's own front, if another"),
-        back: stockId.optional().describe("of its back, if another"),
-        bottom: stockId,
-        face: stockId.describe("of the applied fronts"),
-        packing: stockId
+        box: stockId("id of the stock of sides, front and back of the boxes"),
+        front: stockId().optional().describe("of the box's own front, if another"),
+        back: stockId().optional().describe("of its back, if another"),
+        bottom: stockId(),
+        face: stockId("of the applied fronts"),
+        packing: stockId()
           .optional()
           .describe(
             "of the strips behind stiles that lap inside the bay: solid wood, planed to the lap; as the face frame when left out",
           ),
-        runner: stockId.optional().describe("of wooden runners; as the box when left out"),
+        runner: stockId().optional().describe("of wooden runners; as the box when left out"),
       })
       .describe("what the drawers are cut from"),
     slides,

@@ -5,6 +5,8 @@ import { readLoad } from "../file/load.ts";
 /** What a field's error carries: what is expected, and what to try. */
 export const says = (expected: string, remedy: string): { error: string } => ({ error: `${expected}\n${remedy}` });
 
+export const twoWays = (a: string, b: string): { error: string } => says(`"${a}" or "${b}"`, "choose one of the two");
+
 /** The two halves of what `says` joined; null for a sentence of the library's own. */
 export function saidBy(message: string): { expected: string; remedy: string } | null {
   const [expected, remedy] = message.split("\n");
@@ -55,3 +57,8 @@ const someLength = (kind: LengthKind) =>
 export const size = someLength({ least: "above zero" });
 export const lengthOrZero = someLength({ least: "zero" });
 export const length = someLength({ least: "any" });
+
+/** Fields that name a stock: which one stands in the lists is looked up when the file's shape is checked. */
+export const stockIds = z.registry<{ names: "a stock" }>();
+export const stockId = (what = "id of a stock, from shared/stock.json or this job's own") =>
+  text.describe(what).register(stockIds, { names: "a stock" });

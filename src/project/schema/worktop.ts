@@ -1,6 +1,6 @@
 /** A worktop as a maker writes it. */
 import { z } from "zod";
-import { lengthOrZero, says, size, text } from "./fields.ts";
+import { lengthOrZero, says, size, stockId, text } from "./fields.ts";
 
 const edgeSays = says('a list of edges: "front", "back", "left", "right"', 'write it like ["front", "left", "right"]');
 const edges = z
@@ -15,7 +15,7 @@ export const worktop = z
   .strictObject({
     name: text.optional().describe('what it is called; "worktop" when left out'),
     over: z.array(text, overSays).min(1, overSays).max(50, overSays).describe("cases it lies on, by name"),
-    stock: text.describe("id of a stock: boards are glued up, of a sheet it is cut"),
+    stock: stockId("id of a stock: boards are glued up, of a sheet it is cut"),
     overhang: z
       .strictObject({
         front: lengthOrZero.optional().describe("beyond the face frame, or the case where it has none"),

@@ -1,0 +1,43 @@
+/** A face frame as a maker writes it. */
+import { z } from "zod";
+import { lengthOrZero, says, size, stockId, twoWays } from "./fields.ts";
+
+const omitSays = says('a list of "midRail" and "bottomRail"', 'write it like ["midRail"]');
+export const frame = z
+  .strictObject({
+    stock: stockId("id of a stock that comes in boards"),
+    stile: size.describe("width of the outer stiles"),
+    midStile: size.optional().describe("width of the stiles before dividers; as the outer ones when left out"),
+    topRail: size
+      .optional()
+      .describe("width of the top rail; when left out, down to the underside of the top panel or stretchers"),
+    midRail: size.optional().describe("width of the rails before shelves; as the outer stiles when left out"),
+    bottomRail: size
+      .optional()
+      .describe("width of the bottom rail, flush with the bottom; down to the lower end of the frame when left out"),
+    omit: z
+      .array(z.enum(["midRail", "bottomRail"], omitSays), omitSays)
+      .optional()
+      .describe("rails that the frame does without: shelves, or the bottom, then show between the stiles"),
+    lower: z
+      .strictObject({
+        form: z
+          .enum(["feet", "arch"], twoWays("feet", "arch"))
+          .describe("straight between two feet, or an arch from foot to foot"),
+        foot: size.describe("width of each foot at the floor, from the side of the frame"),
+        rise: size.describe("height of what is cut out, at its highest"),
+        relief: lengthOrZero
+          .optional()
+          .describe("feet: how far the edge of a foot slopes towards the middle on its way up; 0 when left out"),
+      })
+      .optional()
+      .describe("the lower edge of a bottom rail that stands on the floor; straight when left out"),
+    overhang: lengthOrZero.optional().describe("how far the frame stands out beyond the case at each side"),
+    joint: z
+      .enum(["dowels", "pocket screws"], twoWays("dowels", "pocket screws"))
+      .optional()
+      .describe("what holds rail to stile beside the glue; dowels when left out"),
+  })
+  .describe("a face frame before the case's front edges, which it covers; none when left out");
+
+export type FrameFile = z.infer<typeof frame>;
