@@ -26,12 +26,13 @@ it("faults planted in random jobs are all found by mark", { timeout: 3_600_000 }
   // All of them, or every tenth.
   const jobs = sets.slice(0, JOBS).filter((_, i) => i % Math.round(JOBS / runs(JOBS)) === 0);
   expect(jobs).toHaveLength(runs(JOBS));
-  const all: Judged = { results: [], excluded: [] };
+  const all: Judged = { results: [], planted: 0, excluded: [] };
   jobs.forEach((set, i) => {
     expect(foundUntouched(set)).toEqual([]);
     for (const judged of [judgeParts(set), judgePlans(set), judgeSettings(set)]) {
       expect(missedIn(judged).map((missed) => `job ${i}, ${missed}`)).toEqual([]);
       all.results.push(...judged.results);
+      all.planted += judged.planted;
       all.excluded.push(...judged.excluded);
     }
   });
