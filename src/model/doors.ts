@@ -1,30 +1,17 @@
 /** Doors: each an assembly of its own before or in an opening of the front, as that came to stand. */
 import type { Vec } from "../base/geometry.ts";
 import { formatLengthWithUnit, type Mm } from "../base/length.ts";
-import { movementOf } from "../base/moisture.ts";
 import type { Problem } from "../base/problem.ts";
 import { doorBays } from "../project/case/bays.ts";
-import { LEAST_CLEAR, PANEL_CLEARANCE, SOLID_CLEARANCE } from "../project/defaults.ts";
-import { type Doors, type FramedDoor, type Project, type Stock, whereIn } from "../project/project.ts";
-import { PLAIN, stockOf } from "./carcase.ts";
-import { hingeMiddles, hingesFor, type Leaf, leavesIn, panelSetIn } from "./door-sizes.ts";
+import { LEAST_CLEAR } from "../project/defaults.ts";
+import { type Doors, type Project, whereIn } from "../project/project.ts";
+import { stockOf } from "./carcase.ts";
+import { layMembers } from "./door-members.ts";
+import { hingeMiddles, hingesFor, type Leaf, leavesIn } from "./door-sizes.ts";
 import { type FrontOpening, frontOpening } from "./front-openings.ts";
 import type { Grid } from "./grid.ts";
-import {
-  type AssemblyModel,
-  BARE,
-  type Bore,
-  type Door,
-  type Frame,
-  type Hardware,
-  type Part,
-  type Travel,
-} from "./model.ts";
+import { type AssemblyModel, BARE, type Bore, type Door, type Hardware, type Part, type Travel } from "./model.ts";
 import type { Ground, Stage } from "./stage.ts";
-
-const UPRIGHT: Frame = { l: "+z", w: "+x", t: "+y" };
-/** Every member with its front face at the same end of its thickness: so all are grooved with that face to the fence. */
-const LEVEL: Frame = { l: "+x", w: "-z", t: "+y" };
 
 /** The doors of the cases as these, and the frames before them, stand. */
 export const DOORS: Stage = {
@@ -111,60 +98,11 @@ function layDoor(
     design,
     at: [leaf.x[0], front, leaf.z[0]],
     size,
-    parts: partsOf({ name, path, one, doors, size }, { project, stock, grid }),
+    parts: layMembers({ name, path, one, make, size }, { project, stock, grid }),
     travel: travelOf(doors, leaf.side, size),
     door,
   };
   return withHinges(laid, doors, door, grid);
-}
-
-type Shell = Pick<Asked, "name" | "path" | "one" | "doors"> & { size: Vec };
-
-function partsOf(shell: Shell, { project, stock, grid }: Ground): Part[] {
-  const { name, path, one, doors, size } = shell;
-  const [width, thickness, height] = size;
-  const { make } = doors;
-  const part = (
-    role: "doorStile" | "doorRail" | "doorPanel" | "slab",
-    id: string,
-    called: string,
-    frame: Frame,
-    [x, y, z]: [[Mm, Mm], [Mm, Mm], [Mm, Mm]],
-  ): Part => ({
-    ...PLAIN,
-    key: `${name}/${id}`,
-    path,
-    name: called,
-    role,
-    stock: one.design.stock[role],
-    frame,
-    box: [
-      [x[0], y[0], z[0]],
-      [x[1], y[1], z[1]],
-    ],
-    inside: "+y",
-    show: ["-y"],
-  });
-  const through: [Mm, Mm] = [0, thickness];
-  if (make.kind === "slab") {
-    const frame = make.grain === "upright" ? UPRIGHT : LEVEL;
-    return [part("slab", "slab", "slab", frame, [[0, width], through, [0, height]])];
-  }
-  const [stile, top, bottom] = [make.stile, make.topRail, make.bottomRail].map(grid.place) as [Mm, Mm, Mm];
-  const panel = stockOf(stock, one.design.stock.doorPanel);
-  const inner: [Mm, Mm] = [stile, width - stile];
-  const open: [Mm, Mm] = [bottom, height - top];
-  const sunk = grid.place(panelSetIn(stockOf(stock, one.design.stock.doorStile), panel));
-  return [
-    part("doorStile", "stile-left", "left door stile", UPRIGHT, [[0, stile], through, [0, height]]),
-    part("doorStile", "stile-right", "right door stile", UPRIGHT, [[width - stile, width], through, [0, height]]),
-    part("doorRail", "rail-top", "top door rail", LEVEL, [inner, through, [height - top, height]]),
-    part("doorRail", "rail-bottom", "bottom door rail", LEVEL, [inner, through, [0, bottom]]),
-    {
-      ...part("doorPanel", "panel", "door panel", UPRIGHT, [inner, [sunk, sunk + panel.thickness], open]),
-      slips: slipsOf(make, panel, width - 2 * stile + 2 * make.stick, project),
-    },
-  ];
 }
 
 /** Turns about the line of its hinges, forwards. */
@@ -173,18 +111,6 @@ function travelOf({ hinges }: Doors, side: Leaf["side"], [width, thickness]: Vec
   const x = side === "left" ? -beyond : width + beyond;
   const range: readonly [number, number] = side === "left" ? [-hinges.opens, 0] : [0, hinges.opens];
   return { kind: "swing", pivot: [x, before === null ? thickness : -before, 0], range };
-}
-
-/**
- * Half the clearance at each side: along the grain as of plywood. Across it solid wood has at least 1/4 in, or as much as it grows from the
- * moisture it is made at, or the driest where that is not known, to the wettest (Wood Handbook 2010, chapter 13; flat-sawn).
- */
-function slipsOf({ clearance }: FramedDoor, { solid, species }: Stock, width: Mm, project: Project): { l: Mm; w: Mm } {
-  const { unit, moisture } = project;
-  const along = clearance !== null && !solid ? clearance : PANEL_CLEARANCE[unit];
-  const grows = movementOf(width, species?.tangential ?? 0, moisture.wettest - (moisture.made ?? moisture.driest));
-  const usual = solid ? Math.max(SOLID_CLEARANCE[unit], grows) : PANEL_CLEARANCE[unit];
-  return { l: along / 2, w: (clearance ?? usual) / 2 };
 }
 
 /** Its hinges, the holes that cups need, and its knob. */

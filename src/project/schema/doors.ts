@@ -1,0 +1,73 @@
+/** Doors of a case as a maker writes them. */
+import { z } from "zod";
+import { length, lengthOrZero, says, size, stockId, twoWays } from "./fields.ts";
+
+const hingesSays = says("a whole number from 2 to 8", "write it like 3, without quotes");
+const hingeCount = z.number(hingesSays).int(hingesSays).min(2, hingesSays).max(8, hingesSays);
+const degreesSays = says("degrees from 60 to 180", "write it like 95, without quotes");
+const degrees = z.number(degreesSays).min(60, degreesSays).max(180, degreesSays);
+
+export const doors = z
+  .strictObject({
+    kind: z
+      .enum(["frame and panel", "slab"], twoWays("frame and panel", "slab"))
+      .describe("stiles and rails round a loose panel, or one piece"),
+    stock: stockId("of stiles and rails, or of the slab"),
+    stile: size.optional().describe("frame and panel: width of the stiles"),
+    topRail: size.optional().describe("width of the top rail; as the stiles when left out"),
+    bottomRail: size.optional().describe("width of the bottom rail; as the stiles when left out"),
+    stickDepth: size
+      .optional()
+      .describe("how deep the groove for the panel goes, and how long the rails' stub tongues are; 3/8 in or 10 mm"),
+    panel: z
+      .strictObject({
+        stock: stockId(),
+        clearance: lengthOrZero
+          .optional()
+          .describe("both sides together; 1/8 in or 3 mm when left out, across solid wood as it moves"),
+      })
+      .optional()
+      .describe("frame and panel: what lies loose in the grooves"),
+    grain: z
+      .enum(["upright", "level"], twoWays("upright", "level"))
+      .optional()
+      .describe("which way the grain of a slab runs; upright when left out"),
+    horns: lengthOrZero
+      .optional()
+      .describe("left on each end of a stile until the door is glued up; none when left out"),
+    fit: z.enum(["inset", "overlay"], twoWays("inset", "overlay")).describe("in the opening, or over its edges"),
+    gap: size.optional().describe("inset: all round; 3/32 in or 2 mm when left out"),
+    overlap: size.optional().describe("overlay: how far it lies over each edge of the opening; 1/2 in or 12 mm"),
+    between: size
+      .optional()
+      .describe("gap between the two doors of a pair; inset as all round, overlay 1/8 in or 3 mm when left out"),
+    hinges: z
+      .strictObject({
+        kind: z.enum(["butt", "cup"], twoWays("butt", "cup")),
+        height: size.optional().describe("of a butt hinge's leaf; 2 in or 50 mm"),
+        cup: size.optional().describe("diameter of a cup; 35 mm"),
+        cupFromEdge: size.optional().describe("the door's edge to the middle of the cup; 7/8 in or 22.5 mm"),
+        cupDepth: size.optional().describe("how deep the cup's hole is; 1/2 in or 13 mm"),
+        fromEnds: size.optional().describe("the door's ends to the middles of the outer two; 3 1/2 in or 90 mm"),
+        count: hingeCount.optional().describe("hinges a door; by its height when left out"),
+        opens: degrees.optional().describe("how far a door opens, in degrees; 95 with butt hinges, 110 with cups"),
+        axis: z
+          .strictObject({
+            beyond: length.describe("from the door's hinge edge outwards; below zero: inside it"),
+            before: length.describe("from the door's front face outwards; below zero: behind it"),
+          })
+          .optional()
+          .describe("where the line is that a door turns about; by the kind of hinge when left out"),
+      })
+      .describe("what the doors hang on"),
+    knob: z
+      .strictObject({
+        height: size.describe("from the door's lower end to its middle"),
+        fromEdge: size.optional().describe("from the edge away from the hinges to its middle; 1 1/4 in or 30 mm"),
+        projection: size.optional().describe("how far it stands out; 1 1/8 in or 30 mm"),
+        diameter: size.optional().describe("1 1/4 in or 30 mm"),
+      })
+      .optional()
+      .describe("a knob or pull; none when left out"),
+  })
+  .describe("how the doors of this case are made and hung; the bays say where they are");
