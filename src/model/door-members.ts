@@ -2,8 +2,8 @@
 import type { Vec } from "../base/geometry.ts";
 import type { Mm } from "../base/length.ts";
 import { movementOf } from "../base/moisture.ts";
-import { PANEL_CLEARANCE, SOLID_CLEARANCE } from "../project/defaults.ts";
-import type { Doors, FramedDoor, Project, Stock } from "../project/project.ts";
+import { LEAST_CLEAR, PANEL_CLEARANCE, SOLID_CLEARANCE } from "../project/defaults.ts";
+import type { DoorMake, FramedDoor, Project, Stock } from "../project/project.ts";
 import { PLAIN, stockOf } from "./carcase.ts";
 import { panelSetIn } from "./door-sizes.ts";
 import type { AssemblyModel, Frame, Part } from "./model.ts";
@@ -14,7 +14,7 @@ const UPRIGHT: Frame = { l: "+z", w: "+x", t: "+y" };
 const LEVEL: Frame = { l: "+x", w: "-z", t: "+y" };
 
 /** `path`: of the bay in the project file; `one`: the case. */
-export type Shell = { name: string; path: string; one: AssemblyModel; make: Doors["make"]; size: Vec };
+export type Shell = { name: string; path: string; one: AssemblyModel; make: DoorMake; size: Vec };
 
 /** At butt size, in the door's own coordinates. */
 export function layMembers({ name, path, one, make, size }: Shell, { project, stock, grid }: Ground): Part[] {
@@ -72,4 +72,16 @@ function slipsOf({ clearance }: FramedDoor, { solid, species }: Stock, width: Mm
   const grows = movementOf(width, species?.tangential ?? 0, moisture.wettest - (moisture.made ?? moisture.driest));
   const usual = solid ? Math.max(SOLID_CLEARANCE[unit], grows) : PANEL_CLEARANCE[unit];
   return { l: along / 2, w: (clearance ?? usual) / 2 };
+}
+
+/** Clear of its members, the smaller way; null where that is enough for a panel, or for a slab to be a door. */
+export function crampedBy({
+  parts,
+  size,
+}: Pick<AssemblyModel, "parts" | "size">): { of: "panel" | "slab"; clear: Mm } | null {
+  const panel = parts.find(({ role }) => role === "doorPanel");
+  const sides =
+    panel === undefined ? [size[0], size[2]] : [0, 2].map((axis) => panel.box[1][axis]! - panel.box[0][axis]!);
+  const clear = Math.min(...sides);
+  return clear < LEAST_CLEAR ? { of: panel === undefined ? "slab" : "panel", clear } : null;
 }

@@ -6,7 +6,7 @@ import { doorBays } from "../project/case/bays.ts";
 import { LEAST_CLEAR } from "../project/defaults.ts";
 import { type Doors, type Project, whereIn } from "../project/project.ts";
 import { stockOf } from "./carcase.ts";
-import { layMembers } from "./door-members.ts";
+import { crampedBy, layMembers } from "./door-members.ts";
 import { hingeMiddles, hingesFor, type Leaf, leavesIn } from "./door-sizes.ts";
 import { type FrontOpening, frontOpening } from "./front-openings.ts";
 import type { Grid } from "./grid.ts";
@@ -162,24 +162,21 @@ function withHinges(laid: AssemblyModel, { hinges }: Doors, door: Door, grid: Gr
 function cramped({ parts, door, size, design, name }: AssemblyModel, project: Project): Problem[] {
   const show = (length: Mm): string => formatLengthWithUnit(length, project.unit);
   const where = whereIn(project, `${design.path}.doors`);
-  const panel = parts.find(({ role }) => role === "doorPanel");
   const problems: Problem[] = [];
   const add = (found: string, expected: string, remedy: string): void => {
     problems.push({ level: "error", kind: "design", where, found, expected, remedy });
   };
-  const clear = Math.min(
-    ...(panel === undefined ? [size[0], size[2]] : [0, 2].map((axis) => panel.box[1][axis]! - panel.box[0][axis]!)),
-  );
-  if (clear < LEAST_CLEAR)
+  const little = crampedBy({ parts, size });
+  if (little !== null) {
+    const isSlab = little.of === "slab";
     add(
-      panel === undefined
+      isSlab
         ? `"${name}", ${show(Math.max(0, size[0]))} wide and ${show(Math.max(0, size[2]))} high`
-        : `"${name}", ${show(size[0])} wide and ${show(size[2])} high, whose stiles and rails leave ${show(Math.max(0, clear))} for its panel`,
+        : `"${name}", ${show(size[0])} wide and ${show(size[2])} high, whose stiles and rails leave ${show(Math.max(0, little.clear))} for its panel`,
       `at least ${show(LEAST_CLEAR)}`,
-      panel === undefined
-        ? "make the bay larger, or the gap less"
-        : "make stiles and rails narrower, or the bay larger",
+      isSlab ? "make the bay larger, or the gap less" : "make stiles and rails narrower, or the bay larger",
     );
+  }
   const { middles, height } = door!.hinges;
   const apart = Math.min(...middles.slice(1).map((z, i) => z - middles[i]!));
   if (apart < 2 * height)

@@ -326,13 +326,16 @@ export type DrawerSize = { path: string; name: string | null; size: { box: Mm } 
 
 /** How the doors of a case are made and hung. */
 export type Doors = {
-  make: FramedDoor | { kind: "slab"; grain: Grain };
+  make: DoorMake;
   /** `gap`: inset, all round; `overlap`: over the opening's edges, alike on all four. */
   fit: { kind: "inset"; gap: Mm } | { kind: "overlay"; overlap: Mm };
   between: Mm; // the two doors of a pair, and a door and its neighbour, at least
   hinges: Hinges;
   knob: Knob | null;
 };
+
+/** Of stiles and rails round a panel, or in one piece. */
+export type DoorMake = FramedDoor | { kind: "slab"; grain: Grain };
 
 /** Stiles the whole height, rails between them on stub tongues, a panel loose in one groove all round. */
 export type FramedDoor = {

@@ -1,11 +1,10 @@
 /** The doors of a case as the file describes them: how they are made, how they stand in or over their openings, what they hang on. */
 import type { Mm, Unit } from "../../base/length.ts";
 import { lengthOf } from "../../base/parse-length.ts";
-import { BETWEEN, DOOR_GAP, DOOR_OVERLAY, HINGES, KNOB, OPENS, STICK } from "../defaults.ts";
-import { inputProblem } from "../file/problems.ts";
-import { quote } from "../file/words.ts";
+import { BETWEEN, DOOR_GAP, DOOR_OVERLAY, HINGES, KNOB, OPENS } from "../defaults.ts";
 import type { DoorRole, Doors, Hinges, Knob, Role } from "../project.ts";
 import type { CaseFile } from "../schema/case.ts";
+import { checkMakeKeys, makeOf, strangeKey } from "./door-make.ts";
 import type { Reading } from "./joinery.ts";
 
 type DoorsFile = NonNullable<CaseFile["doors"]>;
@@ -27,22 +26,6 @@ export function doorsOf({ doors }: CaseFile, path: string, reading: Reading): Do
     between: read(doors.between, isInset ? gap : BETWEEN[unit]),
     hinges: hingesOf(doors, gap, unit),
     knob: knobOf(doors, unit),
-  };
-}
-
-function makeOf(doors: DoorsFile, unit: Unit): Doors["make"] {
-  if (doors.kind === "slab") return { kind: "slab", grain: doors.grain ?? "upright" };
-  const mm = (value: number | string): Mm => lengthOf(value, unit);
-  // A width that is missing has been reported.
-  const stile = mm(doors.stile ?? 1);
-  return {
-    kind: "frame and panel",
-    stile,
-    topRail: doors.topRail === undefined ? stile : mm(doors.topRail),
-    bottomRail: doors.bottomRail === undefined ? stile : mm(doors.bottomRail),
-    stick: doors.stickDepth === undefined ? STICK[unit] : mm(doors.stickDepth),
-    clearance: doors.panel?.clearance === undefined ? null : mm(doors.panel.clearance),
-    horns: doors.horns === undefined ? 0 : mm(doors.horns),
   };
 }
 
@@ -91,32 +74,10 @@ function knobOf({ knob }: DoorsFile, unit: Unit): Knob | null {
   };
 }
 
-/** What belongs to the other kind of door, fit or hinge, and what this one cannot do without. */
-function checkKeys(doors: DoorsFile, path: string, { source, problems }: Reading): void {
-  const strange = (key: string, has: unknown, to: string): void => {
-    if (has === undefined) return;
-    problems.push(
-      inputProblem(
-        source,
-        `${path}.${key}`,
-        `${quote(key.split(".").at(-1)!)} with ${to}`,
-        "keys that say something here",
-        "take it out",
-      ),
-    );
-  };
-  const missing = (key: string, has: unknown, remedy: string): void => {
-    if (has !== undefined) return;
-    problems.push(inputProblem(source, path, `doors of frame and panel without ${quote(key)}`, quote(key), remedy));
-  };
-  if (doors.kind === "slab") {
-    for (const key of ["stile", "topRail", "bottomRail", "stickDepth", "panel", "horns"] as const)
-      strange(key, doors[key], 'doors of kind "slab"');
-  } else {
-    strange("grain", doors.grain, 'doors of kind "frame and panel"');
-    missing("stile", doors.stile, 'give the width of the stiles, like "stile": 2.25');
-    missing("panel", doors.panel, 'give what the panel is cut from, like "panel": { "stock": "quarter-ply" }');
-  }
+/** What belongs to the other fit or hinge. */
+function checkKeys(doors: DoorsFile, path: string, reading: Reading): void {
+  const strange = (key: string, has: unknown, to: string): void => strangeKey(key, has, to, path, reading);
+  checkMakeKeys(doors, path, reading);
   if (doors.fit === "inset") strange("overlap", doors.overlap, '"fit": "inset"');
   else strange("gap", doors.gap, '"fit": "overlay"');
   const { hinges } = doors;

@@ -3,7 +3,7 @@ import { type Mm, SAME } from "../../base/length.ts";
 import type { Problem } from "../../base/problem.ts";
 import { LEAST_CHEEK } from "../defaults.ts";
 import { quote } from "../file/words.ts";
-import type { Bay, Case, FramedDoor, Project } from "../project.ts";
+import type { Bay, Case, DoorMake, Project } from "../project.ts";
 import { type CaseFaults, faultsOf } from "./case-faults.ts";
 import { stockIn, thicknessIn } from "./clear-inside.ts";
 
@@ -29,7 +29,7 @@ export function checkDoors(project: Project, design: Case): Problem[] {
       'add "door": "left", "right" or "pair" to a bay, or take "doors" out',
     );
   for (const { bay, inside } of hung) checkPlace(bay, inside, design, project, faults);
-  if (doors.make.kind === "frame and panel") checkMake(doors.make, design, project, faults);
+  checkMake(doors.make, "doors", design, project, faults);
   return faults.problems;
 }
 
@@ -94,13 +94,20 @@ function pathTo(from: Bay, to: Bay): Step[] {
 }
 
 /** Is there wood on both sides of the groove, and in a stile behind it? */
-function checkMake(make: FramedDoor, design: Case, project: Project, { add, show, name }: CaseFaults): void {
-  const [member, panel] = [stockIn(design, project.stock, "doorStile"), stockIn(design, project.stock, "doorPanel")];
-  const cheek = (member.thickness - panel.thickness) / 2;
+export function checkMake(
+  make: DoorMake,
+  key: "doors" | "track",
+  design: Case,
+  project: Project,
+  { add, show, name }: CaseFaults,
+): void {
+  if (make.kind === "slab") return;
+  const [stock, panel] = [stockIn(design, project.stock, "doorStile"), stockIn(design, project.stock, "doorPanel")];
+  const cheek = (stock.thickness - panel.thickness) / 2;
   if (cheek < LEAST_CHEEK - SAME)
     add(
-      "doors.panel.stock",
-      `a panel ${show(panel.thickness)} thick in door members ${show(member.thickness)} thick, in ${name}: ${cheek > 0 ? show(cheek) : "no wood"} beside its groove`,
+      `${key}.panel.stock`,
+      `a panel ${show(panel.thickness)} thick in door members ${show(stock.thickness)} thick, in ${name}: ${cheek > 0 ? show(cheek) : "no wood"} beside its groove`,
       `at least ${show(LEAST_CHEEK)}`,
       "choose a thinner panel, or thicker members",
     );
@@ -109,33 +116,33 @@ function checkMake(make: FramedDoor, design: Case, project: Project, { add, show
     ["topRail", make.topRail],
     ["bottomRail", make.bottomRail],
   ];
-  for (const [key, width] of widths) {
+  for (const [member, width] of widths) {
     const least = 2 * make.stick;
     if (width < least - SAME)
       add(
-        `doors.${key}`,
+        `${key}.${member}`,
         `a door member ${show(width)} wide, grooved ${show(make.stick)} deep, in ${name}`,
         `at least ${show(least)}, twice the groove`,
         'make it wider, or "stickDepth" less',
       );
-    if (member.boards !== null && width > member.boards.width + SAME)
+    if (stock.boards !== null && width > stock.boards.width + SAME)
       add(
-        `doors.${key}`,
-        `a door member ${show(width)} wide, from boards at most ${show(member.boards.width)} wide, in ${name}`,
+        `${key}.${member}`,
+        `a door member ${show(width)} wide, from boards at most ${show(stock.boards.width)} wide, in ${name}`,
         "members no wider than the boards",
         "make it narrower, or choose wider boards",
       );
   }
   if (panel.boards !== null)
     add(
-      "doors.panel.stock",
+      `${key}.panel.stock`,
       `door panels of ${panel.name}, which comes in boards, in ${name}`,
       'a stock with a "sheet": plywood, or edge-glued wood marked "solid"',
       "glue up the panels first, and give what that makes as a stock of its own",
     );
   if (make.clearance !== null && make.clearance / 2 > make.stick - project.step)
     add(
-      "doors.panel.clearance",
+      `${key}.panel.clearance`,
       `${show(make.clearance)} of clearance in all round a panel whose grooves are ${show(make.stick)} deep, in ${name}`,
       `at most ${show(2 * make.stick - 2 * project.step)}, so that it is held`,
       'less clearance, or a deeper "stickDepth"',

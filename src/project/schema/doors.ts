@@ -1,6 +1,7 @@
 /** Doors of a case as a maker writes them. */
 import { z } from "zod";
-import { length, lengthOrZero, says, size, stockId, twoWays } from "./fields.ts";
+import { doorMake } from "./door-make.ts";
+import { length, says, size, twoWays } from "./fields.ts";
 
 const hingesSays = says("a whole number from 2 to 8", "write it like 3, without quotes");
 const hingeCount = z.number(hingesSays).int(hingesSays).min(2, hingesSays).max(8, hingesSays);
@@ -9,32 +10,7 @@ const degrees = z.number(degreesSays).min(60, degreesSays).max(180, degreesSays)
 
 export const doors = z
   .strictObject({
-    kind: z
-      .enum(["frame and panel", "slab"], twoWays("frame and panel", "slab"))
-      .describe("stiles and rails round a loose panel, or one piece"),
-    stock: stockId("of stiles and rails, or of the slab"),
-    stile: size.optional().describe("frame and panel: width of the stiles"),
-    topRail: size.optional().describe("width of the top rail; as the stiles when left out"),
-    bottomRail: size.optional().describe("width of the bottom rail; as the stiles when left out"),
-    stickDepth: size
-      .optional()
-      .describe("how deep the groove for the panel goes, and how long the rails' stub tongues are; 3/8 in or 10 mm"),
-    panel: z
-      .strictObject({
-        stock: stockId(),
-        clearance: lengthOrZero
-          .optional()
-          .describe("both sides together; 1/8 in or 3 mm when left out, across solid wood as it moves"),
-      })
-      .optional()
-      .describe("frame and panel: what lies loose in the grooves"),
-    grain: z
-      .enum(["upright", "level"], twoWays("upright", "level"))
-      .optional()
-      .describe("which way the grain of a slab runs; upright when left out"),
-    horns: lengthOrZero
-      .optional()
-      .describe("left on each end of a stile until the door is glued up; none when left out"),
+    ...doorMake,
     fit: z.enum(["inset", "overlay"], twoWays("inset", "overlay")).describe("in the opening, or over its edges"),
     gap: size.optional().describe("inset: all round; 3/32 in or 2 mm when left out"),
     overlap: size.optional().describe("overlay: how far it lies over each edge of the opening; 1/2 in or 12 mm"),

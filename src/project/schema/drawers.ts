@@ -1,10 +1,6 @@
 /** Drawers as a maker writes them: how those of a case are made, and the stack in a bay. */
 import { z } from "zod";
-import { readMass } from "../file/mass.ts";
-import { lengthOrZero, says, size, stockId, text, twoWays } from "./fields.ts";
-
-const massSays = says("a mass above zero, at most 500 kg", 'write it like "20 lb" or "45 kg"');
-const mass = z.string(massSays).refine((written) => readMass(written) !== null, massSays);
+import { lengthOrZero, mass, says, size, stockId, text, twoWays } from "./fields.ts";
 
 const MOST_LENGTHS = 30;
 const lengthsSays = says(`a list of 1 to ${MOST_LENGTHS} lengths`, "write it like [350, 400, 450]");

@@ -1,6 +1,7 @@
 /** The kinds of field that the project file and the shop's files are made of. */
 import { z } from "zod";
 import { readLoad } from "../file/load.ts";
+import { readMass } from "../file/mass.ts";
 
 /** What a field's error carries: what is expected, and what to try. */
 export const says = (expected: string, remedy: string): { error: string } => ({ error: `${expected}\n${remedy}` });
@@ -41,6 +42,9 @@ export const shelfLoad = z
   .string(loadSays)
   .refine((written) => readLoad(written) !== null, loadSays)
   .describe('what a running length of shelf carries, such as "20 lb/ft" or "30 kg/m"');
+
+const massSays = says("a mass above zero, at most 500 kg", 'write it like "20 lb" or "45 kg"');
+export const mass = z.string(massSays).refine((written) => readMass(written) !== null, massSays);
 
 /** How small a length field may be. A length's value is read after its shape is checked, when the job's unit is known. */
 export type LengthKind = { least: "above zero" | "zero" | "any" };
