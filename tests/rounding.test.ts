@@ -67,6 +67,15 @@ function gapAt(entering: SetPart, end: string, receiving: SetPart, groove: SetFe
 
 const withStep = (project: Project, step: number): Project => ({ ...project, step });
 
+const exactSets = new Map<string, DryfitSet>();
+
+/** The set of a job that is as good as not rounded, derived once. */
+function exactSetOf(file: string): DryfitSet {
+  const known = exactSets.get(file) ?? joinerySet(withStep(projectOf(file), FINE));
+  exactSets.set(file, known);
+  return known;
+}
+
 describe.each(STEPS)("a step of %s", (_, step) => {
   it.each(JOBS)("in %s opens no seat by a step", (_name, file) => {
     const set = joinerySet(withStep(projectOf(file), step));
@@ -91,9 +100,8 @@ describe.each(STEPS)("a step of %s", (_, step) => {
   });
 
   it.each(JOBS)("in %s: the largest rounding is told as it is found on the parts", (_name, file) => {
-    const project = projectOf(file);
-    const exact = joinerySet(withStep(project, FINE));
-    const set = joinerySet(withStep(project, step));
+    const exact = exactSetOf(file);
+    const set = joinerySet(withStep(projectOf(file), step));
     const before = facesOf(exact);
     const moves = [...facesOf(set)].map(([face, at]) => Math.abs(at - before.get(face)!));
     const sizes = set.parts.flatMap((part) => {
