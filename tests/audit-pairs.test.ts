@@ -62,7 +62,7 @@ describe.each(Object.keys(SHAPES))("%s", (shape) => {
       draft: false,
       moisture: { made: null, driest: 6, wettest: 12 },
       doorway: null,
-      walls: { left: null, right: null },
+      walls: { left: null, right: null, back: null },
     };
     const tried = new Neighbours(solids, step).tried + checkOverlaps({ job, assemblies }, solids).tried;
     expect(tried / solids.length).toBeLessThanOrEqual(MOST);

@@ -93,6 +93,7 @@ describe("defaults", () => {
       back: { fit: "captured", setIn: 12.7, grain: "upright", houses: false, sections: false },
       kick: null,
       plinth: null,
+      skirting: null,
       frame: null,
       drawers: null,
       doors: null,

@@ -24,6 +24,7 @@ import { checkPins, checkRows, pinnedEnds } from "./pins.ts";
 import { RULES } from "./rules.ts";
 import { checkSettings } from "./settings.ts";
 import { checkShoulders } from "./shoulders.ts";
+import { checkSkirting } from "./skirting.ts";
 import { type Solid, solidsOf } from "./solid.ts";
 import { checkSums } from "./sums.ts";
 import { amount, type Job, nameOf } from "./words.ts";
@@ -46,6 +47,7 @@ export function dryFit(set: DryfitSet): SetCheck[] {
     ...overlaps,
     ...checkGrooves(set, solids, near, housings),
     ...checkNotches(set, solids, near),
+    ...checkSkirting(set, solids),
     ...reach,
     ...checkFreeEnds(set, solids, housings, contacts),
     ...checkEnvelope(set, solids),

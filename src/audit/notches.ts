@@ -4,6 +4,7 @@ import type { Mm } from "../base/length.ts";
 import type { DryfitSet, SetCheck } from "../set/schema.ts";
 import { around, cutAwayAll, sharedBoxes, TOUCH, within } from "./boxes.ts";
 import type { Neighbours } from "./neighbours.ts";
+import { checkSkirtingNotch, isOverSkirting } from "./skirting.ts";
 import { mayMeet, type Notch, type Solid } from "./solid.ts";
 import { amount, failure, nameAll, nameOf, partsOf, where } from "./words.ts";
 
@@ -72,6 +73,7 @@ export function checkNotches(set: DryfitSet, solids: readonly Solid[], near: Nei
     .flatMap((solid) => solid.notches)
     .flatMap((notch) => {
       const { owner, box } = notch;
+      if (isOverSkirting(set, notch)) return checkSkirtingNotch(set, notch);
       const inside = near.of(owner).filter((solid) => sharedBoxes(solid.hull, [box]).length > 0);
       if (inside.length === 0 && isToeCorner(notch)) return checkToeSpace(set, notch, kicksFor(owner, solids));
       // An applied kick stands in the notch, against its rear wall: the foot's room is what lies before the kick.

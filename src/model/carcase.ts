@@ -86,7 +86,7 @@ export function layCarcase(
   const goodOneSide = (role: Role, face: Direction): Direction[] =>
     stockOf(stock, design.stock[role]).goodFaces === 1 ? [face] : [];
 
-  const notches = toeNotches(design, `${prefix}/kick`, thick("kick"));
+  const notches = [...toeNotches(design, `${prefix}/kick`, thick("kick")), ...skirtingNotches(design)];
   const foot = isUnder ? floor + thick("bottom") : 0;
   const head = isOver ? ceiling : height;
   const parts: Part[] = [];
@@ -236,6 +236,21 @@ function toeNotches(design: Case, kick: string, thickness: Mm): PlainNotch[] {
     },
   ];
 }
+
+/** Over the skirting of the wall behind. */
+const skirtingNotches = ({ skirting }: Case): PlainNotch[] =>
+  skirting === null
+    ? []
+    : [
+        {
+          end: "-z",
+          edge: "+y",
+          depth: skirting.height,
+          width: skirting.depth,
+          against: null,
+          reason: "skirting of the wall",
+        },
+      ];
 
 /** A letter, for a number would run into the part's mark: A to Z, then AA. */
 const letterOf = (i: number): string =>

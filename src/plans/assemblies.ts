@@ -69,7 +69,10 @@ function diagonalsOf({ kind, size, parts, drawer }: AssemblyModel): DryfitSet["a
   const shell = parts.filter(({ role }) => role === "side" || role === "bottom" || role === "top");
   const height = Math.max(...shell.map(({ box }) => box[1][2])) - Math.min(...shell.map(({ box }) => box[0][2]));
   // A toe space takes the lower front corners; the next ones up are where it ends.
-  const toe = Math.max(0, ...shell.flatMap(({ notches }) => notches.map(({ depth }) => depth)));
+  const toe = Math.max(
+    0,
+    ...shell.flatMap(({ notches }) => notches.filter(({ edge }) => edge === "-y").map(({ depth }) => depth)),
+  );
   return {
     outside: Math.hypot(size[0], height),
     front: Math.hypot(size[0], height - toe),

@@ -11,6 +11,7 @@ import { planOrders } from "./assembly/order.ts";
 import { checkLayouts, planChecks } from "./checks/index.ts";
 import { checkOf } from "./checks/input.ts";
 import { checkGlueUps, checkOrders } from "./checks/order.ts";
+import { checkWall } from "./checks/wall.ts";
 import { checkWorktops } from "./checks/worktop.ts";
 import { planDoors } from "./doors.ts";
 import { planDrawers } from "./drawers.ts";
@@ -151,6 +152,7 @@ export function planJoinery(
         moisture: project.moisture,
         doors,
       }),
+      ...checkWall({ assemblies, parts, worktops, walls: project.walls, unit }),
       ...checkWorktops({ worktops, pieces, parts, stock, tooling, unit, moisture: project.moisture }),
     ],
     mass,

@@ -46,6 +46,8 @@ export const LEAST_TONGUE: Mm = 3;
 export const LEAST_FASTENED: Mm = 12;
 /** Sides stand on so much behind an applied kick, or the case tips back (common practice, no source). */
 export const LEAST_FOOT: Mm = 50;
+/** Kept clear of a skirting: it is seldom straight, and so is a wall (common practice, no source). */
+export const SKIRTING_CLEARANCE: ByUnit = { in: inches(1 / 8), mm: 3 };
 /** A plinth's boards stand on edge: lower ones cannot be screwed together (common practice, no source). */
 export const LEAST_PLINTH: Mm = 20;
 /** Of what it is drilled into: less would be left behind a hole than a knock of the drill takes (common practice, no source). */

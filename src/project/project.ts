@@ -18,7 +18,7 @@ export type Project = {
   worktops: Worktop[];
   doorway: { width: Mm; height: Mm } | null; // narrowest opening on the way to its place
   glue: GlueTime | null;
-  walls: { left: Mm | null; right: Mm | null }; // clear of the outermost cases, running forward; null: none there
+  walls: Walls;
   asBuilt: AsBuilt[];
   finishes: Finish[];
   moisture: Moisture; // of solid wood
@@ -50,6 +50,16 @@ export type Finish = {
   coverage: number; // m2 a litre, one coat
   dry: number; // hours from coat to coat
   before: boolean; // the parts are put together
+};
+
+/** Walls round its place. `left`, `right`: clear of the outermost cases, running forward; null: none there. */
+export type Walls = { left: Mm | null; right: Mm | null; back: WallBehind | null };
+
+/** A wall behind the rearmost cases, with a skirting: their sides are notched over it, or all of them stand off the wall by it. */
+export type WallBehind = {
+  skirting: { height: Mm; thickness: Mm };
+  clearance: Mm; // kept above and before it: no wall is straight
+  pass: "notch" | "stand off";
 };
 
 /** What was measured on the piece itself: of an assembly over all, or of one of its openings ("bench/bay 1"). What follows goes by it. */
@@ -277,6 +287,7 @@ export type Case = {
     | { fit: "none" };
   kick: { fit: "between" | "applied"; setBack: Mm } | null; // as high as the bottom is up
   plinth: { height: Mm; setBack: Mm; inset: Mm } | null; // a base of its own under the case
+  skirting: { height: Mm; depth: Mm } | null; // notches at its sides' rear lower corners, over that of the wall behind
   frame: FaceFrame | null; // solid wood before its front edges: an assembly of its own
   drawers: Drawers | null; // how those in its bays are made
   doors: Doors | null; // how those before its bays are made and hung

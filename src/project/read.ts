@@ -18,6 +18,7 @@ import { inputProblem, warning } from "./file/problems.ts";
 import { inFileOrder, readSource, type Source, sourceOf } from "./file/source.ts";
 import { quote } from "./file/words.ts";
 import { moistureOf } from "./job/moisture.ts";
+import { notchedOver, wallsOf } from "./job/walls.ts";
 import { worktopsOf } from "./job/worktops.ts";
 import {
   type AsBuilt,
@@ -91,7 +92,8 @@ function checkFileName(source: Source): Problem[] {
 function assemble(file: ProjectFile, source: Source, shop: Shop, problems: Problem[]): Project {
   const { unit } = file;
   const table = stockTable(shop.stock, { unit, entries: file.stock ?? {} }, source, problems);
-  const cases = casesOf(file, table, source, problems);
+  const walls = wallsOf(file);
+  const cases = notchedOver(casesOf(file, table, source, problems), walls);
   const tooling = toolingOf(shop.tooling, file.tooling, unit);
   const worktops = worktopsOf(file.worktops, { unit });
   const stock = usedStock(cases, worktops, table);
@@ -109,7 +111,7 @@ function assemble(file: ProjectFile, source: Source, shop: Shop, problems: Probl
     worktops,
     doorway: doorwayOf(file),
     glue: glueOf(file, source, problems),
-    walls: wallsOf(file),
+    walls,
     asBuilt: asBuiltOf(file),
     finishes: finishesOf(file),
     moisture: moistureOf(file.moisture, { source, problems }),
@@ -150,11 +152,6 @@ const asBuiltOf = ({ asBuilt, unit }: ProjectFile): AsBuilt[] =>
     width: width === undefined ? null : lengthOf(width, unit),
     height: height === undefined ? null : lengthOf(height, unit),
   }));
-
-function wallsOf({ walls, unit }: ProjectFile): Project["walls"] {
-  const mm = (clear: number | string | undefined): Mm | null => (clear === undefined ? null : lengthOf(clear, unit));
-  return { left: mm(walls?.left), right: mm(walls?.right) };
-}
 
 function glueOf({ glue }: ProjectFile, source: Source, problems: Problem[]): GlueTime | null {
   if (glue === undefined) return null;

@@ -154,6 +154,7 @@ const design: fc.Arbitrary<Case> = fc
       top: { fit: one.flush ? "flush" : "lowered", down: one.flush ? 0 : one.down, stretcher: 0, fillers: null },
       back: one.back,
       kick: one.kick !== null && one.up > 0 ? { fit: "between", setBack: one.kick } : null,
+      skirting: null,
       plinth: null,
       frame: null,
       drawers: null,
@@ -194,7 +195,7 @@ export const randomProject: fc.Arbitrary<Project> = fc
       file: "random.json",
       name: "random",
       asBuilt: [],
-      walls: { left: null, right: null },
+      walls: { left: null, right: null, back: null },
       finishes: [],
       job: {
         number: "R-1",

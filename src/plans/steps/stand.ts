@@ -119,13 +119,18 @@ function fastenBeside({ left, right, screws }: Extract<Standing, { kind: "beside
   );
 }
 
-function anchor(walls: readonly Wall[], { parts, unit }: StepsInput): Draft {
+function anchor(walls: readonly Wall[], { parts, unit, job }: StepsInput): Draft {
   const byMark = byMarkIn(parts);
   const names = listInWords(walls.map((one) => one.case));
   return step(
     `Anchor ${names} to the wall`,
     [
       "Fixings that suit the wall, into studs or solid masonry. Pack behind where the wall is hollow, so that nothing is pulled out of square.",
+      ...(job.walls.back?.pass === "stand off"
+        ? [
+            `All stands off the wall by its skirting: packing of ${formatLengthWithUnit(job.walls.back.skirting.thickness, unit)} goes behind each fixing.`,
+          ]
+        : []),
       ...walls.map((one) => `${capital(one.case)}: ${one.count}, ${heldInWords(one)}.`),
     ],
     {

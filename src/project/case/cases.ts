@@ -112,6 +112,7 @@ function caseOf(
     back,
     kick,
     plinth,
+    skirting: null, // known when all cases stand
     frame,
     drawers,
     doors,

@@ -24,6 +24,7 @@ import { checkNamed } from "./named.ts";
 import { checkPins } from "./pin.ts";
 import { checkShares } from "./share.ts";
 import { checkTop } from "./top.ts";
+import { checkSkirting } from "./walls.ts";
 
 /** Every case by itself, then beside the others. */
 export function checkCases(project: Project): Problem[] {
@@ -36,6 +37,7 @@ export function checkCases(project: Project): Problem[] {
         ...inside,
         ...checkBack(project, design),
         ...checkBase(project, design),
+        ...checkSkirting(project, design),
         ...checkFrame(project, design),
         ...checkDrawers(project, design),
         ...checkPanels(project, design),

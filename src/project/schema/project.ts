@@ -59,9 +59,22 @@ const glue = z
   })
   .describe("the glue's time: how much is glued up at once follows from it");
 
+const wallBehind = z
+  .strictObject({
+    skirting: z.strictObject({ height: size, thickness: size }).describe("the board along the foot of the wall"),
+    clearance: lengthOrZero.optional().describe("kept above and before the skirting; 1/8 in or 3 mm when left out"),
+    pass: z
+      .enum(["notch", "stand off"], says('"notch" or "stand off"', "choose one of the two"))
+      .optional()
+      .describe("sides notched over the skirting, or all cases off the wall by its thickness; notch when left out"),
+  })
+  .describe("the wall behind the rearmost cases, where it has a skirting");
+
 const walls = z
-  .strictObject({ left: lengthOrZero.optional(), right: lengthOrZero.optional() })
-  .describe("walls that run forward beside the outermost cases: how far they stand clear of these; none when left out");
+  .strictObject({ left: lengthOrZero.optional(), right: lengthOrZero.optional(), back: wallBehind.optional() })
+  .describe(
+    "walls round the place: how far those that run forward stand clear of the outermost cases; none when left out",
+  );
 
 const cases = z
   .array(box, says("a list of one or more cases", 'write "cases": [ { ... } ]'))

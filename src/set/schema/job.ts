@@ -21,7 +21,18 @@ export const job = z.strictObject({
       "moisture content of solid wood in percent: when it is made (null: not known), and between what it lives",
     ),
   walls: z
-    .strictObject({ left: mm.nullable(), right: mm.nullable() })
+    .strictObject({
+      left: mm.nullable(),
+      right: mm.nullable(),
+      back: z
+        .strictObject({
+          skirting: z.strictObject({ height: mm, thickness: mm }),
+          clearance: mm,
+          pass: z.enum(["notch", "stand off"]),
+        })
+        .nullable()
+        .describe("the wall behind the rearmost cases: its skirting, and how these pass it"),
+    })
     .describe("clear distance from the outermost cases to walls that run forward beside them; null: none"),
   doorway: z.strictObject({ width: mm, height: mm }).nullable().describe("narrowest opening on the way to its place"),
 });
