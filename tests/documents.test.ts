@@ -208,6 +208,12 @@ describe("README keeps up with the schemas", () => {
     expect(keys.sort()).toEqual(Object.keys(caseShape).sort());
   });
 
+  test("the table of a frame has every key of one", () => {
+    const keys = rows(readme, /^\| of a frame +\| what it says/m).flatMap(([cell = ""]) => codes(cell));
+    const frameShape = projectSchema.shape.cases.element.shape.frame.unwrap().shape;
+    expect(keys.sort()).toEqual(Object.keys(frameShape).sort());
+  });
+
   test("the table of drawers has every key of theirs", () => {
     const keys = rows(readme, /^\| of drawers +\| what it says/m).flatMap(([cell = ""]) => codes(cell));
     const drawersShape = projectSchema.shape.cases.element.shape.drawers.unwrap().shape;
@@ -215,7 +221,8 @@ describe("README keeps up with the schemas", () => {
   });
 
   test("it names every choice", () => {
-    const table = [...rows(readme, /^\| key +\| what it says/m), ...rows(readme, /^\| of drawers +\| what it says/m)]
+    const table = [/^\| key +\| what it says/m, /^\| of a frame +\| what it says/m, /^\| of drawers +\| what it says/m]
+      .flatMap((head) => rows(readme, head))
       .flat()
       .join(" ");
     const schema = JSON.stringify(z.toJSONSchema(projectSchema.shape.cases.element, { io: "input" }));

@@ -167,7 +167,7 @@ describe("over random cases", () => {
       midRail: fc.constantFrom(undefined, "25 mm"),
       omit: fc.subarray(["midRail", "bottomRail"]),
       overhang: fc.constantFrom("0 mm", "3 mm", "1/8 in"),
-      joint: fc.constantFrom("dowels", "pocket screws"),
+      joint: fc.constantFrom("dowels", "pocket screws", "loose tenons"),
     });
     fc.assert(
       fc.property(randomFile, frames, ({ text }, { stile, midStile, midRail, omit, overhang, joint }) => {

@@ -20,7 +20,7 @@ const diameterOf = ({ box, depth }: Hole): Mm => {
 };
 
 /** The part whose wood lies before a hole's mouth, within a rounding step. */
-const before = (hole: Hole, near: Neighbours, step: Mm): Solid | undefined =>
+export const partBefore = (hole: Hole, near: Neighbours, step: Mm): Solid | undefined =>
   near
     .of(hole.owner)
     .find(({ hull }) => hull.some((cell) => sharedBox(cell, inFrontOfHole(hole, step + 2 * TOUCH)) !== null));
@@ -29,7 +29,7 @@ export const isAsWide = (a: Hole, b: Hole): boolean => isSame(diameterOf(a), dia
 
 /** In a clear face, with nothing before it; a door's are for its hinges. */
 export const isForPin = (hole: Hole, near: Neighbours, step: Mm): boolean =>
-  hole.owner.assembly.kind !== "door" && !isInEnd(hole) && before(hole, near, step) === undefined;
+  hole.owner.assembly.kind !== "door" && !isInEnd(hole) && partBefore(hole, near, step) === undefined;
 
 const isInEnd = ({ feature: { face } }: Hole): boolean => face[0] !== "t";
 
@@ -47,7 +47,7 @@ export function checkDowels(set: DryfitSet, solids: readonly Solid[], near: Neig
   return solids.flatMap((solid) =>
     solid.holes.flatMap((hole): SetCheck[] => {
       const name = featureName(solid.part, hole.feature, job);
-      const other = before(hole, near, job.step);
+      const other = partBefore(hole, near, job.step);
       if (other === undefined) {
         if (!isInEnd(hole) && !isDrilledForDowel(hole)) return [];
         return [failure("dowel", [solid.part], `${name} opens on nothing. Change: leave it out, or place the part.`)];

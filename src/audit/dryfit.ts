@@ -27,6 +27,7 @@ import { checkShoulders } from "./shoulders.ts";
 import { checkSkirting } from "./skirting.ts";
 import { type Solid, solidsOf } from "./solid.ts";
 import { checkSums } from "./sums.ts";
+import { checkTenons } from "./tenons.ts";
 import { amount, type Job, nameOf } from "./words.ts";
 import { checkWorktops } from "./worktops.ts";
 
@@ -57,6 +58,7 @@ export function dryFit(set: DryfitSet): SetCheck[] {
     ...checkPins(set, solids, pinned),
     ...checkRows(set, solids, near),
     ...checkDowels(set, solids, near),
+    ...checkTenons(set, solids, near),
     ...checkFasteners(set, solids),
     ...checkShoulders(set, solids, housings),
     ...checkSums(set, solids, housings),
@@ -139,7 +141,7 @@ function cleared(
     ],
   ];
   const grooves = set.parts.flatMap((part) =>
-    part.features.filter(({ kind }) => !["notch", "hole", "slot", "shape"].includes(kind)),
+    part.features.filter(({ kind }) => !["notch", "hole", "mortise", "slot", "shape"].includes(kind)),
   );
   // Where no tool cuts a groove, not every groove has its setting.
   if (!set.checks.some(({ id, level }) => id === "no-tool" && level === "failure"))
@@ -160,6 +162,12 @@ function cleared(
     looked.push([
       ["dowel", "pins", "drilling", "fasteners"],
       `Each of ${holes} holes is drilled once, for a dowel in line with its other half or for a pin with its like across the bay.`,
+    ]);
+  const mortises = solids.flatMap((solid) => solid.mortises).length;
+  if (mortises > 0)
+    looked.push([
+      ["tenon", "tenon-wood"],
+      `Each of ${mortises} mortises goes on in line in the other member, half of a loose tenon in either; one of each joint is tight, and wood is left round all.`,
     ]);
   if (set.drawers.length > 0)
     looked.push([

@@ -36,7 +36,12 @@ export function checkFasteners(set: DryfitSet, solids: readonly Solid[]): SetChe
 }
 
 /** Where a fastener goes through the receiving face, in the frame of the row. */
-function pointOf({ receivingFace }: SetJoint, { along, at }: Fasteners, position: Mm, { part, place }: Solid): Vec {
+export function pointOf(
+  { receivingFace }: SetJoint,
+  { along, at }: Fasteners,
+  position: Mm,
+  { part, place }: Solid,
+): Vec {
   const run = localAxis(along);
   const into = faceAxis(receivingFace);
   const local: [number, number, number] = [0, 0, 0];

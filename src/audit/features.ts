@@ -38,8 +38,9 @@ function disagreements(part: SetPart, feature: SetFeature): string[] {
     if ((end === "through") !== through[i]) told.push("ends");
   });
   const isTold =
-    { hole: isCircleOfBox, slot: isSlotOfBox, shape: isShapeOfBox }[feature.kind as "hole" | "slot" | "shape"] ??
-    isOutlineOfBox;
+    { hole: isCircleOfBox, slot: isSlotOfBox, mortise: isSlotOfBox, shape: isShapeOfBox }[
+      feature.kind as "hole" | "slot" | "mortise" | "shape"
+    ] ?? isOutlineOfBox;
   if (!isTold(feature)) told.push("outline");
   return told;
 }
@@ -213,7 +214,7 @@ function checkOpenEnds(part: SetPart, job: Job): SetCheck[] {
           ? drawnOut(feature.box, axes.run, lo[axes.run] - BEYOND, lo[axes.run])
           : drawnOut(feature.box, axes.run, hi[axes.run], hi[axes.run] + BEYOND);
       const others = part.features
-        .filter(({ kind }, j) => j !== i && kind !== "hole" && kind !== "slot")
+        .filter(({ kind }, j) => j !== i && kind !== "hole" && kind !== "slot" && kind !== "mortise")
         .map(({ box }) => box);
       if (cutAwayAll([beyond], others).length === 0) return [];
       return [

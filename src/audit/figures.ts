@@ -13,6 +13,13 @@ function roundedFigures(part: SetPart): [string, Mm][] {
     const name = `of the ${feature.kind} on face ${feature.face}`;
     // Holes are set out row by row, and judged there.
     if (feature.kind === "hole") return [];
+    // A mortise by its two ends and how deep it goes; across, by the middle of the thickness.
+    if (feature.kind === "mortise")
+      return [
+        [`start ${name}`, feature.from],
+        [`end ${name}`, feature.to],
+        [`depth ${name}`, feature.depth],
+      ];
     // A slot is set out by the middles of its round ends, as deep as the part is thick.
     if (feature.kind === "slot") {
       const end = feature.width / 2;

@@ -52,12 +52,15 @@ function withoutOrder(set: DryfitSet, solids: readonly Solid[]): SetCheck[] {
   });
 }
 
+/** What dowels or loose tenons go into. */
+const pinned = ({ holes, mortises }: Solid): Hole[] => [...holes, ...mortises];
+
 /** Holes that face each other and go on in one line: a dowel's. */
 const dowelled = (solids: readonly Solid[]): [Hole, Hole][] =>
   solids.flatMap((solid, i) =>
     solids.slice(i + 1).flatMap((other) =>
-      solid.holes.flatMap((hole) => {
-        const mate = other.holes.find((each) => isInLine(hole, each) && facesUp(hole, each));
+      pinned(solid).flatMap((hole) => {
+        const mate = pinned(other).find((each) => isInLine(hole, each) && facesUp(hole, each));
         return mate ? [[hole, mate] as [Hole, Hole]] : [];
       }),
     ),

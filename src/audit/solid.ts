@@ -32,7 +32,7 @@ export type Solid = {
   assembly: Standing;
   /** The blank. */
   bounds: Box;
-  /** The blank less every feature but drilled holes. */
+  /** The blank less every feature but drilled holes, and mortises for loose tenons. */
   cells: Box[];
   /** The blank less its notches and shoulders: what fills a groove, whatever other grooves cross the tongue. */
   hull: Box[];
@@ -41,6 +41,8 @@ export type Solid = {
   /** Rabbets at the part's own ends, which leave a tongue. */
   shoulders: Notch[];
   holes: Hole[];
+  /** For loose tenons: no other part fills them. */
+  mortises: Hole[];
   /** Where it stands, in the frame of its row. */
   place: Place;
   /** Case axis and sign of the local l, w and t axes. */
@@ -175,7 +177,7 @@ export function solidsOf(set: Pick<DryfitSet, "parts" | "stock" | "assemblies">)
     const notches = part.features.filter((feature) => feature.kind === "notch");
     // A drilled hole, a slot and a shaped edge free no space that another part may fill: their wood is never left out.
     const hollows = part.features
-      .filter(({ kind }) => kind !== "hole" && kind !== "slot" && kind !== "shape")
+      .filter(({ kind }) => kind !== "hole" && kind !== "mortise" && kind !== "slot" && kind !== "shape")
       .map((feature) => placeBox(place, feature.box));
     const solid: Solid = {
       part,
@@ -193,6 +195,7 @@ export function solidsOf(set: Pick<DryfitSet, "parts" | "stock" | "assemblies">)
       notches: [],
       shoulders: [],
       holes: [],
+      mortises: [],
       place,
       directions: [directionOf(place.l), directionOf(place.w), directionOf(place.t)],
     };
@@ -201,6 +204,9 @@ export function solidsOf(set: Pick<DryfitSet, "parts" | "stock" | "assemblies">)
       .filter(({ kind }) => kind === "shoulder")
       .map((feature) => ({ owner: solid, feature, box: placeBox(place, feature.box) }));
     solid.holes = part.features.filter(({ kind }) => kind === "hole").map((feature) => holeOf(solid, place, feature));
+    solid.mortises = part.features
+      .filter(({ kind }) => kind === "mortise")
+      .map((feature) => holeOf(solid, place, feature));
     solid.channels = part.features
       .filter(({ kind }) => kind === "groove" || kind === "rabbet")
       .flatMap((feature) => channelOf(solid, place, feature) ?? []);

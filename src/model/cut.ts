@@ -8,6 +8,7 @@ import { cutBore, cutDowels, cutRow } from "./holes.ts";
 import { runAxis } from "./joints.ts";
 import type { Direction, Feature, FeatureEnd, Joint, Part, PinRow, Shoulder } from "./model.ts";
 import { facePlane } from "./seat.ts";
+import { cutTenons } from "./tenons.ts";
 
 type Range = [Mm, Mm];
 
@@ -31,6 +32,11 @@ export function cut(parts: readonly Part[], joints: readonly Joint[], pinRows: r
       features.get(joint.entering)!.push(...dowels.entering);
     }
   }
+  for (const joint of joints.filter(({ tenon }) => tenon !== null)) {
+    const mortises = cutTenons(joint, byKey.get(joint.entering)!, byKey.get(joint.receiving)!, grid);
+    features.get(joint.receiving)!.push(...mortises.receiving);
+    features.get(joint.entering)!.push(...mortises.entering);
+  }
   for (const row of pinRows) features.get(row.part)!.push(...cutRow(row, byKey.get(row.part)!));
   return parts.map((part) => ({
     ...part,
@@ -43,7 +49,7 @@ export function cut(parts: readonly Part[], joints: readonly Joint[], pinRows: r
   }));
 }
 
-const KIND_ORDER = { groove: 0, rabbet: 1, shoulder: 2, hole: 3, slot: 4, notch: 5, shape: 6 } as const;
+const KIND_ORDER = { groove: 0, rabbet: 1, shoulder: 2, hole: 3, mortise: 4, slot: 5, notch: 6, shape: 7 } as const;
 
 /** Grooves before holes, notches last; face by face; from the datum outwards. */
 function inOrder(a: Feature, b: Feature): number {

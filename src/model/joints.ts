@@ -2,6 +2,7 @@
 import { AXES, type AxisIndex, axisOf } from "../base/geometry.ts";
 import type { Mm, Unit } from "../base/length.ts";
 import { BACK_GROOVE, DEEPEST_HOLE, dowelFor, LEAST_HOUSING, TONGUE } from "../project/defaults.ts";
+import { looseTenon } from "../project/frame-joints.ts";
 import { JOINT_RULES, type JointRule } from "../project/joint-rules.ts";
 import type { Case, DepthRule, JointChoice, Stock } from "../project/project.ts";
 import { type StockTable, stockOf } from "./carcase.ts";
@@ -78,6 +79,7 @@ function makeJoint(contact: Contact, { designOf, stock, unit }: JointGround): Jo
     stop: design.joinery.setBack,
     rearStop: rearStopOf(design, stock),
     gap: 0,
+    tenon: rule.fixing === "loose tenons" ? tenonIn(contact, thickness, design, unit) : null,
     dowel: rule.kind === "butt" && rule.fixing === "dowels" ? dowelIn(contact, dowelFor(thickness)) : null,
     fasteners: null,
   };
@@ -99,6 +101,19 @@ function dowelIn({ how, receiving, direction }: Contact, dowel: ReturnType<typeo
   return { diameter, length, spare, depth: Math.min(how === "edges" ? length / 2 : inFace, bears) };
 }
 
+/** As wide as what ends there allows, and as deep as the other bears. */
+function tenonIn(
+  { entering, receiving, direction }: Contact,
+  thickness: Mm,
+  { frame }: Case,
+  unit: Unit,
+): Joint["tenon"] {
+  if (frame === null) throw new Error(`${entering.key} is of a frame, and its case has none`);
+  const [across, into] = [axisOf(entering.frame.w), axisOf(direction)];
+  const width = entering.box[1][across] - entering.box[0][across];
+  return looseTenon({ thickness, width, behind: receiving.box[1][into] - receiving.box[0][into] }, frame.tenon, unit);
+}
+
 /** Behind a back in grooves a groove may stop no sooner than where the back's own groove ends. */
 function rearStopOf(design: Case, stock: StockTable): Mm {
   const { setBack, allowance } = design.joinery;
@@ -117,7 +132,7 @@ function ruleFor({ entering, receiving, direction, how }: Contact, design: Case,
   if (fixing === "as the frame") {
     // Of two edges in contact, the one that is an end butts against the other.
     if (axisOf(entering.frame.l) !== axisOf(direction) || design.frame === null) return null;
-    return { ...rule, fixing: design.frame.fixing, tongue: null, own: null };
+    return { ...rule, fixing: design.frame.joint, tongue: null, own: null };
   }
   if (rule.ofDrawers) return { ...rule, ...drawn(rule, receiving, design, stock), fixing, tongue: null };
   const isHousing = receiving.role === "back" && design.back.fit !== "none" && design.back.houses;

@@ -1,6 +1,7 @@
 /** The model: assemblies made of parts, each in its own coordinates. A part is its blank less its features; features follow from blanks and joints. */
 import type { AxisIndex, Box, SignedAxis, Vec } from "../base/geometry.ts";
 import type { Mm } from "../base/length.ts";
+import type { LooseTenon } from "../project/frame-joints.ts";
 import type { Case, Fixing, LevelEdge, Role, Worktop } from "../project/project.ts";
 import type { Drawer } from "./drawer.ts";
 
@@ -122,11 +123,18 @@ export type Joint = {
   rearStop: Mm; // the same at a rear edge, where it must not reach the back's groove
   gap: Mm; // left between the end and its seat, once seated
   dowel: { diameter: Mm; length: Mm; depth: Mm; spare: Mm } | null; // `depth` of its hole in the receiving part; `spare` room beyond its ends
+  tenon: LooseTenon | null; // between the two, of neither
   fasteners: Fasteners | null; // of a butt joint, once seated
 };
 
-/** Screws or dowels in a row through the receiving face, in case coordinates. */
-export type Fasteners = { kind: "screw" | "dowel"; along: AxisIndex; across: AxisIndex; at: Mm; positions: Mm[] };
+/** Screws, dowels or loose tenons in a row through the receiving face, in case coordinates. */
+export type Fasteners = {
+  kind: "screw" | "dowel" | "tenon";
+  along: AxisIndex;
+  across: AxisIndex;
+  at: Mm;
+  positions: Mm[];
+};
 
 /** The rabbet that leaves a tongue: cut into this face of the entering part, so deep. */
 export type Shoulder = { face: Direction; depth: Mm };
@@ -138,7 +146,7 @@ export type PartShape = ShapeForm & { edge: Direction; from: Mm; to: Mm; rise: M
 export type FeatureEnd = "through" | "square" | "open" | "round";
 
 export type Feature = {
-  kind: "groove" | "rabbet" | "notch" | "shoulder" | "hole" | "slot" | "shape";
+  kind: "groove" | "rabbet" | "notch" | "shoulder" | "hole" | "mortise" | "slot" | "shape";
   face: Direction; // the face it is cut into; for a notch, the end it opens to
   along: AxisIndex; // case axis of its run; for a notch, the thickness axis; for a hole, that of its row
   box: Box; // in the case; of a hole, around it

@@ -5,6 +5,7 @@ import { endDirections, opposite, planeOf, thicknessAxis } from "./contacts.ts";
 import type { Grid } from "./grid.ts";
 import { fastenersOf } from "./holes.ts";
 import type { Direction, Joint, Part } from "./model.ts";
+import { tenonsOf } from "./tenons.ts";
 
 /** Parts with their final blanks: across the thickness by the grid, ends against the floors of what they enter. */
 export function seat(parts: readonly Part[], joints: readonly Joint[], grid: Grid): Part[] {
@@ -54,7 +55,9 @@ export function settle(joints: readonly Joint[], parts: readonly Part[], grid: G
   return joints.map((joint) => ({
     ...joint,
     gap: seatGap(joint, byKey),
-    fasteners: fastenersOf(joint, byKey.get(joint.entering)!, byKey.get(joint.receiving)!, grid),
+    fasteners:
+      tenonsOf(joint, byKey.get(joint.entering)!, grid) ??
+      fastenersOf(joint, byKey.get(joint.entering)!, byKey.get(joint.receiving)!, grid),
   }));
 }
 

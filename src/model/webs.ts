@@ -43,10 +43,10 @@ export function applyWebRule(
   return thirds;
 }
 
-/** A groove, or the holes for its dowels; a butt without them takes nothing away. */
+/** A groove, or what its dowels or loose tenons go into; a butt without them takes nothing away. */
 function recessesOfJoint(joint: Joint, parts: readonly Part[]): Recess[] {
   const entering = parts.find(({ key }) => key === joint.entering)!;
-  return [joint, joint.dowel].flatMap((of) =>
+  return [joint, joint.dowel, joint.tenon].flatMap((of) =>
     of === null || of.depth === 0
       ? []
       : [{ of, entering, name: joint.entering, into: joint.direction, depth: of.depth, region: joint.contact }],

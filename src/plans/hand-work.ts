@@ -66,10 +66,36 @@ function tasksOf(
       return [shapeTask(part, feature, index, unit)];
     case "slot":
       return [slotTask(feature, index, unit)];
+    case "mortise":
+      return [mortiseTask(part, feature, index, unit, nameOf)];
     case "shoulder":
     case "hole":
       return [];
   }
+}
+
+/** Those of one end or edge together, each by both of its ends: they are marked out, and the bit stops at them. */
+function mortiseTask(
+  part: SetPart,
+  feature: SetFeature,
+  index: number,
+  unit: Unit,
+  nameOf: (mark: string) => string,
+): Task {
+  const show = (length: Mm): string => formatLengthWithUnit(length, unit);
+  const { face, along, from, to, width, depth, holds } = feature;
+  const others = part.features.filter((one) => one.kind === "mortise" && one.face === face);
+  const least = Math.min(...others.filter((one) => one.holds === holds).map((one) => one.to - one.from));
+  const fit = to - from > least + SAME ? "slotted" : "tight";
+  const from0 = faceWords(part, `${along}0` as Face);
+  return {
+    feature: index,
+    kind: `mortise ${face} ${show(width)} ${show(depth)}`,
+    where: `${show(from)} to ${show(to)}, ${fit}, for ${nameOf(holds!)}`,
+    clears: null,
+    tell: (where) =>
+      `${where.length === 1 ? "Mortise" : "Mortises"} in the ${faceWords(part, face)}, ${show(width)} wide in the middle of the thickness, ${show(depth)} deep; from the ${from0}: ${where.join("; ")}.`,
+  };
 }
 
 /** A round hole where the screw has no play; else a slot that it travels in. */

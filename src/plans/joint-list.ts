@@ -3,6 +3,7 @@ import { type AxisIndex, toInner } from "../base/geometry.ts";
 import type { Mm } from "../base/length.ts";
 import { opposite } from "../model/contacts.ts";
 import type { AssemblyModel, Joint, Model, Part } from "../model/model.ts";
+import { tenonLength } from "../project/frame-joints.ts";
 import type { SetFeature, SetJoint, SetPart } from "../set/schema.ts";
 import { faceTowards, LOCAL, localIndex, placeOf } from "./local.ts";
 import { type Marks, markIn, partsAround } from "./parts.ts";
@@ -56,7 +57,7 @@ export function planJointList(model: Model, marks: Marks, parts: readonly SetPar
         rounding: gap - joint.slip,
         loose: joint.depth > 0 ? (groove?.width ?? joint.width) - tongueOf(joint, byMark.get(mark)!) : 0,
         fixings: fixingsOf(joint, receiving, one, groove),
-        fasteners: localFasteners(joint, receiving),
+        fasteners: localFasteners(joint, receiving, mortisesOf(joint, marks, byMark)),
         receivingFace: faceTowards(placeOf(receiving), opposite(joint.direction)),
         enteringEnd: faceTowards(placeOf(entering), joint.direction),
       };
@@ -68,8 +69,29 @@ export function planJointList(model: Model, marks: Marks, parts: readonly SetPar
 const tongueOf = ({ shoulders }: Joint, { thickness }: SetPart): Mm =>
   thickness - shoulders.reduce((sum, { depth }) => sum + depth, 0);
 
-/** Where screws or dowels go, on the receiving part. */
-function localFasteners({ fasteners, dowel }: Joint, receiving: Part): SetJoint["fasteners"] {
+/** How deep a mortise goes into the one part, and into the other. */
+const mortisesOf = ({ entering, receiving }: Joint, marks: Marks, parts: ReadonlyMap<string, SetPart>): Mm[] => {
+  const [one, other] = [markIn(marks, entering), markIn(marks, receiving)];
+  const into = (mark: string, holds: string): Mm[] =>
+    parts
+      .get(mark)!
+      .features.filter((feature) => feature.kind === "mortise" && feature.holds === holds)
+      .slice(0, 1)
+      .map(({ depth }) => depth);
+  return [...into(one, other), ...into(other, one)];
+};
+
+/** `deep`: how deep its two mortises are. */
+function tenonIn({ tenon }: Joint, deep: readonly Mm[]): NonNullable<SetJoint["fasteners"]>["tenon"] {
+  if (tenon === null) return null;
+  const { thickness, width, depth, slack } = tenon;
+  const length = tenonLength(tenon, depth);
+  return { thickness, width, length, spare: deep.reduce((sum, one) => sum + one, -length), slack };
+}
+
+/** Where screws, dowels or loose tenons go, on the receiving part. */
+function localFasteners(joint: Joint, receiving: Part, deep: readonly Mm[]): SetJoint["fasteners"] {
+  const { fasteners, dowel } = joint;
   if (fasteners === null) return null;
   const place = placeOf(receiving);
   const local = (axis: AxisIndex, at: Mm): Mm => {
@@ -79,6 +101,7 @@ function localFasteners({ fasteners, dowel }: Joint, receiving: Part): SetJoint[
   };
   return {
     kind: fasteners.kind,
+    tenon: tenonIn(joint, deep),
     size: dowel === null ? null : { diameter: dowel.diameter, length: dowel.length },
     along: LOCAL[localIndex(place, fasteners.along)]!,
     at: local(fasteners.across, fasteners.at),

@@ -80,7 +80,7 @@ export function localFeature(
 
 function outlineOf({ kind, form }: Feature, box: Box, p: AxisIndex, q: AxisIndex, face: Face): SetFeature["outline"] {
   if (kind === "hole") return circleIn(box, p, q);
-  if (kind === "slot") return slotIn(box, p, q);
+  if (kind === "slot" || kind === "mortise") return slotIn(box, p, q);
   if (form === undefined) return rectangleOf(box, p, q);
   // From the edge inwards: q goes into the wood from an edge at 0, out of it towards one at 1.
   const [open, inner] = face[1] === "0" ? [box[0][q], box[1][q]] : [box[1][q], box[0][q]];

@@ -112,6 +112,7 @@ function reasonOf(feature: Feature, names: ReadonlyMap<string, string>): string 
       return `${feature.reason} that enters ${other}`;
     case "slot":
       return `${feature.reason} ${other}`;
+    case "mortise":
     case "hole":
       return other === null ? feature.reason : `${feature.reason} to ${other}`;
   }

@@ -65,6 +65,12 @@ function figuresOf(part: SetPart, feature: SetFeature, sizes: Record<"l" | "w", 
         { key: "width", value: feature.to - from, what: () => "width of what is cut out between the feet" },
         { key: "depth", value: depth, what: () => "height of what is cut out between the feet" },
       ];
+    case "mortise":
+      return [
+        fromLow(part, feature.along, `to the first end of ${named}`, from),
+        { key: "length", value: feature.to - from, what: () => `length of ${named}` },
+        { key: "depth", value: depth, what: () => `depth of ${named}` },
+      ];
     case "slot": {
       const end = width / 2;
       return [

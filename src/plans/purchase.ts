@@ -38,6 +38,7 @@ export function planPurchase(input: PurchaseInput): SetPurchase[] {
     ...planScrews(input),
     ...planPanelPins(input),
     ...planDowels(joints, unit),
+    ...planTenons(joints, unit),
     ...planPins(input),
     ...planHardwareLines(input),
     ...planWallFixings(input),
@@ -86,6 +87,28 @@ function planDowels(joints: readonly SetJoint[], unit: Unit): SetPurchase[] {
       unit: "dowels",
       price: null,
       note: `${own.length === 1 ? "one joint" : `${own.length} joints`}; the holes are on the drilling page`,
+    };
+  });
+}
+
+/** Loose tenons by size, and the strip that they are cut from: bought, or planed from what is left of the frame's own boards. */
+function planTenons(joints: readonly SetJoint[], unit: Unit): SetPurchase[] {
+  const all = joints.flatMap(({ fasteners }) =>
+    fasteners?.tenon ? [{ ...fasteners.tenon, count: fasteners.positions.length }] : [],
+  );
+  const sizeOf = ({ thickness, width, length }: (typeof all)[number]): string =>
+    `${[thickness, width, length].map((size) => formatLength(size, unit)).join(" x ")} ${unit}`;
+  return [...new Set(all.map(sizeOf))].map((size): SetPurchase => {
+    const own = all.filter((one) => sizeOf(one) === size);
+    const quantity = own.reduce((sum, { count }) => sum + count, 0);
+    const strip = quantity * own[0]!.length * OVER;
+    return {
+      what: "Loose tenons, hardwood",
+      size,
+      quantity,
+      unit: quantity === 1 ? "tenon" : "tenons",
+      price: null,
+      note: `${own.length === 1 ? "one joint" : `${own.length} joints`}; or ${formatLength(unit === "mm" ? Math.ceil(strip / 10) * 10 : Math.ceil(strip / MM_PER_INCH) * MM_PER_INCH, unit)} ${unit} of strip planed to ${formatLength(own[0]!.thickness, unit)} and ripped to ${formatLength(own[0]!.width, unit)}, edges rounded, a tenth over: it slides into a mortise in a scrap by hand`,
     };
   });
 }

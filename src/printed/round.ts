@@ -16,6 +16,7 @@ import type { AssemblyModel, Joint, Model, Part, PinRow, Shoulder } from "../mod
 import { standOf } from "../model/pins.ts";
 import { rowsOf } from "../model/row.ts";
 import { layStages } from "../model/stages.ts";
+import type { LooseTenon } from "../project/frame-joints.ts";
 import type { Project } from "../project/project.ts";
 
 export function roundModel(model: Model, project: Project): Model {
@@ -96,10 +97,20 @@ function roundJoint(joint: Joint, lostDepth: Mm, round: Rounder): Joint {
     shoulders: isStub
       ? stubRounded(first, second, round)
       : shoulders.map((shoulder) => ({ ...shoulder, depth: round.down(shoulder.depth) })),
+    tenon: joint.tenon === null ? null : roundTenon(joint.tenon, round),
     stop: round.nearest(joint.stop),
     rearStop: round.down(Math.max(0, joint.rearStop - lostDepth)),
   };
 }
+
+/** As wide as its mortise, whose ends are marked out; its thickness is the bit's. */
+const roundTenon = (tenon: LooseTenon, round: Rounder): LooseTenon => ({
+  ...tenon,
+  width: round.down(tenon.width),
+  depth: round.down(tenon.depth),
+  spare: round.up(tenon.spare),
+  slack: 2 * round.nearest(tenon.slack / 2),
+});
 
 /** Between two shoulders the tongue keeps its thickness, as the groove does: the first is set out, the second cut until the tongue fits. */
 function stubRounded(first: Shoulder, second: Shoulder, round: Rounder): Shoulder[] {

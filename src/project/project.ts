@@ -227,7 +227,7 @@ export type Joinery = {
   setBack: Mm; // how far a stopped groove stops short
 };
 
-export type Fixing = "glue" | "screws" | "dowels" | "pocket screws";
+export type Fixing = "glue" | "screws" | "dowels" | "pocket screws" | "loose tenons";
 
 /** A joint chosen for a pair of roles, or for one place: a part's id in its case, such as "shelf-2" or "side-left". The last that fits a contact holds. */
 export type JointChoice = {
@@ -305,9 +305,14 @@ export type FaceFrame = {
   topRail: Mm | null; // null: as wide as it takes to reach the top panel's underside
   midRail: Mm | null; // null: shelves show between the stiles
   bottomRail: Mm | "to the end" | null; // "to the end": down to the frame's lower end
-  fixing: "dowels" | "pocket screws";
+  joint: FrameJoint; // of rail and stile
+  tenon: FrameTenon;
   lower: LowerEdge | null; // of a bottom rail that reaches the floor; null: straight
 };
+
+export type FrameJoint = "dowels" | "pocket screws" | "loose tenons";
+/** A tenon as the job gives it, loose or a stub; null: by the section of the members. */
+export type FrameTenon = { thickness: Mm | null; width: Mm | null; length: Mm | null };
 
 /** What is cut out of a bottom rail so that the frame stands on feet: between `foot` from either side of the frame, `rise` high. */
 export type LowerEdge = { form: "feet" | "arch"; foot: Mm; rise: Mm; relief: Mm }; // relief: how far a foot's edge slopes in from its foot up

@@ -59,7 +59,7 @@ export function fasteningsOf(set: DryfitSet, part: SetPart): Fastening[] {
       return {
         entering: joint.entering,
         face: joint.receivingFace as BroadFace,
-        kind: joint.fasteners?.kind ?? "screw",
+        kind: joint.fasteners?.kind === "dowel" ? "dowel" : "screw",
         fixings: joint.fixings,
         along,
         at: joint.fasteners?.at ?? (along === "l" ? (lo[1] + hi[1]) / 2 : (lo[0] + hi[0]) / 2),

@@ -34,6 +34,7 @@ function whatIs(part: SetPart, feature: SetFeature): string {
     notch: "Notch",
     shoulder: "Rabbet for the tongue",
     hole: "Hole",
+    mortise: "Mortise",
     shape: "Shaped edge",
     slot: "Slot",
   }[feature.kind];

@@ -44,9 +44,22 @@ export function plantFastenerFaults(set: DryfitSet): Planted {
     plant("missing", (each) => {
       each.positions.pop();
     });
-    plant("too long for its holes", (each) => {
-      each.size!.length += 10;
-    });
+    if (kind === "dowel") {
+      plant("too long for its holes", (each) => {
+        each.size!.length += 10;
+      });
+      return;
+    }
+    for (const size of ["length", "width", "thickness"] as const) {
+      for (const by of [off, -off])
+        plant(`of another ${size} than its mortises, ${by > 0 ? "more" : "less"}`, (each) => {
+          each.tenon![size] += by;
+        });
+    }
+    if (fasteners.positions.length > 1)
+      plant("with another slack than its mortises have", (each) => {
+        each.tenon!.slack += off;
+      });
   });
   return { faults, excluded };
 }

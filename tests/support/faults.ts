@@ -28,6 +28,7 @@ import {
 } from "./fault-shapes.ts";
 import { plantHoles } from "./hole-faults.ts";
 import { plantLippings } from "./lipping-faults.ts";
+import { plantMortise } from "./mortise-faults.ts";
 import { settingsFor } from "./setting-faults.ts";
 
 export type Fault = {
@@ -109,7 +110,7 @@ export class Planter {
     this.step = set.job.step;
     for (const part of set.parts) {
       for (const { holds, kind } of part.features) {
-        if (holds && kind !== "notch" && kind !== "hole")
+        if (holds && kind !== "notch" && kind !== "hole" && kind !== "mortise")
           this.holders.set(holds, [...(this.holders.get(holds) ?? []), part.mark]);
       }
     }
@@ -122,6 +123,21 @@ export class Planter {
 
   /** A part that only butts is found by its joints at least, the free edge of a frame's member by its opening; any other by its wood alone. */
   plant(kind: string, mark: string, edit: (part: SetPart, set: DryfitSet) => void, blame: string[] = [mark]): void {
+    this.add(kind, mark, edit, blame, this.onlyButts(mark));
+  }
+
+  /** A fault of what the joints tell of: how large a tenon is. */
+  plantJoined(kind: string, mark: string, edit: (part: SetPart, set: DryfitSet) => void): void {
+    this.add(kind, mark, edit, [mark], true);
+  }
+
+  private add(
+    kind: string,
+    mark: string,
+    edit: (part: SetPart, set: DryfitSet) => void,
+    blame: string[],
+    joined: boolean,
+  ): void {
     const spoil = (joints: boolean): DryfitSet => {
       const set = this.spoiled(mark, edit);
       if (joints) set.joints = this.joints;
@@ -129,7 +145,6 @@ export class Planter {
       set.drilling = drillingFor(set);
       return set;
     };
-    const onlyButts = this.onlyButts(mark);
     const { role } = this.base.parts.find((part) => part.mark === mark)!;
     const isFramed = role === "stile" || role === "rail";
     this.faults.push({
@@ -140,7 +155,7 @@ export class Planter {
         return spoil(false);
       },
       get joined() {
-        return onlyButts ? spoil(true) : undefined;
+        return joined ? spoil(true) : undefined;
       },
     });
   }
@@ -148,7 +163,7 @@ export class Planter {
   /** Nothing of it lies in a groove, and nothing in one of its own. */
   onlyButts(mark: string): boolean {
     const part = this.base.parts.find((each) => each.mark === mark)!;
-    return !this.holders.has(mark) && !part.features.some(({ kind }) => kind !== "notch" && kind !== "hole");
+    return !this.holders.has(mark) && !part.features.some(({ kind }) => !["notch", "hole", "mortise"].includes(kind));
   }
 
   /** A fault that only a figure elsewhere in the set can tell: the drilling stays as it was. */
@@ -492,6 +507,7 @@ export function plantFaults(set: DryfitSet): Planted {
     plantSizes(planter, part);
     part.features.forEach((feature, i) => {
       if (feature.kind === "notch") plantNotch(planter, part, i);
+      else if (feature.kind === "mortise") plantMortise(planter, part, i);
       else if (feature.kind !== "hole") plantGroove(planter, part, i);
     });
     plantHoles(planter, part);

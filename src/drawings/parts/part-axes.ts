@@ -18,7 +18,7 @@ export const FACE_VIEWS: Record<Lie, Record<BroadFace, Direction>> = {
 
 /** What a cutter runs along: neither sawn out at a corner or an edge nor drilled. */
 export const isChannel = ({ kind }: SetFeature): boolean =>
-  kind !== "notch" && kind !== "hole" && kind !== "slot" && kind !== "shape";
+  kind !== "notch" && kind !== "hole" && kind !== "mortise" && kind !== "slot" && kind !== "shape";
 
 export const featuresOn = (part: SetPart, face: BroadFace): SetFeature[] =>
   part.features.filter((feature) => isChannel(feature) && feature.face === face);
@@ -44,9 +44,9 @@ export function lippingBox(part: SetPart, { edge, thickness, from, to }: SetLipp
       ];
 }
 
-/** Holes drilled into an end or an edge: seen in a face only as hidden lines. */
+/** Holes drilled, and mortises cut, into an end or an edge: seen in a face only as hidden lines. */
 export const endHoles = (part: SetPart): SetFeature[] =>
-  part.features.filter((feature) => feature.kind === "hole" && feature.face[0] !== "t");
+  part.features.filter(({ kind, face }) => (kind === "hole" || kind === "mortise") && face[0] !== "t");
 
 /** The broad faces to draw: every one that carries a groove or holes, or is `used` otherwise; the inside, or the upper one of two, where none does. */
 export function facesToDraw(part: SetPart, used: readonly BroadFace[] = []): BroadFace[] {

@@ -257,6 +257,36 @@ function holeAtoms(set: DryfitSet, part: SetPart): Atom[][] {
   ]);
 }
 
+/** "9: mortises in the left end, 1/4 wide in the middle of the thickness, 1 deep: 13/32 to 1 5/32 and 1 27/32 to 2 19/32 from the bottom edge" */
+function mortiseAtoms(set: DryfitSet, part: SetPart): Atom[][] {
+  const { unit } = set.job;
+  const kinds = new Map<string, SetFeature[]>();
+  for (const feature of part.features.filter(({ kind }) => kind === "mortise")) {
+    const key = `${feature.holds} ${feature.face} ${feature.width.toFixed(4)} ${feature.depth.toFixed(4)}`;
+    kinds.set(key, [...(kinds.get(key) ?? []), feature]);
+  }
+  return [...kinds.values()].map((own) => {
+    const { holds, face, along, width, depth } = own[0]!;
+    const least = Math.min(...own.map(({ from, to }) => to - from));
+    return [
+      ...words(`${holds}:`, TEXT, "bold"),
+      ...words(`${own.length === 1 ? "mortise" : "mortises"} in the ${faceWords(part, face)},`),
+      figure(width, unit),
+      ...words("wide in the middle of the thickness,"),
+      figure(depth, unit),
+      ...words("deep:"),
+      ...own.flatMap(({ from, to }, i) => [
+        ...(i === 0 ? [] : words("and")),
+        figure(from, unit),
+        ...words("to"),
+        figure(to, unit),
+        ...(to - from > least && !isSame(to - from, least) ? words("(slotted)") : []),
+      ]),
+      ...words(`from the ${faceWords(part, `${along}0` as Face)}`),
+    ];
+  });
+}
+
 /** Slots are set out part by part on a drawing of their own. */
 function slotAtoms(part: SetPart): Atom[][] {
   const slots = slotsOf(part);
@@ -379,6 +409,7 @@ export function notesOf(set: DryfitSet, { part, marks }: Pattern, width: Mm): Le
     ...shapeAtoms(set, part),
     ...fastenedAtoms(set, part),
     ...holeAtoms(set, part),
+    ...mortiseAtoms(set, part),
     ...lineAtoms(set, part),
     ...slotAtoms(part),
     ...heldAtoms(set, part),

@@ -62,7 +62,10 @@ export function clearOf(part: SetPart, along: "l" | "w"): Mm {
   const i = along === "l" ? 1 : 0;
   const size = along === "l" ? part.width : part.length;
   const taken = part.features
-    .filter((f) => f.kind !== "hole" && f.kind !== "slot" && (f.kind === "notch" || f.along === along))
+    .filter(
+      (f) =>
+        f.kind !== "hole" && f.kind !== "mortise" && f.kind !== "slot" && (f.kind === "notch" || f.along === along),
+    )
     .map((f) => [f.box[0][i], f.box[1][i]] as const);
   return middleOfWidest(freeStretches(0, size, taken));
 }

@@ -55,7 +55,9 @@ function boxesOf(set: DryfitSet, assembly: SetAssembly, mark: string): Box[] {
     [0, 0, 0],
     [part.length, part.width, part.thickness],
   ];
-  const cuts = part.features.filter(({ kind }) => kind !== "hole" && kind !== "slot").map(({ box }) => box);
+  const cuts = part.features
+    .filter(({ kind }) => kind !== "hole" && kind !== "mortise" && kind !== "slot")
+    .map(({ box }) => box);
   return subtractBoxes(blank, cuts).map((box) => {
     const placed = boxToOuter(part.place as Place, box);
     // A side that is borrowed belongs to the case beside this one.

@@ -22,7 +22,7 @@ export type Bond = {
 export type Housing = { owner: number; entering: number; run: AxisIndex };
 
 /** A joint takes glue or screws unless it says that it takes none. */
-const isFixed = ({ fixings }: SetJoint): boolean => /glue|screw|dowel/.test(fixings) && !fixings.startsWith("no");
+const isFixed = ({ fixings }: SetJoint): boolean => /glue|screw|dowel|tenon/.test(fixings) && !fixings.startsWith("no");
 export const takesGlue = ({ fixings }: SetJoint): boolean => fixings.startsWith("glue");
 
 /** From the joints of the set; where it states none for these parts, from where their wood meets. */
@@ -40,7 +40,7 @@ export function bondsOf(wood: readonly Wood[], joints: readonly SetJoint[], step
         loose: joint.fit !== "seated",
         enters: joint.depth > 0,
         glued: takesGlue(joint),
-        dowelled: joint.fasteners?.kind === "dowel",
+        dowelled: joint.fasteners?.kind === "dowel" || joint.fasteners?.kind === "tenon",
         pins: joint.kind === "pin",
       },
     ];
@@ -104,7 +104,7 @@ export function housingsOf(wood: readonly Wood[]): Housing[] {
   );
 }
 
-/** Dowels let the two part along their own length alone: true where `way` is another. */
+/** Dowels and loose tenons let the two part along their own length alone: true where `way` is another. */
 export const isPinned = ({ a, dowelled, out }: Bond, mover: number, way: number): boolean =>
   dowelled && way !== (mover === a ? out : out ^ 1);
 

@@ -1,4 +1,4 @@
-/** Parts as boxes of wood in the axes of one assembly: each blank less its features. Holes are left out: they take pins and dowels alone. */
+/** Parts as boxes of wood in the axes of one assembly: each blank less its features. Holes are left out: they take pins, dowels and loose tenons alone. */
 import {
   AXES,
   type AxisIndex,
@@ -43,7 +43,7 @@ export function cutOut(part: SetPart, place: Place, borrowed: boolean): Wood {
     [part.length, part.width, part.thickness],
   ]);
   const holes = part.features
-    .filter(({ kind }) => kind !== "hole" && kind !== "slot")
+    .filter(({ kind }) => kind !== "hole" && kind !== "mortise" && kind !== "slot")
     .map(({ box }) => boxToOuter(place, box));
   return {
     part,

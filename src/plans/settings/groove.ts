@@ -7,10 +7,10 @@ import type { Face, SetFeature, SetPart } from "../../set/schema.ts";
 /** A groove of a part, by its index in the part's features. */
 export type Groove = { part: SetPart; feature: SetFeature; index: number; cross: LocalAxis };
 
-/** Everything that a cutter takes out along a straight run: notches are sawn by hand, holes and slots drilled. */
+/** Everything that a cutter takes out along a straight run: notches are sawn by hand, holes, mortises and slots drilled or routed. */
 export const groovesOf = (part: SetPart): Groove[] =>
   part.features.flatMap((feature, index) =>
-    ["notch", "hole", "slot", "shape"].includes(feature.kind)
+    ["notch", "hole", "mortise", "slot", "shape"].includes(feature.kind)
       ? []
       : [{ part, feature, index, cross: thirdAxis(feature.along, axisOfFace(feature.face)) }],
   );

@@ -3,7 +3,7 @@ import { formatLengthWithUnit, type Mm } from "../../base/length.ts";
 import type { SetAssembly, SetOrder } from "../../set/schema.ts";
 import { frameBefore } from "../../set/standing.ts";
 import { planAssemblySteps } from "./assemble.ts";
-import { drill, handWork } from "./parts.ts";
+import { drill, handWork, mortise } from "./parts.ts";
 import { capital, type Draft, type StepsInput, step } from "./step.ts";
 
 export function planFrameSteps(order: SetOrder, input: StepsInput): Draft[] {
@@ -15,10 +15,12 @@ export function planFrameSteps(order: SetOrder, input: StepsInput): Draft[] {
     const rows = one.rows.filter(({ mark }) => marks.includes(mark));
     return rows.length === 0 ? [] : [{ ...one, rows }];
   });
+  const ownWork = input.handWork.filter(({ mark }) => marks.includes(mark));
   return [
     mill(frame, behind, marks, input),
     ...drill({ ...input, drilling: own }),
-    ...handWork({ handWork: input.handWork.filter(({ mark }) => marks.includes(mark)) }),
+    ...mortise({ parts, handWork: ownWork }),
+    ...handWork({ parts, handWork: ownWork }),
     ...planAssemblySteps(order, input),
     glueOn(frame, behind, marks, input),
   ];

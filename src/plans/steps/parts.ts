@@ -160,7 +160,32 @@ export function drill({ drilling }: Pick<StepsInput, "drilling">): Draft[] {
   ];
 }
 
-export function handWork({ handWork: work }: Pick<StepsInput, "handWork">): Draft[] {
+/** Mortises for loose tenons, part by part, as the hand-work list tells them. */
+export function mortise({ parts, handWork: work }: Pick<StepsInput, "parts" | "handWork">): Draft[] {
+  const own = work.filter((one) => isMortising(one, parts));
+  if (own.length === 0) return [];
+  return [
+    step(
+      "Cut the mortises for the loose tenons",
+      [
+        "Set the bit by a scrap first: a tenon slides in by hand, and does not rock. Every mortise lies in the middle of the thickness: work from the marked face of each member, and what is left to the middle is the same on both sides of a joint.",
+        "Mark both ends of each mortise across the joint with the two members together, then cut as the hand-work list says: in every joint one mortise is tight and sets the members flush, the others are slotted in one of the two and let it.",
+      ],
+      {
+        parts: [...new Set(own.map(({ mark }) => mark))],
+        cautions: [
+          "An edge is no seat for a router: clamp the member between two boards, flush with them, or in a mortising jig, and stand an end upright in the same way. Plunge a little deeper pass by pass; a long thin bit breaks. The part is clamped, never held by hand. Eye, ear and dust protection. The machine's manual comes first.",
+        ],
+      },
+    ),
+  ];
+}
+
+const isMortising = ({ mark, features }: StepsInput["handWork"][number], parts: StepsInput["parts"]): boolean =>
+  parts.find((part) => part.mark === mark)!.features[features[0]!]!.kind === "mortise";
+
+export function handWork({ parts, handWork: all }: Pick<StepsInput, "parts" | "handWork">): Draft[] {
+  const work = all.filter((one) => !isMortising(one, parts));
   if (work.length === 0) return [];
   return [
     step(

@@ -13,8 +13,9 @@ import {
 } from "../defaults.ts";
 import { inputProblem } from "../file/problems.ts";
 import { choice, quote } from "../file/words.ts";
-import type { Case, Lipping, LowerEdge, Pins, Stock } from "../project.ts";
+import type { Case, FrameTenon, Lipping, LowerEdge, Pins, Stock } from "../project.ts";
 import type { CaseFile } from "../schema/case.ts";
+import type { FrameFile } from "../schema/frame.ts";
 import type { Reading } from "./joinery.ts";
 
 /** A key that this fit has no use for. */
@@ -132,9 +133,18 @@ export function frameOf({ frame }: CaseFile, path: string, reading: Reading): Ca
     topRail: frame.topRail === undefined ? null : mm(frame.topRail),
     midRail: omitted.has("midRail") ? null : frame.midRail === undefined ? stile : mm(frame.midRail),
     bottomRail: omitted.has("bottomRail") ? null : frame.bottomRail === undefined ? "to the end" : mm(frame.bottomRail),
-    fixing: frame.joint ?? "dowels",
+    joint: frame.joint ?? "dowels",
+    tenon: tenonOf(frame, `${path}.frame`, reading),
     lower: lowerOf(frame.lower, `${path}.frame.lower`, reading),
   };
+}
+
+function tenonOf({ tenon, joint }: FrameFile, path: string, reading: Reading): FrameTenon {
+  const pick = (value: number | string | undefined): Mm | null =>
+    value === undefined ? null : lengthOf(value, reading.unit);
+  if (joint !== "loose tenons")
+    only(tenon, `${path}.tenon`, `a frame with ${joint ?? "dowels"}`, ["loose tenons"], reading);
+  return { thickness: pick(tenon?.thickness), width: pick(tenon?.width), length: pick(tenon?.length) };
 }
 
 function lowerOf(lower: NonNullable<CaseFile["frame"]>["lower"], path: string, reading: Reading): LowerEdge | null {

@@ -1,10 +1,14 @@
 /** A face frame: does it cover the case's edges, and is it cut from boards that are wide and long enough? */
 import { type Mm, SAME } from "../../base/length.ts";
 import type { Problem } from "../../base/problem.ts";
+import { hasBetween } from "../case/bays.ts";
+import { deepestTenon, looseTenon } from "../frame-joints.ts";
 import type { Case, LowerEdge, Project } from "../project.ts";
 import { faultsOf } from "./case-faults.ts";
 import { ceilingRole, frameFoot, isFrameDown, thicknessIn } from "./clear-inside.ts";
 
+/** Wood beside a tenon, at least (common practice, no source). */
+const LEAST_BESIDE_TENON = 5;
 /** Wood that stays over what is cut out, and the least between two feet (common practice, no source). */
 const LEAST_OVER = 25;
 const LEAST_BETWEEN = 50;
@@ -76,6 +80,7 @@ export function checkFrame(project: Project, design: Case): Problem[] {
       "make it narrower, or choose wider boards",
     );
   }
+  if (frame.joint === "loose tenons") checkTenons(head, upper);
   const longest = Math.max(design.height - foot, design.width + 2 * frame.overhang - 2 * frame.stile);
   if (longest > boards.boards.length + SAME) {
     add(
@@ -86,6 +91,50 @@ export function checkFrame(project: Project, design: Case): Problem[] {
     );
   }
   return problems;
+
+  /** By the narrowest member that ends at another, and the narrowest that one ends at. */
+  function checkTenons(topRail: Mm, bottomRail: Mm): void {
+    const { tenon, stile, midStile, midRail } = frame!;
+    const columns = hasBetween(design.bays, "divider");
+    const rails = [
+      frame!.topRail ?? topRail,
+      ...(frame!.bottomRail === null ? [] : [frame!.bottomRail === "to the end" ? bottomRail : frame!.bottomRail]),
+    ];
+    const mids = hasBetween(design.bays, "shelf") && midRail !== null ? [midRail] : [];
+    const ending = Math.min(...rails, ...mids, ...(columns ? [midStile] : []));
+    const behind = Math.min(stile, ...(columns ? [midStile, ...rails] : []));
+    const sized = looseTenon({ thickness: boards.thickness, width: ending, behind }, tenon, project.unit);
+    if (sized.thickness > boards.thickness / 2 + SAME)
+      add(
+        "frame.tenon.thickness",
+        `tenons ${show(sized.thickness)} thick in the frame of ${name}, which is ${show(boards.thickness)} thick`,
+        `at most ${show(boards.thickness / 2)}, half of it; a third is usual`,
+        "make the tenons thinner",
+      );
+    const wide = ending - 2 * LEAST_BESIDE_TENON;
+    if (tenon.width !== null && tenon.width > wide + SAME)
+      add(
+        "frame.tenon.width",
+        `tenons ${show(tenon.width)} wide in the frame of ${name}, whose narrowest member is ${show(ending)}`,
+        `at most ${show(wide)}, so that wood is left beside them`,
+        "make the tenons narrower",
+      );
+    if (sized.width < sized.thickness - SAME)
+      add(
+        tenon.width === null ? "frame.joint" : "frame.tenon.width",
+        `tenons ${show(sized.width)} wide and ${show(sized.thickness)} thick in the frame of ${name}, whose narrowest member is ${show(ending)}`,
+        "tenons at least as wide as thick",
+        'make that member wider, or the tenons thinner; or "joint": "pocket screws"',
+      );
+    const deep = deepestTenon(behind, project.unit);
+    if (tenon.length !== null && tenon.length > deep + SAME)
+      add(
+        "frame.tenon.length",
+        `tenons ${show(tenon.length)} long in the frame of ${name}, half of them in members ${show(behind)} wide`,
+        `at most ${show(deep)}: their mortises go two thirds through`,
+        "make the tenons shorter",
+      );
+  }
 
   function checkLower({ width }: Case, { form, foot, rise, relief }: LowerEdge, rail: Mm): void {
     const { stile, bottomRail, overhang } = frame!;

@@ -1,7 +1,10 @@
 /** A face frame as a maker writes it. */
 import { z } from "zod";
+import { choice } from "../file/words.ts";
+import type { FrameJoint } from "../project.ts";
 import { lengthOrZero, says, size, stockId, twoWays } from "./fields.ts";
 
+const JOINTS = ["dowels", "pocket screws", "loose tenons"] as const satisfies readonly FrameJoint[];
 const omitSays = says('a list of "midRail" and "bottomRail"', 'write it like ["midRail"]');
 export const frame = z
   .strictObject({
@@ -34,9 +37,19 @@ export const frame = z
       .describe("the lower edge of a bottom rail that stands on the floor; straight when left out"),
     overhang: lengthOrZero.optional().describe("how far the frame stands out beyond the case at each side"),
     joint: z
-      .enum(["dowels", "pocket screws"], twoWays("dowels", "pocket screws"))
+      .enum(JOINTS, says(choice(JOINTS), "choose one of them"))
       .optional()
       .describe("what holds rail to stile beside the glue; dowels when left out"),
+    tenon: z
+      .strictObject({
+        thickness: size.optional().describe("about a third of the members' thickness when left out"),
+        width: size
+          .optional()
+          .describe("three times its thickness when left out, or as much as a narrow member allows"),
+        length: size.optional().describe("over all; by the width of the member that receives it when left out"),
+      })
+      .optional()
+      .describe("loose tenons: their size, where it is not by the members' section"),
   })
   .describe("a face frame before the case's front edges, which it covers; none when left out");
 

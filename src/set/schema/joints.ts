@@ -18,11 +18,21 @@ export const joint = z.strictObject({
   fixings: z.string(),
   fasteners: z
     .strictObject({
-      kind: z.enum(["screw", "dowel"]),
+      kind: z.enum(["screw", "dowel", "tenon"]),
       size: z
         .strictObject({ diameter: mm, length: mm })
         .nullable()
         .describe("of a dowel; a screw is chosen by the shop"),
+      tenon: z
+        .strictObject({
+          thickness: mm,
+          width: mm,
+          length: mm,
+          spare: mm.describe("free beyond its two ends together"),
+          slack: mm.describe("how much longer the mortise of any but the first is in the receiving part"),
+        })
+        .nullable()
+        .describe("of a loose tenon, half of it in either part"),
       along: axis,
       at: mm.describe("across, from the receiving part's local origin"),
       positions: z.array(mm).describe("along, from the receiving part's local origin"),
