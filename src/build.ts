@@ -54,7 +54,8 @@ export function checkJob(file: string, options: OlderOptions & Pick<RunOptions, 
   const changedOnly = typeof options.changedSince === "string";
   const set = timed("plan and prove", options, () => makeSet(project, { draft: false, olderSet, changedOnly }));
   const ok = !hasFailed(set);
-  if (ok) timed("draw", options, () => checkLettering(Object.values(drawBundle(set)).flat()));
+  if (ok)
+    timed("draw", options, () => checkLettering(Object.values(drawBundle(set, changedOnly ? olderSet : null)).flat()));
   return { ok, set, warnings, folder: null };
 }
 
@@ -69,7 +70,7 @@ export async function buildJob(file: string, options: RunOptions): Promise<Run> 
   const ok = !hasFailed(set);
   if (!ok && !options.draft) return { ok, set, warnings, folder: null };
 
-  const bundle = timed("draw", options, () => drawBundle(set));
+  const bundle = timed("draw", options, () => drawBundle(set, changedOnly ? olderSet : null));
   const files = await timedAsync("write", options, () => filesOf(set, bundle));
   timed("save", options, () => {
     writeFolder(folder, files);

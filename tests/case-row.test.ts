@@ -66,7 +66,7 @@ describe("cases that stand together", () => {
 
   it("have their overall sizes on the cover, and are all in its list", () => {
     const set = setOf(exampleFile("wedging-pair"));
-    const text = textsOn(drawCover(set, []).shapes).join(" ");
+    const text = textsOn(drawCover(set, [])[0]!.shapes).join(" ");
     expect(text).toContain(
       "wedging stand, clay locker 1 and clay locker 2 together: 1500 wide, 820 high, 480 deep, mm",
     );
@@ -106,7 +106,7 @@ describe("a case on a plinth", () => {
     for (const kind of ["front", "side"] as const)
       for (const size of ["890", "800", "90"]) expect(textsOn(shown(set, kind)), kind).toContain(size);
     expect(textsOn(shown(set, "upright section"))).toContain("890");
-    const cover = textsOn(drawCover(set, []).shapes).join(" ");
+    const cover = textsOn(drawCover(set, [])[0]!.shapes).join(" ");
     expect(cover).toContain("900 wide, 890 high, 300 deep, mm (of the height 90 is its plinth)");
   });
 

@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { framePages } from "../src/drawings/draughting/frame.ts";
 import { facesOf } from "../src/drawings/parts/part-axes.ts";
+import { patternsOf } from "../src/drawings/parts/part-caption.ts";
 import { drawParts } from "../src/drawings/parts/part-drawing.ts";
-import { patternsOf } from "../src/drawings/parts/part-notes.ts";
 import { drawFace, faceViews } from "../src/drawings/parts/part-view.ts";
 import type { Shape } from "../src/paper/shape.ts";
 import { fasteningsOf } from "../src/set/fastening.ts";

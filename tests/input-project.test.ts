@@ -30,6 +30,7 @@ describe("defaults", () => {
       drawnBy: null,
       date: "2026-11-20",
       revision: "A",
+      revisions: [],
       address: null,
       notes: [],
     });

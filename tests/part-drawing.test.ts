@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { facesToDraw, type Lie } from "../src/drawings/parts/part-axes.ts";
+import { namesOf, patternsOf } from "../src/drawings/parts/part-caption.ts";
 import { drawParts } from "../src/drawings/parts/part-drawing.ts";
-import { namesOf, patternsOf } from "../src/drawings/parts/part-notes.ts";
 import { drawFace, faceViews } from "../src/drawings/parts/part-view.ts";
 import type { Shape } from "../src/paper/shape.ts";
 import type { DryfitSet, SetPart } from "../src/set/schema.ts";

@@ -265,8 +265,13 @@ function textsIn(shape: Draft["shapes"][number]): { text: string; bold: boolean 
 describe("the cover", () => {
   it("lists every drawing with its number, each a link to it", () => {
     const set = setOf(exampleFile("glaze-console"));
-    const index = Array.from({ length: 14 }, (_, i) => ({ name: `Drawing ${i}`, n: i + 2, key: `key-${i}` }));
-    const cover = drawCover(set, index);
+    const index = Array.from({ length: 14 }, (_, i) => ({
+      name: `Drawing ${i}`,
+      n: i + 2,
+      last: i + 2,
+      key: `key-${i}`,
+    }));
+    const cover = drawCover(set, index)[0]!;
     const links = cover.shapes.flatMap(function find(shape): string[] {
       if (shape.kind === "group") return shape.shapes.flatMap(find);
       return shape.kind === "link" && "page" in shape.to ? [shape.to.page] : [];
@@ -287,13 +292,13 @@ describe("the cover", () => {
       change: null,
     });
     const few = { ...set, checks: [check("warning", 1), check("failure", 2)] };
-    const text = textBoxes(drawCover(few, []).shapes)
+    const text = textBoxes(drawCover(few, [])[0]!.shapes)
       .map((one) => one.text)
       .join(" ");
     expect(text).toContain("1 failure, 1 warning, 0 passed.");
     expect(text.indexOf("failure 2.")).toBeLessThan(text.indexOf("warning 1."));
     const many = { ...set, checks: Array.from({ length: 60 }, (_, i) => check("warning", i)) };
-    const crowded = textBoxes(drawCover(many, []).shapes)
+    const crowded = textBoxes(drawCover(many, [])[0]!.shapes)
       .map((one) => one.text)
       .join(" ");
     expect(crowded).toMatch(/\d+ more: see the drawing of the checks\./);
@@ -302,7 +307,7 @@ describe("the cover", () => {
   it("says to anchor what is 686 mm high or over three times its depth, and nothing else", () => {
     const set = setOf(exampleFile("glaze-console"));
     const words = (size: [number, number, number]): string =>
-      textBoxes(drawCover({ ...set, assemblies: [{ ...set.assemblies[0]!, size }] }, []).shapes)
+      textBoxes(drawCover({ ...set, assemblies: [{ ...set.assemblies[0]!, size }] }, [])[0]!.shapes)
         .map(({ text }) => text)
         .join(" ");
     expect(words([500, 400, 686])).toContain("Anchor to the wall");

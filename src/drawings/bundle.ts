@@ -12,6 +12,7 @@ import { drawLabels } from "./labels/labels.ts";
 import { drawChecks } from "./lists/checks.ts";
 import { drawCover } from "./lists/cover.ts";
 import { drawCutList } from "./lists/cut-list.ts";
+import { indexEntries } from "./lists/drawing-index.ts";
 import { drawPurchase } from "./lists/purchase.ts";
 import { drawSensitivity } from "./lists/sensitivity.ts";
 import { drawSettings } from "./machines/settings.ts";
@@ -25,8 +26,11 @@ import { drawWorktops } from "./worktops/worktop.ts";
 
 export type Bundle = { drawings: Page[]; sticks: Page[]; longSticks: Page[]; rollSticks: Page[]; labels: Page[] };
 
-/** The order of work at the bench: what it is, what to buy, how to break it down, where the fence goes, each part, how it goes together. */
-export function drawBundle(set: DryfitSet): Bundle {
+/**
+ * The order of work at the bench: what it is, what to buy, how to break it down, where the fence goes, each part, how it
+ * goes together. `older`: the set whose figures this one's are laid beside, so that what changed stands in clouds.
+ */
+export function drawBundle(set: DryfitSet, older: DryfitSet | null = null): Bundle {
   const drafts = [
     ...drawRows(set),
     ...drawCases(set),
@@ -37,17 +41,17 @@ export function drawBundle(set: DryfitSet): Bundle {
     ...drawWorktops(set),
     ...drawPurchase(set),
     ...drawSensitivity(set),
-    ...drawCutList(set),
+    ...drawCutList(set, older),
     ...drawSheetLayouts(set),
     ...drawBoardLayouts(set),
-    ...drawSettings(set),
-    ...drawParts(set),
+    ...drawSettings(set, older),
+    ...drawParts(set, older),
     ...drawSteps(set),
     ...drawChecks(set),
   ];
-  const index = drafts.map(({ name, key }, i) => ({ name, key, n: i + 2 })); // the cover is drawing 1
+  const index = indexEntries(drafts, 2); // the cover is drawing 1, and moves them on where it takes more
   return {
-    drawings: framePages(set, [drawCover(set, index), ...drafts]),
+    drawings: framePages(set, [...drawCover(set, index), ...drafts]),
     sticks: drawSticks(set),
     longSticks: drawLongSticks(set),
     rollSticks: drawRollSticks(set),

@@ -11,6 +11,7 @@ import { planOrders } from "./assembly/order.ts";
 import { checkLayouts, planChecks } from "./checks/index.ts";
 import { checkOf } from "./checks/input.ts";
 import { checkGlueUps, checkOrders } from "./checks/order.ts";
+import { checkRevision } from "./checks/revision.ts";
 import { checkWall } from "./checks/wall.ts";
 import { checkWorktops } from "./checks/worktop.ts";
 import { planDoors } from "./doors.ts";
@@ -56,6 +57,7 @@ export function planSet(project: Project, options: SetOptions): DryfitSet {
     ...paper,
     checks: [
       ...joinery.checks,
+      ...checkRevision({ ...joinery, ...paper }),
       ...checkLayouts({ ...joinery, ...paper, tooling: project.tooling, unit: project.unit }),
     ],
   });

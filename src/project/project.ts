@@ -33,6 +33,8 @@ export type Job = {
   drawnBy: string | null;
   date: string; // ISO, e.g. "2026-11-20"
   revision: string;
+  /** The table on the cover, oldest first, this revision last; empty where the job keeps none. */
+  revisions: { revision: string; date: string; words: string }[];
   address: string | null; // base address of the site, when the job gives one: labels then link to it
   notes: string[];
 };

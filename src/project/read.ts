@@ -8,6 +8,7 @@ import { type Problem, ProblemsFound } from "../base/problem.ts";
 import { casesOf } from "./case/cases.ts";
 import { checkCases } from "./checks/case.ts";
 import { FOLDER_NAME, isFolderName } from "./checks/folder-name.ts";
+import { checkRevisions } from "./checks/revisions.ts";
 import { unknownStock } from "./checks/stock-ids.ts";
 import { checkTooling, checkTrim } from "./checks/tooling.ts";
 import { checkWorktops } from "./checks/worktop.ts";
@@ -59,7 +60,7 @@ function projectOf(source: Source, shared: string): ReadProject {
 
   const project = assemble(data, source, shop, problems);
   if (problems.length > 0) throw new ProblemsFound(inFileOrder(problems));
-  const faults = [...checkCases(project), ...checkWorktops(project)];
+  const faults = [...checkRevisions(project), ...checkCases(project), ...checkWorktops(project)];
   if (faults.length > 0) throw new ProblemsFound(inFileOrder(faults));
   return { project, warnings: inFileOrder(unmeasured(project)) };
 }
@@ -126,6 +127,7 @@ const jobOf = (file: ProjectFile["job"]): Job => ({
   drawnBy: file.drawnBy ?? null,
   date: file.date,
   revision: file.revision,
+  revisions: file.revisions ?? [],
   address: file.address ?? null,
   notes: file.notes ?? [],
 });

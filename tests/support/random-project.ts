@@ -204,6 +204,7 @@ export const randomProject: fc.Arbitrary<Project> = fc
         drawnBy: null,
         date: "2026-11-20",
         revision: "A",
+        revisions: [],
         address: null,
         notes: [],
       },

@@ -32,8 +32,8 @@ function isLastOfList(page: Page, pages: readonly Page[]): boolean {
 }
 
 /** Each as "drawing 9, Sheet layout 1: text over text: 3 / 12". */
-export function faultsOfPages(set: DryfitSet): string[] {
-  const { drawings, sticks } = drawBundle(set);
+export function faultsOfPages(set: DryfitSet, older: DryfitSet | null = null): string[] {
+  const { drawings, sticks } = drawBundle(set, older);
   const space = drawingSpace(set);
   const told = (kind: string, page: Page, faults: readonly string[]): string[] =>
     faults.map((fault) => `${kind} ${page.label}, ${page.title}: ${fault}`);

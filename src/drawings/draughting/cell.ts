@@ -18,8 +18,18 @@ export type Block = { width: Mm; height: Mm; baseline: Mm; shapes: Shape[] };
 
 /** The smallest thing a line is made of. A drawn one stands on its baseline at its own origin. */
 export type Atom =
-  | { kind: "word"; text: string; size: Mm; weight: Weight; grey: number }
-  | { kind: "drawn"; width: Mm; up: Mm; down: Mm; shapes: Shape[] }
+  | { kind: "word"; text: string; size: Mm; weight: Weight; grey: number; isFigure?: true }
+  | {
+      kind: "drawn";
+      width: Mm;
+      up: Mm;
+      down: Mm;
+      shapes: Shape[];
+      /** A length, which a revision may change. */
+      isFigure?: true;
+      /** What it was glued of. */
+      glued?: { atoms: readonly Atom[]; gap: number };
+    }
   | { kind: "break" };
 
 type Placed = Exclude<Atom, { kind: "break" }>;
@@ -34,7 +44,12 @@ const SLACK: Mm = 1e-6; // a column as wide as its word holds the word
 
 export const BREAK: Atom = { kind: "break" };
 
-export const word = (content: string, size: Mm = TEXT, weight: Weight = "regular", grey = 0): Atom => ({
+export const word = (
+  content: string,
+  size: Mm = TEXT,
+  weight: Weight = "regular",
+  grey = 0,
+): Extract<Atom, { kind: "word" }> => ({
   kind: "word",
   text: content,
   size,
@@ -65,6 +80,7 @@ export function figure(length: Mm, unit: Unit, size: Mm = FIGURE, weight: Weight
     up: isStacked ? FRACTION_BAR * size + half : size,
     down: isStacked ? half - FRACTION_BAR * size : size * DESCENDER,
     shapes: drawn.shapes,
+    isFigure: true,
   };
 }
 
@@ -76,7 +92,7 @@ function isFraction(length: Mm, unit: Unit): boolean {
 /** A length with its decimal beside it where it is a fraction: two pictures of one number are hard to misread alike. */
 export const figureTwice = (length: Mm, unit: Unit, size: Mm = FIGURE, weight: Weight = "regular"): Atom[] =>
   isFraction(length, unit)
-    ? [figure(length, unit, size, weight), word(formatDecimal(length, unit), SMALL)]
+    ? [figure(length, unit, size, weight), { ...word(formatDecimal(length, unit), SMALL), isFigure: true }]
     : [figure(length, unit, size, weight)];
 
 const TICK: Mm = 3.4;
@@ -109,7 +125,14 @@ export function glue(atoms: readonly Atom[], gap = 1): Atom {
     shapes.push(...shapesOf(atom, x));
     x += widthOf(atom);
   });
-  return { kind: "drawn", width: x, up: Math.max(...parts.map(upOf)), down: Math.max(...parts.map(downOf)), shapes };
+  return {
+    kind: "drawn",
+    width: x,
+    up: Math.max(...parts.map(upOf)),
+    down: Math.max(...parts.map(downOf)),
+    shapes,
+    glued: { atoms: parts, gap },
+  };
 }
 
 const widthOf = (atom: Placed): Mm =>

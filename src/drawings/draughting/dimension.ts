@@ -9,10 +9,12 @@
  *       +---============================ along
  */
 import { figureOf, type Mm, type Unit } from "../../base/length.ts";
-import { circleSteps, fill, lines, polygonSteps, stroke, text } from "../../paper/draw.ts";
+import { circleSteps, fill, group, lines, polygonSteps, stroke, text } from "../../paper/draw.ts";
 import { measureText } from "../../paper/lettering.ts";
 import type { Point, Rect, Shape } from "../../paper/shape.ts";
+import type { Atom } from "./cell.ts";
 import { breakLines, type Line } from "./clip.ts";
+import { clouded, revisionTag } from "./cloud.ts";
 import { drawLength, measureLength } from "./figure.ts";
 import { spread } from "./stretch.ts";
 
@@ -20,14 +22,14 @@ export type Side = "above" | "below" | "left" | "right";
 
 export type Row =
   /** A figure between each two points. */
-  | { kind: "spans"; spans: (readonly [Mm, Mm])[] }
+  | { kind: "spans"; spans: (readonly [Mm, Mm])[]; revised?: readonly boolean[] }
   /** Figures from one datum to each point. */
-  | { kind: "running"; datum: Mm; at: Mm[] }
+  | { kind: "running"; datum: Mm; at: Mm[]; revised?: readonly boolean[] }
   /** A letter at each point: no figure. */
   | { kind: "letters"; letters: { at: Mm; text: string }[] };
 
-/** `ratio` is the scale (paper to piece); `size` the numerals' height on paper. */
-export type DimensionStyle = { unit: Unit; ratio: number; size: Mm };
+/** `ratio` is the scale (paper to piece); `size` the numerals' height on paper; `revision` the letter beside what a row says is `revised`. */
+export type DimensionStyle = { unit: Unit; ratio: number; size: Mm; revision?: string };
 
 export type Dimensions = {
   shapes: Shape[];
@@ -57,6 +59,21 @@ export function figureRise(style: Pick<DimensionStyle, "unit" | "size">): { up: 
 function riseOf(length: Mm, style: DimensionStyle): { up: Mm; down: Mm } {
   const figure = figureOf(length, style.unit);
   return figure.kind === "fraction" && figure.numerator !== 0 ? figureRise(style) : { up: style.size, down: 0 };
+}
+
+/** A length ready to be lettered from where its baseline starts. */
+type Lettered = { width: Mm; rise: { up: Mm; down: Mm }; draw: (start: Point) => Shape[] };
+
+function letterLength(length: Mm, style: DimensionStyle, isRevised: boolean, isTold: boolean): Lettered {
+  const { unit, size, revision } = style;
+  const width = measureLength(length, unit, size, "regular");
+  const plain = (start: Point): Shape[] =>
+    drawLength(start, length, unit, size, { anchor: "start", weight: "regular" }).shapes;
+  if (!isRevised) return { width, rise: figureRise(style), draw: plain };
+  const { up, down } = riseOf(length, style);
+  const figure: Atom = { kind: "drawn", width, up, down, shapes: plain([0, 0]) };
+  const atom = clouded(figure, isTold && revision !== undefined ? revisionTag(revision) : null);
+  return { width: atom.width, rise: atom, draw: (start) => [group(atom.shapes, { move: start })] };
 }
 
 /** What is being laid out on one side: lines are kept until every text is known, then broken where they meet one. */
@@ -103,22 +120,25 @@ class SideLayout {
     return { start: [box.x, box.y + rise.up], box };
   }
 
-  length(along: Mm, out: Mm, length: Mm): void {
-    const { unit, size } = this.style;
-    const width = measureLength(length, unit, size, "regular");
-    const { start } = this.place(along, out, width, figureRise(this.style));
-    this.shapes.push(...drawLength(start, length, unit, size, { anchor: "start", weight: "regular" }).shapes);
+  /** The lengths of one row as they are lettered: those that changed in clouds, the first of them with its letter. */
+  letter(lengths: readonly Mm[], revised: readonly boolean[] = []): Lettered[] {
+    const first = revised.indexOf(true);
+    const own = lengths.map((length, i) => letterLength(length, this.style, revised[i] === true, i === first));
+    if (!this.isLevel || first === -1) return own;
+    const rise = { up: Math.max(...own.map(({ rise: { up } }) => up)), down: Math.max(...own.map((o) => o.rise.down)) };
+    return own.map((one) => ({ ...one, rise })); // on one baseline
   }
 
-  extentOf(length: Mm): Mm {
-    const rise = figureRise(this.style);
-    return this.isLevel ? measureLength(length, this.style.unit, this.style.size, "regular") : rise.up + rise.down;
+  write(along: Mm, out: Mm, { width, rise, draw }: Lettered): void {
+    this.shapes.push(...draw(this.place(along, out, width, rise).start));
   }
 
-  depthOf(lengths: readonly Mm[]): Mm {
-    const rise = figureRise(this.style);
-    if (this.isLevel) return rise.up + rise.down;
-    return Math.max(0, ...lengths.map((length) => measureLength(length, this.style.unit, this.style.size, "regular")));
+  extentOf({ width, rise }: Lettered): Mm {
+    return this.isLevel ? width : rise.up + rise.down;
+  }
+
+  depthOf(figures: readonly Lettered[]): Mm {
+    return Math.max(0, ...figures.map(({ width, rise }) => (this.isLevel ? rise.up + rise.down : width)));
   }
 
   finish(depth: Mm): Dimensions {
@@ -146,10 +166,10 @@ export function drawDimensions(
   for (const [i, row] of rows.entries()) {
     switch (row.kind) {
       case "spans":
-        out = row.spans.length === 0 ? out : layOutSpans(layout, out, row.spans, rows.slice(i + 1).flatMap(pointsOf));
+        out = row.spans.length === 0 ? out : layOutSpans(layout, out, row, rows.slice(i + 1).flatMap(pointsOf));
         break;
       case "running":
-        out = row.at.length === 0 ? out : layOutRunning(layout, out, row.datum, row.at);
+        out = row.at.length === 0 ? out : layOutRunning(layout, out, row);
         break;
       case "letters":
         out = row.letters.length === 0 ? out : layOutLetters(layout, out, row.letters);
@@ -197,22 +217,26 @@ export const clean = (length: Mm): Mm => Math.round(length * 1e6) / 1e6;
 const lengthOf = (layout: SideLayout, from: Mm, to: Mm): Mm => clean(Math.abs(to - from) / layout.style.ratio);
 
 /** `passing`: where extension lines of rows farther out run by. */
-function layOutSpans(layout: SideLayout, start: Mm, spans: (readonly [Mm, Mm])[], passing: readonly Mm[]): Mm {
-  const ordered = spans.map(([a, b]) => (a < b ? ([a, b] as const) : ([b, a] as const)));
-  const figures = ordered.map(([a, b]) => {
-    const length = lengthOf(layout, a, b);
-    const extent = layout.extentOf(length);
-    return { a, b, length, extent, isInside: extent + 2 * STROKE_ROOM <= b - a };
+function layOutSpans(layout: SideLayout, start: Mm, row: Extract<Row, { kind: "spans" }>, passing: readonly Mm[]): Mm {
+  const ordered = row.spans.map(([a, b]) => (a < b ? ([a, b] as const) : ([b, a] as const)));
+  const letters = layout.letter(
+    ordered.map(([a, b]) => lengthOf(layout, a, b)),
+    row.revised,
+  );
+  const figures = ordered.map(([a, b], i) => {
+    const letter = letters[i]!;
+    const extent = layout.extentOf(letter);
+    return { a, b, letter, extent, isInside: extent + 2 * STROKE_ROOM <= b - a };
   });
   const inside = figures.filter((figure) => figure.isInside);
   const moved = figures.filter((figure) => !figure.isInside);
-  const textDepth = layout.depthOf(figures.map((figure) => figure.length));
+  const textDepth = layout.depthOf(letters);
   // Text stands above its line on paper: under the view that is on the line's inner side.
   const isInward = layout.side === "below" && inside.length > 0;
   const lineAt = start + (isInward ? Math.max(LEAD, 1.5 * TEXT_GAP + textDepth + 1) : LEAD);
   let end = lineAt + OVERSHOOT;
-  for (const { a, b, length } of inside) {
-    layout.length((a + b) / 2, isInward ? lineAt - TEXT_GAP - textDepth : lineAt + TEXT_GAP, length);
+  for (const { a, b, letter } of inside) {
+    layout.write((a + b) / 2, isInward ? lineAt - TEXT_GAP - textDepth : lineAt + TEXT_GAP, letter);
     if (!isInward) end = Math.max(end, lineAt + TEXT_GAP + textDepth);
   }
   for (const at of new Set(ordered.flat())) {
@@ -230,8 +254,8 @@ function layOutSpans(layout: SideLayout, start: Mm, spans: (readonly [Mm, Mm])[]
       passing,
       (Math.min(...ends) + Math.max(...ends)) / 2,
     );
-    moved.forEach(({ a, b, length }, i) => {
-      layout.length(places[i]!, level + TEXT_GAP, length);
+    moved.forEach(({ a, b, letter }, i) => {
+      layout.write(places[i]!, level + TEXT_GAP, letter);
       layout.line([(a + b) / 2, lineAt], [places[i]!, level]);
     });
     end = level + TEXT_GAP + textDepth;
@@ -252,23 +276,28 @@ const obliqueStroke = ([x, y]: Point): Shape =>
 const jogFor = (wanted: readonly Mm[], places: readonly Mm[]): Mm =>
   places.some((place, i) => Math.abs(place - wanted[i]!) > 0.05) ? JOG : 0;
 
-function layOutRunning(layout: SideLayout, start: Mm, datum: Mm, at: Mm[]): Mm {
+function layOutRunning(layout: SideLayout, start: Mm, row: Extract<Row, { kind: "running" }>): Mm {
+  const { datum, at, revised = [] } = row;
   const points = [datum, ...at];
+  const letters = layout.letter(
+    points.map((point) => lengthOf(layout, datum, point)),
+    [false, ...revised],
+  );
   const lineAt = start + LEAD;
   const places = spread(
-    points.map((point) => ({ at: point, extent: layout.extentOf(lengthOf(layout, datum, point)) })),
+    points.map((point, i) => ({ at: point, extent: layout.extentOf(letters[i]!) })),
     TEXT_SPACE,
   );
   const level = lineAt + OVERSHOOT + jogFor(points, places);
   points.forEach((point, i) => {
     layout.line([point, GAP], [point, lineAt + OVERSHOOT]);
     layout.line([point, lineAt + OVERSHOOT], [places[i]!, level]);
-    layout.length(places[i]!, level + TEXT_GAP, lengthOf(layout, datum, point));
+    layout.write(places[i]!, level + TEXT_GAP, letters[i]!);
     if (point !== datum) layout.shapes.push(arrow(layout.put(datum, lineAt), layout.put(point, lineAt)));
   });
   layout.line([Math.min(...points), lineAt], [Math.max(...points), lineAt]);
   layout.shapes.push(stroke("thin", circleSteps(layout.put(datum, lineAt), 0.9)));
-  return level + TEXT_GAP + layout.depthOf(points.map((point) => lengthOf(layout, datum, point)));
+  return level + TEXT_GAP + layout.depthOf(letters);
 }
 
 /** A filled arrow whose tip is at `tip`, coming from `from`. */

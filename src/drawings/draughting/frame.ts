@@ -38,18 +38,21 @@ function titleRows(set: DryfitSet, draft: Draft, n: number, count: number, width
   const client: Cell[] = job.client === null ? [] : [{ caption: "Client", value: job.client, least: 26, share: 3 }];
   const drawnBy: Cell = { caption: "Drawn by", value: job.drawnBy ?? "", least: 22, share: 2 };
   const date: Cell = { caption: "Date", value: job.date, least: 24, share: 0 };
+  const newest = job.revisions.at(-1);
+  const change: Cell[] =
+    newest === undefined ? [] : [{ caption: "What changed", value: newest.words, least: 34, share: 6 }];
   const revision: Cell = { caption: "Revision", value: job.revision, least: 17, share: 0 };
   const scale: Cell = { caption: "Scale", value: draft.scale ?? "none", least: 29, share: 0 };
   const unit: Cell = { caption: "Unit and step", value: unitAndStep(set), least: 27, share: 0 };
   const page: Cell = { caption: "Drawing no.", value: `${n} of ${count}`, bold: true, least: 25, share: 0 };
   return width >= ONE_STRIP_WIDTH
     ? [
-        [title, name, revision, page],
+        [title, name, revision, ...change, page],
         [number, ...client, drawnBy, date, unit, scale],
       ]
     : [
         [title, page],
-        [name, scale, revision],
+        [name, scale, revision, ...change],
         [number, ...client, drawnBy, date, unit],
       ];
 }

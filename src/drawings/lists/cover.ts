@@ -11,30 +11,19 @@ import { groupsOf, isAlone } from "../cases/case-group.ts";
 import { rowSizes } from "../cases/case-row.ts";
 import { placeBlock as placeDrawn } from "../draughting/block.ts";
 import { setCaution } from "../draughting/caution.ts";
-import {
-  type Atom,
-  type Block,
-  besideBlocks,
-  figure,
-  placeBlock,
-  setLines,
-  stackBlocks,
-  TEXT,
-  word,
-  words,
-} from "../draughting/cell.ts";
+import { type Atom, type Block, figure, setLines, stackBlocks, TEXT, word, words } from "../draughting/cell.ts";
 import type { Draft } from "../draughting/draft.ts";
+import { columnsOf, flow, loosely } from "../draughting/flow.ts";
 import { drawingSpace } from "../draughting/frame.ts";
 import { drawPictorial, pictorialSize } from "../solids/pictorial.ts";
 import { type Solid, solidsOf } from "../solids/solid.ts";
-
-export type IndexEntry = { name: string; n: number; key: string };
+import { COLUMN_AIR, type IndexEntry, indexItems, setIndex } from "./drawing-index.ts";
+import { olderRevisions, revisionsOf } from "./revisions.ts";
 
 const TITLE: Mm = 7;
 const HEADING: Mm = 3.5;
 const GAP: Mm = 1.2;
 const SECTION_GAP: Mm = 4;
-const COLUMN_AIR: Mm = 8;
 const RIGHT_SHARE = 0.42; // of the width, for the lists
 const LEAST_PICTURE: Mm = 45;
 
@@ -134,41 +123,6 @@ function checksOf(set: DryfitSet, width: Mm, room: Mm): Block {
   return stackBlocks(head, GAP);
 }
 
-const NUMBER_WIDTH: Mm = 8;
-
-/** The list of drawings, each a link; in as few columns as the height allows. */
-function indexOf(index: readonly IndexEntry[], width: Mm, room: Mm): Block {
-  for (const columns of [1, 2, 3]) {
-    const columnWidth = (width - COLUMN_AIR * (columns - 1)) / columns;
-    const rows = index.map((entry) => indexRow(entry, columnWidth));
-    const perColumn = Math.ceil(rows.length / columns);
-    const stacks = Array.from({ length: columns }, (_, i) => rows.slice(i * perColumn, (i + 1) * perColumn))
-      .filter((some) => some.length > 0)
-      .map((some) => stackBlocks(some, GAP));
-    const block = stackBlocks([heading("Drawings", width), besideBlocks(stacks, COLUMN_AIR)], GAP * 1.5);
-    if (block.height <= room) return block;
-  }
-  return stackBlocks(
-    [heading("Drawings", width), setLines(words(`2 to ${index.length + 1}: listed by the reader's bookmarks.`), width)],
-    GAP * 1.5,
-  );
-}
-
-function indexRow({ name, n, key }: IndexEntry, width: Mm): Block {
-  const number = setLines(words(String(n), TEXT, "bold"), NUMBER_WIDTH);
-  const block = setLines(words(name), width - NUMBER_WIDTH);
-  return {
-    width,
-    height: block.height,
-    baseline: block.baseline,
-    shapes: [
-      placeBlock(number, [0, 0]),
-      placeBlock(block, [NUMBER_WIDTH, 0]),
-      { kind: "link", box: { x: 0, y: 0, width, height: block.height }, to: { page: key } },
-    ],
-  };
-}
-
 function cautionsOf(set: DryfitSet, width: Mm): Block {
   const tall = set.assemblies.filter((one) => isTall(one, set.assemblies));
   const high = (one: SetAssembly): string =>
@@ -216,7 +170,22 @@ function drawPicture(set: DryfitSet, room: Rect): Shape[] {
   ];
 }
 
-export function drawCover(set: DryfitSet, index: readonly IndexEntry[]): Draft {
+/**
+ * The cover, and further drawings of the same name where the lists are too long for it: the index goes on there, and so
+ * do older revisions. `index` counts its drawings as if the cover were one.
+ */
+export function drawCover(set: DryfitSet, index: readonly IndexEntry[]): Draft[] {
+  const one = coverOf(set, index);
+  if (one.length === 1) return one;
+  const more = one.length - 1;
+  // Every drawing after the cover is so many later: the numbers move, the lines do not.
+  return coverOf(
+    set,
+    index.map((entry) => ({ ...entry, n: entry.n + more, last: entry.last + more })),
+  );
+}
+
+function coverOf(set: DryfitSet, index: readonly IndexEntry[]): Draft[] {
   const space = drawingSpace(set);
   const isWide = space.width > space.height;
   const right = isWide ? space.width * RIGHT_SHARE : space.width;
@@ -224,26 +193,50 @@ export function drawCover(set: DryfitSet, index: readonly IndexEntry[]): Draft {
   const top = titleOf(set, left);
   const foot = stackBlocks([sizesOf(set, left), notesOf(set, left), cautionsOf(set, left)], SECTION_GAP);
   const listRoom = isWide ? space.height : space.height - top.height - foot.height - LEAST_PICTURE - 3 * SECTION_GAP;
+  const revisions = revisionsOf(set, right);
+  const told = revisions === null ? [] : [revisions];
+  const taken = told.reduce((sum, { height }) => sum + height + SECTION_GAP, 0);
   const least = checksOf(set, right, 0);
-  const list = indexOf(index, right, listRoom - least.height - SECTION_GAP);
-  const checks = checksOf(set, right, listRoom - list.height - SECTION_GAP);
-  const lists = stackBlocks([list, checks], SECTION_GAP);
+  const list = setIndex(index, right, listRoom - least.height - SECTION_GAP - taken);
+  const checks = checksOf(set, right, listRoom - list.block.height - SECTION_GAP - taken);
+  const lists = stackBlocks([list.block, ...told, checks], SECTION_GAP);
   const footY = space.y + space.height - foot.height;
   const listsAt = isWide
     ? ([space.x + left + COLUMN_AIR, space.y] as const)
     : ([space.x, footY - SECTION_GAP - lists.height] as const);
   const pictureTop = space.y + top.height + SECTION_GAP;
   const pictureFoot = isWide ? footY - SECTION_GAP : listsAt[1] - SECTION_GAP;
-  return {
-    key: "cover",
-    name: "Cover",
-    bookmark: ["Cover"],
-    scale: null,
-    shapes: [
-      group(top.shapes, { move: [space.x, space.y] }),
-      ...drawPicture(set, { x: space.x, y: pictureTop, width: left, height: pictureFoot - pictureTop }),
-      group(foot.shapes, { move: [space.x, footY] }),
-      group(lists.shapes, { move: listsAt }),
-    ],
-  };
+  const more = moreOfCover(set, list.left, space);
+  const name = (n: number): string => (more.length === 0 ? "Cover" : `Cover ${n} of ${more.length + 1}`);
+  return [
+    {
+      key: "cover",
+      name: name(1),
+      bookmark: ["Cover"],
+      scale: null,
+      shapes: [
+        group(top.shapes, { move: [space.x, space.y] }),
+        ...drawPicture(set, { x: space.x, y: pictureTop, width: left, height: pictureFoot - pictureTop }),
+        group(foot.shapes, { move: [space.x, footY] }),
+        group(lists.shapes, { move: listsAt }),
+      ],
+    },
+    ...more.map(
+      (shapes, i): Draft => ({
+        key: `cover-${i + 2}`,
+        name: name(i + 2),
+        bookmark: ["Cover", name(i + 2)],
+        scale: null,
+        shapes,
+      }),
+    ),
+  ];
+}
+
+/** What the cover had no room for. */
+function moreOfCover(set: DryfitSet, left: readonly IndexEntry[], space: Rect): Shape[][] {
+  const columns = columnsOf(space, space.width > space.height ? 3 : 2, COLUMN_AIR);
+  const width = columns[0]!.width;
+  const groups = [indexItems(left, width), olderRevisions(set, width)].filter((items) => items.length > 0);
+  return groups.length === 0 ? [] : flow(groups.flatMap(loosely), () => columns);
 }

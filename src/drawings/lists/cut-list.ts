@@ -17,12 +17,14 @@ import {
   words,
   writeIn,
 } from "../draughting/cell.ts";
+import { newTag, revisionTag } from "../draughting/cloud.ts";
 import type { Draft } from "../draughting/draft.ts";
 import { flowEvenly, flowItem } from "../draughting/flow.ts";
 import { drawingSpace } from "../draughting/frame.ts";
 import { numberDrafts } from "../draughting/numbered.ts";
+import { type Earlier, earlierOf, isClouded, partsBefore, revised } from "../draughting/revised.ts";
 import { type Column, type Row, setTable } from "../draughting/table.ts";
-import { goodFaces } from "../parts/part-notes.ts";
+import { goodFaces } from "../parts/part-caption.ts";
 
 const COLUMNS: readonly Column[] = [
   { head: "Part", most: 32 },
@@ -136,7 +138,28 @@ const STATES = {
   oversize: "cut oversize first, then trim",
 } as const;
 
-function rowOf(set: DryfitSet, row: readonly SetPart[]): Row {
+type Cells = Extract<Row, { cells: Atom[][] }>;
+
+/** Figures that an earlier cut list did not have for these parts stand in clouds, the letter with the marks. */
+function withChanges(set: DryfitSet, row: readonly SetPart[], earlier: Earlier): Cells {
+  const now = rowOf(set, row);
+  const before = partsBefore(
+    earlier,
+    row.map(({ mark }) => mark),
+  ).map((was) => rowOf(earlier.set, [was]));
+  const cells = now.cells.map((cell, i) =>
+    revised(
+      cell,
+      before.map((was) => was.cells[i]!),
+    ),
+  );
+  const isTold = before.length === 0 || cells.some((cell, i) => isClouded(cell, now.cells[i]!));
+  if (!isTold) return now;
+  const told = before.length === 0 ? newTag(earlier.letter) : [revisionTag(earlier.letter)];
+  return { cells: [[...cells[0]!, ...told], ...cells.slice(1)] };
+}
+
+function rowOf(set: DryfitSet, row: readonly SetPart[]): Cells {
   const { unit } = set.job;
   const [part] = row as [SetPart];
   return {
@@ -170,13 +193,14 @@ function headingOf(stock: SetStock, unit: Unit): Atom[] {
 const LEGEND =
   "Finished sizes, lippings on: length (L) is along the grain, width (W) across it. Check each part against its sum before it is cut; write the size as built in the last column, and build the set again where it differs by more than the step.";
 
-export function drawCutList(set: DryfitSet): Draft[] {
+/** `older`: the set whose figures these are laid beside; what changed stands in clouds. */
+export function drawCutList(set: DryfitSet, older: DryfitSet | null = null): Draft[] {
   const space = drawingSpace(set);
+  const earlier = earlierOf(set, older);
+  const told = (row: readonly SetPart[]): Row => (earlier === null ? rowOf(set, row) : withChanges(set, row, earlier));
   const rows: Row[] = set.stock.flatMap((stock) => {
     const parts = rowsOfParts(set, stock);
-    return parts.length === 0
-      ? []
-      : [{ heading: headingOf(stock, set.job.unit) }, ...parts.map((row) => rowOf(set, row))];
+    return parts.length === 0 ? [] : [{ heading: headingOf(stock, set.job.unit) }, ...parts.map(told)];
   });
   const legend = flowItem(setLines(words(LEGEND, SMALL), space.width), { keep: true });
   const table = setTable(COLUMNS, rows, space.width).map((item, i) => (i === 0 ? { ...item, above: 3 } : item));

@@ -16,10 +16,13 @@ import {
   word,
   words,
 } from "../draughting/cell.ts";
+import { clouded, revisionTag } from "../draughting/cloud.ts";
 import type { FlowGroup } from "../draughting/flow.ts";
+import { type Earlier, isClouded, revised } from "../draughting/revised.ts";
 import { type Row, setTable } from "../draughting/table.ts";
 import { lieOf } from "./lie.ts";
 import { endingAt, type Pass, passesOf } from "./passes.ts";
+import { isRunAlike, passBefore } from "./setting-changes.ts";
 
 /** "through", "leave 1/2 uncut at the front edge", or "run into the groove for 5, 15 from the bottom end, not beyond it". */
 function runAtoms(part: SetPart, run: Pass, unit: Unit): Atom[] {
@@ -81,21 +84,42 @@ export function setNotes({ runs }: SetSetting, width: Mm): Block[] {
   return [setLines(told, width)];
 }
 
-export function setRuns(set: DryfitSet, setting: SetSetting, width: Mm): FlowGroup {
+/** What the runs are laid beside; `isReset`: the setting's own figures changed. */
+export type RunChanges = { earlier: Earlier; isReset: boolean } | null;
+
+/** The row's mark and its cut; a part that an earlier set ran otherwise stands in a cloud, and so does a stop that moved. */
+function runCells(set: DryfitSet, setting: SetSetting, run: Pass, changes: RunChanges): { mark: Atom; cut: Atom[] } {
+  const mark = word(run.mark, FIGURE, "bold");
+  const cut = runAtoms(partOf(set, run.mark), run, set.job.unit);
+  const ticked = (atoms: Atom[]): Atom => glue([tick(), ...atoms]);
+  if (changes === null) return { mark: ticked([mark]), cut };
+  const { earlier, isReset } = changes;
+  const before = passBefore(set, earlier, run);
+  const then = before === null ? [] : [runAtoms(partOf(earlier.set, run.mark), before.pass, earlier.set.job.unit)];
+  const told = revised(cut, then);
+  const tag = revisionTag(earlier.letter);
+  // Where the machine's own figure changed, that is told there, once for all its parts.
+  if (before === null || !(isReset || isRunAlike(setting, run, before)))
+    return { mark: ticked([clouded(mark, tag)]), cut: told };
+  return { mark: ticked([mark, ...(isClouded(told, cut) ? [tag] : [])]), cut: told };
+}
+
+export function setRuns(set: DryfitSet, setting: SetSetting, width: Mm, changes: RunChanges): FlowGroup {
   const isSaw = setting.tool === "table saw";
   const rows = passesOf(set, setting)
     .sort((a, b) => byMark(a.mark, b.mark) || a.feature - b.feature)
     .map((run): Row => {
       const part = partOf(set, run.mark);
       const lie = lieOf(part, setting, run);
+      const { mark, cut } = runCells(set, setting, run, changes);
       return {
         cells: [
-          [glue([tick(), word(run.mark, FIGURE, "bold")])],
+          [mark],
           words(part.name),
           words(faceWords(part, run.face)),
           words(edgeThen(part, run.datum)),
           words(faceWords(part, lie.away)),
-          runAtoms(part, run, set.job.unit),
+          cut,
         ],
       };
     });

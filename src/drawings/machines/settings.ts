@@ -24,16 +24,19 @@ import {
   word,
   words,
 } from "../draughting/cell.ts";
+import { newTag, revisionTag } from "../draughting/cloud.ts";
 import type { Draft } from "../draughting/draft.ts";
 import { type FlowGroup, type FlowItem, flowEvenly, flowItem, loosely } from "../draughting/flow.ts";
 import { drawingSpace } from "../draughting/frame.ts";
 import { numberDrafts } from "../draughting/numbered.ts";
+import { type Earlier, earlierOf, isClouded, revised } from "../draughting/revised.ts";
 import { type Row, setTable } from "../draughting/table.ts";
 import { drillingGroups } from "./drilling.ts";
 import { guideDistance, isNearSide, lieOf } from "./lie.ts";
 import { type Pass, passesOf } from "./passes.ts";
+import { isSetAlike, settingBefore } from "./setting-changes.ts";
 import { drawSettingPicture, PICTURE_WIDTH } from "./setting-picture.ts";
-import { setBlocks, setNotes, setRuns } from "./setting-runs.ts";
+import { type RunChanges, setBlocks, setNotes, setRuns } from "./setting-runs.ts";
 import { setIntro } from "./settings-intro.ts";
 import { sizingGroups } from "./sizing.ts";
 
@@ -62,13 +65,28 @@ function measuredTo({ straightedge, sacrificial, operation }: SetSetting): strin
   return sacrificial ? `to the ${operation}'s inner wall; sacrificial face` : null;
 }
 
+/** The setting of an earlier set that this one is laid beside. */
+type Was = { setting: SetSetting; letter: string } | null;
+
+function wasOf(setting: SetSetting, earlier: Earlier | null): Was {
+  const before = earlier === null ? null : settingBefore(earlier, setting);
+  return before === null ? null : { setting: before, letter: earlier!.letter };
+}
+
+/** A setting that is new altogether is told as that, and its runs are as they are. */
+const runChanges = (setting: SetSetting, was: Was, earlier: Earlier | null): RunChanges =>
+  was === null || earlier === null ? null : { earlier, isReset: !isSetAlike(was.setting, setting) };
+
 /** The figure to set, in a box of its own. */
-function setFence(setting: SetSetting, unit: Unit): Block {
-  const distance = guideDistance(setting);
+function setFence(setting: SetSetting, unit: Unit, was: Was): Block {
+  const figures = (one: SetSetting): Atom[] => figureTwice(guideDistance(one), unit, FENCE, "bold");
+  const plain = figures(setting);
+  const told = was === null ? plain : revised(plain, [figures(was.setting)]);
   const content: Atom[] = [
     ...words(CARRIERS[setting.carrier].caption, SMALL, "bold"),
+    ...(was !== null && isClouded(told, plain) ? [revisionTag(was.letter)] : []),
     BREAK,
-    ...figureTwice(distance, unit, FENCE, "bold"),
+    ...told,
   ];
   const to = measuredTo(setting);
   const under = to === null ? [] : [BREAK, ...words(to, SMALL)];
@@ -142,12 +160,12 @@ function describeStop({ ramp }: SetSetting, unit: Unit): Atom[] {
 
 const capital = (content: string): string => `${content.charAt(0).toUpperCase()}${content.slice(1)}`;
 
-function setTitle(setting: SetSetting, width: Mm): Block {
+function setTitle(setting: SetSetting, width: Mm, tag: Atom[]): Block {
   const { way, guide } = CARRIERS[setting.carrier];
   const side = setting.side ?? (isNearSide(setting) ? "left" : "right");
   const tool = setting.tool === "router" ? capital(way) : `Table saw, ${way}`;
   return setLines(
-    [...words(`Setting ${setting.n}`, TITLE, "bold"), ...words(`${tool}, ${guide} on your ${side}`)],
+    [...words(`Setting ${setting.n}`, TITLE, "bold"), ...tag, ...words(`${tool}, ${guide} on your ${side}`)],
     width,
   );
 }
@@ -173,10 +191,13 @@ function waysOf(set: DryfitSet, setting: SetSetting): Pass[] {
 }
 
 /** What it is, the fence figure and the cutter, with the pictures beside them. */
-function setHead(set: DryfitSet, setting: SetSetting, width: Mm): Block {
+function setHead(set: DryfitSet, setting: SetSetting, width: Mm, was: Was, earlier: Earlier | null): Block {
+  const tag = earlier !== null && was === null ? newTag(earlier.letter) : [];
   const { unit } = set.job;
-  const fence = setFence(setting, unit);
-  const machine = stackBlocks([fence, setLines(describe(setting, unit), fence.width)], 2.2);
+  const fence = setFence(setting, unit, was);
+  const plain = describe(setting, unit);
+  const described = was === null ? plain : revised(plain, [describe(was.setting, unit)]);
+  const machine = stackBlocks([fence, setLines(described, fence.width)], 2.2);
   const room = width - machine.width - GAP;
   const ways = waysOf(set, setting);
   const most = Math.max(1, Math.floor((room + GAP) / (PICTURE_WIDTH.least + GAP)));
@@ -186,12 +207,13 @@ function setHead(set: DryfitSet, setting: SetSetting, width: Mm): Block {
   const rows = Array.from({ length: Math.ceil(pictures.length / perRow) }, (_, i) =>
     besideBlocks(pictures.slice(i * perRow, (i + 1) * perRow), GAP),
   );
-  return stackBlocks([setTitle(setting, width), besideBlocks([machine, stackBlocks(rows, GAP)], GAP)], 2);
+  return stackBlocks([setTitle(setting, width, tag), besideBlocks([machine, stackBlocks(rows, GAP)], GAP)], 2);
 }
 
-function setPasses(setting: SetSetting, unit: Unit, width: Mm): Block[] {
+function setPasses(setting: SetSetting, unit: Unit, width: Mm, was: Was): Block[] {
   const passes = describePasses(setting, unit);
-  return passes.length === 0 ? [] : [setLines(passes, width)];
+  const told = was === null ? passes : revised(passes, [describePasses(was.setting, unit)]);
+  return passes.length === 0 ? [] : [setLines(told, width)];
 }
 
 /** A base or a bit of another size moves the wall, not the width: the scrap tells. */
@@ -220,11 +242,12 @@ const ruled = (block: Block, width: Mm): Block => ({
  * The setting in two halves, as one block: the machine on the left, the parts, the test and the caution on the right; the router's passes on
  * whichever side makes it lower.
  */
-function setInHalves(set: DryfitSet, setting: SetSetting, width: Mm): Block {
+function setInHalves(set: DryfitSet, setting: SetSetting, width: Mm, earlier: Earlier | null): Block {
   const half = (width - GUTTER) / 2;
-  const head = setHead(set, setting, half);
+  const was = wasOf(setting, earlier);
+  const head = setHead(set, setting, half, was, earlier);
   const runs = stackBlocks(
-    setRuns(set, setting, half).map(({ block }) => block),
+    setRuns(set, setting, half, runChanges(setting, was, earlier)).map(({ block }) => block),
     0,
   );
   const rest = [
@@ -233,7 +256,7 @@ function setInHalves(set: DryfitSet, setting: SetSetting, width: Mm): Block {
     setTest(setting, half),
     setCaution(setting.caution, half, SMALL),
   ];
-  const passes = setPasses(setting, set.job.unit, half);
+  const passes = setPasses(setting, set.job.unit, half, was);
   const halves = (left: Block[], right: Block[]): Block =>
     besideBlocks([{ ...stackBlocks(left, 1.8), width: half }, stackBlocks(right, 1.8)], GUTTER);
   const [a, b] = [halves([head, ...passes], [runs, ...rest]), halves([head], [runs, ...passes, ...rest])];
@@ -241,27 +264,28 @@ function setInHalves(set: DryfitSet, setting: SetSetting, width: Mm): Block {
 }
 
 /** The same one under the other, its rows free to run on to the next column. */
-function setInRows(set: DryfitSet, setting: SetSetting, width: Mm): FlowGroup {
+function setInRows(set: DryfitSet, setting: SetSetting, width: Mm, earlier: Earlier | null): FlowGroup {
+  const was = wasOf(setting, earlier);
   const again = setLines(words(`Setting ${setting.n} (continued)`, TITLE, "bold"), width);
-  const runs = setRuns(set, setting, width).map(
+  const runs = setRuns(set, setting, width, runChanges(setting, was, earlier)).map(
     (item): FlowItem => (item.head === null ? item : { ...item, head: stackBlocks([again, item.head], GAP) }),
   );
   return [
-    flowItem(ruled(setHead(set, setting, width), width), { above: BETWEEN, keep: true }),
+    flowItem(ruled(setHead(set, setting, width, was, earlier), width), { above: BETWEEN, keep: true }),
     ...runs.map((item, i) => (i === 0 ? { ...item, above: GAP } : item)),
-    ...setPasses(setting, set.job.unit, width).map((block) => flowItem(block, { above: GAP })),
+    ...setPasses(setting, set.job.unit, width, was).map((block) => flowItem(block, { above: GAP })),
     ...[...setBlocks(set, setting, width), ...setNotes(setting, width)].map((block) => flowItem(block, { above: GAP })),
     flowItem(setTest(setting, width), { above: GAP }),
     flowItem(setCaution(setting.caution, width, SMALL), { above: GAP }),
   ];
 }
 
-function setSetting(set: DryfitSet, setting: SetSetting, { width, height }: Rect): FlowGroup {
+function setSetting(set: DryfitSet, setting: SetSetting, { width, height }: Rect, earlier: Earlier | null): FlowGroup {
   if (width >= LEAST_HALVES) {
-    const block = setInHalves(set, setting, width);
+    const block = setInHalves(set, setting, width, earlier);
     if (block.height <= height) return [flowItem(block, { above: BETWEEN })];
   }
-  return setInRows(set, setting, width);
+  return setInRows(set, setting, width, earlier);
 }
 
 function setHandWork(set: DryfitSet, width: Mm): FlowGroup[] {
@@ -287,13 +311,17 @@ function setHandWork(set: DryfitSet, width: Mm): FlowGroup[] {
   ]);
 }
 
-/** All that is set up at a machine, in its order: sizing, grooves, what is done by hand after them, drilling. */
-export function drawSettings(set: DryfitSet): Draft[] {
+/**
+ * All that is set up at a machine, in its order: sizing, grooves, what is done by hand after them, drilling. `older`: the
+ * set whose figures these are laid beside; what changed stands in clouds.
+ */
+export function drawSettings(set: DryfitSet, older: DryfitSet | null = null): Draft[] {
   const space = drawingSpace(set);
+  const earlier = earlierOf(set, older);
   const blocks = [
     ...sizingGroups(set, space),
     ...setIntro(set, space),
-    ...set.settings.map((setting) => setSetting(set, setting, space)),
+    ...set.settings.map((setting) => setSetting(set, setting, space, earlier)),
     ...setHandWork(set, space.width),
     ...drillingGroups(set, space),
   ];

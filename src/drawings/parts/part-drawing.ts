@@ -10,10 +10,12 @@ import type { Block as Lettering } from "../draughting/cell.ts";
 import type { Draft } from "../draughting/draft.ts";
 import { drawingSpace } from "../draughting/frame.ts";
 import { freeRooms } from "../draughting/free-room.ts";
+import { type Earlier, earlierOf } from "../draughting/revised.ts";
 import { largestScale, type Scale } from "../draughting/scale.ts";
 import { tooSmall } from "../draughting/too-small.ts";
 import { facesOf, type Lie } from "./part-axes.ts";
-import { captionOf, notesOf, type Pattern, patternsOf } from "./part-notes.ts";
+import { captionOf, type Pattern, patternsOf } from "./part-caption.ts";
+import { notesOf } from "./part-notes.ts";
 import { drawFace, type FaceViews, faceViews } from "./part-view.ts";
 import { webDetails } from "./web-detail.ts";
 
@@ -30,9 +32,9 @@ const isMirrored = (a: SetPart, b: SetPart): boolean =>
   isSame(a.length, b.length) &&
   isSame(a.width, b.width);
 
-function unitsOf(set: DryfitSet): Unit[] {
+function unitsOf(set: DryfitSet, earlier: Earlier | null): Unit[] {
   const units: Unit[] = [];
-  for (const pattern of patternsOf(set)) {
+  for (const pattern of patternsOf(set, earlier)) {
     const mate = units.find((unit) => unit.length === 1 && isMirrored(unit[0]!.part, pattern.part));
     if (mate === undefined) units.push([pattern]);
     else mate.push(pattern);
@@ -89,7 +91,8 @@ function setBeside(blocks: readonly Block[]): Block {
 /** Every face that is drawn, the parts' corners in line however far dimensions reach out beside one of them. */
 function drawFaces(set: DryfitSet, views: readonly FaceViews[], lie: Lie, ratio: number): Block {
   const faces = views.map((view) => drawFace(set, view, ratio));
-  const details = [...new Set(views.map(({ part }) => part))].flatMap((part) => webDetails(set, part));
+  const drawn = views.filter(({ part }, i) => views.findIndex((view) => view.part === part) === i);
+  const details = drawn.flatMap(({ part, before }) => webDetails(set, part, before));
   if (lie === "standing") {
     const top = Math.min(...faces.map(({ box }) => box.y));
     const foot = Math.max(...faces.map(({ box }) => box.y + box.height));
@@ -170,7 +173,7 @@ function drawnUnit(set: DryfitSet, unit: Unit, room: Rect): (ratio: number) => B
   const views = new Map(
     [...new Set(layouts.map(({ lie }) => lie))].map((lie) => [
       lie,
-      unit.flatMap(({ part }) => facesOf(set, part).map((face) => faceViews(part, face, lie))),
+      unit.flatMap(({ part, before }) => facesOf(set, part).map((face) => faceViews(part, face, lie, before))),
     ]),
   );
   const drawn = new Map<number, Block[]>();
@@ -327,9 +330,10 @@ const byFirstMark = (a: Sharing, b: Sharing): number => {
   return byMark(first(a), first(b));
 };
 
-export function drawParts(set: DryfitSet): Draft[] {
+/** `older`: the set whose figures these are laid beside; what changed stands in clouds. */
+export function drawParts(set: DryfitSet, older: DryfitSet | null = null): Draft[] {
   const room = drawingSpace(set);
-  const drawings = shareDrawings(set, unitsOf(set), room).sort(byFirstMark);
+  const drawings = shareDrawings(set, unitsOf(set, earlierOf(set, older)), room).sort(byFirstMark);
   return drawings.map(({ all, blocks, scale }) => {
     const patterns = all.flatMap(({ unit }) => unit);
     const marks = patterns.flatMap((pattern) => pattern.marks).sort(byMark);

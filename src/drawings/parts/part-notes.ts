@@ -1,12 +1,11 @@
-/** What stands beside a part's views: its name and sizes over them, and each kind of groove and notch in words under them. */
+/** What stands beside a part's views: each kind of groove and notch, what is fastened to it, and where it goes in, in words. */
 
 import { isSame, type Mm, type Unit } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
 import { edgeThen, endsSquare, faceWords, lippedAfter, meetingGroove } from "../../set/facing.ts";
-import { type Fastening, fasteningsOf, heldThrough, isMadeAlike } from "../../set/fastening.ts";
+import { type Fastening, fasteningsOf, heldThrough } from "../../set/fastening.ts";
 import type { DryfitSet, Face, SetFeature, SetPart } from "../../set/schema.ts";
-import { byMark, partOf, stockOf } from "../../set/words.ts";
-import { isAlone } from "../cases/case-group.ts";
+import { byMark } from "../../set/words.ts";
 import {
   type Atom,
   figure,
@@ -19,72 +18,15 @@ import {
   words,
 } from "../draughting/cell.ts";
 import { figuresInWords } from "../draughting/figures-in-words.ts";
+import { revisedLines } from "../draughting/revised.ts";
 import { shapesIn } from "../draughting/shaped.ts";
 import { datumOf } from "./datum.ts";
 import { holeRows, isTold } from "./hole-rows.ts";
 import { facesOf, isChannel, slotsOf } from "./part-axes.ts";
+import { NOTE_GAP, type Pattern } from "./part-caption.ts";
+import type { Before } from "./part-changes.ts";
 import { lineAtoms } from "./part-lines.ts";
 import { seatLines } from "./seats.ts";
-
-const NAME: Mm = 5;
-const NOTE_GAP: Mm = 1.6;
-
-/** A part with everything that shares its drawing: cut alike, and screwed alike. */
-export type Pattern = { part: SetPart; marks: string[] };
-
-/** The names of all that share a drawing, each once, what they end in said once: "front, rear of the plinth". */
-export function namesOf(set: DryfitSet, { marks }: Pattern): string {
-  const names = [...new Set(marks.map((mark) => partOf(set, mark).name))].map((name) => name.split(" "));
-  const shortest = Math.min(...names.map(({ length }) => length));
-  let shared = 0;
-  const endIn = (n: number): string[] => names.map((name) => name.at(-n)!);
-  while (names.length > 1 && shared < shortest - 1 && new Set(endIn(shared + 1)).size === 1) shared += 1;
-  const firsts = names.map((name) => name.slice(0, name.length - shared).join(" "));
-  return [firsts.join(", "), ...names[0]!.slice(names[0]!.length - shared)].join(" ");
-}
-
-export const patternsOf = (set: DryfitSet): Pattern[] => {
-  const patterns: Pattern[] = [];
-  for (const part of [...set.parts].sort((a, b) => byMark(a.mark, b.mark))) {
-    const known = patterns.find((one) => one.part.pattern === part.pattern && isMadeAlike(set, one.part, part));
-    if (known === undefined) patterns.push({ part, marks: [part.mark] });
-    else known.marks.push(part.mark);
-  }
-  return patterns;
-};
-
-const handWords = (part: SetPart): string =>
-  part.hand === null ? "has no hand" : part.hand === "left" ? "left hand, L" : "right hand, R";
-
-/** The cases a pattern's parts are in. */
-const casesOf = (set: DryfitSet, marks: readonly string[]): string =>
-  listInWords([...new Set(marks.map((mark) => partOf(set, mark).case))]);
-
-/** "outside", "upper and lower". */
-export const goodFaces = (part: SetPart): string =>
-  part.show.map((face) => faceWords(part, face).replace(/ face$/, "")).join(" and ");
-
-/** The part's mark, name and hand; how many; its finished sizes and its stock. */
-export function captionOf(set: DryfitSet, pattern: Pattern, width: Mm): Lettering {
-  const { part, marks } = pattern;
-  const { unit } = set.job;
-  const size = (length: Mm): Atom => figure(length, unit, 3.5, "bold");
-  const heading: Atom[] = [
-    word(marks.join(", "), NAME, "bold"),
-    ...words(namesOf(set, pattern), NAME, "bold"),
-    ...words(isAlone(set) ? "" : `${casesOf(set, marks)} \u00b7`),
-    ...words(`make ${marks.length}, ${handWords(part)}`),
-  ];
-  const sizes: Atom[] = [
-    glue([size(part.length), word("\u00d7", 3.5), size(part.width)]),
-    ...words(`${unit}, thick`),
-    size(part.thickness),
-    ...words(`\u00b7 ${stockOf(set, part.material).name} \u00b7`),
-    ...words(part.grain === "length" ? "grain lengthwise" : "no grain"),
-    ...(part.show.length === 0 ? [] : words(`\u00b7 good face: ${goodFaces(part)}`, TEXT, "bold")),
-  ];
-  return stackBlocks([setLines(heading, width), setLines(sizes, width)], NOTE_GAP);
-}
 
 /** How a cut ends short of its part's own end: in plain wood, or in the groove of another part. */
 type Stop = { end: string; by: Mm } | { end: string; into: string };
@@ -402,8 +344,27 @@ function datumWords(set: DryfitSet, part: SetPart): Atom[] {
   return words(`Measured from ${ends}.`);
 }
 
-export function notesOf(set: DryfitSet, { part, marks }: Pattern, width: Mm): Lettering {
-  const lines = [
+export function notesOf(set: DryfitSet, { part, marks, before }: Pattern, width: Mm): Lettering {
+  const plain = noteLines(set, part, marks);
+  const lines =
+    before === null
+      ? plain
+      : revisedLines(
+          plain,
+          before.parts.map((was) => noteLines(before.set, was, marksThen(before, marks))),
+          before.letter,
+        );
+  return stackBlocks(
+    lines.map((atoms) => setLines(atoms, width)),
+    NOTE_GAP,
+  );
+}
+
+const marksThen = ({ parts }: Before, marks: readonly string[]): string[] =>
+  marks.filter((mark) => parts.some((part) => part.mark === mark));
+
+const noteLines = (set: DryfitSet, part: SetPart, marks: readonly string[]): Atom[][] =>
+  [
     ...kindsOf(part).map((kind) => kindAtoms(set, part, kind)),
     ...notchAtoms(set, part),
     ...shapeAtoms(set, part),
@@ -417,8 +378,3 @@ export function notesOf(set: DryfitSet, { part, marks }: Pattern, width: Mm): Le
     ...lippingAtoms(set, part),
     datumWords(set, part),
   ].filter((atoms) => atoms.length > 0);
-  return stackBlocks(
-    lines.map((atoms) => setLines(atoms, width)),
-    NOTE_GAP,
-  );
-}

@@ -35,6 +35,7 @@ import {
   rectOnPaper,
   slotsOf,
 } from "./part-axes.ts";
+import { type Before, withChanges } from "./part-changes.ts";
 import { letterFace } from "./part-lettering.ts";
 import { drawLine, lineBox } from "./part-lines.ts";
 import { rowsOf } from "./part-rows.ts";
@@ -59,21 +60,26 @@ export type FaceViews = {
   direction: Direction;
   view: View;
   sections: Section[];
+  before: Before | null;
 };
 
-export function faceViews(part: SetPart, face: BroadFace, lie: Lie): FaceViews {
+export function faceViews(part: SetPart, face: BroadFace, lie: Lie, before: Before | null = null): FaceViews {
   const direction = FACE_VIEWS[lie][face];
   const view = viewOf([{ mark: part.mark, boxes: solidOf(part) }], direction);
-  return { part, face, lie, direction, view, sections: sectionsOf(part, face, lie) };
+  return { part, face, lie, direction, view, sections: sectionsOf(part, face, lie), before };
 }
 
+const revisionOf = (before: Before | null): Pick<DimensionStyle, "revision"> =>
+  before === null ? {} : { revision: before.letter };
+
 export function drawFace(set: DryfitSet, views: FaceViews, ratio: number): Block {
-  const { part, face, lie, direction } = views;
-  const style: DimensionStyle = { unit: set.job.unit, ratio, size: PART_FIGURE };
+  const { part, face, lie, direction, before } = views;
+  const style: DimensionStyle = { unit: set.job.unit, ratio, size: PART_FIGURE, ...revisionOf(before) };
   const picture = drawView(views.view, ratio);
   const paper = axesOnPaper(picture, direction);
   const ways = WAYS[lie];
-  const rows = rowsOf(set, part, face, paper);
+  const plain = rowsOf(set, part, face, paper);
+  const rows = before === null ? plain : withChanges(plain, { set, part, face }, before);
   const edges: Record<Side, Mm> = { above: picture.box.y, below: 0, left: 0, right: picture.box.width };
   const reserved = (side: Side): Mm =>
     rows.datums.some((d) => sideOfDatum(d, part, paper, picture.box) === side) ? DATUM_SPACE : 0;

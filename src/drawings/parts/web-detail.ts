@@ -22,6 +22,7 @@ import { solidOf } from "../solids/solid.ts";
 import { type Direction, type View, viewOf } from "../solids/view.ts";
 import { acrossRun } from "./datum.ts";
 import { flat, isChannel } from "./part-axes.ts";
+import type { Before } from "./part-changes.ts";
 import { clearOf } from "./part-sections.ts";
 
 /** Two grooves of opposite faces, `low` the one in the face t0. */
@@ -86,16 +87,39 @@ function sectionAt(part: SetPart, { low, high }: Pair): View {
 const holdsOf = (pairs: readonly Pair[], side: keyof Pair): string =>
   [...new Set(pairs.flatMap((pair) => pair[side].holds ?? []))].sort(byMark).join(", ");
 
-function drawDetail(set: DryfitSet, part: SetPart, pairs: readonly Pair[]): Block {
+const levelsOf = ({ thickness }: SetPart, { low, high }: Pair): Mm[] => [
+  0,
+  low.depth,
+  thickness - high.depth,
+  thickness,
+];
+
+/** Which of its figures, from the face t0 on, no pair of an earlier part had. */
+function revisedIn(part: SetPart, pair: Pair, { parts }: Before): boolean[] {
+  const spans = (of: SetPart, one: Pair): Mm[] => {
+    const levels = levelsOf(of, one);
+    return levels.slice(1).map((level, k) => level - levels[k]!);
+  };
+  const before = parts.map((was) => pairsOf(was).map((one) => spans(was, one)));
+  return spans(part, pair).map((span, k) => before.some((some) => !some.some((was) => isSame(was[k]!, span))));
+}
+
+function drawDetail(set: DryfitSet, part: SetPart, pairs: readonly Pair[], before: Before | null): Block {
   const [{ low, high }] = pairs as [Pair];
   const picture = drawView(sectionAt(part, { low, high }), 1);
   const { box } = picture;
-  const style = { unit: set.job.unit, ratio: 1, size: VIEW_FIGURE };
-  const levels = [0, low.depth, part.thickness - high.depth, part.thickness].map((t) => picture.y(t));
+  const style = {
+    unit: set.job.unit,
+    ratio: 1,
+    size: VIEW_FIGURE,
+    ...(before === null ? {} : { revision: before.letter }),
+  };
+  const levels = levelsOf(part, { low, high }).map((t) => picture.y(t));
+  const revised = before === null ? [] : revisedIn(part, { low, high }, before);
   const depths = drawDimensions(
     "right",
     box.width,
-    [{ kind: "spans", spans: levels.slice(1).map((level, k) => [levels[k]!, level] as const) }],
+    [{ kind: "spans", spans: levels.slice(1).map((level, k) => [levels[k]!, level] as const), revised }],
     style,
   );
   const marks = (
@@ -124,5 +148,5 @@ function drawDetail(set: DryfitSet, part: SetPart, pairs: readonly Pair[]): Bloc
 }
 
 /** One detail for each depth of web that the part has. */
-export const webDetails = (set: DryfitSet, part: SetPart): Block[] =>
-  alikePairs(part).map((pairs) => drawDetail(set, part, pairs));
+export const webDetails = (set: DryfitSet, part: SetPart, before: Before | null = null): Block[] =>
+  alikePairs(part).map((pairs) => drawDetail(set, part, pairs, before));

@@ -9,6 +9,17 @@ import { moisture } from "./moisture.ts";
 import { paperOverrides, stockOverrides, toolingOverrides } from "./shop.ts";
 import { worktop } from "./worktop.ts";
 
+const date = z.iso.date(says('a date as year-month-day, such as "2026-11-20"', 'write it like "2026-11-20"'));
+
+const MOST_REVISIONS = 40;
+const revision = z
+  .strictObject({
+    revision: text.describe('its mark, such as "A"'),
+    date: date.describe("when it was given out"),
+    words: text.describe("what it changed, in a few words"),
+  })
+  .describe("one line of the revision table");
+
 const job = z
   .strictObject({
     name: z
@@ -20,10 +31,13 @@ const job = z
     title: text.describe("what is made"),
     client: text.optional().describe("for whom"),
     drawnBy: text.optional().describe("who answers for the drawings"),
-    date: z.iso
-      .date(says('a date as year-month-day, such as "2026-11-20"', 'write it like "2026-11-20"'))
-      .describe("date of this revision; the paper shows no other"),
+    date: date.describe("date of this revision; the paper shows no other"),
     revision: text.describe('revision mark, such as "A": the same on every drawing and label'),
+    revisions: z
+      .array(revision, says("a list of revisions", 'write "revisions": [ { ... } ]'))
+      .max(MOST_REVISIONS, says(`at most ${MOST_REVISIONS} revisions`, "leave the oldest out"))
+      .optional()
+      .describe("the revision table of the cover, the oldest first; the last is this one, with its mark and date"),
     address: z
       .string()
       .regex(

@@ -10,6 +10,9 @@ export const job = z.strictObject({
   drawnBy: z.string().nullable(),
   date: z.string(),
   revision: z.string(),
+  revisions: z
+    .array(z.strictObject({ revision: z.string(), date: z.string(), words: z.string() }))
+    .describe("the revision table, oldest first, this revision last; empty: the job keeps none"),
   unit: z.enum(["in", "mm"]),
   step: mm.describe("rounding step of every printed length"),
   address: z.string().nullable(),

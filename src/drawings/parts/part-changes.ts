@@ -1,0 +1,60 @@
+/** Which figures round a part's face an earlier set did not print there. */
+import { isSame, type Mm } from "../../base/length.ts";
+import type { SetPart } from "../../set/schema.ts";
+import type { Row } from "../draughting/dimension.ts";
+import type { Earlier } from "../draughting/revised.ts";
+import type { BroadFace, OnPaper } from "./part-axes.ts";
+import { type Rows, rowsOf } from "./part-rows.ts";
+
+/** A part as it was, with the set it was in. */
+export type Before = Earlier & { parts: SetPart[] };
+
+/** A figure as it is read: how long, and from which end it is measured; `both`: over all. */
+type Figure = { length: Mm; from: "low" | "high" | "both" };
+
+/** In the part's own measure: a place on paper is the place on the part. */
+const OWN: OnPaper = { lie: "lying", l: (at) => at, w: (at) => at };
+
+function figuresIn(row: Row): Figure[] {
+  switch (row.kind) {
+    case "spans":
+      return row.spans.map(([a, b]) => ({ length: Math.abs(b - a), from: "both" }));
+    case "running":
+      return row.at.map((at) => ({ length: Math.abs(at - row.datum), from: at > row.datum ? "low" : "high" }));
+    case "letters":
+      return [];
+  }
+}
+
+const isAmong = (figure: Figure, printed: readonly Figure[]): boolean =>
+  printed.some(
+    ({ length, from }) =>
+      isSame(length, figure.length) && (from === figure.from || from === "both" || figure.from === "both"),
+  );
+
+function flagged(rows: readonly Row[], own: readonly Row[], before: readonly (readonly Row[])[]): Row[] {
+  const printed = before.map((some) => some.flatMap(figuresIn));
+  return rows.map((row, i): Row => {
+    if (row.kind === "letters") return row;
+    const revised = figuresIn(own[i]!).map((figure) => !printed.every((figures) => isAmong(figure, figures)));
+    return revised.includes(true) ? { ...row, revised } : row;
+  });
+}
+
+/** The rows of a part's face, those figures told that are not on the earlier drawing. Of a new part none is: it has no earlier drawing. */
+export function withChanges(
+  rows: Rows,
+  own: { set: Earlier["set"]; part: SetPart; face: BroadFace },
+  before: Before,
+): Rows {
+  const { set, part, face } = own;
+  const now = rowsOf(set, part, face, OWN);
+  const then = before.parts.map((was) => rowsOf(before.set, was, face, OWN));
+  const tell = (side: "along" | "across"): Row[] =>
+    flagged(
+      rows[side],
+      now[side],
+      then.map((some) => some[side]),
+    );
+  return { ...rows, along: tell("along"), across: tell("across") };
+}
