@@ -8,7 +8,7 @@ import { clashOf, type Outline, type Point, type Swing, sweepsMeet } from "./swi
 import { amount, failureOf, type Job, nameOf, partsOf } from "./words.ts";
 
 /** Wood, or a knob, in the room. */
-type Body = { part: SetPart | null; words: string; box: Box };
+export type Body = { part: SetPart | null; words: string; box: Box };
 
 type Hung = {
   door: SetDoor;
@@ -32,7 +32,7 @@ export function checkDoors(set: DryfitSet, solids: readonly Solid[]): SetCheck[]
   const still = solids.filter(({ assembly }) => assembly.kind !== "door").flatMap((solid) => woodOf(set, solid));
   return [
     ...set.doors.filter((door) => !hung.some((one) => one.door === door)).map(missing),
-    ...set.assemblies.flatMap((one) => unlisted(one, set.doors)),
+    ...set.assemblies.flatMap((one) => unlisted(one, set)),
     ...hung.flatMap((one) => [
       ...checkClosed(one, hung, still, set),
       ...checkHinges(one, set.job),
@@ -50,12 +50,13 @@ const missing = ({ assembly }: SetDoor): SetCheck =>
     `${assembly} is told to hang, but no such door stands in the set. Change: its parts, or leave it out.`,
   );
 
-const unlisted = ({ name, kind }: SetAssembly, doors: readonly SetDoor[]): SetCheck[] =>
-  kind !== "door" || doors.some(({ assembly }) => assembly === name)
-    ? []
-    : [failureOf("door", [], `${name} is a door, but nothing tells how it hangs. Change: say so.`)];
+function unlisted({ name, kind }: SetAssembly, { doors, sliders }: DryfitSet): SetCheck[] {
+  const told = [...doors, ...sliders.flatMap((one) => one.doors)].some(({ assembly }) => assembly === name);
+  if (kind !== "door" || told) return [];
+  return [failureOf("door", [], `${name} is a door, but nothing tells how it hangs or slides. Change: say so.`)];
+}
 
-const woodOf = (set: DryfitSet, solid: Solid): Body[] =>
+export const woodOf = (set: DryfitSet, solid: Solid): Body[] =>
   solid.cells.map((cell) => ({
     part: solid.part,
     words: nameOf(solid.part),
@@ -82,7 +83,7 @@ function hungOf(set: DryfitSet, door: SetDoor, solids: readonly Solid[]): Hung[]
 }
 
 /** As far out before the face as it stands, and round: in plan as wide as its diameter. */
-function knobOf({ knob, assembly }: SetDoor, { place }: SetAssembly): Body[] {
+export function knobOf({ knob, assembly }: Pick<SetDoor, "knob" | "assembly">, { place }: SetAssembly): Body[] {
   if (knob === null) return [];
   const [x, z] = knob.at;
   const half = knob.diameter / 2;
@@ -298,7 +299,7 @@ function checkHinges({ door, assembly, solids, swing }: Hung, job: Job): SetChec
   return checks;
 }
 
-const outlineOf = ([lo, hi]: Box): Outline => [
+export const outlineOf = ([lo, hi]: Box): Outline => [
   [lo[0], lo[1]],
   [hi[0], lo[1]],
   [hi[0], hi[1]],

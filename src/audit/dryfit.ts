@@ -25,6 +25,7 @@ import { RULES } from "./rules.ts";
 import { checkSettings } from "./settings.ts";
 import { checkShoulders } from "./shoulders.ts";
 import { checkSkirting } from "./skirting.ts";
+import { checkSliders } from "./sliders.ts";
 import { type Solid, solidsOf } from "./solid.ts";
 import { checkSums } from "./sums.ts";
 import { checkTenons } from "./tenons.ts";
@@ -71,6 +72,7 @@ export function dryFit(set: DryfitSet): SetCheck[] {
     ...checkDrilling(set),
     ...checkDrawers(measured, standing),
     ...checkDoors(measured, standing),
+    ...checkSliders(measured, standing),
     ...checkOrder(set, solids, housings),
   ];
   return [
@@ -188,6 +190,12 @@ function cleared(
     looked.push([
       ["door", "door-gap", "door-swing", "door-hinges"],
       `Each of ${swings} ${swings === 1 ? "door" : "doors"} has its gaps or overlaps all round as stated and even within a rounding step, and opens all the way, clear of case, frame, walls, knobs and the other doors closed: by the arcs of its corners, no angle left out.`,
+    ]);
+  const slid = set.sliders.flatMap((one) => one.doors).length;
+  if (slid > 0)
+    looked.push([
+      ["slider", "slider-groove", "slider-sum", "slider-travel", "slider-lift"],
+      `Each of ${slid} sliding doors stands in grooves above and below with its play, closes its part of the bay, slides from end to end past the others, and goes in leaning and comes out the same way: by what it sweeps, no place left out.`,
     ]);
   const laid = [...set.sheets, ...set.boards];
   if (laid.length > 0)

@@ -5,6 +5,7 @@ import { TOUCH } from "./boxes.ts";
 import type { Contact } from "./ends.ts";
 import type { Housing } from "./grooves.ts";
 import type { Pinned } from "./pins.ts";
+import { slidewaysOf } from "./solid.ts";
 import { amount, endOf, failure, nameOf } from "./words.ts";
 
 type Found = {
@@ -155,9 +156,11 @@ export function checkJoints(set: DryfitSet, found: readonly Found[]): SetCheck[]
         `${nameOf(each.entering)} (${endOf(each.end)}) meets ${nameOf(each.receiving)} (face ${each.receivingFace}), but no joint is stated there. Change: state the joint.`,
       ),
     );
+  const isSlideway = slidewaysOf(set);
   const held = set.parts.flatMap((part) =>
     part.features
       .filter((feature) => feature.holds !== null && (feature.kind === "groove" || feature.kind === "rabbet"))
+      .filter((feature) => !isSlideway(part, feature))
       .filter(
         (feature) =>
           !found.some(

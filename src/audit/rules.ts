@@ -22,6 +22,13 @@ export const RULES: Readonly<Record<string, string>> = {
   "whole-steps": "A length that is set out is a whole number of rounding steps.",
   "door-gap": "A door keeps the gap or the overlap that is asked for, even all round, to within one rounding step.",
   "door-swing": "A door opens as far as its hinges do, and touches nothing on its way.",
+  slider:
+    "A sliding door stands on the floor of its lower groove and is held above by upper depth - lower depth - what is to spare: 4 mm, 5/32 in, or more (common practice, no source).",
+  "slider-groove":
+    "Grooves for sliding doors are 6 mm or more apart and wider than the door's edge by the play that is stated (Fine Woodworking 2004), above each other, and hidden beyond their bay.",
+  "slider-sum": "By-passing doors: each = (opening + (n - 1) x overlap) / n.",
+  "slider-travel": "A sliding door goes from one end of its travel to the other and touches nothing on its way.",
+  "slider-lift": "A sliding door goes in leaning, upper end first, is turned upright under its groove, and let down.",
   "doors-meet": "Two doors that are open at once keep clear of each other (common practice, no source).",
   "worktop-fixed":
     "Solid wood is fixed along one line, so that it moves away from there (Fine Woodworking 2024); fixed along two it splits.",

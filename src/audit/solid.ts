@@ -37,6 +37,8 @@ export type Solid = {
   /** The blank less its notches and shoulders: what fills a groove, whatever other grooves cross the tongue. */
   hull: Box[];
   channels: Channel[];
+  /** Grooves that something of another assembly slides in: nothing of its own enters them. */
+  slideways: Channel[];
   notches: Notch[];
   /** Rabbets at the part's own ends, which leave a tongue. */
   shoulders: Notch[];
@@ -163,9 +165,23 @@ export const mayMeet = (a: Solid, b: Solid): boolean =>
   a.assembly.borrows.includes(b.part.mark) ||
   b.assembly.borrows.includes(a.part.mark);
 
+/** Whether a groove holds a part of another assembly, which slides. */
+export function slidewaysOf({
+  parts,
+  assemblies,
+}: Pick<DryfitSet, "parts" | "assemblies">): (part: SetPart, feature: SetFeature) => boolean {
+  const sliding = new Set(assemblies.filter(({ travel }) => travel.kind === "slide").map(({ name }) => name));
+  const home = new Map(parts.map(({ mark, assembly }) => [mark, assembly]));
+  return (part, { kind, holds }) => {
+    const other = holds === null ? undefined : home.get(holds);
+    return kind === "groove" && other !== undefined && other !== part.assembly && sliding.has(other);
+  };
+}
+
 /** Every placed part as a solid. Parts without a stock, an assembly or a right-handed place are left out: other checks name them. */
 export function solidsOf(set: Pick<DryfitSet, "parts" | "stock" | "assemblies">): Solid[] {
   const standing = new Map(set.assemblies.map((assembly) => [assembly.name, standingOf(set, assembly)]));
+  const isSlideway = slidewaysOf(set);
   return set.parts.flatMap((part) => {
     const stock = set.stock.find((each) => each.id === part.material);
     const assembly = standing.get(part.assembly);
@@ -192,6 +208,7 @@ export function solidsOf(set: Pick<DryfitSet, "parts" | "stock" | "assemblies">)
           .map((feature) => placeBox(place, feature.box)),
       ),
       channels: [],
+      slideways: [],
       notches: [],
       shoulders: [],
       holes: [],
@@ -207,9 +224,13 @@ export function solidsOf(set: Pick<DryfitSet, "parts" | "stock" | "assemblies">)
     solid.mortises = part.features
       .filter(({ kind }) => kind === "mortise")
       .map((feature) => holeOf(solid, place, feature));
-    solid.channels = part.features
-      .filter(({ kind }) => kind === "groove" || kind === "rabbet")
-      .flatMap((feature) => channelOf(solid, place, feature) ?? []);
+    const cut = part.features.filter(({ kind }) => kind === "groove" || kind === "rabbet");
+    const channels = (slid: boolean): Channel[] =>
+      cut
+        .filter((feature) => isSlideway(part, feature) === slid)
+        .flatMap((feature) => channelOf(solid, place, feature) ?? []);
+    solid.channels = channels(false);
+    solid.slideways = channels(true);
     return [solid];
   });
 }

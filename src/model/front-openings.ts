@@ -72,3 +72,23 @@ export function frontOpening(
     inside: spaceOf(one, behind),
   };
 }
+
+/** The undivided bay at this path, between the case's own parts, in the room. */
+export function bayOpening(path: string, one: AssemblyModel): { opening: Opening; x: Range; z: Range } {
+  const opening = one.openings.find((each) => each.path === path);
+  if (opening === undefined) throw new Error(`${path} is no undivided bay of ${one.name}`);
+  return { opening, ...spaceOf(one, [opening]) };
+}
+
+/** What one gets into a bay through: the frame's own opening before it, or one that is before others as well; without a frame the bay's. */
+export function entranceOf(
+  path: string,
+  one: AssemblyModel,
+  standing: readonly AssemblyModel[],
+): { x: Range; z: Range; front: Mm } {
+  const frame = standing.find(({ name }) => name === frameName(one.name));
+  const before = frame?.openings.find((each) => startsWith(each.path, path) || startsWith(path, each.path));
+  return frame === undefined || before === undefined
+    ? { ...bayOpening(path, one), front: frame?.at[1] ?? one.at[1] }
+    : { ...spaceOf(frame, [before]), front: frame.at[1] };
+}

@@ -40,6 +40,7 @@ export type AssemblyModel = {
   drawer: Drawer | null; // of a drawer
   refused: Refusal | null; // it cannot be made: it has no parts then
   door: Door | null;
+  slider: Slider | null; // of a door that slides in grooves
   cuts: Cut[]; // in parts of what was laid before
   worktop: WorktopModel | null; // how it is glued up and screwed down
 };
@@ -62,6 +63,7 @@ export const BARE = {
   drawer: null,
   refused: null,
   door: null,
+  slider: null,
   cuts: [],
   worktop: null,
 } satisfies Partial<AssemblyModel>;
@@ -199,6 +201,33 @@ export type Door = {
   stick: Mm | null; // depth of the groove for the panel; null: in one piece
   horns: Mm;
 };
+
+/** A door that slides in grooves, as it stands closed on the floor of the lower one: all lengths that it was made by. */
+export type Slider = {
+  case: string;
+  bay: string; // name of the opening
+  opening: { x: [Mm, Mm]; z: [Mm, Mm]; front: Mm }; // in the room; front: of the case
+  entrance: { x: [Mm, Mm]; z: [Mm, Mm]; front: Mm }; // what it goes in through: the frame's opening, or its own
+  index: number; // from the left
+  track: 0 | 1; // the groove it runs in: 0 in front
+  above: { part: string; depth: Mm }; // keys, and depths of the grooves
+  below: { part: string; depth: Mm };
+  groove: { from: Mm; width: Mm; apart: Mm; play: Mm }; // from: its front wall, y in the room; apart: wood to the other one; play: that is asked for
+  overlap: Mm; // over the next, closed
+  spare: Mm; // between its lower end and what is below, lifted all the way
+  held: Mm; // by the upper groove, seated
+  lean: Lean;
+  knob: Door["knob"];
+  pull: { at: [x: Mm, z: Mm]; diameter: Mm; depth: Mm } | null; // in the assembly
+  stick: Mm | null;
+  horns: Mm;
+};
+
+/**
+ * How a door goes in: its upper end into the upper groove from below, its lower end leaning out to the front by so many degrees; then turned
+ * upright, let down, and moved forward by `back` into the middle of its grooves. `along`: from where it stands closed to where that is done.
+ */
+export type Lean = { degrees: number; along: Mm; up: Mm; back: Mm };
 
 /** Two recesses back to back in one part whose depths were cut down to a third each; holes are told by their row. */
 export type ThirdRule = { receiving: string; entering: [string, string]; depth: Mm };

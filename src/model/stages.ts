@@ -7,10 +7,11 @@ import { DOORS } from "./doors.ts";
 import { DRAWERS } from "./drawers.ts";
 import { FRAMES } from "./frame.ts";
 import type { AssemblyModel, Part } from "./model.ts";
+import { SLIDERS } from "./sliders.ts";
 import type { Ground, Stage } from "./stage.ts";
 import { WORKTOPS } from "./worktop.ts";
 
-const STAGES: readonly Stage[] = [FRAMES, DOORS, DRAWERS, WORKTOPS];
+const STAGES: readonly Stage[] = [FRAMES, DOORS, SLIDERS, DRAWERS, WORKTOPS];
 
 /** The cases, and all that follows from them; `join` makes each of these whole before the next stage looks at it. */
 export function layStages(
@@ -21,7 +22,7 @@ export function layStages(
   let made = [...cases];
   for (const stage of STAGES) {
     const standing = stage.heeds === "as built" ? made.map((one) => asMeasured(one, ground.project.asBuilt)) : made;
-    const laid = stage.lay(standing, ground).map((one) => join(one, stage));
+    const laid = stage.lay(standing, ground, made).map((one) => join(one, stage));
     made = [...made.map((one) => cutInto(one, laid)), ...laid];
   }
   return made;

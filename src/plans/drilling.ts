@@ -1,5 +1,6 @@
 /** Drilling: rows of holes, gathered by diameter and depth, so that one bit and one stop serve them all. */
 import { formatLengthWithUnit, isSame, type Mm, type Unit } from "../base/length.ts";
+import { PULLS } from "../model/sliders.ts";
 import { axisOfFace, lippedAfter, sizeAlong, thirdAxis } from "../set/facing.ts";
 import type { Face, SetDrilling, SetFeature, SetPart } from "../set/schema.ts";
 
@@ -34,6 +35,7 @@ const isShared = (a: Task, b: Task): boolean =>
 
 const passOf = (holds: string): string => {
   if (holds === PINS) return "the pin itself goes in by hand and does not rock";
+  if (holds === PULLS) return "a fingertip goes in and pulls, its rim is clean, and no point shows at the other face";
   if (holds === CUPS) return "the hinge itself drops in and its plate lies flat, and no point shows at the face";
   return "the dowel itself goes in by hand pressure";
 };
@@ -47,6 +49,7 @@ const CAUTION =
 export const PINS = "shelf pins";
 /** Rows that the design names itself are drilled for what they are named for. */
 export const CUPS = "hinge cups";
+const ROWS: readonly string[] = [CUPS, PULLS];
 
 /** The rows of one part, each with its holes in order from the datum. */
 function tasksOf(part: SetPart): Task[] {
@@ -72,7 +75,8 @@ function taskOf(part: SetPart, holes: readonly { feature: SetFeature; index: num
   const datum: Face = `${along}0`;
   const at = middle(feature.at, feature.at + feature.width);
   const size = sizeAlong(part, across);
-  const isPins = feature.holds === null && feature.row !== CUPS;
+  const named = ROWS.find((row) => row === feature.row);
+  const isPins = feature.holds === null && named === undefined;
   const isLow = isPins || at <= size / 2;
   const edge: Face = `${across}${isLow ? 0 : 1}`;
   const middles = holes.map(({ feature: { from, to } }) => middle(from, to));
@@ -80,7 +84,7 @@ function taskOf(part: SetPart, holes: readonly { feature: SetFeature; index: num
   return {
     diameter: feature.width,
     depth: feature.depth,
-    holds: isPins ? PINS : feature.row === CUPS ? CUPS : "dowels",
+    holds: isPins ? PINS : (named ?? "dowels"),
     row: {
       mark: part.mark,
       row: feature.row ?? "",

@@ -58,7 +58,7 @@ function boardsOf({ glued, mark }: SetWorktop, { id, boards }: SetStock): Dryfit
 function bodyOf(
   part: SetPart,
   stock: SetStock,
-  doors: readonly SetDoor[],
+  doors: readonly Pick<SetDoor, "assembly" | "horns">[],
   worktops: readonly SetWorktop[],
 ): DryfitSet["pieces"] {
   const worktop = worktops.find(({ mark }) => mark === part.mark);
@@ -71,7 +71,7 @@ function bodyOf(
 export const planPieces = (
   parts: readonly SetPart[],
   stock: readonly SetStock[],
-  doors: readonly SetDoor[],
+  doors: readonly Pick<SetDoor, "assembly" | "horns">[],
   worktops: readonly SetWorktop[],
 ): DryfitSet["pieces"] =>
   parts.flatMap((part): DryfitSet["pieces"] => {

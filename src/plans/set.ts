@@ -31,6 +31,7 @@ import { planRounding } from "./rounding.ts";
 import { planSensitivity } from "./sensitivity.ts";
 import { planSettings, planSizing } from "./settings/index.ts";
 import { planBoards, planSheets } from "./sheets.ts";
+import { planSliders } from "./sliders.ts";
 import { planSteps } from "./steps.ts";
 import { markSticks, planSticks } from "./sticks.ts";
 import { tidy } from "./tidy.ts";
@@ -79,9 +80,10 @@ export function planJoinery(
   const { unit, step, stock, tooling, paper } = project;
   const parts = planParts(printed, marks, stock, step);
   const doors = planDoors(printed);
+  const sliders = planSliders(printed, marks);
   const joints = planJointList(printed, marks, parts);
   const worktops = planWorktops(printed, marks, project);
-  const pieces = planPieces(parts, stock, doors, worktops);
+  const pieces = planPieces(parts, stock, [...doors, ...sliders.flatMap((one) => one.doors)], worktops);
   const assemblies = planAssemblies(printed, marks);
   const drawers = planDrawers(printed, parts);
   const openings = planOpenings(printed);
@@ -119,6 +121,7 @@ export function planJoinery(
     hardware: planHardware(printed, marks),
     drawers,
     doors,
+    sliders,
     worktops,
     settings,
     settingsCount,
@@ -152,7 +155,9 @@ export function planJoinery(
         tooling,
         doorway: project.doorway,
         moisture: project.moisture,
+        finishes: project.finishes,
         doors,
+        sliders,
       }),
       ...checkWall({ assemblies, parts, worktops, walls: project.walls, unit }),
       ...checkWorktops({ worktops, pieces, parts, stock, tooling, unit, moisture: project.moisture }),

@@ -6,6 +6,7 @@ import { planDrawerSteps } from "./steps/drawers.ts";
 import { planFinishBefore } from "./steps/finish.ts";
 import { planFrameSteps } from "./steps/frame.ts";
 import { planPartSteps } from "./steps/parts.ts";
+import { planSliderSteps } from "./steps/sliders.ts";
 import { planStandSteps } from "./steps/stand.ts";
 import type { Draft, StepsInput } from "./steps/step.ts";
 import { planWorktopSteps } from "./steps/worktop.ts";
@@ -15,10 +16,16 @@ type Planner = (order: SetOrder, input: StepsInput) => Draft[];
 /** What follows from the case as built: nothing of it is cut before, and it is made kind after kind, in this order. */
 const FOLLOWING: Partial<Record<SetAssembly["kind"], Planner>> = {
   frame: planFrameSteps,
-  door: planDoorSteps,
+  door: planDoor,
   drawer: planDrawerSteps,
   worktop: planWorktopSteps,
 };
+
+/** On hinges, or in grooves. */
+function planDoor(order: SetOrder, input: StepsInput): Draft[] {
+  const slides = input.sliders.some(({ doors }) => doors.some(({ assembly }) => assembly === order.assembly));
+  return slides ? planSliderSteps(order, input) : planDoorSteps(order, input);
+}
 
 export function planSteps(input: StepsInput): SetStep[] {
   const kindOf = (name: string): SetAssembly["kind"] => input.assemblies.find((one) => one.name === name)!.kind;

@@ -4,6 +4,7 @@ import type {
   Case,
   Drawers,
   Edge,
+  Finish,
   Fixing,
   GlueTime,
   Grain,
@@ -13,6 +14,7 @@ import type {
   Pins,
   Role,
   SlideKind,
+  SliderGrooves,
 } from "./project.ts";
 
 type ByUnit = Record<Unit, Mm>;
@@ -261,6 +263,39 @@ export const SOLID_CLEARANCE: ByUnit = { in: inches(1 / 4), mm: 6 };
 export const PANEL_HELD: ByUnit = { in: inches(1 / 8), mm: 3 };
 /** Wood beside the groove of a door's member, at least: common practice, no source. */
 export const LEAST_CHEEK: Mm = 4;
+/**
+ * Doors that slide in wooden grooves: upper 9 mm, lower 3 mm deep, 6 mm or more apart, 2 mm wider than the door's edge, and a door lifted in clears
+ * what is below by 1 mm (Fine Woodworking 2004); in inches the nearest that a rule shows. The first groove stays so far in that half a thickness
+ * of wood is left before it (common practice, no source).
+ */
+export const SLIDER_GROOVES: Record<Unit, SliderGrooves> = {
+  mm: { upper: 9, lower: 3, play: 2, apart: 6, setIn: 10, spare: 1 },
+  in: {
+    upper: inches(3 / 8),
+    lower: inches(1 / 8),
+    play: inches(1 / 16),
+    apart: inches(1 / 4),
+    setIn: inches(3 / 8),
+    spare: inches(1 / 32),
+  },
+};
+/** The least wood between two grooves that doors slide in: 6 mm (Fine Woodworking 2004), or what a rule shows of it. */
+export const LEAST_APART: ByUnit = { in: inches(15 / 64), mm: 6 };
+/** A seated door is held by its upper groove by so much (common practice, no source). */
+export const SLIDER_HELD: ByUnit = { in: inches(5 / 32), mm: 4 };
+/** One sliding door covers the next by 3/4 to 1 in (trade magazines). */
+export const SLIDER_OVERLAP: ByUnit = { in: inches(1), mm: 25 };
+/** A door slides well whose height is under so many widths (Fine Woodworking 2004). */
+export const SLIDES_WELL = 2.5;
+/** What one coat leaves on a face once dry: varnish or enamel 2 mil, oil nothing to speak of (common practice, no source). */
+export const COAT: Record<Finish["kind"], Mm> = { film: 0.05, oil: 0 };
+/** So much of the play in a groove stays when the finish is on, or a door sticks in damp weather (common practice, no source). */
+export const LEAST_PLAY: Mm = 1;
+/** A recess to pull a sliding door by: a fingertip goes in, and wood stays behind it (common practice, no source). */
+export const PULL: Record<Unit, { fromEdge: Mm; diameter: Mm; depth: Mm }> = {
+  mm: { fromEdge: 50, diameter: 35, depth: 6 },
+  in: { fromEdge: inches(2), diameter: inches(11 / 8), depth: inches(1 / 4) },
+};
 /** Hinges of cabinet doors: sizes to be had everywhere, the outer two so far from the ends (common practice, no source). */
 export const HINGES: Record<Unit, { butt: Mm; cup: Mm; knuckle: Mm; fromEnds: Mm; cupFromEdge: Mm; cupDepth: Mm }> = {
   mm: { butt: 50, cup: 35, knuckle: 6, fromEnds: 90, cupFromEdge: 22.5, cupDepth: 13 },

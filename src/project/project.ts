@@ -293,6 +293,7 @@ export type Case = {
   frame: FaceFrame | null; // solid wood before its front edges: an assembly of its own
   drawers: Drawers | null; // how those in its bays are made
   doors: Doors | null; // how those before its bays are made and hung
+  sliders: Sliders | null; // how those that slide in its bays are made and run
   shares: { left: string } | null; // its left side is the right side of this case
   finished: string[][]; // parts, by role or id, that are one finished glue-up before the rest comes
   shelfLoad: number; // kg per metre of shelf
@@ -380,8 +381,24 @@ export type Hinges = {
 /** A knob's middle from the edge away from the hinges and from the door's lower end; how far it stands out. */
 export type Knob = { fromEdge: Mm; height: Mm; projection: Mm; diameter: Mm };
 
-/** On which side a door has its hinges; two doors, hinged outside. */
-export type DoorHand = "left" | "right" | "pair";
+/** Doors that slide by each other in grooves above and below, as the case says of all of them. */
+export type Sliders = {
+  make: Doors["make"];
+  count: number; // before one bay
+  overlap: Mm; // of one over the next, closed
+  grooves: SliderGrooves;
+  knob: Knob | null;
+  pull: Pull | null;
+};
+
+/** `play`: wider than the door's edge; `apart`: wood between the two; `setIn`: of the first from the case's front edge; `spare`: under a door lifted all the way. */
+export type SliderGrooves = { upper: Mm; lower: Mm; play: Mm; apart: Mm; setIn: Mm; spare: Mm };
+
+/** A round recess to pull by: its middle from the door's edge and from its lower end. */
+export type Pull = { fromEdge: Mm; height: Mm; diameter: Mm; depth: Mm };
+
+/** On which side a door has its hinges; two doors, hinged outside; doors that slide. */
+export type DoorHand = "left" | "right" | "pair" | "sliding";
 
 /** `houses`: shelves and dividers enter it; `sections`: one for each of the outermost columns. */
 export type BackMore = { grain: Grain; houses: boolean; sections: boolean };

@@ -9,6 +9,7 @@ import { sheet } from "./schema/layouts.ts";
 import { drilling, handWork, setting, settingsCount, sizing } from "./schema/machining.ts";
 import { finish, label, purchase, reprint, sensitivity, step, stick } from "./schema/paper.ts";
 import { asBuilt, assembly, hardware, opening, part, piece } from "./schema/parts.ts";
+import { sliders } from "./schema/sliders.ts";
 import { type face, mark, mm } from "./schema/values.ts";
 import { worktop } from "./schema/worktop.ts";
 
@@ -26,6 +27,7 @@ export const setSchema = z.strictObject({
   hardware: z.array(hardware),
   drawers: z.array(drawer),
   doors: z.array(door),
+  sliders: z.array(sliders),
   worktops: z.array(worktop),
   settings: z.array(setting),
   settingsCount,
@@ -72,6 +74,7 @@ export type SetDrawer = DryfitSet["drawers"][number];
 export type SetLine = SetPart["lines"][number];
 export type SetHardware = DryfitSet["hardware"][number];
 export type SetDoor = DryfitSet["doors"][number];
+export type SetSliders = DryfitSet["sliders"][number];
 export type SetWorktop = DryfitSet["worktops"][number];
 export type SetOpening = DryfitSet["openings"][number];
 export type SetPurchase = DryfitSet["purchase"][number];

@@ -159,6 +159,7 @@ const design: fc.Arbitrary<Case> = fc
       frame: null,
       drawers: null,
       doors: null,
+      sliders: null,
       shares: null,
       finished: [],
       shelfLoad: SHELF_LOAD,

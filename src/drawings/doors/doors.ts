@@ -26,7 +26,9 @@ export const drawDoors = (set: DryfitSet): Draft[] => [
   ...set.assemblies
     .filter((one) => one.kind === "case" && set.doors.some((door) => door.case === one.name))
     .map((one) => drawClosed(set, one)),
-  ...groupsOf(set, "door").map((group, i) => drawDoor(set, group, i)),
+  ...groupsOf(set, "door")
+    .filter(({ drawn }) => set.doors.some(({ assembly }) => assembly === drawn.name))
+    .map((group, i) => drawDoor(set, group, i)),
 ];
 
 const doorOf = (set: DryfitSet, { name }: SetAssembly): SetDoor => set.doors.find(({ assembly }) => assembly === name)!;

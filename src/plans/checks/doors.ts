@@ -6,8 +6,10 @@ import type { SetCheck, SetDoor, SetPart } from "../../set/schema.ts";
 import { formatMass } from "../../set/words.ts";
 import { type CheckInput, capital, checkOf, computed, nameOf, PRACTICE, shown, stockOfPart } from "./input.ts";
 
-export const checkDoors = (input: CheckInput): SetCheck[] =>
-  input.doors.length === 0 ? [] : [...checkPanels(input), ...checkHinges(input)];
+export const checkDoors = (input: CheckInput): SetCheck[] => [
+  ...checkPanels(input),
+  ...(input.doors.length === 0 ? [] : checkHinges(input)),
+];
 
 const GROWS =
   "width x coefficient x points of moisture (Wood Handbook 2010, chapter 13); flat-sawn, from the moisture at making to the wettest, or over the whole range where that is not known";

@@ -9,6 +9,7 @@ import type { CheckInput } from "./input.ts";
 import { checkLengths } from "./lengths.ts";
 import { checkReadings } from "./readings.ts";
 import { checkSag } from "./sag.ts";
+import { checkSliders } from "./sliders.ts";
 import { checkSquare } from "./square.ts";
 import { checkTipping } from "./tipping.ts";
 import { checkTools } from "./tools.ts";
@@ -26,6 +27,7 @@ export function planChecks(input: CheckInput): SetCheck[] {
     ...checkSag(input),
     ...checkCrossGrain(input),
     ...checkDoors(input),
+    ...checkSliders(input),
     ...checkTools(input),
     ...checkAlike(input),
     ...checkTipping(input),

@@ -9,7 +9,7 @@ import type { Marks } from "../parts.ts";
 
 export type CheckInput = Pick<
   DryfitSet,
-  "parts" | "joints" | "assemblies" | "stock" | "settings" | "mass" | "doors" | "drawers"
+  "parts" | "joints" | "assemblies" | "stock" | "settings" | "mass" | "doors" | "sliders" | "drawers"
 > & {
   unit: Unit;
   step: Mm;
@@ -19,6 +19,7 @@ export type CheckInput = Pick<
   tooling: Tooling;
   doorway: Project["doorway"];
   moisture: Project["moisture"];
+  finishes: Project["finishes"];
 };
 
 /** Figures that nobody publishes but every shop uses. */

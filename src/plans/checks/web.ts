@@ -2,29 +2,40 @@
 import { AXES, type AxisIndex } from "../../base/geometry.ts";
 import { type Mm, SAME } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
+import { LEAST_APART } from "../../project/defaults.ts";
 import type { SetCheck, SetFeature, SetPart } from "../../set/schema.ts";
+import { isSlideway, sliding } from "../../set/slideways.ts";
 import { type CheckInput, capital, checkOf, nameOf, PRACTICE, shown, sizeAlong } from "./input.ts";
 
 const THIRD = `at least a third of the measured thickness is left (${PRACTICE})`;
 const HALF = `at least half a thickness of wood beside a groove (${PRACTICE})`;
+const APART = "grooves that doors slide in are 6 mm or more apart (Fine Woodworking 2004)";
 /** Half of what a sheet is sold by and half of what it measures differ by less than this: no difference to the wood. */
 const HAIR: Mm = 0.5;
 
 /** Each kind of thin place is found once in a part, where it is thinnest. */
 type Thin = { left: Mm; text: string; change: string; rule: string };
 
-export function checkWebs({ parts, unit, step }: CheckInput): SetCheck[] {
+export function checkWebs({ parts, unit, step, sliders }: CheckInput): SetCheck[] {
   const show = (length: Mm): string => shown(length, unit);
+  const slides = sliding({ parts, sliders });
+  const least = (part: SetPart, one: SetFeature, other: SetFeature): Mm =>
+    isSlideway(part, one, slides) && isSlideway(part, other, slides) ? LEAST_APART[unit] : part.thickness / 2;
   const found = parts.flatMap((part) =>
-    [...under(part, show), ...backToBack(part, show), ...beside(part, show)].map((thin) =>
+    [...under(part, show), ...backToBack(part, show), ...beside(part, show, least)].map((thin) =>
       checkOf("web", "warning", [part.mark], { ...thin, text: `${capital(nameOf(part))} ${thin.text}.` }),
     ),
   );
-  return found.length > 0 ? found : soundWebs(parts, show, step);
+  return found.length > 0 ? found : soundWebs(parts, show, step, slides);
 }
 
 /** Where nothing is thin: the thinnest web of the job, so that one sees how much there is to spare. */
-function soundWebs(parts: readonly SetPart[], show: (length: Mm) => string, step: Mm): SetCheck[] {
+function soundWebs(
+  parts: readonly SetPart[],
+  show: (length: Mm) => string,
+  step: Mm,
+  slides: ReadonlySet<string>,
+): SetCheck[] {
   const webs = parts.flatMap((part) => [
     ...recessesOf(part).map(({ depth }) => ({ part, left: part.thickness - depth })),
     ...pairsOf(part).map(({ left }) => ({ part, left })),
@@ -36,8 +47,8 @@ function soundWebs(parts: readonly SetPart[], show: (length: Mm) => string, step
   const share = Math.round((100 * left) / part.thickness);
   return [
     checkOf("web", "ok", [], {
-      text: `The thinnest web is ${show(left)}, ${share} % of the thickness, in ${nameOf(part)}. Beside every groove there is at least half a thickness of wood. Depths are rounded down by less than ${show(step)}, so no web is thinner than printed.`,
-      rule: `${THIRD}; ${HALF}`,
+      text: `The thinnest web is ${show(left)}, ${share} % of the thickness, in ${nameOf(part)}. Beside every groove there is at least half a thickness of wood${slides.size > 0 ? ", between two that doors slide in 6 mm" : ""}. Depths are rounded down by less than ${show(step)}, so no web is thinner than printed.`,
+      rule: slides.size > 0 ? `${THIRD}; ${HALF}; ${APART}` : `${THIRD}; ${HALF}`,
     }),
   ];
 }
@@ -103,10 +114,13 @@ function backToBack(part: SetPart, show: (length: Mm) => string): Thin[] {
   }));
 }
 
+/** How much wood is enough between two grooves: doors slide by each other close together. */
+type Least = (part: SetPart, one: SetFeature, other: SetFeature) => Mm;
+
 /** Between neighbouring grooves on one face, and from a groove to the part's own end or edge. */
-function beside(part: SetPart, show: (length: Mm) => string): Thin[] {
+function beside(part: SetPart, show: (length: Mm) => string, least: Least): Thin[] {
   const half = part.thickness / 2;
-  const isThin = (wood: Mm): boolean => wood > SAME && wood < half - HAIR;
+  const isThin = (wood: Mm, enough = half): boolean => wood > SAME && wood < enough - HAIR;
   const grooves = recessesOf(part).filter(({ kind }) => kind === "groove" || kind === "rabbet");
   const more = {
     rule: HALF,
@@ -116,7 +130,7 @@ function beside(part: SetPart, show: (length: Mm) => string): Thin[] {
     grooves.slice(i + 1).flatMap((other): Thin[] => {
       if (one.face !== other.face || one.along !== other.along || !runsBeside(one, other)) return [];
       const left = Math.max(other.at - (one.at + one.width), one.at - (other.at + other.width));
-      if (!isThin(left)) return [];
+      if (!isThin(left, least(part, one, other))) return [];
       return [
         {
           ...more,

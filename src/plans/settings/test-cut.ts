@@ -1,6 +1,7 @@
 /** The cut in scrap before the first part, and when it passes. */
 import { formatLengthWithUnit, isSame, type Unit } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
+import { isDoorRole } from "../../project/case/doors.ts";
 import type { SetFeature, SetPart, SetStock } from "../../set/schema.ts";
 
 /** A groove with the part that enters it, or a shoulder with the part that its tongue enters. */
@@ -41,10 +42,15 @@ function testOfStub(
   return `Turn that scrap over and rabbet its rear face, a little less deep at first. Pass: a tongue of ${tongue} that slips into the groove by hand pressure, front faces flush.`;
 }
 
-function passOf({ part, other }: Tested, stock: readonly SetStock[], unit: Unit): string {
+function passOf({ part, feature, other }: Tested, stock: readonly SetStock[], unit: Unit): string {
   const entering = stock.find(({ id }) => id === other.material);
   if (!entering) throw new Error(`${other.mark} is made of ${other.material}, which the job does not list`);
   const shoulder = other.features.find(({ kind, holds }) => kind === "shoulder" && holds === part.mark);
+  // A door of its own that slides in it, not a part of the same case.
+  if (isDoorRole(other.role) && !isDoorRole(part.role)) {
+    const play = formatLengthWithUnit(feature.width - entering.thickest, unit);
+    return `the edge of a scrap of ${entering.name} slides along it by a finger's push, with ${play} of play.`;
+  }
   // The rabbet leaves a tongue, where not the whole thickness enters.
   if (shoulder !== undefined) {
     const tongue = formatLengthWithUnit(other.thickness - shoulder.depth, unit);

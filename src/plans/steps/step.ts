@@ -21,6 +21,7 @@ export type StepsInput = Pick<
   | "stock"
   | "orders"
   | "doors"
+  | "sliders"
   | "finishes"
   | "worktops"
 > & {

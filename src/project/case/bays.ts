@@ -47,8 +47,13 @@ export const hasLoose = (bay: Bay): boolean => (bay.kind === "open" ? bay.loose 
 /** Bays with drawers in them, in the order of the file. */
 export const drawerBays = (bay: Bay): Extract<Bay, { kind: "open" }>[] =>
   bay.kind === "open" ? (bay.drawers.length > 0 ? [bay] : []) : bay.bays.flatMap(drawerBays);
-/** Bays with a door before them, whole or divided, in the order of the file. */
+/** Bays with a hung door before them, whole or divided, in the order of the file. */
 export const doorBays = (bay: Bay): Bay[] => [
-  ...(bay.door === null ? [] : [bay]),
+  ...(bay.door === null || bay.door === "sliding" ? [] : [bay]),
   ...(bay.kind === "open" ? [] : bay.bays.flatMap(doorBays)),
+];
+/** Bays that doors slide in, in the order of the file. */
+export const sliderBays = (bay: Bay): Bay[] => [
+  ...(bay.door === "sliding" ? [bay] : []),
+  ...(bay.kind === "open" ? [] : bay.bays.flatMap(sliderBays)),
 ];

@@ -15,6 +15,7 @@ import { namedStock, stockByRole } from "./case-stock.ts";
 import { doorsOf } from "./doors.ts";
 import { drawersOf } from "./drawers.ts";
 import { checkChoices, checkJoinery, choicesOf, joineryOf, type Reading } from "./joinery.ts";
+import { slidersOf } from "./sliders.ts";
 
 /** `table`: every stock that the job could name. */
 export function casesOf(
@@ -60,6 +61,8 @@ function caseOf(
   const drawers = drawersOf(file, table, path, reading);
   const hasDrawers = drawers !== null && drawerBays(bays).length > 0;
   const doors = doorsOf(file, path, reading);
+  const sliders = slidersOf(file, reading);
+  const make = (doors ?? sliders)?.make.kind;
   const used: Record<Role, boolean> = {
     side: true,
     bottom: true,
@@ -82,10 +85,10 @@ function caseOf(
     // Only behind a frame's stiles; without a frame nothing laps.
     packing: hasDrawers && frame !== null && drawers.slides.kind !== "wooden runners",
     runner: hasDrawers && drawers.slides.kind === "wooden runners",
-    doorStile: doors?.make.kind === "frame and panel",
-    doorRail: doors?.make.kind === "frame and panel",
-    doorPanel: doors?.make.kind === "frame and panel",
-    slab: doors?.make.kind === "slab",
+    doorStile: make === "frame and panel",
+    doorRail: make === "frame and panel",
+    doorPanel: make === "frame and panel",
+    slab: make === "slab",
     worktop: false, // it has a stock of its own
   };
   return {
@@ -116,6 +119,7 @@ function caseOf(
     frame,
     drawers,
     doors,
+    sliders,
     shares: file.shares ?? null,
     finished: file.finished ?? [],
     shelfLoad: file.shelfLoad === undefined ? SHELF_LOAD : readLoad(file.shelfLoad)!,

@@ -2,19 +2,24 @@
 import type { Mm, Unit } from "../../base/length.ts";
 import { lengthOf } from "../../base/parse-length.ts";
 import { BETWEEN, DOOR_GAP, DOOR_OVERLAY, HINGES, KNOB, OPENS } from "../defaults.ts";
+import { inputProblem } from "../file/problems.ts";
+import { quote } from "../file/words.ts";
 import type { DoorRole, Doors, Hinges, Knob, Role } from "../project.ts";
 import type { CaseFile } from "../schema/case.ts";
 import { checkMakeKeys, makeOf, strangeKey } from "./door-make.ts";
 import type { Reading } from "./joinery.ts";
 
-type DoorsFile = NonNullable<CaseFile["doors"]>;
+export type DoorsFile = NonNullable<CaseFile["doors"]>;
 
 const ROLES_OF_DOORS: readonly Role[] = ["doorStile", "doorRail", "doorPanel", "slab"] satisfies DoorRole[];
 export const isDoorRole = (role: Role): role is DoorRole => ROLES_OF_DOORS.includes(role);
 
+/** Those that hang on hinges: null where the case has none, or its doors slide. */
 export function doorsOf({ doors }: CaseFile, path: string, reading: Reading): Doors | null {
   if (doors === undefined) return null;
   checkKeys(doors, `${path}.doors`, reading);
+  // Without hinges it has been reported.
+  if (doors.fit === "sliding" || doors.hinges === undefined) return null;
   const { unit } = reading;
   const read = (value: number | string | undefined, usual: Mm): Mm =>
     value === undefined ? usual : lengthOf(value, unit);
@@ -24,7 +29,7 @@ export function doorsOf({ doors }: CaseFile, path: string, reading: Reading): Do
     make: makeOf(doors, unit),
     fit: isInset ? { kind: "inset", gap } : { kind: "overlay", overlap: read(doors.overlap, DOOR_OVERLAY[unit]) },
     between: read(doors.between, isInset ? gap : BETWEEN[unit]),
-    hinges: hingesOf(doors, gap, unit),
+    hinges: hingesOf(doors.hinges, isInset, gap, unit),
     knob: knobOf(doors, unit),
   };
 }
@@ -33,12 +38,11 @@ export function doorsOf({ doors }: CaseFile, path: string, reading: Reading): Do
  * A butt hinge's pin stands before the face, in the middle of an inset door's gap, or beside an overlay door in the plane that it closes on.
  * A cup hinge has no pin: it carries the door out as it turns, so that this stays within its own outline, as if it turned about its own front corner.
  */
-function hingesOf({ hinges, fit }: DoorsFile, gap: Mm, unit: Unit): Hinges {
+function hingesOf(hinges: NonNullable<DoorsFile["hinges"]>, isInset: boolean, gap: Mm, unit: Unit): Hinges {
   const usual = HINGES[unit];
   const read = (value: number | string | undefined, other: Mm): Mm =>
     value === undefined ? other : lengthOf(value, unit);
   const { kind } = hinges;
-  const isInset = fit === "inset";
   const pin = { beyond: isInset ? gap / 2 : usual.knuckle / 2, before: isInset ? usual.knuckle / 2 : null };
   return {
     kind,
@@ -62,7 +66,7 @@ function hingesOf({ hinges, fit }: DoorsFile, gap: Mm, unit: Unit): Hinges {
   };
 }
 
-function knobOf({ knob }: DoorsFile, unit: Unit): Knob | null {
+export function knobOf({ knob }: DoorsFile, unit: Unit): Knob | null {
   if (knob === undefined) return null;
   const read = (value: number | string | undefined, usual: Mm): Mm =>
     value === undefined ? usual : lengthOf(value, unit);
@@ -78,9 +82,21 @@ function knobOf({ knob }: DoorsFile, unit: Unit): Knob | null {
 function checkKeys(doors: DoorsFile, path: string, reading: Reading): void {
   const strange = (key: string, has: unknown, to: string): void => strangeKey(key, has, to, path, reading);
   checkMakeKeys(doors, path, reading);
-  if (doors.fit === "inset") strange("overlap", doors.overlap, '"fit": "inset"');
-  else strange("gap", doors.gap, '"fit": "overlay"');
+  const fit = `"fit": ${quote(doors.fit)}`;
+  if (doors.fit === "sliding") {
+    for (const key of ["gap", "between", "hinges"] as const) strange(key, doors[key], fit);
+    return;
+  }
+  for (const key of ["count", "grooves", "pull"] as const) strange(key, doors[key], fit);
+  if (doors.fit === "inset") strange("overlap", doors.overlap, fit);
+  else strange("gap", doors.gap, fit);
   const { hinges } = doors;
+  if (hinges === undefined) {
+    const { source, problems } = reading;
+    const remedy = 'say what they hang on, like "hinges": { "kind": "butt" }';
+    problems.push(inputProblem(source, path, `doors with ${fit} and without "hinges"`, '"hinges"', remedy));
+    return;
+  }
   if (hinges.kind === "butt") {
     for (const key of ["cup", "cupFromEdge", "cupDepth"] as const) strange(`hinges.${key}`, hinges[key], "butt hinges");
   } else strange("hinges.height", hinges.height, "cup hinges");

@@ -23,6 +23,7 @@ import { checkLippings } from "./lipping.ts";
 import { checkNamed } from "./named.ts";
 import { checkPins } from "./pin.ts";
 import { checkShares } from "./share.ts";
+import { checkSliders } from "./sliders.ts";
 import { checkTop } from "./top.ts";
 import { checkSkirting } from "./walls.ts";
 
@@ -42,6 +43,7 @@ export function checkCases(project: Project): Problem[] {
         ...checkDrawers(project, design),
         ...checkPanels(project, design),
         ...checkDoors(project, design),
+        ...checkSliders(project, design),
         ...checkJoints(project, design),
       ];
     }),

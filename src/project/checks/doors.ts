@@ -10,14 +10,18 @@ import { stockIn, thicknessIn } from "./clear-inside.ts";
 export function checkDoors(project: Project, design: Case): Problem[] {
   const faults = faultsOf(project, design);
   const { doors } = design;
-  const hung = baysWithDoors(design.bays);
+  const hung = baysWithDoors(design.bays).filter(({ bay }) => bay.door !== "sliding");
   if (doors === null) {
     for (const { bay } of hung)
       faults.addInput(
         `${bay.path.slice(design.path.length + 1)}.door`,
-        `a door in ${faults.name}, which does not say how its doors are made`,
-        '"doors" in the case',
-        'add "doors": { "kind": ..., "stock": ..., "fit": ..., "hinges": ... } to the case',
+        design.sliders === null
+          ? `a door in ${faults.name}, which does not say how its doors are made`
+          : `a door on hinges in ${faults.name}, whose doors slide`,
+        design.sliders === null ? '"doors" in the case' : '"sliding"',
+        design.sliders === null
+          ? 'add "doors": { "kind": ..., "stock": ..., "fit": ..., "hinges": ... } to the case'
+          : 'write "door": "sliding", or put the bay into a case of its own',
       );
     return faults.problems;
   }

@@ -12,8 +12,13 @@ const loose = z
   .describe("loose shelves on pins in this bay, which is not divided");
 
 const door = z
-  .enum(["left", "right", "pair"], says('"left", "right" or "pair"', "name the side that its hinges are on"))
-  .describe("a door before this bay, divided or not: on which side its hinges are, or two doors hinged outside");
+  .enum(
+    ["left", "right", "pair", "sliding"],
+    says('"left", "right", "pair" or "sliding"', "name the side that its hinges are on, or say that it slides"),
+  )
+  .describe(
+    "a door before this bay, divided or not: on which side its hinges are, or two doors hinged outside; or doors that slide in it, undivided",
+  );
 
 const bay = z
   .strictObject({

@@ -1,0 +1,78 @@
+/** The steps of doors that slide in grooves: cut when their bays are measured, then leaned into their grooves, those behind first. */
+import { formatLengthWithUnit, type Mm, SAME } from "../../base/length.ts";
+import { listInWords } from "../../base/words.ts";
+import type { SetOrder, SetSliders } from "../../set/schema.ts";
+import { planAssemblySteps } from "./assemble.ts";
+import { makeDoors, marksOf, trimHorns } from "./make-doors.ts";
+import { type Draft, type StepsInput, step } from "./step.ts";
+
+type Show = (length: Mm) => string;
+
+/** What comes first of all is told with a case's first door, what comes last with its last. */
+export function planSliderSteps(order: SetOrder, input: StepsInput): Draft[] {
+  const home = input.sliders.find(({ doors }) => doors.some(({ assembly }) => assembly === order.assembly))!.case;
+  const bays = input.sliders.filter((one) => one.case === home);
+  const doors = bays.flatMap((bay) => bay.doors.map(({ assembly, horns }) => ({ assembly, case: home, horns })));
+  const parts = input.parts.filter(({ assembly }) => doors.some((one) => one.assembly === assembly));
+  const isSlab = parts.filter(({ assembly }) => assembly === order.assembly).length === 1;
+  return [
+    ...(order.assembly === doors[0]!.assembly ? makeDoors(doors, openingBoxes(bays), parts, input) : []),
+    ...(isSlab ? [] : planAssemblySteps(order, input)),
+    ...(order.assembly === doors.at(-1)!.assembly
+      ? [...trimHorns(doors, parts, input.unit), slideIn(home, bays, marksOf(parts), input)]
+      : []),
+  ];
+}
+
+const openingBoxes = (bays: readonly SetSliders[]): Draft["boxes"] =>
+  bays.flatMap(({ opening, doors }) => {
+    const before = listInWords(doors.map(({ assembly }) => assembly));
+    return [
+      { label: `Opening of ${before}, width`, target: opening.width },
+      { label: `Opening of ${before}, height`, target: opening.height },
+    ];
+  });
+
+function slideIn(home: string, bays: readonly SetSliders[], marks: string[], input: StepsInput): Draft {
+  const show: Show = (length) => formatLengthWithUnit(length, input.unit);
+  const [first] = bays as [SetSliders];
+  const sizeOf = (name: string) => input.assemblies.find((one) => one.name === name)!.size;
+  const doors = bays.flatMap((bay) => bay.doors);
+  const hasFilm = input.finishes.some(({ parts }) => parts.some((mark) => marks.includes(mark)));
+  return step(
+    `Slide the doors of ${home} into their grooves`,
+    [
+      `Ease the four long corners of each door's upper and lower edge with a block plane, and rub candle wax into the grooves${hasFilm ? "; grooves and these edges stay bare of finish: take off what ran in" : ""}. In its groove a door has ${show(first.groove - sizeOf(doors[0]!.assembly)[1])} of play: a scrap of its stock runs from end to end by its own weight when the case is tipped.`,
+      ...bays.flatMap((bay) => inOrder(bay, sizeOf, show)),
+      `Each door then stands on the floor of its lower groove and is held above by ${show(first.held)}. Lifted all the way it clears the wood below by ${show(first.spare)}, and comes out the way it went in. One that does not lift clear is planed at its upper edge, a shaving at a time.`,
+      "Slide each door to both ends: it stands against the side, or against the next one in its groove, and touches none in the other.",
+    ],
+    {
+      parts: marks,
+      boxes: doors.map(({ assembly }) => ({ label: `${assembly}, height`, target: sizeOf(assembly)[2] })),
+      cautions: [
+        "A door that is let go before it stands in both grooves falls out to the front: hold it with both hands.",
+      ],
+    },
+  );
+}
+
+/** The groove behind cannot be reached past a door in the one in front. */
+function inOrder(
+  { doors, entrance }: SetSliders,
+  sizeOf: (name: string) => readonly [Mm, Mm, Mm],
+  show: Show,
+): string[] {
+  return ([1, 0] as const).map((track) => {
+    const own = doors.filter((door) => door.track === track);
+    const [{ assembly, lean }] = own as [SetSliders["doors"][number]];
+    const out = Math.round(sizeOf(assembly)[2] * Math.sin((lean.degrees * Math.PI) / 180));
+    const moved = own.filter((door) => Math.abs(door.lean.along) > SAME);
+    const aside =
+      moved.length === 0
+        ? ""
+        : ` Between the stiles, ${show(entrance.width)} apart: ${listInWords(moved.map((door) => `${door.assembly} ${show(Math.abs(door.lean.along))} to the ${door.lean.along > 0 ? "right" : "left"} of where it stands closed`))}.`;
+    const where = track === 1 ? "into the grooves behind" : "into those in front";
+    return `${listInWords(own.map((door) => door.assembly))} ${track === 1 ? "first, " : ""}${where}: hold it leaning, its lower end about ${show(out)} nearer to you, push its upper edge up to the floor of the upper groove, swing the lower end in and let it down.${aside}`;
+  });
+}
