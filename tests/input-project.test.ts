@@ -98,6 +98,7 @@ describe("defaults", () => {
       frame: null,
       drawers: null,
       doors: null,
+      sliders: null,
       shares: null,
       finished: [],
       shelfLoad: 29.8,
