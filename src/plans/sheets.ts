@@ -8,7 +8,8 @@ import { type Bound, boundOf } from "./layout/bound.ts";
 import { cutSheet, shapeOf, tidied } from "./layout/cuts.ts";
 import type { LayoutEngine, LayoutItem, LayoutSheet } from "./layout/engine.ts";
 import { fits } from "./layout/engine.ts";
-import { findLayout } from "./layout/search.ts";
+import { beginning } from "./layout/fewest.ts";
+import { bedOf, findLayout } from "./layout/search.ts";
 import type { Tree } from "./layout/tree.ts";
 import { areaOf, nodesOf } from "./layout/tree.ts";
 import { toMm, toNm } from "./layout/units.ts";
@@ -103,10 +104,12 @@ function planStock(
 ): SetSheet[] {
   if (pieces.length === 0) return [];
   const { items, copies } = grouped(pieces, stock, kerf);
-  const proof = boundOf(items, usable);
+  const options = { depth: DEPTH, most: MOST_DEPTH, least: 1 };
+  const first = beginning({ items, bed: bedOf(usable), free: [], options }, { left: 0 });
+  const proof = boundOf(items, usable, first.length);
   const bound = proof.least;
   const trials = Math.min(TRIALS.most, TRIALS.each * pieces.length);
-  const trees = engine(items, usable, { trials, seed: SEED, depth: DEPTH, most: MOST_DEPTH, least: bound });
+  const trees = engine(items, usable, { ...options, trials, seed: SEED, least: bound });
   const given = items.map(() => 0);
   const next = (item: number): LayoutPiece => {
     const n = given[item]!;

@@ -30,6 +30,7 @@ export function anneal(
   random: Random,
   counter: Counter,
   care: Care | null = null,
+  hot = HOT,
 ): boolean {
   const places = new Places(forest, depth, random, counter);
   const cost = (): number => {
@@ -38,10 +39,10 @@ export function anneal(
     return forest.leftArea - GATHER * squares + (care === null ? 0 : care.cost());
   };
   let now = cost();
-  const ratio = coolingOf(COLD / HOT);
+  const ratio = coolingOf(COLD / hot);
   for (let cycle = FIRST_CYCLE; counter.left > 0; cycle *= LONGER) {
     const end = counter.left - cycle;
-    let heat = HOT;
+    let heat = hot;
     let cooler = counter.left - cycle / LEVELS;
     while (counter.left > end) {
       if (forest.leftCount === 0 && (care === null || care.whole())) return true;

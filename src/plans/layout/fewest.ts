@@ -1,39 +1,55 @@
 /** The fewest sheets: a first layout, then one sheet less as long as that is not ruled out, few levels of cutting before many. */
 import { anneal } from "./anneal.ts";
-import type { LayoutItem, LayoutOptions } from "./engine.ts";
-import { type Bed, Forest } from "./forest.ts";
+import { Forest } from "./forest.ts";
 import { treesOf } from "./forest-trees.ts";
+import { bedsFor, type Job } from "./found.ts";
 import type { Counter } from "./place.ts";
 import type { Random } from "./random.ts";
+import { bestFit, oneRowLess, type Rows, rowsIn, rowsOf, treesOfRows } from "./rows.ts";
 import { firstLayout } from "./start.ts";
 import type { Tree } from "./tree.ts";
 
 /** Of what is left of the budget, for all steps of the ladder but the last, which gets the rest. */
-const SHARE = 0.35;
+export const RUNG = 0.35;
 
-/** Takes from the counter what it needs: little where the first layout already has the least number. */
-export function fewestSheets(
-  items: readonly LayoutItem[],
-  bed: Bed,
-  options: Omit<LayoutOptions, "trials" | "seed">,
-  random: Random,
-  counter: Counter,
-): Tree[] {
-  let best = firstLayout(items, bed, options, counter);
-  const levels = [options.depth, options.depth + 1, options.most].filter(
-    (depth, i, all) => depth <= options.most && all.indexOf(depth) === i,
-  );
-  levels.forEach((depth, step) => {
-    const own = { left: step < levels.length - 1 ? Math.round(counter.left * SHARE) : counter.left };
-    counter.left -= own.left;
-    while (best.length > options.least && own.left > 0) {
-      const forest = new Forest(
-        items,
-        Array.from({ length: best.length - 1 }, () => bed),
-      );
-      if (!anneal(forest, depth, random, own)) break;
-      best = treesOf(forest);
+/** The levels of cutting that are tried one after another. */
+export const ladderOf = ({ options: { depth, most } }: Job): number[] =>
+  [depth, depth + 1, most].filter((levels, i, all) => levels <= most && all.indexOf(levels) === i);
+
+export const beginning = (job: Job, counter: Counter): Tree[] => {
+  const rows = oneAfterAnother(job);
+  return rows === null ? firstLayout(job, counter) : treesOfRows(rows, bestFit(rows), job.bed);
+};
+
+/** One sheet less, as often as the budget allows within so many levels. Takes from the counter what it needs. */
+export function fewerSheets(job: Job, from: Tree[], levels: number, random: Random, counter: Counter): Tree[] {
+  const { items, free, options } = job;
+  let best = from;
+  const rows = oneAfterAnother(job);
+  while (best.length - free.length > options.least && counter.left > 0) {
+    if (rows !== null) {
+      const fewer = oneRowLess(rows, rowsIn(rows, best), random, counter);
+      if (fewer === null) break;
+      best = treesOfRows(rows, fewer, job.bed);
+      continue;
     }
+    const forest = new Forest(items, bedsFor(job, best.length - free.length - 1));
+    if (!anneal(forest, levels, random, counter)) break;
+    best = treesOf(forest);
+  }
+  return best;
+}
+
+const oneAfterAnother = ({ items, bed, free }: Job): Rows | null => (free.length > 0 ? null : rowsOf(items, bed));
+
+/** The whole ladder by one search: little where the first layout already has the least number. */
+export function fewestSheets(job: Job, random: Random, counter: Counter): Tree[] {
+  let best = beginning(job, counter);
+  const ladder = ladderOf(job);
+  ladder.forEach((levels, step) => {
+    const own = { left: step < ladder.length - 1 ? Math.round(counter.left * RUNG) : counter.left };
+    counter.left -= own.left;
+    best = fewerSheets(job, best, levels, random, own);
     counter.left += own.left;
   });
   return best;

@@ -1,92 +1,58 @@
-/**
- * What a shop wants of a layout once the sheets are the fewest: one large offcut, few fence settings, few cuts. Kept up to date as
- * a search changes the forest.
- */
-import type { Care } from "./anneal.ts";
-import type { Forest } from "./forest.ts";
-import { largestWaste, stripsOf, treesOf } from "./forest-trees.ts";
+/** Parts laid anew on as many sheets, for a larger offcut, fewer fence settings and fewer cuts. */
+import { anneal } from "./anneal.ts";
+import type { Bed } from "./forest.ts";
+import {
+  bedsFor,
+  betterOf,
+  type Found,
+  foundOf,
+  type Job,
+  levelsOf,
+  offcutOf,
+  onWhole,
+  planted,
+  sheetsOf,
+} from "./found.ts";
 import type { Counter } from "./place.ts";
-import type { Tree } from "./tree.ts";
+import type { Random } from "./random.ts";
+import { areaOf, extent, type Tree } from "./tree.ts";
+import { Wishes } from "./wishes.ts";
 
-// In sheets left over. A part left over must cost more than the offcut gains by it.
-const LEFT = 1; // added to the search's own weight
-const OFFCUT = 0.7;
-const FENCE = 0.006;
-const CUT = 0.0015;
+/** Heat at first, in sheets left over: of whole sheets laid anew; of a search that stays near layouts that hold everything. */
+const HOT = 0.03;
+const WARM = 0.01;
 
-const COUNTING = 12; // counting one strip takes as long as looking at so many leaves (measured)
+export const laidAnew = (start: Found, job: Job, random: Random, counter: Counter): Found =>
+  finished(start, job, bedsFor(job, sheetsOf(start, job).length), HOT, random, counter);
 
-/** The offcut in whole percent of a sheet: a slightly larger one is not worth another setting. */
-export type Tally = { offcut: number; fences: number; cuts: number };
+/** What was gained is kept: the largest offcut is not filled again. */
+export function laidBeside(start: Found, job: Job, random: Random, counter: Counter): Found {
+  const largest = offcutOf(start, job);
+  const beds = [...job.free, ...sheetsOf(start, job).map((tree) => bedBeside(tree, job.bed, largest))];
+  return finished(start, job, beds, WARM, random, counter);
+}
 
-const isBetter = (a: Tally, b: Tally): boolean =>
-  a.offcut !== b.offcut ? a.offcut > b.offcut : a.fences !== b.fences ? a.fences < b.fences : a.cuts < b.cuts;
+function finished(start: Found, job: Job, beds: readonly Bed[], heat: number, random: Random, counter: Counter): Found {
+  const forest = planted(job, beds, start.trees);
+  const wishes = new Wishes(forest, job.free.length, counter);
+  anneal(forest, levelsOf(start, job), random, counter, wishes, heat);
+  if (wishes.best === null) return start;
+  return betterOf(
+    start,
+    foundOf(
+      wishes.best.trees.map((tree, s) => onWhole(tree, beds[s]!)),
+      job,
+    ),
+  );
+}
 
-export class Finish implements Care {
-  best: (Tally & { trees: Tree[] }) | null = null;
-  private fences = 0;
-  private cuts = 0;
-  private readonly uses = new Map<number, number>();
-  private readonly strips: number[][];
-  private readonly cutsOf: number[];
-  private readonly versions: number[];
-  private readonly offcuts: Float64Array;
-
-  constructor(
-    private readonly forest: Forest,
-    private readonly counter: Counter,
-  ) {
-    this.strips = forest.beds.map(() => []);
-    this.cutsOf = forest.beds.map(() => 0);
-    this.versions = forest.beds.map(() => -1);
-    this.offcuts = new Float64Array(forest.beds.length);
-    forest.beds.forEach((_, s) => void this.count(s));
-  }
-
-  private largest(): number {
-    let largest = 0;
-    for (let s = 0; s < this.offcuts.length; s++) if (this.offcuts[s]! > largest) largest = this.offcuts[s]!;
-    return largest;
-  }
-
-  cost(): number {
-    this.recount();
-    return LEFT * this.forest.leftArea - OFFCUT * this.largest() + FENCE * this.fences + CUT * this.cuts;
-  }
-
-  back(): void {
-    this.recount();
-  }
-
-  /** Keeps the best layout that holds everything; never satisfied. */
-  whole(): boolean {
-    const tally = { offcut: Math.floor(100 * this.largest()), fences: this.fences, cuts: this.cuts };
-    if (this.best === null || isBetter(tally, this.best)) this.best = { ...tally, trees: treesOf(this.forest) };
-    return false;
-  }
-
-  private recount(): void {
-    const { touched, touchedCount } = this.forest;
-    for (let i = 0; i < touchedCount; i++) this.count(touched[i]!);
-  }
-
-  private count(s: number): void {
-    if (this.versions[s] === this.forest.version[s]) return;
-    this.versions[s] = this.forest.version[s]!;
-    const { uses } = this;
-    const list = this.strips[s]!;
-    for (const key of list) {
-      const left = uses.get(key)! - 1;
-      if (left > 0) uses.set(key, left);
-      else uses.delete(key);
-    }
-    list.length = 0;
-    const cuts = stripsOf(this.forest, s, list);
-    this.counter.left -= COUNTING * list.length;
-    for (const key of list) uses.set(key, (uses.get(key) ?? 0) + 1);
-    this.cuts += cuts - this.cutsOf[s]!;
-    this.cutsOf[s] = cuts;
-    this.fences = uses.size;
-    this.offcuts[s] = largestWaste(this.forest, s);
-  }
+/** The part of a sheet beside its offcut, where the offcut is as long or as wide as the sheet and the largest of all. */
+function bedBeside(tree: Tree, bed: Bed, largest: number): Bed {
+  if (tree.kind !== "cut") return bed;
+  const last = tree.children.at(-1)!;
+  const { across } = tree;
+  if (last.kind !== "waste" || areaOf(last) < largest * areaOf(tree) * (1 - 1e-9)) return bed;
+  const beyond = extent(last, across);
+  const size = extent(tree, across) - beyond;
+  return { ...bed, [across === "x" ? "length" : "width"]: size, within: across, beyond };
 }

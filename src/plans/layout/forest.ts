@@ -25,10 +25,14 @@ import {
   Y,
 } from "./nodes.ts";
 import type { Axis, Tree } from "./tree.ts";
+import { Undoing } from "./undoing.ts";
 import type { Nm } from "./units.ts";
 
-/** A piece to fill. `within`: it is itself a child of a cut along that axis, the rest of its sheet being kept free. */
-export type Bed = { length: Nm; width: Nm; within: Axis | null };
+/**
+ * A piece to fill. `within`: it is itself a child of a cut along that axis, the rest of its sheet, `beyond` along it, being kept
+ * free.
+ */
+export type Bed = { length: Nm; width: Nm; within: Axis | null; beyond?: Nm };
 
 const MOST_INT = 2 ** 30;
 
@@ -55,16 +59,9 @@ export class Forest {
   readonly version: Float64Array;
   private versions = 0;
   readonly top: Int32Array; // nodes ever used in a block
-  private readonly dead: Int32Array; // first of the dead ones
-  private readonly saved: Float64Array; // scalars of saved sheets
-  private readonly isSaved: Uint8Array;
-  /** The sheets changed since `begin`. */
-  readonly touched: Int32Array;
-  touchedCount = 0;
-  private readonly log: Int32Array;
-  private logCount = 0;
-  private savedArea = 0;
-  private savedCount = 0;
+  readonly dead: Int32Array; // first of the dead ones
+  /** What was changed since `begin`. */
+  readonly undoing: Undoing;
 
   /** Empty sheets, every copy left over. */
   constructor(types: readonly LayoutItem[], beds: readonly Bed[]) {
@@ -97,13 +94,10 @@ export class Forest {
     this.wasteCount = new Int32Array(2 * count);
     this.top = new Int32Array(2 * count);
     this.dead = new Int32Array(2 * count).fill(NONE);
-    this.saved = new Float64Array(3 * count);
-    this.isSaved = new Uint8Array(count);
-    this.touched = new Int32Array(count);
-    this.log = new Int32Array(4 * copies + 16);
     this.version = new Float64Array(count);
     this.used = new Float64Array(count);
     this.squares = new Float64Array(count);
+    this.undoing = new Undoing(this, copies);
     beds.forEach((bed, s) => {
       this.top[s] = 1;
       this.write(s, 0, WASTE, bed.length, bed.width, NONE, bed.within === null ? 0 : 1);
@@ -201,7 +195,7 @@ export class Forest {
 
   /** Puts one copy in a leaf. `first` matters only where the part is cut free along both axes. */
   insert(s: number, leaf: number, pose: number, first: number): void {
-    this.save(s);
+    this.undoing.save(s);
     this.version[s] = ++this.versions;
     const base = s * this.room;
     const { nodes } = this;
@@ -215,7 +209,7 @@ export class Forest {
     this.leftCount -= 1;
     this.leftArea -= this.areas[type]!;
     this.used[s]! += this.areas[type]!;
-    this.log[this.logCount++] = type;
+    this.undoing.note(type);
     this.dropWaste(s, leaf);
     if (restX === 0 && restY === 0) {
       nodes[at + KIND] = pose;
@@ -278,7 +272,7 @@ export class Forest {
 
   /** Takes a node out with all that is in it; its place joins the waste beside it. */
   remove(s: number, node: number): void {
-    this.save(s);
+    this.undoing.save(s);
     this.version[s] = ++this.versions;
     this.empty(s, node);
     const base = s * this.room;
@@ -321,7 +315,7 @@ export class Forest {
       this.leftCount += 1;
       this.leftArea += this.areas[type]!;
       this.used[s]! -= this.areas[type]!;
-      this.log[this.logCount++] = ~type;
+      this.undoing.note(~type);
       return;
     }
     if (kind === WASTE) {
@@ -340,7 +334,7 @@ export class Forest {
 
   /** Fills an empty sheet as in the tree, which is as large as its bed. */
   plant(s: number, tree: Tree): void {
-    this.save(s);
+    this.undoing.save(s);
     this.version[s] = ++this.versions;
     this.dropWaste(s, 0);
     this.grow(s, 0, tree);
@@ -379,54 +373,11 @@ export class Forest {
   }
 
   begin(): void {
-    this.savedArea = this.leftArea;
-    this.savedCount = this.leftCount;
-    this.logCount = 0;
-    this.release();
-  }
-
-  private release(): void {
-    for (let i = 0; i < this.touchedCount; i++) this.isSaved[this.touched[i]!] = 0;
-    this.touchedCount = 0;
-  }
-
-  private save(s: number): void {
-    if (this.isSaved[s] === 1) return;
-    this.isSaved[s] = 1;
-    this.touched[this.touchedCount++] = s;
-    this.copy(s, s + this.beds.length);
-    this.saved[3 * s] = this.used[s]!;
-    this.saved[3 * s + 1] = this.squares[s]!;
-    this.saved[3 * s + 2] = this.version[s]!;
-  }
-
-  private copy(from: number, to: number): void {
-    const { room, nodes, wastes } = this;
-    const top = this.top[from]!;
-    nodes.copyWithin(to * room * WORDS, from * room * WORDS, (from * room + top) * WORDS);
-    const count = this.wasteCount[from]!;
-    for (let i = 0; i < count; i++) wastes[to * room + i] = wastes[from * room + i]!;
-    this.wasteCount[to] = count;
-    this.top[to] = top;
-    this.dead[to] = this.dead[from]!;
+    this.undoing.begin();
   }
 
   /** Takes back all since `begin`. */
   undo(): void {
-    for (let i = 0; i < this.touchedCount; i++) {
-      const s = this.touched[i]!;
-      this.copy(s + this.beds.length, s);
-      this.used[s] = this.saved[3 * s]!;
-      this.squares[s] = this.saved[3 * s + 1]!;
-      this.version[s] = this.saved[3 * s + 2]!;
-    }
-    for (let i = 0; i < this.logCount; i++) {
-      const entry = this.log[i]!;
-      if (entry >= 0) this.left[entry]! += 1;
-      else this.left[~entry]! -= 1;
-    }
-    this.leftArea = this.savedArea;
-    this.leftCount = this.savedCount;
-    this.logCount = 0;
+    this.undoing.undo();
   }
 }

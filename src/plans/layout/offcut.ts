@@ -3,7 +3,8 @@
 import type { Axis, Tree } from "./tree.ts";
 import { areaOf, cutOf, depthOf, extent, nodesOf, resized, tightExtent, waste } from "./tree.ts";
 
-function largestWaste(tree: Tree): number {
+/** Area of its largest piece of waste. */
+export function largestWaste(tree: Tree): number {
   let largest = 0;
   for (const node of nodesOf(tree)) if (node.kind === "waste") largest = Math.max(largest, areaOf(node));
   return largest;

@@ -5,18 +5,19 @@ import { areaOf, depthOf, extent, nodesOf } from "./tree.ts";
 /** Compared from the first figure on; the smaller the better. */
 export type Score = readonly number[];
 
-export function scoreOf(trees: readonly Tree[], depth: number): Score {
+/** `trees`: of sheets; `besides`: of offcuts that are cut up as well. */
+export function scoreOf(trees: readonly Tree[], besides: readonly Tree[], depth: number): Score {
   let deep = 0;
   let levels = 0;
   let largest = 0;
   let cuts = 0;
   const fences = new Set<string>();
-  for (const tree of trees) {
+  for (const [i, tree] of [...trees, ...besides].entries()) {
     const own = depthOf(tree);
     deep += Math.max(0, own - depth);
     levels += own;
     for (const node of nodesOf(tree)) {
-      if (node.kind === "waste") largest = Math.max(largest, areaOf(node));
+      if (node.kind === "waste" && i < trees.length) largest = Math.max(largest, areaOf(node));
       if (node.kind !== "cut") continue;
       for (const child of node.children) {
         if (child.kind === "waste") continue;

@@ -1,7 +1,8 @@
 /** The first layout: parts in several orders, each put where it fits best, on as few sheets as that takes. */
 import type { LayoutItem } from "./engine.ts";
-import { type Bed, Forest } from "./forest.ts";
+import { Forest } from "./forest.ts";
 import { treesOf } from "./forest-trees.ts";
+import { bedsFor, type Job } from "./found.ts";
 import { type Counter, Places } from "./place.ts";
 import { fewestFirst } from "./recreate.ts";
 import type { Tree } from "./tree.ts";
@@ -28,20 +29,13 @@ export function orders(items: readonly LayoutItem[]): number[][] {
 }
 
 /** Every order, then those with the fewest places first; with one sheet more until one of them holds everything. */
-export function firstLayout(
-  items: readonly LayoutItem[],
-  bed: Bed,
-  options: { depth: number; least: number },
-  counter: Counter,
-): Tree[] {
+export function firstLayout(job: Job, counter: Counter): Tree[] {
+  const { items, free, options } = job;
   const all = orders(items);
   const copies = items.reduce((sum, item) => sum + item.copies, 0);
-  for (let count = Math.max(1, options.least); count <= copies; count++) {
+  for (let count = Math.max(free.length > 0 ? 0 : 1, options.least); count <= copies; count++) {
     for (const order of [...all, null]) {
-      const forest = new Forest(
-        items,
-        Array.from({ length: count }, () => bed),
-      );
+      const forest = new Forest(items, bedsFor(job, count));
       const places = new Places(forest, options.depth, null, counter);
       forest.begin();
       if (order === null) fewestFirst(forest, places);

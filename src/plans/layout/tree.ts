@@ -53,6 +53,17 @@ export function placed(part: Placed, length: Nm, width: Nm, first: Axis): Tree {
   return cutOf("y", length, width, [strip, waste(length, width - part.width)]);
 }
 
+/** The same parts, every piece cut no larger than they ask for: what is left joins the waste beside it. Never deeper. */
+export function tightened(tree: Tree): Tree {
+  if (tree.kind !== "cut") return tree;
+  const { across, length, width } = tree;
+  const pieces = tree.children.filter(({ kind }) => kind !== "waste");
+  const tight = pieces.map((child) => tightened(resized(child, across, tightExtent(child, across))));
+  const rest = extent(tree, across) - tight.reduce((sum, child) => sum + extent(child, across), 0);
+  const spare = across === "x" ? waste(rest, width) : waste(length, rest);
+  return cutOf(across, length, width, rest > 0 ? [...tight, spare] : tight);
+}
+
 /** Every node, a node before its children. */
 export function* nodesOf(tree: Tree): Generator<Tree> {
   yield tree;
