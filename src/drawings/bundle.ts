@@ -7,6 +7,7 @@ import { drawDrawers } from "./cases/drawer.ts";
 import { drawDrawerFronts } from "./cases/drawer-fronts.ts";
 import { drawFaceFrames } from "./cases/face-frame.ts";
 import { drawDoors } from "./doors/doors.ts";
+import { drawSliders } from "./doors/sliders.ts";
 import { framePages } from "./draughting/frame.ts";
 import { drawLabels } from "./labels/labels.ts";
 import { drawChecks } from "./lists/checks.ts";
@@ -36,6 +37,7 @@ export function drawBundle(set: DryfitSet, older: DryfitSet | null = null): Bund
     ...drawCases(set),
     ...drawFaceFrames(set),
     ...drawDoors(set),
+    ...drawSliders(set),
     ...drawDrawerFronts(set),
     ...drawDrawers(set),
     ...drawWorktops(set),

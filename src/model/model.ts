@@ -225,9 +225,9 @@ export type Slider = {
 
 /**
  * How a door goes in: its upper end into the upper groove from below, its lower end leaning out to the front by so many degrees; then turned
- * upright, let down, and moved forward by `back` into the middle of its grooves. `along`: from where it stands closed to where that is done.
+ * upright, let down, and moved forward by `back` into the middle of its grooves. `out`: its lower end to the front of its upper one. `along`: from where it stands closed to where that is done.
  */
-export type Lean = { degrees: number; along: Mm; up: Mm; back: Mm };
+export type Lean = { degrees: number; out: Mm; along: Mm; up: Mm; back: Mm };
 
 /** Two recesses back to back in one part whose depths were cut down to a third each; holes are told by their row. */
 export type ThirdRule = { receiving: string; entering: [string, string]; depth: Mm };

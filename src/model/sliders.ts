@@ -56,6 +56,7 @@ function layBay({ path, one, sliders, first }: Asked, { standing, ground, made }
     const name = `${one.name} sliding door ${first + index + 1}`;
     const track = index % 2 === 0 ? 0 : 1;
     const at: Vec = [x[0] + off, one.at[1] + tracks.from[track] + play / 2, z[0] - lower];
+    const degrees = leanOf(height, door.thickness, at[1] + play / 2 - entrance.front);
     const laid = layMembers({ name, path, one, make: sliders.make, size }, ground);
     const holds = (end: "top" | "bottom"): string =>
       (laid.find(({ key }) => key.endsWith(`/rail-${end}`)) ?? laid[0]!).key;
@@ -87,7 +88,8 @@ function layBay({ path, one, sliders, first }: Asked, { standing, ground, made }
       spare,
       held,
       lean: {
-        degrees: leanOf(height, door.thickness, at[1] + play / 2 - entrance.front),
+        degrees,
+        out: grid.place(height * Math.sin((degrees * Math.PI) / 180)),
         along: insertedAt(at[0], widths.width, entrance.x),
         up,
         back: play / 2,

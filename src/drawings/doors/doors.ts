@@ -33,14 +33,14 @@ export const drawDoors = (set: DryfitSet): Draft[] => [
 
 const doorOf = (set: DryfitSet, { name }: SetAssembly): SetDoor => set.doors.find(({ assembly }) => assembly === name)!;
 
-type Span = readonly [Mm, Mm];
+export type Span = readonly [Mm, Mm];
 
 /** Spans between one place and the next. */
-const chainOf = (places: readonly Mm[]): Span[] =>
+export const chainOf = (places: readonly Mm[]): Span[] =>
   [...new Set(places)].sort((a, b) => a - b).flatMap((at, i, all) => (i === 0 ? [] : [[all[i - 1]!, at] as const]));
 
 /** From its own left and lower end: outer edges, and inner edges of stiles and rails. */
-function membersOf(set: DryfitSet, { name, size }: SetAssembly): { across: Mm[]; up: Mm[] } {
+export function membersOf(set: DryfitSet, { name, size }: SetAssembly): { across: Mm[]; up: Mm[] } {
   const own = set.parts.filter(({ assembly }) => assembly === name);
   const stile = own.find(({ role }) => role === "doorStile");
   const [top, bottom] = ["rail-top", "rail-bottom"].map((id) => own.find(({ key }) => key.endsWith(`/${id}`)));
@@ -77,7 +77,7 @@ function hingeMarks(door: SetDoor, { size }: SetAssembly, picture: Picture): Sha
   );
 }
 
-const knobMark = ({ knob }: SetDoor, picture: Picture, ratio: number): Shape[] =>
+export const knobMark = ({ knob }: Pick<SetDoor, "knob">, picture: Picture, ratio: number): Shape[] =>
   knob === null
     ? []
     : [
@@ -166,7 +166,7 @@ function drawDoor(set: DryfitSet, group: CaseGroup, i: number): Draft {
 }
 
 /** Blocks one under the other, as one. */
-function columnOf(blocks: readonly Block[]): Block[] {
+export function columnOf(blocks: readonly Block[]): Block[] {
   if (blocks.length === 0) return [];
   let y = 0;
   const shapes: Shape[] = [];
@@ -269,7 +269,7 @@ function extents(set: DryfitSet, one: SetAssembly, axis: 0 | 2): Span[] {
 }
 
 /** Spans that overlap stand in rows of their own. */
-function rowsOf(spans: readonly Span[]): Span[][] {
+export function rowsOf(spans: readonly Span[]): Span[][] {
   const rows: Span[][] = [];
   for (const span of [...spans].sort((a, b) => a[0] - b[0])) {
     const row = rows.find((one) => one.at(-1)![1] <= span[0] + 1e-6);

@@ -43,7 +43,7 @@ function slideIn(home: string, bays: readonly SetSliders[], marks: string[], inp
     `Slide the doors of ${home} into their grooves`,
     [
       `Ease the four long corners of each door's upper and lower edge with a block plane, and rub candle wax into the grooves${hasFilm ? "; grooves and these edges stay bare of finish: take off what ran in" : ""}. In its groove a door has ${show(first.groove - sizeOf(doors[0]!.assembly)[1])} of play: a scrap of its stock runs from end to end by its own weight when the case is tipped.`,
-      ...bays.flatMap((bay) => inOrder(bay, sizeOf, show)),
+      ...bays.flatMap((bay) => inOrder(bay, show)),
       `Each door then stands on the floor of its lower groove and is held above by ${show(first.held)}. Lifted all the way it clears the wood below by ${show(first.spare)}, and comes out the way it went in. One that does not lift clear is planed at its upper edge, a shaving at a time.`,
       "Slide each door to both ends: it stands against the side, or against the next one in its groove, and touches none in the other.",
     ],
@@ -58,21 +58,16 @@ function slideIn(home: string, bays: readonly SetSliders[], marks: string[], inp
 }
 
 /** The groove behind cannot be reached past a door in the one in front. */
-function inOrder(
-  { doors, entrance }: SetSliders,
-  sizeOf: (name: string) => readonly [Mm, Mm, Mm],
-  show: Show,
-): string[] {
+function inOrder({ doors, entrance }: SetSliders, show: Show): string[] {
   return ([1, 0] as const).map((track) => {
     const own = doors.filter((door) => door.track === track);
-    const [{ assembly, lean }] = own as [SetSliders["doors"][number]];
-    const out = Math.round(sizeOf(assembly)[2] * Math.sin((lean.degrees * Math.PI) / 180));
+    const [{ lean }] = own as [SetSliders["doors"][number]];
     const moved = own.filter((door) => Math.abs(door.lean.along) > SAME);
     const aside =
       moved.length === 0
         ? ""
         : ` Between the stiles, ${show(entrance.width)} apart: ${listInWords(moved.map((door) => `${door.assembly} ${show(Math.abs(door.lean.along))} to the ${door.lean.along > 0 ? "right" : "left"} of where it stands closed`))}.`;
     const where = track === 1 ? "into the grooves behind" : "into those in front";
-    return `${listInWords(own.map((door) => door.assembly))} ${track === 1 ? "first, " : ""}${where}: hold it leaning, its lower end about ${show(out)} nearer to you, push its upper edge up to the floor of the upper groove, swing the lower end in and let it down.${aside}`;
+    return `${listInWords(own.map((door) => door.assembly))} ${track === 1 ? "first, " : ""}${where}: hold it leaning, its lower end about ${show(lean.out)} nearer to you, push its upper edge up to the floor of the upper groove, swing the lower end in and let it down.${aside}`;
   });
 }

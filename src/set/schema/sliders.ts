@@ -11,6 +11,7 @@ const door = z.strictObject({
   lean: z
     .strictObject({
       degrees: z.number().describe("its lower end leans out to the front while its upper end goes up into its groove"),
+      out: mm.describe("how far its lower end then is in front of its upper one"),
       along: mm.describe("to the right of where it stands closed, where that is done"),
       up: mm.describe("from where it stands to where its upper end meets the groove's floor"),
       back: mm.describe("from the middle of its grooves to their rear walls, where it is turned upright"),
