@@ -4,7 +4,7 @@ import { listInWords } from "../../base/words.ts";
 import type { SetOrder, SetSliders } from "../../set/schema.ts";
 import { planAssemblySteps } from "./assemble.ts";
 import { makeDoors, marksOf, trimHorns } from "./make-doors.ts";
-import { type Draft, type StepsInput, step } from "./step.ts";
+import { capital, type Draft, type StepsInput, step } from "./step.ts";
 
 type Show = (length: Mm) => string;
 
@@ -38,14 +38,14 @@ function slideIn(home: string, bays: readonly SetSliders[], marks: string[], inp
   const [first] = bays as [SetSliders];
   const sizeOf = (name: string) => input.assemblies.find((one) => one.name === name)!.size;
   const doors = bays.flatMap((bay) => bay.doors);
-  const hasFilm = input.finishes.some(({ parts }) => parts.some((mark) => marks.includes(mark)));
   return step(
     `Slide the doors of ${home} into their grooves`,
     [
-      `Ease the four long corners of each door's upper and lower edge with a block plane, and rub candle wax into the grooves${hasFilm ? "; grooves and these edges stay bare of finish: take off what ran in" : ""}. In its groove a door has ${show(first.groove - sizeOf(doors[0]!.assembly)[1])} of play: a scrap of its stock runs from end to end by its own weight when the case is tipped.`,
+      `Ease the corners of each door's upper and lower edge with a block plane. In its groove a door has ${show(first.groove - sizeOf(doors[0]!.assembly)[1])} of play: it slides from end to end by a finger's push.`,
       ...bays.flatMap((bay) => inOrder(bay, show)),
       `Each door then stands on the floor of its lower groove and is held above by ${show(first.held)}. Lifted all the way it clears the wood below by ${show(first.spare)}, and comes out the way it went in. One that does not lift clear is planed at its upper edge, a shaving at a time.`,
       "Slide each door to both ends: it stands against the side, or against the next one in its groove, and touches none in the other.",
+      "Then take the doors out again. Before any finish goes on, mask every groove and the edges that run in it: they slide on bare wood. When the finish is hard, rub candle wax into the grooves, never before it, and put the doors back.",
     ],
     {
       parts: marks,
@@ -68,6 +68,6 @@ function inOrder({ doors, entrance }: SetSliders, show: Show): string[] {
         ? ""
         : ` Between the stiles, ${show(entrance.width)} apart: ${listInWords(moved.map((door) => `${door.assembly} ${show(Math.abs(door.lean.along))} to the ${door.lean.along > 0 ? "right" : "left"} of where it stands closed`))}.`;
     const where = track === 1 ? "into the grooves behind" : "into those in front";
-    return `${listInWords(own.map((door) => door.assembly))} ${track === 1 ? "first, " : ""}${where}: hold it leaning, its lower end about ${show(lean.out)} nearer to you, push its upper edge up to the floor of the upper groove, swing the lower end in and let it down.${aside}`;
+    return `${capital(listInWords(own.map((door) => door.assembly)))} ${track === 1 ? "first, " : ""}${where}: hold it leaning, its lower end about ${show(lean.out)} nearer to you, push its upper edge up to the floor of the upper groove, swing the lower end in and let it down.${aside}`;
   });
 }
