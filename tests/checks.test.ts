@@ -1,6 +1,7 @@
 /** The checks on wood, stock and tools: webs, cross-grain joints, reach, look-alikes, standards; and how they stand on paper. */
 import { describe, expect, it } from "vitest";
 import { lengthOf } from "../src/base/parse-length.ts";
+import { typeset } from "../src/drawings/draughting/typeset.ts";
 import { drawChecks } from "../src/drawings/lists/checks.ts";
 import type { Shape } from "../src/paper/shape.ts";
 import { checkAlike } from "../src/plans/checks/alike.ts";
@@ -440,11 +441,11 @@ describe("on paper", () => {
       const rules = [...new Set(told.flatMap(({ rule }) => rule ?? []))];
       expect(rules.length).toBeGreaterThan(8);
       rules.forEach((rule, i) => {
-        expect([rule, drawn.split(`${i + 1} ${rule}`).length - 1]).toEqual([rule, 1]);
+        expect([rule, drawn.split(`${i + 1} ${typeset(rule)}`).length - 1]).toEqual([rule, 1]);
       });
       for (const { text, change, rule } of told) {
         const number = rule === null ? "" : ` ${rules.indexOf(rule) + 1}`;
-        expect(drawn).toContain(`${text}${change === null ? "" : ` ${change}`}${number}`);
+        expect(drawn).toContain(typeset(`${text}${change === null ? "" : ` ${change}`}${number}`));
       }
     },
   );

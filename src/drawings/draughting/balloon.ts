@@ -5,6 +5,7 @@ import { measureText } from "../../paper/lettering.ts";
 import type { Point, Rect, Shape } from "../../paper/shape.ts";
 import { grow, isWithin, meets } from "./block.ts";
 import { clipToBox } from "./clip.ts";
+import { wayUpBarsAt } from "./way-up.ts";
 
 export const MARK_SIZE: Mm = 3.5;
 
@@ -15,6 +16,7 @@ export const drawBalloon = (centre: Point, mark: string, size: Mm = MARK_SIZE): 
   fill(1, circleSteps(centre, balloonRadius(mark, size))),
   stroke("bar", circleSteps(centre, balloonRadius(mark, size))),
   text([centre[0], centre[1] + size / 2], mark, size, { anchor: "middle", weight: "bold" }),
+  ...wayUpBarsAt([centre[0], centre[1] + size / 2], mark, size, "bold"),
 ];
 
 const DOT: Mm = 0.55;

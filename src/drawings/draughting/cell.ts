@@ -5,6 +5,7 @@ import { measureText } from "../../paper/lettering.ts";
 import type { GroupShape, Point, Shape, TextShape } from "../../paper/shape.ts";
 import { drawLength } from "./figure.ts";
 import { LEAST_TEXT, LINE_SPACING } from "./fitting.ts";
+import { typeset } from "./typeset.ts";
 
 type Weight = TextShape["weight"];
 export type Align = "start" | "middle" | "end";
@@ -51,14 +52,14 @@ export const word = (
   grey = 0,
 ): Extract<Atom, { kind: "word" }> => ({
   kind: "word",
-  text: content,
+  text: typeset(content),
   size,
   weight,
   grey,
 });
 
 export const words = (content: string, size: Mm = TEXT, weight: Weight = "regular", grey = 0): Atom[] =>
-  content
+  typeset(content)
     .split(/\s+/)
     .filter((one) => one !== "")
     .map((one) => word(one, size, weight, grey));

@@ -22,6 +22,7 @@ import {
   word,
   words,
 } from "../draughting/cell.ts";
+import { wayUpWord } from "../draughting/way-up.ts";
 
 const AIR: Mm = 0.7; // between the small label's lettering and what it is cut along
 const SIZES: readonly Mm[] = [2.8, 2.5, 2.2, 1.8];
@@ -62,7 +63,7 @@ export function drawNarrow(
   const body = [...bodies, ...alone].find(({ height }) => height <= inner) ?? null;
   const height = Math.min(most, Math.max(mark, body?.height ?? 0) + 2 * AIR);
   const shapes: Shape[] = [
-    placeBlock(setLines([word(part.mark, mark, "bold")], markWidth + 1), [0, AIR]),
+    placeBlock(setLines([wayUpWord(part.mark, mark, "bold")], markWidth + 1), [0, AIR]),
     ...(body === null ? [] : [placeBlock(body, [markWidth + 1.5, AIR])]),
   ];
   return { width, height, baseline: mark + AIR, shapes };

@@ -25,6 +25,7 @@ import {
   words,
 } from "../draughting/cell.ts";
 import { drawLength } from "../draughting/figure.ts";
+import { lengthBars, wayUpWord } from "../draughting/way-up.ts";
 import { cutRound, drawNarrow, narrowHeight } from "./label-narrow.ts";
 import { drawPartPicture } from "./label-picture.ts";
 import { drawQr } from "./label-qr.ts";
@@ -207,7 +208,7 @@ function headBlock(
     height,
     baseline: mark,
     shapes: [
-      placeBlock(setLines([word(part.mark, mark, "bold")], markWidth + 1), [0, 0]),
+      placeBlock(setLines([wayUpWord(part.mark, mark, "bold")], markWidth + 1), [0, 0]),
       placeBlock(nameBlock, [markWidth + 2 * GAP, 0]),
       ...(pictured === null ? [] : drawPartPicture(set, part, box)),
     ],
@@ -227,7 +228,8 @@ const pictureBlock = (set: DryfitSet, part: SetPart, width: Mm, height: Mm): Blo
 function smallFigure(length: Mm, unit: Unit, size: Mm): Atom {
   const { shapes, width } = drawLength([0, 0], length, unit, size, { weight: "bold", least: TEXT_SIZES.at(-1)! });
   const half = 0.18 * size + Math.max(0.72 * size, TEXT_SIZES.at(-1)!); // from the fraction's bar outwards
-  return { kind: "drawn", width, up: 0.5 * size + half, down: half - 0.5 * size, shapes };
+  const bars = lengthBars(length, unit, size, "bold");
+  return { kind: "drawn", width, up: 0.5 * size + half, down: half - 0.5 * size, shapes: [...shapes, ...bars] };
 }
 
 /** Length, width and thickness on one line where a size allows it. */

@@ -46,7 +46,7 @@ function stockRow(stock: SetStock, unit: Unit): Row {
   const readings = stock.readings.map((reading) => figure(reading, unit, 3));
   // Boards are told by the longest and widest to be had.
   const { length, width } = stock.sheet ?? stock.boards!;
-  const size: Atom[] = [figure(length, unit, 3), word("x"), figure(width, unit, 3)];
+  const size: Atom[] = [figure(length, unit, 3), word("\u00d7"), figure(width, unit, 3)];
   return {
     cells: [
       words(stock.name, 3),

@@ -41,7 +41,7 @@ function rowOf(rows: readonly HoleRow[], parts: readonly SetPart[], unit: Unit):
   const [row] = rows as [HoleRow];
   const part = parts.find(({ mark }) => mark === row.mark)!;
   const then: Atom[] =
-    row.count === 1 ? words("no more") : [word(`${row.count - 1} x`, FIGURE), ...figureTwice(row.pitch, unit)];
+    row.count === 1 ? words("no more") : [word(`${row.count - 1} \u00d7`, FIGURE), ...figureTwice(row.pitch, unit)];
   return {
     cells: [
       rows.map(() => tick()),

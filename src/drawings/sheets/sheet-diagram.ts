@@ -132,7 +132,7 @@ export function drawSheetDiagram(sheet: SetSheet, ratio: number, lettering: Lett
   const offcuts = sheet.offcuts.map((offcut) => onPaper(paper, offcut));
   const grain = drawGrain(paper, lettering.stock);
   const sizeAt = ({ length, width }: { length: Mm; width: Mm }, size: Mm): Atom =>
-    glue([figure(length, lettering.unit, size), word("x", size), figure(width, lettering.unit, size)]);
+    glue([figure(length, lettering.unit, size), word("\u00d7", size), figure(width, lettering.unit, size)]);
   const sizesOf = (piece: { length: Mm; width: Mm }): Sizes => ({
     usual: sizeAt(piece, TEXT),
     small: sizeAt(piece, SMALL),

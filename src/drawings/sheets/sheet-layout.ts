@@ -130,7 +130,7 @@ function setParts(set: DryfitSet, alike: readonly SetSheet[], width: Mm): FlowGr
         cells: [
           ids.map((id) => glue([tick(), word(id, FIGURE, "bold")])),
           words(partOf(set, part.mark).name),
-          [glue([figure(part.length, unit), word("x"), figure(part.width, unit)])],
+          [glue([figure(part.length, unit), word("\u00d7"), figure(part.width, unit)])],
         ],
       }),
     );
@@ -151,7 +151,7 @@ function setTitle(set: DryfitSet, alike: readonly SetSheet[], width: Mm, noun: K
       ...words(stock.name, TITLE, "bold"),
       BREAK,
       figure(sheet.length, unit, 3),
-      word("x", 3),
+      word("\u00d7", 3),
       glue([figure(sheet.width, unit, 3), word(`${unit},`, 3)]),
       ...words(
         noun === "Sheet"
@@ -187,7 +187,7 @@ function setNote(
   const { unit } = set.job;
   const [sheet] = alike as [SetSheet];
   const offcuts = sheet.offcuts.map((offcut, i): Atom => {
-    const size = [figure(offcut.length, unit, 2.8), word("x"), figure(offcut.width, unit, 2.8)];
+    const size = [figure(offcut.length, unit, 2.8), word("\u00d7"), figure(offcut.width, unit, 2.8)];
     const named = glue([word(offcut.id, undefined, "bold"), ...size]);
     return i < sheet.offcuts.length - 1 ? glue([named, word(",")], 0) : named;
   });

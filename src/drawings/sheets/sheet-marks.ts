@@ -12,9 +12,9 @@ import {
   SMALL,
   setLines,
   turnBlock,
-  word,
 } from "../draughting/cell.ts";
 import { type Placed, placeItem, type Spot } from "../draughting/placing.ts";
+import { wayUpWord } from "../draughting/way-up.ts";
 import { NUMBER_ROWS, type Paper } from "./sheet-paper.ts";
 
 const DOT: Mm = 0.4;
@@ -42,7 +42,7 @@ const EDGE_DESCENT = 0.36; // of a figure's height: decimals have no descenders,
 
 /** Mark and size in the largest form that fits, level before upright; then the mark alone. */
 function formsOf(id: string, sizes: Sizes, box: Rect): { block: Block; spots: Spot[] }[] {
-  const mark = (height: Mm): Atom => word(id, height, "bold");
+  const mark = (height: Mm): Atom => wayUpWord(id, height, "bold");
   const large = id.length > 3 ? 3.5 : 5; // offcuts have long names
   const withSize = [
     asBlock([mark(large), BREAK, sizes.usual]),
@@ -93,7 +93,7 @@ export function letterInside(ids: readonly string[], sizes: Sizes, box: Rect, pl
 /** Above or below the sheet, with a leader. */
 export function letterOutside(ids: readonly string[], box: Rect, paper: Paper, placed: Placed[]): Lettered | null {
   for (const id of ids) {
-    const block = asBlock([word(id, SMALL, "bold")]);
+    const block = asBlock([wayUpWord(id, SMALL, "bold")]);
     const outside = placeItem({ forms: [{ block, spots: leaderSpots(block, paper, box) }] }, placed);
     if (outside === null) continue;
     placed.push(outside);

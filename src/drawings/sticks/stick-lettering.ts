@@ -3,8 +3,9 @@ import { figureOf, formatDecimal, isSame, type Mm } from "../../base/length.ts";
 import { fill, group, polygonSteps } from "../../paper/draw.ts";
 import type { Shape } from "../../paper/shape.ts";
 import type { DryfitSet, SetStick } from "../../set/schema.ts";
-import { type Atom, FIGURE, figure, glue, SMALL, setLines, stackBlocks, word } from "../draughting/cell.ts";
+import { type Atom, FIGURE, glue, SMALL, setLines, stackBlocks, word } from "../draughting/cell.ts";
 import { type Block, type Item, type Placed, placeItem, type Spot } from "../draughting/placing.ts";
+import { wayUpFigure, wayUpWord } from "../draughting/way-up.ts";
 import { endsAt, endsRow, isHole, lineWord, readingsOf, type StickMark, zeroWords } from "./stick-words.ts";
 
 export type Strip = {
@@ -107,7 +108,7 @@ function letterEnd(set: DryfitSet, page: Lettering, mark: StickMark): void {
 function letterBetween(set: DryfitSet, page: Lettering, mark: StickMark): void {
   const { stick } = page.strip;
   const readings = readingsOf(set, stick, mark);
-  const bold = readings.length === 1 ? [figure(readings[0]!.near, set.job.unit, FIGURE, "bold")] : [];
+  const bold = readings.length === 1 ? [wayUpFigure(readings[0]!.near, set.job.unit, FIGURE, "bold")] : [];
   const isMixed = stick.marks.some((one) => isHole(set, stick, one) && one.parts.join() !== mark.parts.join());
   const who = isMixed ? [words(partWords(readings.flatMap(({ parts }) => parts)))] : [];
   const forms: Form[] = [
@@ -135,7 +136,7 @@ function lengthsOf(stick: SetStick, marks: string[]): [Mm, string[]][] {
 
 /** Said in full, in two lines, without its decimal, without its part, small; at last as a star that sends the reader to the columns of figures. */
 function readingForms({ job }: DryfitSet, length: Mm, who: string): Form[] {
-  const bold = figure(length, job.unit, FIGURE, "bold");
+  const bold = wayUpFigure(length, job.unit, FIGURE, "bold");
   const written = figureOf(length, job.unit);
   const isFraction = written.kind === "fraction" && written.numerator !== 0;
   const twice = isFraction ? [bold, words(formatDecimal(length, job.unit))] : [bold];
@@ -145,14 +146,14 @@ function readingForms({ job }: DryfitSet, length: Mm, who: string): Form[] {
     { block: blockOf([bold, words(who)]), cost: 2 },
     { block: stacked([[bold], [words(who)]]), cost: 2.5 },
     { block: blockOf([bold]), cost: 12 },
-    { block: blockOf([figure(length, job.unit, SMALL, "bold")]), cost: 16 },
+    { block: blockOf([wayUpFigure(length, job.unit, SMALL, "bold")]), cost: 16 },
     { block: blockOf([word("*", FIGURE, "bold")]), cost: 40 },
   ];
 }
 
 function joinForms({ job }: DryfitSet, { letter, at, side }: Strip["joins"][number]): Form[] {
   const big = word(letter, BIG, "bold");
-  const running = [figure(at, job.unit, FIGURE), words(job.unit)];
+  const running = [wayUpFigure(at, job.unit, FIGURE, "regular"), words(job.unit)];
   return [
     { block: blockOf(side === "low" ? [big, ...running] : [...running, big]), cost: 0 },
     { block: blockOf([big]), cost: 20 },
@@ -246,7 +247,7 @@ class Lettering {
   inBand(mark: StickMark): Item {
     const u = mark.at - this.strip.from;
     const forms = [BIG, FIGURE, SMALL].map((size, i) => {
-      const bare = blockOf([word(mark.holds.join(", "), size, "bold")]);
+      const bare = blockOf([wayUpWord(mark.holds.join(", "), size, "bold")]);
       // A figure beside it must not be read with it.
       const shapes = [group(bare.shapes, { move: [MARK_AIR, 0] })];
       const block = { ...bare, width: bare.width + 2 * MARK_AIR, shapes };
