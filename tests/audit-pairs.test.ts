@@ -63,6 +63,7 @@ describe.each(Object.keys(SHAPES))("%s", (shape) => {
       moisture: { made: null, driest: 6, wettest: 12 },
       doorway: null,
       walls: { left: null, right: null, back: null },
+      floorOut: null,
     };
     const tried = new Neighbours(solids, step).tried + checkOverlaps({ job, assemblies }, solids).tried;
     expect(tried / solids.length).toBeLessThanOrEqual(MOST);

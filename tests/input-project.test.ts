@@ -94,6 +94,7 @@ describe("defaults", () => {
       back: { fit: "captured", setIn: 12.7, grain: "upright", houses: false, sections: false },
       kick: null,
       plinth: null,
+      feet: null,
       skirting: null,
       frame: null,
       drawers: null,

@@ -1,5 +1,5 @@
 /** Dowel holes: each goes on, in line and of one diameter, in the part that stands before its mouth. */
-import type { Box, Vec } from "../base/geometry.ts";
+import type { AxisIndex, Box, Vec } from "../base/geometry.ts";
 import { isSame, type Mm } from "../base/length.ts";
 import type { DryfitSet, SetCheck } from "../set/schema.ts";
 import { otherAxes, sharedBox, TOUCH } from "./boxes.ts";
@@ -27,9 +27,14 @@ export const partBefore = (hole: Hole, near: Neighbours, step: Mm): Solid | unde
 
 export const isAsWide = (a: Hole, b: Hole): boolean => isSame(diameterOf(a), diameterOf(b));
 
-/** In a clear face, with nothing before it; a door's are for its hinges. */
+const UP: AxisIndex = 2;
+
+/** In a clear face that stands upright, with nothing before it; a door's are for its hinges. */
 export const isForPin = (hole: Hole, near: Neighbours, step: Mm): boolean =>
-  hole.owner.assembly.kind !== "door" && !isInEnd(hole) && partBefore(hole, near, step) === undefined;
+  hole.owner.assembly.kind !== "door" &&
+  hole.depth !== UP &&
+  !isInEnd(hole) &&
+  partBefore(hole, near, step) === undefined;
 
 const isInEnd = ({ feature: { face } }: Hole): boolean => face[0] !== "t";
 

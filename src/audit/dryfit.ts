@@ -10,6 +10,7 @@ import { type Contact, checkFreeEnds, findContacts } from "./ends.ts";
 import { checkAppliedBacks, checkEnvelope, checkOuterFaces } from "./envelope.ts";
 import { checkFasteners } from "./fasteners.ts";
 import { checkFeatures } from "./features.ts";
+import { checkFeet } from "./feet.ts";
 import { checkFigures } from "./figures.ts";
 import { checkGrooves, type Housing, housingsOf } from "./grooves.ts";
 import { checkJoints, foundJoints } from "./joints.ts";
@@ -50,6 +51,7 @@ export function dryFit(set: DryfitSet): SetCheck[] {
     ...checkGrooves(set, solids, near, housings),
     ...checkNotches(set, solids, near),
     ...checkSkirting(set, solids),
+    ...checkFeet(set, solids),
     ...reach,
     ...checkFreeEnds(set, solids, housings, contacts),
     ...checkEnvelope(set, solids),

@@ -9,6 +9,7 @@ export const RULES: Readonly<Record<string, string>> = {
   reach: "An end that meets a face touches it; rounding opens it by one step at most.",
   flush: "What is flush with the outside of a case stays back from it by one rounding step at most.",
   notch: "A notch is as large as what it clears, and by one rounding step larger at most.",
+  feet: "A foot stands under the case, on a hole for its stem.",
   skirting: "A piece passes the skirting of the wall by notches in its sides, or stands off the wall by it.",
   "drawer-clearance":
     "Slides need their own room beside the box: side-mounted 1/2 in, 12.7 mm, a side; undermount as their maker says.",

@@ -4,6 +4,7 @@ import type { Mm } from "../base/length.ts";
 import { clearDepth } from "../project/checks/clear-inside.ts";
 import type { Case, Role, Stock } from "../project/project.ts";
 import { layBays } from "./bays.ts";
+import { boresForFeet } from "./feet.ts";
 import { layFillers } from "./fillers.ts";
 import type { Direction, Frame, Opening, Part, PinRow, PlainNotch } from "./model.ts";
 import { layPins } from "./pins.ts";
@@ -112,7 +113,7 @@ export function layCarcase(
       LYING,
       [isUnder ? 0 : left, 0, floor],
       [isUnder ? width : right, rear, floor + thick("bottom")],
-      { inside: "+z", show: goodOneSide("bottom", "+z") },
+      { inside: "+z", show: goodOneSide("bottom", "+z"), bores: boresForFeet(design) },
     ),
   );
   if (hasTop) {

@@ -7,6 +7,7 @@ import { type Case, type Project, whereIn } from "../project/project.ts";
 import { asBuiltFaults } from "./as-built.ts";
 import { layCarcase, type StockTable } from "./carcase.ts";
 import { cut } from "./cut.ts";
+import { layFeet } from "./feet.ts";
 import { EXACT, type Grid } from "./grid.ts";
 import { planJoints, type TooThin } from "./joints.ts";
 import { type AssemblyModel, BARE, type Joint, type Model, type Part } from "./model.ts";
@@ -51,7 +52,8 @@ function layCase(design: Case, instance: number, stock: StockTable): AssemblyMod
     size: [design.width, design.depth, design.height],
     ...carcase,
   };
-  const { plinth } = design;
+  const { plinth, feet } = design;
+  if (feet !== null) return [layFeet(design, feet, name, one.at, `${name}/bottom`), one];
   if (plinth === null) return [one];
   const base: AssemblyModel = {
     ...BARE,

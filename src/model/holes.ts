@@ -1,5 +1,5 @@
 /** Holes: rows for pins, and for the dowels of butt joints; where screws and dowels go. */
-import { type AxisIndex, axisOf, type Box, signOf } from "../base/geometry.ts";
+import { AXES, type AxisIndex, axisOf, type Box, signOf } from "../base/geometry.ts";
 import { type Mm, SAME } from "../base/length.ts";
 import { FASTENER } from "../project/defaults.ts";
 import { opposite, planeOf, thicknessAxis } from "./contacts.ts";
@@ -15,10 +15,13 @@ export function cutRow(row: PinRow, part: Part): Feature[] {
   );
 }
 
-/** Holes that the design asks for, into a face that looks forward or back. */
+/** Holes that the design asks for: a row runs upright, or, in a level face, from left to right. */
 export function cutBore({ row, face, diameter, depth, middles, reason }: Bore, part: Part): Feature[] {
-  return middles.map(([x, z]) => ({
-    ...holeAt(part, face, { 0: x, 2: z }, { diameter, depth, along: 2, row, holds: null }),
+  const into = axisOf(face);
+  const [first, second] = AXES.filter((axis) => axis !== into) as [AxisIndex, AxisIndex];
+  const along = into === 2 ? 0 : 2;
+  return middles.map(([a, b]) => ({
+    ...holeAt(part, face, { [first]: a, [second]: b }, { diameter, depth, along, row, holds: null }),
     reason,
   }));
 }

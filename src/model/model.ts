@@ -2,7 +2,7 @@
 import type { AxisIndex, Box, SignedAxis, Vec } from "../base/geometry.ts";
 import type { Mm } from "../base/length.ts";
 import type { LooseTenon } from "../project/frame-joints.ts";
-import type { Case, Fixing, LevelEdge, Role, Worktop } from "../project/project.ts";
+import type { Case, Feet, Fixing, LevelEdge, Role, Worktop } from "../project/project.ts";
 import type { Drawer } from "./drawer.ts";
 
 /** A direction in case axes: also names the face of a part that looks that way. */
@@ -43,6 +43,7 @@ export type AssemblyModel = {
   slider: Slider | null; // of a door that slides in grooves
   cuts: Cut[]; // in parts of what was laid before
   worktop: WorktopModel | null; // how it is glued up and screwed down
+  feet: FeetModel | null; // of a base that is nothing but feet
 };
 
 /** Why something cannot be made; `path`: where the project file asks for it. */
@@ -66,7 +67,11 @@ export const BARE = {
   slider: null,
   cuts: [],
   worktop: null,
+  feet: null,
 } satisfies Partial<AssemblyModel>;
+
+/** Bought feet, their middles in the base's own axes. */
+export type FeetModel = Feet & { middles: [x: Mm, y: Mm][] };
 
 export type Frame = { l: SignedAxis; w: SignedAxis; t: SignedAxis };
 
@@ -86,12 +91,12 @@ export type Part = {
   shape: PartShape | null; // cut out of an edge along a line of its own
   standsOn: { row: string; hole: number } | null; // of a loose shelf: the holes its pins are in
   slips: { l: Mm; w: Mm } | null; // of a panel loose in its grooves: left free at each end, and at each edge
-  bores: Bore[]; // holes the design asks for itself: a hinge's cups
+  bores: Bore[]; // holes the design asks for itself: a hinge's cups, a foot's stem
   features: Feature[];
 };
 
-/** A row of holes into a face, upright, `at` the middle of each: x and z in the assembly. */
-export type Bore = { row: string; face: Direction; diameter: Mm; depth: Mm; middles: [x: Mm, z: Mm][]; reason: string };
+/** Holes into a face; their middles in the assembly, on the two axes across it, in the order of x, y and z. */
+export type Bore = { row: string; face: Direction; diameter: Mm; depth: Mm; middles: [Mm, Mm][]; reason: string };
 
 export type PartLipping = { edge: Direction; name: string; thickness: Mm; lipped: "before" | "after" };
 

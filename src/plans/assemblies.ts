@@ -27,6 +27,12 @@ const travelOf = (travel: Travel): SetAssembly["travel"] =>
       ? { ...travel, pivot: [...travel.pivot], range: [...travel.range] }
       : { ...travel, range: [...travel.range] };
 
+function feetOf({ feet }: AssemblyModel): SetAssembly["feet"] {
+  if (feet === null) return null;
+  const { height, diameter, middles, range, rating } = feet;
+  return { height, diameter, middles: middles.map(([x, y]) => [x, y]), range: range && { ...range }, rating };
+}
+
 /** Cases and their bases as assemblies standing in the room. */
 export function planAssemblies(model: Model, marks: Marks): DryfitSet["assemblies"] {
   return model.assemblies.map((one) => ({
@@ -36,6 +42,7 @@ export function planAssemblies(model: Model, marks: Marks): DryfitSet["assemblie
     place: { at: [...one.at], l: "+x", w: "+y", t: "+z" },
     size: [...one.size],
     travel: travelOf(one.travel),
+    feet: feetOf(one),
     borrows: one.borrowed.map(({ key }) => markIn(marks, key)),
     fits: {
       allowance: one.design.joinery.allowance,

@@ -36,6 +36,7 @@ const isShared = (a: Task, b: Task): boolean =>
 const passOf = (holds: string): string => {
   if (holds === PINS) return "the pin itself goes in by hand and does not rock";
   if (holds === PULLS) return "a fingertip goes in and pulls, its rim is clean, and no point shows at the other face";
+  if (holds === FEET) return "the stem of the foot itself, or what it is screwed into, goes in as its maker says";
   if (holds === CUPS) return "the hinge itself drops in and its plate lies flat, and no point shows at the face";
   return "the dowel itself goes in by hand pressure";
 };
@@ -47,9 +48,15 @@ const CAUTION =
   "Depth stop on the bit, part clamped on a flat bench with scrap under it; a drilling jig or a drill press keeps the holes square. Eye protection; no gloves or loose sleeves near the bit. The machine's manual comes first.";
 
 export const PINS = "shelf pins";
-/** Rows that the design names itself are drilled for what they are named for. */
-export const CUPS = "hinge cups";
-const ROWS: readonly string[] = [CUPS, PULLS];
+const CUPS = "hinge cups";
+const FEET = "feet";
+/** Rows that the design names itself, and what is in them. */
+const OWN_ROWS: Readonly<Record<string, string>> = {
+  [CUPS]: CUPS,
+  [PULLS]: PULLS,
+  "front feet": FEET,
+  "rear feet": FEET,
+};
 
 /** The rows of one part, each with its holes in order from the datum. */
 function tasksOf(part: SetPart): Task[] {
@@ -75,8 +82,8 @@ function taskOf(part: SetPart, holes: readonly { feature: SetFeature; index: num
   const datum: Face = `${along}0`;
   const at = middle(feature.at, feature.at + feature.width);
   const size = sizeAlong(part, across);
-  const named = ROWS.find((row) => row === feature.row);
-  const isPins = feature.holds === null && named === undefined;
+  const own = OWN_ROWS[feature.row ?? ""];
+  const isPins = feature.holds === null && own === undefined;
   const isLow = isPins || at <= size / 2;
   const edge: Face = `${across}${isLow ? 0 : 1}`;
   const middles = holes.map(({ feature: { from, to } }) => middle(from, to));
@@ -84,7 +91,7 @@ function taskOf(part: SetPart, holes: readonly { feature: SetFeature; index: num
   return {
     diameter: feature.width,
     depth: feature.depth,
-    holds: isPins ? PINS : (named ?? "dowels"),
+    holds: own ?? (isPins ? PINS : "dowels"),
     row: {
       mark: part.mark,
       row: feature.row ?? "",

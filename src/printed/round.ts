@@ -58,6 +58,7 @@ function roundRow(row: readonly AssemblyModel[], round: Rounder): AssemblyModel[
       size,
       joints: one.joints.map((joint) => roundJoint(joint, one.size[1] - size[1], round)),
       pinRows: one.pinRows.map((pins) => roundPins(pins, round)),
+      feet: one.feet && { ...one.feet, middles: roundMiddles(one.feet.middles, round) },
       thirds: one.thirds.map((third) => ({ ...third, depth: round.down(third.depth) })),
     };
   });
@@ -129,6 +130,10 @@ const roundPins = (pins: PinRow, round: Rounder): PinRow => ({
   depth: round.down(pins.depth),
 });
 
+/** Set out from the same corner, whatever they are in. */
+const roundMiddles = (middles: readonly (readonly [Mm, Mm])[], round: Rounder): [Mm, Mm][] =>
+  middles.map(([a, b]) => [round.nearest(a), round.nearest(b)]);
+
 /** A part on its printed wall; its ends and edges come to the grid when it is seated. */
 function roundPart(part: Part, { parts }: AssemblyModel, wallOf: (part: Part) => Mm, round: Rounder): Part {
   const axis = thicknessAxis(part);
@@ -146,6 +151,7 @@ function roundPart(part: Part, { parts }: AssemblyModel, wallOf: (part: Part) =>
   return {
     ...part,
     box: [lo, hi],
+    bores: part.bores.map((bore) => ({ ...bore, middles: roundMiddles(bore.middles, round) })),
     notches: part.notches.map((notch) => ({
       ...notch,
       depth: round.nearest(notch.depth),

@@ -190,6 +190,14 @@ export const dowelFor = (thickness: Mm): { diameter: Mm; length: Mm; inFace: Mm;
 /** Ribs of a plinth stand no farther apart than this, or the bottom over them gives (common practice, no source). */
 export const RIBS: Mm = 600;
 
+/** Feet stand no farther apart than this along front and back, or the bottom gives between them (common practice, no source). */
+export const FEET_APART: Mm = 900;
+/** A foot and the hole for its stem, where the job gives no others: usual sizes (common practice, no source). `beside`: to the edge of what it stands under. */
+export const FOOT: Record<Unit, { diameter: Mm; hole: { diameter: Mm; depth: Mm }; beside: Mm }> = {
+  in: { diameter: inches(1.5), hole: { diameter: inches(5 / 16), depth: inches(3 / 8) }, beside: inches(1 / 4) },
+  mm: { diameter: 40, hole: { diameter: 8, depth: 10 }, beside: 5 },
+};
+
 /** Lengths that slides are sold in (common practice, no source). */
 export const SLIDE_LENGTHS: Record<Unit, Mm[]> = {
   mm: [250, 300, 350, 400, 450, 500, 550, 600],

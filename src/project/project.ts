@@ -19,6 +19,7 @@ export type Project = {
   doorway: { width: Mm; height: Mm } | null; // narrowest opening on the way to its place
   glue: GlueTime | null;
   walls: Walls;
+  floorOut: Mm | null; // the floor's highest point over its lowest, under the piece
   asBuilt: AsBuilt[];
   finishes: Finish[];
   moisture: Moisture; // of solid wood
@@ -289,6 +290,7 @@ export type Case = {
     | { fit: "none" };
   kick: { fit: "between" | "applied"; setBack: Mm } | null; // as high as the bottom is up
   plinth: { height: Mm; setBack: Mm; inset: Mm } | null; // a base of its own under the case
+  feet: Feet | null; // bought ones under its bottom
   skirting: { height: Mm; depth: Mm } | null; // notches at its sides' rear lower corners, over that of the wall behind
   frame: FaceFrame | null; // solid wood before its front edges: an assembly of its own
   drawers: Drawers | null; // how those in its bays are made
@@ -298,6 +300,17 @@ export type Case = {
   finished: string[][]; // parts, by role or id, that are one finished glue-up before the rest comes
   shelfLoad: number; // kg per metre of shelf
   bays: Bay;
+};
+
+/** Feet screwed into the bottom. `fromEnds`, `fromEdges`: their middles from the case's outer faces. */
+export type Feet = {
+  height: Mm; // of a levelling foot in the middle of its range, or as it is set
+  diameter: Mm; // of what stands on the floor
+  fromEnds: Mm;
+  fromEdges: Mm;
+  hole: { diameter: Mm; depth: Mm }; // for its stem
+  range: { down: Mm; up: Mm } | null; // how much lower and higher it can be set; null: it cannot
+  rating: number | null; // kg that one carries
 };
 
 /** A face frame. Widths of its members; null where there is no such member. */

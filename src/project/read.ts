@@ -113,6 +113,7 @@ function assemble(file: ProjectFile, source: Source, shop: Shop, problems: Probl
     doorway: doorwayOf(file),
     glue: glueOf(file, source, problems),
     walls,
+    floorOut: file.floor === undefined ? null : lengthOf(file.floor.out, unit),
     asBuilt: asBuiltOf(file),
     finishes: finishesOf(file),
     moisture: moistureOf(file.moisture, { source, problems }),

@@ -9,8 +9,8 @@ export function checkInputOf(job: Project | string): CheckInput {
   const project = typeof job === "string" ? readText(job).project : job;
   const models = planModels(project, null);
   const joinery = planJoinery(project, models, { draft: false, olderSet: null });
-  const { unit, step, tooling, doorway, moisture, finishes } = project;
-  return { ...joinery, ...models, unit, step, tooling, doorway, moisture, finishes };
+  const { unit, step, tooling, doorway, moisture, finishes, floorOut } = project;
+  return { ...joinery, ...models, unit, step, tooling, doorway, moisture, finishes, floorOut };
 }
 
 export const byId = (checks: readonly SetCheck[], id: string, level?: SetCheck["level"]): SetCheck[] =>

@@ -155,6 +155,7 @@ const design: fc.Arbitrary<Case> = fc
       back: one.back,
       kick: one.kick !== null && one.up > 0 ? { fit: "between", setBack: one.kick } : null,
       skirting: null,
+      feet: null,
       plinth: null,
       frame: null,
       drawers: null,
@@ -197,6 +198,7 @@ export const randomProject: fc.Arbitrary<Project> = fc
       name: "random",
       asBuilt: [],
       walls: { left: null, right: null, back: null },
+      floorOut: null,
       finishes: [],
       job: {
         number: "R-1",

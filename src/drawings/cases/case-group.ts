@@ -3,7 +3,7 @@ import { boxToInner, boxToOuter, type Place } from "../../base/geometry.ts";
 import type { DryfitSet, SetAssembly, SetPart } from "../../set/schema.ts";
 import { baseUnder, frameBefore } from "../../set/standing.ts";
 import { byMark } from "../../set/words.ts";
-import { type Solid, solidsOf } from "../solids/solid.ts";
+import { BOUGHT, type Solid, solidsOf } from "../solids/solid.ts";
 
 export type CaseGroup = {
   /** The one that is drawn. */
@@ -73,10 +73,24 @@ export function standingSolids(set: DryfitSet, assembly: SetAssembly, withFrame:
   const frame = withFrame ? frameBefore(assembly, set.assemblies) : null;
   const drawers = withFrame ? drawersIn(set, assembly) : [];
   const others = [base, frame, ...drawers].flatMap((other) =>
-    other === null ? [] : moved(other, solidsOf(set, other)),
+    other === null ? [] : moved(other, [...solidsOf(set, other), ...feetOf(other)]),
   );
   return [...solidsOf(set, assembly), ...borrowed, ...others];
 }
+
+/** Bought feet, as square as they are wide. */
+const feetOf = ({ feet }: SetAssembly): Solid[] =>
+  feet === null
+    ? []
+    : [
+        {
+          mark: BOUGHT,
+          boxes: feet.middles.map(([x, y]) => [
+            [x - feet.diameter / 2, y - feet.diameter / 2, 0],
+            [x + feet.diameter / 2, y + feet.diameter / 2, feet.height],
+          ]),
+        },
+      ];
 
 /** The drawers of a case, and the strips that carry them. */
 function drawersIn(set: DryfitSet, { name }: SetAssembly): SetAssembly[] {

@@ -17,7 +17,7 @@ import {
   isometricShapes,
   joinLines,
 } from "../solids/isometric.ts";
-import type { Solid } from "../solids/solid.ts";
+import { BOUGHT, type Solid } from "../solids/solid.ts";
 import { standingSolids } from "./case-group.ts";
 
 const ROUND: Mm = 14; // for the marks round the picture
@@ -39,7 +39,7 @@ const EYES = { front: FRONT_RIGHT, behind: BACK_LEFT };
 const TITLES = { front: "Taken apart", behind: "Taken apart, from behind left" };
 
 export function explodedOf(set: DryfitSet, drawn: SetAssembly, from: keyof typeof EYES): Exploded {
-  const solids = standingSolids(set, drawn, true).filter(({ look }) => look !== "neighbour");
+  const solids = standingSolids(set, drawn, true).filter(({ look, mark }) => look !== "neighbour" && mark !== BOUGHT);
   return isometricOf(explode(solids), EYES[from], TITLES[from]);
 }
 

@@ -121,7 +121,7 @@ export function sectionViewsOf(set: DryfitSet, drawn: SetAssembly): CaseView[] {
 /** The base under a case, cut half way up: where its ends and ribs stand. */
 export function baseViewsOf(set: DryfitSet, drawn: SetAssembly): CaseView[] {
   const base = baseUnder(drawn, set.assemblies);
-  if (base === null) return [];
+  if (base === null || base.feet !== null) return []; // feet show in the other views, their places on the bottom
   const [width, depth, height] = base.size;
   const view = viewOf(solidsOf(set, base), FROM_ABOVE, -height / 2);
   const whole: Whole = { u: [0, width], v: [0, depth] };

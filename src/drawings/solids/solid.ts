@@ -102,6 +102,9 @@ export const solidOf = (part: SetPart): Box[] =>
 /** How a part is drawn among others: fixed; loose, where it may lie elsewhere; a neighbour, drawn only for its place. */
 export type Look = "fixed" | "loose" | "neighbour";
 
+/** In place of a mark: bought, and drawn where it stands, but no part of the job. */
+export const BOUGHT = "";
+
 export type Solid = { mark: string; boxes: Box[]; look?: Exclude<Look, "fixed"> };
 
 /** Every part of an assembly, in the assembly's axes; loose shelves as such. */

@@ -8,7 +8,7 @@
  *       +-------------u
  */
 import { axisOf, type Box, type SignedAxis, signOf } from "../../base/geometry.ts";
-import { type Look, planesOf, type Solid } from "./solid.ts";
+import { BOUGHT, type Look, planesOf, type Solid } from "./solid.ts";
 
 /** u to the right and v up on paper; `away` points from the eye into the picture. */
 export type Direction = { u: SignedAxis; v: SignedAxis; away: SignedAxis };
@@ -86,8 +86,8 @@ export function viewOf(solids: readonly Solid[], direction: Direction, cutAt: nu
   }
   return {
     segments: [...edgesAcross(us, vs, cells), ...edgesAlong(us, vs, cells)],
-    seen: patchesOf(us, vs, cells, (cell) => !cell.cut),
-    cut: patchesOf(us, vs, cells, (cell) => cell.cut),
+    seen: patchesOf(us, vs, cells, (cell) => !cell.cut && cell.mark !== BOUGHT),
+    cut: patchesOf(us, vs, cells, (cell) => cell.cut && cell.mark !== BOUGHT),
     light: new Set(solids.flatMap(({ mark, look }) => (look === undefined ? [] : [mark]))),
     bounds: { u0: us[0] ?? 0, u1: us.at(-1) ?? 0, v0: vs[0] ?? 0, v1: vs.at(-1) ?? 0 },
   };

@@ -20,7 +20,9 @@ export type OrdersInput = OrderInput & {
 
 /** Strips beside drawers are fixed to the case one by one. */
 export const planOrders = (input: OrdersInput): SetOrder[] =>
-  input.assemblies.filter(({ kind }) => kind !== "packing").map((assembly) => planOrder(assembly, input));
+  input.assemblies
+    .filter(({ kind, feet }) => kind !== "packing" && feet === null)
+    .map((assembly) => planOrder(assembly, input));
 
 function planOrder(assembly: SetAssembly, input: OrdersInput): SetOrder {
   const wood = woodOf(assembly, input);

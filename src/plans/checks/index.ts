@@ -5,6 +5,7 @@ import { checkCrossGrain } from "./cross-grain.ts";
 import { checkDoors } from "./doors.ts";
 import { checkDoorway } from "./doorway.ts";
 import { checkDrawers } from "./drawers.ts";
+import { checkFooting } from "./footing.ts";
 import type { CheckInput } from "./input.ts";
 import { checkLengths } from "./lengths.ts";
 import { checkReadings } from "./readings.ts";
@@ -32,6 +33,7 @@ export function planChecks(input: CheckInput): SetCheck[] {
     ...checkAlike(input),
     ...checkTipping(input),
     ...checkDrawers(input),
+    ...checkFooting(input),
     ...checkDoorway(input),
     ...checkWeight(input),
     ...checkSquare(input),

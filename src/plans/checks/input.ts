@@ -20,6 +20,7 @@ export type CheckInput = Pick<
   doorway: Project["doorway"];
   moisture: Project["moisture"];
   finishes: Project["finishes"];
+  floorOut: Project["floorOut"];
 };
 
 /** Figures that nobody publishes but every shop uses. */

@@ -66,7 +66,9 @@ export function alikePieces(pieces: readonly Piece[]): { name: string; piece: Pi
 
 /** What goes through the door and is lifted as one. */
 export const carriedPieces = (input: Input): Piece[] =>
-  bodies(input).map((group) => pieceOf(group, named(group), input.parts));
+  bodies(input)
+    .filter((group) => group.some(({ feet }) => feet === null)) // bought feet are screwed on where it is set up
+    .map((group) => pieceOf(group, named(group), input.parts));
 
 /** What stands on the floor as one, named for its cases. */
 export const standingPieces = (input: Input): Piece[] =>

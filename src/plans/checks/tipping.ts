@@ -53,6 +53,12 @@ function frontOnFloor({ blank, taken }: { blank: Box; taken: readonly Box[] }): 
   return toeSpace.reduce((front, box) => (box[0][1] <= front + SAME ? Math.max(front, box[1][1]) : front), blank[0][1]);
 }
 
+/** How far back bought feet begin. */
+const footFronts = ({ assemblies, at }: Piece): Mm[] =>
+  assemblies.flatMap(({ place, feet }) =>
+    (feet?.middles ?? []).map(([, y]) => place.at[1] - at[1] + y - feet!.diameter / 2),
+  );
+
 export function staticsOf(piece: Piece): Statics {
   const solids = piece.parts.flatMap((part) => {
     const solid = solidIn(part, piece);
@@ -65,7 +71,7 @@ export function staticsOf(piece: Piece): Statics {
     Mm,
     Mm,
   ];
-  const feet = Math.min(...solids.map(frontOnFloor));
+  const feet = Math.min(...solids.map(frontOnFloor), ...footFronts(piece));
   return {
     mass,
     centre: [x, y, z],

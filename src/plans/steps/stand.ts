@@ -2,6 +2,7 @@
 import { formatLengthWithUnit, type Mm, SAME } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
 import type { SetAssembly } from "../../set/schema.ts";
+import { baseUnder } from "../../set/standing.ts";
 import { planStandings, type ScrewRow, type Standing } from "../standing.ts";
 import { finishCautions, finishTexts } from "./finish.ts";
 import { byMarkIn, capital, type Draft, listOf, type StepsInput, step } from "./step.ts";
@@ -11,7 +12,8 @@ export function planStandSteps(input: StepsInput): Draft[] {
   const standings = planStandings(input);
   const walls = standings.flatMap((one) => (one.kind === "wall" ? [one] : []));
   return [
-    finish(input, standings.length + input.worktops.length === 0),
+    finish(input, standings.length + input.worktops.length + onFeet(input).length === 0),
+    ...onFeet(input).map((one) => screwOnFeet(one, input)),
     ...standings.flatMap((one) =>
       one.kind === "on" ? [standOn(one, input)] : one.kind === "beside" ? [fastenBeside(one, input)] : [],
     ),
@@ -37,6 +39,29 @@ function finish(input: StepsInput, isLast: boolean): Draft {
       parts: parts.map(({ mark }) => mark),
       cautions: finishCautions(finishes),
     },
+  );
+}
+
+type OnFeet = { base: SetAssembly; feet: NonNullable<SetAssembly["feet"]>; case: SetAssembly };
+
+const onFeet = ({ assemblies }: StepsInput): OnFeet[] =>
+  assemblies.flatMap((base) => {
+    const above = assemblies.find((one) => one.kind === "case" && baseUnder(one, assemblies) === base);
+    return base.feet === null || above === undefined ? [] : [{ base, feet: base.feet, case: above }];
+  });
+
+/** While it lies on its back: nothing is lifted on to feet that are not there yet. */
+function screwOnFeet({ feet, case: above }: OnFeet, { parts, unit }: StepsInput): Draft {
+  const show = (length: Mm): string => formatLengthWithUnit(length, unit);
+  const bottom = parts.find(({ assembly, role }) => assembly === above.name && role === "bottom")!;
+  const { height, middles, range } = feet;
+  return step(
+    `Screw the feet under ${above.name}`,
+    [
+      `Lay ${above.name} on its back, on something soft. Screw the ${middles.length} feet into the holes in the underside of ${bottom.name} ${bottom.mark}${range === null ? "" : `, and set each to ${show(height)}`}.`,
+      `Stand it up with a helper, over its rear feet only if they take that: lift it rather than tip it.${range === null ? " Level it with thin packing under the feet." : ` Level it by its feet, lengthwise and crosswise: they go ${show(range.up)} up and ${show(range.down)} down.`}`,
+    ],
+    { parts: [bottom.mark] },
   );
 }
 

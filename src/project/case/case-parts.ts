@@ -1,4 +1,4 @@
-/** What a case of the file says of single parts, in millimetres: bottom, top, back, kick, plinth, lippings, pins. */
+/** What a case of the file says of single parts, in millimetres: bottom, top, back, kick, plinth, feet, lippings, pins. */
 import type { Mm } from "../../base/length.ts";
 import { lengthOf } from "../../base/parse-length.ts";
 import {
@@ -6,11 +6,13 @@ import {
   BACK_GRAIN,
   BACK_SET_IN,
   DEEPEST_HOLE,
+  FOOT,
   KICK_SET_BACK,
   OVERHANG,
   PINS,
   STRETCHER,
 } from "../defaults.ts";
+import { readMass } from "../file/mass.ts";
 import { inputProblem } from "../file/problems.ts";
 import { choice, quote } from "../file/words.ts";
 import type { Case, FrameTenon, Lipping, LowerEdge, Pins, Stock } from "../project.ts";
@@ -117,6 +119,39 @@ export function plinthOf(
     height: lengthOf(plinth.height, unit),
     setBack: plinth.setBack === undefined ? KICK_SET_BACK[unit] : lengthOf(plinth.setBack, unit),
     inset: plinth.inset === undefined ? 0 : lengthOf(plinth.inset, unit),
+  };
+}
+
+/** `side`: thickness of the sides, which a foot stands beside where the bottom lies between them. */
+export function feetOf(file: CaseFile, path: string, side: Mm, { source, unit, problems }: Reading): Case["feet"] {
+  const { feet, kick, plinth, bottom } = file;
+  if (feet === undefined) return null;
+  const other = kick !== undefined ? "kick" : plinth !== undefined ? "plinth" : null;
+  if (other !== null) {
+    problems.push(
+      inputProblem(
+        source,
+        `${path}.feet`,
+        `"${other}" and "feet" under one case`,
+        "one of the two",
+        `keep the feet, or leave them out and keep the ${other}`,
+      ),
+    );
+  }
+  const mm = (value: number | string): Mm => lengthOf(value, unit);
+  const usual = FOOT[unit];
+  const diameter = feet.diameter === undefined ? usual.diameter : mm(feet.diameter);
+  const within = (bottom?.fit === "under" ? 0 : side) + usual.beside + diameter / 2;
+  const fromEnds = feet.fromEnds === undefined ? within : mm(feet.fromEnds);
+  const { hole, range, rating } = feet;
+  return {
+    height: mm(feet.height),
+    diameter,
+    fromEnds,
+    fromEdges: feet.fromEdges === undefined ? fromEnds : mm(feet.fromEdges),
+    hole: hole === undefined ? usual.hole : { diameter: mm(hole.diameter), depth: mm(hole.depth) },
+    range: range === undefined ? null : { down: mm(range.down), up: mm(range.up) },
+    rating: rating === undefined ? null : readMass(rating)!,
   };
 }
 

@@ -10,7 +10,7 @@ import type { Case, Role, Stock } from "../project.ts";
 import type { CaseFile } from "../schema/case.ts";
 import type { ProjectFile } from "../schema/project.ts";
 import { bayOf, drawerBays, hasBetween, hasLoose } from "./bays.ts";
-import { backOf, bottomOf, frameOf, kickOf, lippingsOf, pinsOf, plinthOf, topOf } from "./case-parts.ts";
+import { backOf, bottomOf, feetOf, frameOf, kickOf, lippingsOf, pinsOf, plinthOf, topOf } from "./case-parts.ts";
 import { namedStock, stockByRole } from "./case-stock.ts";
 import { doorsOf } from "./doors.ts";
 import { drawersOf } from "./drawers.ts";
@@ -57,6 +57,7 @@ function caseOf(
     .flatMap((role) => table.get(namedStock(file, role) ?? "") ?? []);
   const kick = kickOf(file, reading);
   const plinth = plinthOf(file, path, reading);
+  const feet = feetOf(file, path, table.get(namedStock(file, "side") ?? "")?.thickness ?? 0, reading);
   const frame = frameOf(file, path, reading);
   const drawers = drawersOf(file, table, path, reading);
   const hasDrawers = drawers !== null && drawerBays(bays).length > 0;
@@ -95,7 +96,7 @@ function caseOf(
     path,
     name: file.name,
     quantity: file.quantity ?? 1,
-    at: placeOf(file, plinth, before, mm),
+    at: placeOf(file, plinth?.height ?? feet?.height ?? 0, before, mm),
     width: mm(file.width),
     height: mm(file.height),
     depth: mm(file.depth),
@@ -115,6 +116,7 @@ function caseOf(
     back,
     kick,
     plinth,
+    feet,
     skirting: null, // known when all cases stand
     frame,
     drawers,
@@ -127,19 +129,16 @@ function caseOf(
   };
 }
 
+/** How high the base under a case is. */
+export const baseHeight = ({ plinth, feet }: Pick<Case, "plinth" | "feet">): Mm => plinth?.height ?? feet?.height ?? 0;
+
 /** Where the file says; else against the side that it shares, else beside the case before, on the same floor. */
-function placeOf(
-  file: CaseFile,
-  plinth: Case["plinth"],
-  before: readonly Case[],
-  mm: (value: number | string) => Mm,
-): Vec {
+function placeOf(file: CaseFile, raised: Mm, before: readonly Case[], mm: (value: number | string) => Mm): Vec {
   if (file.at !== undefined) return [mm(file.at[0]), mm(file.at[1]), mm(file.at[2])];
   const rightOf = ({ at, width, quantity }: Case): Mm => at[0] + quantity * width;
   const lender = before.find(({ name }) => name === file.shares?.left);
   if (lender !== undefined) return [rightOf(lender), lender.at[1], lender.at[2]];
   const last = before.at(-1);
-  const raised = plinth?.height ?? 0;
   if (last === undefined) return [0, 0, raised];
-  return [rightOf(last), last.at[1], last.at[2] - (last.plinth?.height ?? 0) + raised];
+  return [rightOf(last), last.at[1], last.at[2] - baseHeight(last) + raised];
 }

@@ -2,7 +2,7 @@
 import { SAME } from "../../base/length.ts";
 import type { Problem } from "../../base/problem.ts";
 import { rounderOf } from "../../base/step.ts";
-import { LEAST_CLEAR, LEAST_FOOT, LEAST_PLINTH } from "../defaults.ts";
+import { DEEPEST_HOLE, LEAST_BESIDE, LEAST_CLEAR, LEAST_FOOT, LEAST_PLINTH } from "../defaults.ts";
 import type { Case, Project } from "../project.ts";
 import { faultsOf } from "./case-faults.ts";
 import { clearInside, stockIn, thicknessIn } from "./clear-inside.ts";
@@ -10,6 +10,7 @@ import { clearInside, stockIn, thicknessIn } from "./clear-inside.ts";
 export const checkBase = (project: Project, design: Case): Problem[] => [
   ...checkKick(project, design),
   ...checkPlinth(project, design),
+  ...checkFeet(project, design),
 ];
 
 function checkKick(project: Project, design: Case): Problem[] {
@@ -60,6 +61,67 @@ function checkKick(project: Project, design: Case): Problem[] {
       `a kick set back ${show(setBack)} in ${name}, whose sides have a lipping of ${show(lipping.thickness)}: the toe notch would end in it`,
       `at least ${show(lipping.thickness + step)}`,
       "set it back more, or take a thinner lipping",
+    );
+  }
+  return problems;
+}
+
+function checkFeet(project: Project, design: Case): Problem[] {
+  const { feet, bottom, at, width, depth } = design;
+  if (feet === null) return [];
+  const { problems, add, addInput, name, show } = faultsOf(project, design);
+  const thickness = thicknessIn(design, project.stock);
+  const { height, diameter, fromEnds, fromEdges, hole } = feet;
+  if (bottom.up > SAME) {
+    addInput(
+      "bottom.up",
+      `a bottom that is raised ${show(bottom.up)} in ${name}, which stands on feet`,
+      "a bottom at the very end of the sides, over the feet",
+      'write "up": 0, or keep the raised bottom and leave the feet out',
+    );
+  }
+  if (at[2] < height - SAME) {
+    add(
+      "at",
+      `${name} stands ${show(at[2])} above the floor, and its feet are ${show(height)} high`,
+      "a case that stands on its feet",
+      `write ${show(height)} as the third length of "at", or leave "at" out`,
+    );
+  }
+  const beside = bottom.fit === "under" ? 0 : thickness("side");
+  const least = Math.max(diameter / 2, beside + LEAST_BESIDE + hole.diameter / 2);
+  if (fromEnds < least - SAME) {
+    add(
+      "feet.fromEnds",
+      `feet ${show(fromEnds)} from the ends of ${name}`,
+      `at least ${show(least)}: the foot under the case, its hole in the bottom`,
+      "set them in more",
+    );
+  }
+  if (fromEdges < diameter / 2 - SAME) {
+    add(
+      "feet.fromEdges",
+      `feet ${show(fromEdges)} from the front of ${name}`,
+      `at least ${show(diameter / 2)}: the whole foot under the case`,
+      "set them in more",
+    );
+  }
+  const clear = Math.min(width - 2 * fromEnds, depth - 2 * fromEdges) - diameter;
+  if (clear < -SAME) {
+    add(
+      "feet",
+      `feet of ${show(diameter)} under ${name}, ${show(-clear)} into each other`,
+      "feet beside each other",
+      "set them in less, or take smaller ones",
+    );
+  }
+  const deepest = DEEPEST_HOLE * thickness("bottom");
+  if (hole.depth > deepest + SAME) {
+    add(
+      "feet.hole",
+      `holes ${show(hole.depth)} deep for the feet of ${name}, in a bottom of ${show(thickness("bottom"))}`,
+      `at most ${show(deepest)}`,
+      "drill less deep, or take a thicker bottom",
     );
   }
   return problems;

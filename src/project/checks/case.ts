@@ -3,6 +3,7 @@
 import { type Box, intersectBoxes } from "../../base/geometry.ts";
 import { formatLengthWithUnit, type Mm, SAME } from "../../base/length.ts";
 import type { Problem } from "../../base/problem.ts";
+import { baseHeight } from "../case/cases.ts";
 import { isDoorRole } from "../case/doors.ts";
 import { isDrawerRole } from "../case/drawers.ts";
 import { LEAST_CLEAR } from "../defaults.ts";
@@ -127,10 +128,11 @@ function checkRoom(project: Project, design: Case): Problem[] {
   return problems;
 }
 
-/** Names of the single cases, several of a kind numbered, and of the plinths under them. */
-const namesOf = ({ name, quantity, plinth }: Case): string[] => {
+/** Names of the single cases, several of a kind numbered, and of the bases under them. */
+const namesOf = ({ name, quantity, plinth, feet }: Case): string[] => {
   const names = quantity === 1 ? [name] : Array.from({ length: quantity }, (_, i) => `${name} ${i + 1}`);
-  return plinth === null ? names : names.flatMap((one) => [one, `${one} plinth`]);
+  const base = plinth !== null ? "plinth" : feet !== null ? "feet" : null;
+  return base === null ? names : names.flatMap((one) => [one, `${one} ${base}`]);
 };
 
 function checkNames(project: Project): Problem[] {
@@ -153,13 +155,13 @@ function checkNames(project: Project): Problem[] {
   });
 }
 
-/** What each of a kind takes up, its plinth with it. */
+/** What each of a kind takes up, its base with it. */
 const boxesOf = (design: Case): Box[] =>
   Array.from({ length: design.quantity }, (_, i) => {
     const [x, y, z] = design.at;
     const left = x + i * design.width;
     return [
-      [left, y, z - (design.plinth?.height ?? 0)],
+      [left, y, z - baseHeight(design)],
       [left + design.width, y + design.depth, z + design.height],
     ];
   });

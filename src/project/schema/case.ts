@@ -5,7 +5,7 @@ import type { Role } from "../project.ts";
 import { inside } from "./bay.ts";
 import { doors } from "./doors.ts";
 import { drawers } from "./drawers.ts";
-import { count, length, lengthOrZero, says, shelfLoad, size, stockId, text, twoWays, yesOrNo } from "./fields.ts";
+import { count, length, lengthOrZero, mass, says, shelfLoad, size, stockId, text, twoWays, yesOrNo } from "./fields.ts";
 import { frame } from "./frame.ts";
 
 export const joinery = z
@@ -124,6 +124,27 @@ const kick = z
   })
   .describe("a toe kick, as high as the bottom is up; none when left out");
 
+const range = z
+  .strictObject({ down: lengthOrZero, up: lengthOrZero })
+  .describe("of a levelling foot: how much lower and higher than its height it can be set");
+
+const feet = z
+  .strictObject({
+    height: size.describe("from the floor to the underside of the bottom; of a levelling foot as it is set"),
+    diameter: size.optional().describe("of what stands on the floor; 1 1/2 in or 40 mm"),
+    fromEnds: size
+      .optional()
+      .describe("the case's outer faces to the feet's middles; just within the sides when left out"),
+    fromEdges: size.optional().describe("the same from its front and its back; as from the ends when left out"),
+    hole: z
+      .strictObject({ diameter: size, depth: size })
+      .optional()
+      .describe("for the foot's stem, or for what that is screwed into; 5/16 in or 8 mm, 3/8 in or 10 mm deep"),
+    range: range.optional(),
+    rating: mass.optional().describe('what one foot carries, such as "50 kg"; not checked when left out'),
+  })
+  .describe("bought feet under the bottom, along front and back; none when left out");
+
 const plinth = z
   .strictObject({
     height: size,
@@ -214,6 +235,7 @@ export const box = z
     back: back.optional(),
     kick: kick.optional(),
     plinth: plinth.optional(),
+    feet: feet.optional(),
     frame: frame.optional(),
     drawers: drawers.optional(),
     doors: doors.optional(),

@@ -114,6 +114,10 @@ export const projectSchema = z
     doorway: doorway.optional(),
     glue: glue.optional(),
     walls: walls.optional(),
+    floor: z
+      .strictObject({ out: lengthOrZero.describe("its highest point over its lowest, under the piece") })
+      .optional()
+      .describe("the floor where it will stand; not known when left out"),
     asBuilt: asBuilt.optional(),
     finish: finish.optional(),
     moisture: moisture.optional(),

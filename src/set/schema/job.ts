@@ -37,6 +37,7 @@ export const job = z.strictObject({
         .describe("the wall behind the rearmost cases: its skirting, and how these pass it"),
     })
     .describe("clear distance from the outermost cases to walls that run forward beside them; null: none"),
+  floorOut: mm.nullable().describe("the floor's highest point over its lowest, under the piece; null: not known"),
   doorway: z.strictObject({ width: mm, height: mm }).nullable().describe("narrowest opening on the way to its place"),
 });
 

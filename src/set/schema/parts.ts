@@ -30,6 +30,16 @@ export const assembly = z.strictObject({
   place,
   size: vec.describe("x, y, z over all"),
   travel,
+  feet: z
+    .strictObject({
+      height: mm,
+      diameter: mm,
+      middles: z.array(z.tuple([mm, mm])).describe("x and y in the assembly's own axes"),
+      range: z.strictObject({ down: mm, up: mm }).nullable().describe("how much lower and higher each can be set"),
+      rating: z.number().nullable().describe("kg that one carries"),
+    })
+    .nullable()
+    .describe("of a base that is nothing but bought feet"),
   borrows: z.array(mark).describe("parts of an assembly beside it that parts of this one enter: a shared side"),
   fits,
   diagonals: z
