@@ -274,8 +274,10 @@ function checkTravel(
 ): SetCheck[] {
   const swept = (one: Pick<Slid, "range">, box: Box): Box =>
     drawnOut(box, 0, box[0][0] + one.range[0], box[1][0] + one.range[1]);
+  // Two grooves: each pair of doors is looked at once, from the left.
+  const isLeft = (one: Slid): boolean => all.indexOf(one) < all.findIndex((each) => each.slider === slider);
   const others = all
-    .filter((one) => one.slider !== slider)
+    .filter((one) => one.slider !== slider && (one.slider.track === slider.track || !isLeft(one)))
     .flatMap((one) =>
       one.bodies.map((body) => ({ ...body, box: one.slider.track === slider.track ? body.box : swept(one, body.box) })),
     );

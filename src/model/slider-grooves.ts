@@ -2,6 +2,7 @@
 import { type AxisIndex, axisOf, signOf } from "../base/geometry.ts";
 import { type Mm, SAME } from "../base/length.ts";
 import { opposite, planeOf } from "./contacts.ts";
+import type { Grid } from "./grid.ts";
 import type { Cut, Direction, Feature, FeatureEnd, Opening, Part } from "./model.ts";
 
 type Range = readonly [Mm, Mm];
@@ -16,13 +17,14 @@ export function cutGroove(
   above: boolean,
   { left, right, above: over, below: under }: Opening,
   parts: ReadonlyMap<string, Part>,
+  grid: Grid,
 ): Cut {
   const part = parts.get(above ? over : under)!;
   const face: Direction = above ? "-z" : "+z";
   const mouth = planeOf(part.box, face);
   const floor = mouth - signOf(face) * depth;
   const [low, high] = ([left, right] as const).map((key, i) =>
-    endAt(i === 0 ? "-x" : "+x", part, parts.get(key)!, { y, depth, face }),
+    endAt(i === 0 ? "-x" : "+x", part, parts.get(key)!, { y, depth, face }, grid),
   ) as [End, End];
   const feature: Feature = {
     kind: "groove",
@@ -53,6 +55,7 @@ function endAt(
   part: Part,
   bound: Part,
   { y, depth, face }: { y: Range; depth: Mm; face: Direction },
+  grid: Grid,
 ): End {
   const sign = signOf(towards);
   const own = planeOf(part.box, towards);
@@ -68,5 +71,7 @@ function endAt(
       box[1][axisOf(face)] - box[0][axisOf(face)] >= depth - SAME,
   );
   if (housing !== undefined) return { at: planeOf(housing.box, opposite(towards)), end: "open" };
-  return { at: planeOf(bound.box, opposite(towards)), end: "square" };
+  // Never short of the face, or the door would not close.
+  const at = planeOf(bound.box, opposite(towards));
+  return { at: sign < 0 ? grid.end(at) : grid.start(at), end: "square" };
 }

@@ -66,8 +66,8 @@ function layBay({ path, one, sliders, first }: Asked, { standing, ground, made }
       index > 1
         ? []
         : [
-            cutGroove({ y, depth: upper, holds: holds("top") }, true, opening, parts),
-            cutGroove({ y, depth: lower, holds: holds("bottom") }, false, opening, parts),
+            cutGroove({ y, depth: upper, holds: holds("top") }, true, opening, parts, grid),
+            cutGroove({ y, depth: lower, holds: holds("bottom") }, false, opening, parts, grid),
           ];
     const slider: Slider = {
       case: one.name,

@@ -28,7 +28,7 @@ function checkShape(doors: readonly Sliding[], { unit }: CheckInput): SetCheck[]
   if (slim.length > 0)
     return slim.map((door) =>
       checkOf("slider-shape", "warning", marksOf(door), {
-        text: `${capital(door.name)} is ${shown(door.height, unit)} high and ${shown(door.width, unit)} wide, ${ratio(door).toFixed(2)} times as high: it tips in its grooves and binds when it is pulled.`,
+        text: `${capital(door.name)} is ${shown(door.height, unit)} high and ${shown(door.width, unit)} wide, ${ratio(door).toFixed(2)} times its width: it tips in its grooves and binds when it is pulled.`,
         rule,
         change: `a door at least ${shown(tapeUp(door.height / SLIDES_WELL, unit), unit)} wide: fewer doors or a wider bay; or hang it`,
       }),
