@@ -154,11 +154,16 @@ function handlesOf(
 
 export const PULLS = "finger pulls";
 
+/** The slab, or the stile that is nearest to there. */
+function partUnder({ parts, size }: AssemblyModel, x: Mm): Part {
+  const stiles = parts.filter(({ role }) => role === "doorStile");
+  return stiles.length === 0 ? parts[0]! : x <= size[0] / 2 ? stiles[0]! : stiles[1]!;
+}
+
 /** The recess to pull it by, and its knob. */
 function withHandles(laid: AssemblyModel): AssemblyModel {
   const { knob, pull } = laid.slider!;
-  const under = (x: Mm): Part =>
-    laid.parts.find(({ role, box }) => (role === "slab" || role === "doorStile") && box[0][0] <= x && x <= box[1][0])!;
+  const under = (x: Mm): Part => partUnder(laid, x);
   const hardware: Hardware[] =
     knob === null
       ? []
@@ -215,6 +220,18 @@ function faultsOf(laid: AssemblyModel, project: Project): Problem[] {
       'less "overlap", or fewer doors',
     );
   leanFaults(laid, add, show);
+  if (slider.pull !== null) {
+    const { at, diameter } = slider.pull;
+    const [lo, hi] = partUnder(laid, at[0]).box;
+    const room = Math.min(at[0] - lo[0], hi[0] - at[0], at[1] - lo[2], hi[2] - at[1]) - diameter / 2;
+    if (room < -SAME)
+      add(
+        ".pull",
+        `the recess of "${name}", ${show(diameter)} across, whose middle ${show(Math.min(at[0], width - at[0]))} from its edge, clear of the next door, and ${show(at[1])} up is too near the edge of what it is in`,
+        "wood all round it",
+        'a smaller recess, wider stiles, less "overlap", or another place',
+      );
+  }
   const wood = Math.min(...cuts.map(({ spare }) => spare));
   if (wood < SLIDER_GROOVES.mm.apart - SAME)
     add(
@@ -233,7 +250,7 @@ type Add = (key: string, found: string, expected: string, remedy: string) => voi
  * face comes to the front lip of the groove, which so must be wider than the door by depth x tangent.
  */
 function leanFaults({ slider, size, name }: AssemblyModel, add: Add, show: (length: Mm) => string): void {
-  const { spare, above, groove, lean, entrance } = slider!;
+  const { spare, above, groove, lean, entrance, opening } = slider!;
   const [width, thickness, height] = size;
   const least = Math.hypot(height, thickness) - height;
   if (spare < least - SAME)
@@ -253,7 +270,8 @@ function leanFaults({ slider, size, name }: AssemblyModel, add: Add, show: (leng
       'more "play", less "setIn" or "apart", or an "upper" less deep',
     );
   const [low, high] = entrance.x;
-  if (width > high - low + SAME)
+  const isFramed = high - low < opening.x[1] - opening.x[0] - SAME;
+  if (isFramed && width > high - low + SAME)
     add(
       "",
       `"${name}", ${show(width)} wide, which does not go in between stiles ${show(high - low)} apart`,
