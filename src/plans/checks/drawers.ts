@@ -1,15 +1,12 @@
-/** Drawers under load: what a pair of slides carries, and a piece with every drawer drawn out to the full. */
+/** Drawers under load: what a pair of slides carries, and what its screws meet. */
 import type { Mm } from "../../base/length.ts";
-import { SAME } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
 import type { SetCheck, SetDrawer, SetPart } from "../../set/schema.ts";
 import { formatMass } from "../../set/words.ts";
-import { type CheckInput, capital, checkOf, computed, PRACTICE, shown } from "./input.ts";
-import { type Piece, standingPieces } from "./piece.ts";
-import { staticsOf } from "./tipping.ts";
+import { type CheckInput, capital, checkOf, PRACTICE, shown } from "./input.ts";
 
 export const checkDrawers = (input: CheckInput): SetCheck[] =>
-  input.drawers.length === 0 ? [] : [...checkRatings(input), ...checkOpposite(input), ...checkDrawnOut(input)];
+  input.drawers.length === 0 ? [] : [...checkRatings(input), ...checkOpposite(input)];
 
 const massOf = ({ assembly }: SetDrawer, parts: readonly SetPart[]): number =>
   parts.filter((part) => part.assembly === assembly).reduce((sum, { mass }) => sum + mass, 0);
@@ -63,45 +60,3 @@ function checkOpposite({ parts, unit }: CheckInput): SetCheck[] {
 }
 
 const NEAR: Mm = 6;
-
-/** The middle of mass, with every drawer out and what lies in it in its middle. */
-function checkDrawnOut(input: CheckInput): SetCheck[] {
-  return standingPieces(input).flatMap((piece): SetCheck[] => {
-    const own = input.drawers.filter(({ assembly }) => piece.assemblies.some(({ name }) => name === assembly));
-    if (own.length === 0) return [];
-    const { mass, forward, load } = drawnOut(piece, own, input.parts);
-    const { feet } = staticsOf(piece);
-    const behind = forward - feet;
-    const { unit } = input;
-    const stands = `${piece.name} with ${own.length === 1 ? "its drawer" : `all ${own.length} drawers`} drawn out and ${formatMass(load, unit)} in ${own.length === 1 ? "it" : "them"}, ${formatMass(mass, unit)} in all: middle of mass ${computed(Math.abs(behind), unit)} ${behind >= 0 ? "behind" : "in front of"} its front feet`;
-    const rule =
-      "a piece goes over when its middle of mass comes before its front feet (statics; load by the job, or 8.5 lb to the cubic foot: ASTM F2057-23, 16 CFR 1261)";
-    if (behind > SAME) return [checkOf("tipping", "ok", [], { text: `${stands}.`, rule })];
-    return [
-      checkOf("tipping", "warning", [], {
-        text: `${stands}. It goes over.`,
-        rule,
-        change:
-          "anchor it to the wall before anything is put in it, by fixings that suit the wall; heavy things low; one drawer at a time",
-      }),
-    ];
-  });
-}
-
-/** `forward`: behind the piece's own front. */
-function drawnOut(
-  piece: Piece,
-  drawers: readonly SetDrawer[],
-  parts: readonly SetPart[],
-): { mass: number; forward: Mm; load: number } {
-  const still = staticsOf(piece);
-  const load = drawers.reduce((sum, one) => sum + one.load, 0);
-  const moved = drawers.reduce((sum, one) => sum + massOf(one, parts) * one.slides.length, 0);
-  const laden = drawers.reduce((sum, one) => {
-    const deep = one.sums.find(({ what }) => what === "depth")!.makes;
-    const rear = one.opening.rear - one.free.behind;
-    return sum + one.load * (rear - deep / 2 - one.slides.length - piece.at[1]);
-  }, 0);
-  const mass = still.mass + load;
-  return { mass, forward: (still.mass * still.centre[1] - moved + laden) / mass, load };
-}

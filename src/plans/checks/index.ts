@@ -13,6 +13,7 @@ import { checkSag } from "./sag.ts";
 import { checkSliders } from "./sliders.ts";
 import { checkSquare } from "./square.ts";
 import { checkTipping } from "./tipping.ts";
+import { checkOpen } from "./tipping-open.ts";
 import { checkTools } from "./tools.ts";
 import { checkThirds, checkWebs } from "./web.ts";
 import { checkWeight } from "./weight.ts";
@@ -32,6 +33,7 @@ export function planChecks(input: CheckInput): SetCheck[] {
     ...checkTools(input),
     ...checkAlike(input),
     ...checkTipping(input),
+    ...checkOpen(input),
     ...checkDrawers(input),
     ...checkFooting(input),
     ...checkDoorway(input),
