@@ -22,6 +22,7 @@ const SMALL = [
   "back-sections-captured",
   "butt-dowels",
   "doors-overlay",
+  "doors-sliding",
   "doors-solid",
   "face-frame",
   "fillers",

@@ -43,6 +43,7 @@ export function dryFit(set: DryfitSet): SetCheck[] {
   const standing = measured === set ? solids : solidsOf(measured);
   const { checks: overlaps, pairs } = overlapsOf(set, solids, standing);
   const pinned = pinnedEnds(solids);
+  const slideways = new Set(solids.flatMap((solid) => solid.slideways.map(({ feature }) => feature)));
   const failures = [
     ...checkFigures(set),
     ...checkFeatures(set),
@@ -57,7 +58,7 @@ export function dryFit(set: DryfitSet): SetCheck[] {
     ...checkEnvelope(set, solids),
     ...checkAppliedBacks(set, solids),
     ...checkOuterFaces(set, solids),
-    ...checkJoints(set, foundJoints(housings, contacts, pinned)),
+    ...checkJoints(set, foundJoints(housings, contacts, pinned), slideways),
     ...checkPins(set, solids, pinned),
     ...checkRows(set, solids, near),
     ...checkDowels(set, solids, near),
@@ -196,7 +197,7 @@ function cleared(
   const slid = set.sliders.flatMap((one) => one.doors).length;
   if (slid > 0)
     looked.push([
-      ["slider", "slider-groove", "slider-sum", "slider-travel", "slider-lift"],
+      ["slider", "slider-groove", "slider-sum", "slider-travel", "slider-lift", "slider-pull"],
       `Each of ${slid} sliding doors stands in grooves above and below with its play, closes its part of the bay, slides from end to end past the others, and goes in leaning and comes out the same way: by what it sweeps, no place left out.`,
     ]);
   const laid = [...set.sheets, ...set.boards];

@@ -1,11 +1,10 @@
 /** The joints as the set states them, held against the joints that the solids make. */
 import type { Mm } from "../base/length.ts";
-import type { DryfitSet, Face, SetCheck, SetJoint, SetPart } from "../set/schema.ts";
+import type { DryfitSet, Face, SetCheck, SetFeature, SetJoint, SetPart } from "../set/schema.ts";
 import { TOUCH } from "./boxes.ts";
 import type { Contact } from "./ends.ts";
 import type { Housing } from "./grooves.ts";
 import type { Pinned } from "./pins.ts";
-import { slidewaysOf } from "./solid.ts";
 import { amount, endOf, failure, nameOf } from "./words.ts";
 
 type Found = {
@@ -129,8 +128,8 @@ function differences(joint: SetJoint, found: Found, set: DryfitSet): string[] {
   return words;
 }
 
-/** Each joint stated is made, each joint made is stated, and both tell the same figures. Sets without joints are judged by the rules alone. */
-export function checkJoints(set: DryfitSet, found: readonly Found[]): SetCheck[] {
+/** Each joint stated is made, each joint made is stated, and both tell the same figures. Sets without joints are judged by the rules alone; grooves that something slides in hold nothing. */
+export function checkJoints(set: DryfitSet, found: readonly Found[], slideways: ReadonlySet<SetFeature>): SetCheck[] {
   if (set.joints.length === 0) return [];
   const stated = set.joints.flatMap((joint) => {
     const match = found.find((each) => isSameJoint(joint, each));
@@ -156,11 +155,10 @@ export function checkJoints(set: DryfitSet, found: readonly Found[]): SetCheck[]
         `${nameOf(each.entering)} (${endOf(each.end)}) meets ${nameOf(each.receiving)} (face ${each.receivingFace}), but no joint is stated there. Change: state the joint.`,
       ),
     );
-  const isSlideway = slidewaysOf(set);
   const held = set.parts.flatMap((part) =>
     part.features
       .filter((feature) => feature.holds !== null && (feature.kind === "groove" || feature.kind === "rabbet"))
-      .filter((feature) => !isSlideway(part, feature))
+      .filter((feature) => !slideways.has(feature))
       .filter(
         (feature) =>
           !found.some(

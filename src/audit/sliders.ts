@@ -5,7 +5,8 @@ import type { DryfitSet, SetAssembly, SetCheck, SetPart, SetSliders } from "../s
 import { around, cutAwayAll, drawnOut, sharedBox, TOUCH } from "./boxes.ts";
 import { type Body, knobOf, woodOf } from "./doors.ts";
 import { checkLift } from "./slider-lift.ts";
-import { type Channel, roomBox, type Solid } from "./solid.ts";
+import { checkPull } from "./slider-pull.ts";
+import { type Channel, type Hole, roomBox, type Solid } from "./solid.ts";
 import { amount, failure, failureOf, type Job, nameOf, partsOf } from "./words.ts";
 
 type SetSlider = SetSliders["doors"][number];
@@ -17,6 +18,7 @@ export type Slid = {
   parts: SetPart[];
   bodies: Body[]; // wood, and a knob
   bounds: Box; // of its wood
+  holes: Hole[]; // in its own coordinates
   thickest: Mm; // of what runs in its grooves
   range: readonly [Mm, Mm];
 };
@@ -41,6 +43,7 @@ export function checkSliders(set: DryfitSet, solids: readonly Solid[]): SetCheck
       return [
         ...checkGrooves(told, doors, solids, set),
         ...checkSum(told, doors, set.job),
+        ...doors.flatMap((door) => checkPull(door, set.job)),
         ...doors.flatMap((door) => checkTravel(told, door, doors, wood(set, others), set.job)),
         ...doors.flatMap((door) => checkLift(told, door, doors, wood(set, others.filter(isFast)), set.job)),
       ];
@@ -67,6 +70,7 @@ function slidOf(set: DryfitSet, slider: SetSlider, solids: readonly Solid[]): Sl
       parts: partsOf(own),
       bodies: [...bodies, ...knobOf(slider, assembly)],
       bounds: around(bodies.map(({ box }) => box)),
+      holes: own.flatMap((solid) => solid.holes),
       thickest: Math.max(...runs.map(({ stock }) => stock.thickest)),
       range: travel.range,
     },
@@ -75,13 +79,8 @@ function slidOf(set: DryfitSet, slider: SetSlider, solids: readonly Solid[]): Sl
 
 /** A groove that something is to slide in belongs to the doors of a bay. */
 function strayGrooves(set: DryfitSet, solids: readonly Solid[]): SetCheck[] {
-  const homeOf = (mark: string | null): string | undefined => set.parts.find((part) => part.mark === mark)?.assembly;
-  const isTold = ({ owner, feature }: Channel): boolean =>
-    set.sliders.some(
-      ({ above, below, doors }) =>
-        [above.mark, below.mark].includes(owner.part.mark) &&
-        doors.some(({ assembly }) => assembly === homeOf(feature.holds)),
-    );
+  const isTold = ({ owner }: Channel): boolean =>
+    set.sliders.some(({ above, below }) => [above.mark, below.mark].includes(owner.part.mark));
   return solids.flatMap(({ slideways, part }) =>
     slideways
       .filter((slideway) => !isTold(slideway))
@@ -89,13 +88,17 @@ function strayGrooves(set: DryfitSet, solids: readonly Solid[]): SetCheck[] {
         failure(
           "slider-groove",
           [part],
-          `Nothing slides in the groove at ${amount(feature.at, set.job)} on face ${feature.face} of ${nameOf(part)}. Change: leave it out, or say what does.`,
+          `Something that nothing tells of slides in the groove at ${amount(feature.at, set.job)} on face ${feature.face} of ${nameOf(part)}. Change: say what does.`,
         ),
       ),
   );
 }
 
 type Groove = { slideway: Channel; box: Box };
+
+/** Whether one lies over the other, seen from above. */
+const isInPlan = (a: Box, b: Box): boolean =>
+  ([0, 1] as const).every((axis) => Math.min(a[1][axis], b[1][axis]) - Math.max(a[0][axis], b[0][axis]) > TOUCH);
 
 /** Each door in its own groove above and below: on the floor of the one, held by the other, with its play in both. */
 function checkGrooves(told: SetSliders, doors: readonly Slid[], solids: readonly Solid[], set: DryfitSet): SetCheck[] {
@@ -105,9 +108,11 @@ function checkGrooves(told: SetSliders, doors: readonly Slid[], solids: readonly
       .filter(({ part }) => part.mark === mark)
       .flatMap((solid) =>
         solid.slideways
-          .filter(({ feature: { holds } }) => doors.some(({ parts }) => parts.some((part) => part.mark === holds)))
-          .map((slideway) => ({ slideway, box: roomBox(solid.assembly, set.assemblies, slideway.box) })),
-      );
+          .map((slideway) => ({ slideway, box: roomBox(solid.assembly, set.assemblies, slideway.box) }))
+          .filter(({ box }) => doors.some(({ bounds }) => isInPlan(bounds, box))),
+      )
+      // A shelf between two bays has grooves on both its faces.
+      .filter(({ slideway: { inward } }) => inward === (mark === told.above.mark ? 1 : -1));
   const [above, below] = [groovesIn(told.above.mark), groovesIn(told.below.mark)];
   const marks = [told.above.mark, told.below.mark, ...doors.flatMap(({ parts }) => parts.map(({ mark }) => mark))];
   if (above.length !== 2 || below.length !== 2)
@@ -119,13 +124,17 @@ function checkGrooves(told: SetSliders, doors: readonly Slid[], solids: readonly
       ),
     ];
   return [
-    ...checkTracks(told, above, below, job),
+    ...checkTracks(told, { above, below, doors }, job),
     ...doors.flatMap((door) => checkSeat(told, door, { above, below }, job)),
     ...[...above, ...below].flatMap((groove) => checkHidden(told, groove, solids, set)),
   ];
 }
 
-function checkTracks(told: SetSliders, above: readonly Groove[], below: readonly Groove[], job: Job): SetCheck[] {
+function checkTracks(
+  told: SetSliders,
+  { above, below, doors }: { above: readonly Groove[]; below: readonly Groove[]; doors: readonly Slid[] },
+  job: Job,
+): SetCheck[] {
   const faults: string[] = [];
   const say = (is: boolean, words: string): void => {
     if (!is) faults.push(words);
@@ -140,6 +149,9 @@ function checkTracks(told: SetSliders, above: readonly Groove[], below: readonly
       say(Math.abs(off) <= TOUCH, `the groove ${at} lies ${amount(Math.abs(off), job)} off where it is told`);
       say(isSame(feature.width, told.groove), `one ${at} is ${amount(feature.width, job)} wide`);
       say(isSame(feature.depth, depth), `one ${at} is ${amount(feature.depth, job)} deep`);
+      const { holds } = feature;
+      const isOwn = holds === null || doors.some(({ parts }) => parts.some(({ mark }) => mark === holds));
+      say(isOwn, `one ${at} is to hold ${holds}, which does not slide in it`);
     });
     const apart = rear.box[0][1] - front.box[1][1];
     say(Math.abs(apart - told.apart) <= TOUCH, `those ${at} are ${amount(apart, job)} apart`);

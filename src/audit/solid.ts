@@ -2,7 +2,7 @@
 import type { AxisIndex, Box, Place, SignedAxis, Vec } from "../base/geometry.ts";
 import type { Mm } from "../base/length.ts";
 import type { DryfitSet, Face, SetAssembly, SetFeature, SetPart, SetStock } from "../set/schema.ts";
-import { cutAwayAll, drawnOut, TOUCH } from "./boxes.ts";
+import { cutAwayAll, drawnOut, sharedBox, TOUCH } from "./boxes.ts";
 
 /** A groove or rabbet as a hole in its case, with its directions there. */
 export type Channel = {
@@ -37,7 +37,7 @@ export type Solid = {
   /** The blank less its notches and shoulders: what fills a groove, whatever other grooves cross the tongue. */
   hull: Box[];
   channels: Channel[];
-  /** Grooves that something of another assembly slides in: nothing of its own enters them. */
+  /** Grooves that something of an assembly that slides stands in: nothing of its own enters them. */
   slideways: Channel[];
   notches: Notch[];
   /** Rabbets at the part's own ends, which leave a tongue. */
@@ -165,23 +165,24 @@ export const mayMeet = (a: Solid, b: Solid): boolean =>
   a.assembly.borrows.includes(b.part.mark) ||
   b.assembly.borrows.includes(a.part.mark);
 
-/** Whether a groove holds a part of another assembly, which slides. */
-export function slidewaysOf({
-  parts,
-  assemblies,
-}: Pick<DryfitSet, "parts" | "assemblies">): (part: SetPart, feature: SetFeature) => boolean {
-  const sliding = new Set(assemblies.filter(({ travel }) => travel.kind === "slide").map(({ name }) => name));
-  const home = new Map(parts.map(({ mark, assembly }) => [mark, assembly]));
-  return (part, { kind, holds }) => {
-    const other = holds === null ? undefined : home.get(holds);
-    return kind === "groove" && other !== undefined && other !== part.assembly && sliding.has(other);
-  };
+/** A part that was made to a measured opening stands so far off the printed groove that it slides in. */
+const OFF: Mm = 20;
+
+/** Where the parts of assemblies that slide stand in the room, drawn out up and down. */
+function slidingBoxes({ parts, assemblies }: Pick<DryfitSet, "parts" | "assemblies">): { of: string; box: Box }[] {
+  const sliding = assemblies.filter(({ travel }) => travel.kind === "slide");
+  return parts.flatMap((part) => {
+    const assembly = sliding.find(({ name }) => name === part.assembly);
+    if (assembly === undefined || !part.place || !isRightHanded(part.place)) return [];
+    const box = placeBox(assembly.place, placeBox(part.place, [[0, 0, 0], sizeOf(part)]));
+    return [{ of: part.assembly, box: drawnOut(box, 2, box[0][2] - OFF, box[1][2] + OFF) }];
+  });
 }
 
 /** Every placed part as a solid. Parts without a stock, an assembly or a right-handed place are left out: other checks name them. */
 export function solidsOf(set: Pick<DryfitSet, "parts" | "stock" | "assemblies">): Solid[] {
   const standing = new Map(set.assemblies.map((assembly) => [assembly.name, standingOf(set, assembly)]));
-  const isSlideway = slidewaysOf(set);
+  const sliding = slidingBoxes(set);
   return set.parts.flatMap((part) => {
     const stock = set.stock.find((each) => each.id === part.material);
     const assembly = standing.get(part.assembly);
@@ -225,12 +226,12 @@ export function solidsOf(set: Pick<DryfitSet, "parts" | "stock" | "assemblies">)
       .filter(({ kind }) => kind === "mortise")
       .map((feature) => holeOf(solid, place, feature));
     const cut = part.features.filter(({ kind }) => kind === "groove" || kind === "rabbet");
-    const channels = (slid: boolean): Channel[] =>
-      cut
-        .filter((feature) => isSlideway(part, feature) === slid)
-        .flatMap((feature) => channelOf(solid, place, feature) ?? []);
-    solid.channels = channels(false);
-    solid.slideways = channels(true);
+    const channels = cut.flatMap((feature) => channelOf(solid, place, feature) ?? []);
+    const isSlideway = ({ feature, box }: Channel): boolean =>
+      feature.kind === "groove" &&
+      sliding.some((one) => one.of !== part.assembly && sharedBox(one.box, roomBox(assembly, set.assemblies, box)));
+    solid.channels = channels.filter((channel) => !isSlideway(channel));
+    solid.slideways = channels.filter(isSlideway);
     return [solid];
   });
 }

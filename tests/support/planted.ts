@@ -33,6 +33,12 @@ const BY_THE_WOOD: readonly string[] = [
   "door",
   "door-gap",
   "door-hinges",
+  "slider",
+  "slider-groove",
+  "slider-sum",
+  "slider-travel",
+  "slider-lift",
+  "slider-pull",
 ];
 
 /** Faults of figures: wood of another thickness, or none, may well stand free of everything. */
