@@ -12,13 +12,14 @@ import { problemsIn } from "./support/project-file.ts";
 
 const inch = (inches: number): number => inches * MM_PER_INCH;
 
-const textOf = (project: string, frame: Record<string, unknown>): string => {
+type Change = Record<string, unknown>;
+const textOf = (project: string, frame: Change, more: Change = {}): string => {
   const job = parse(readFileSync(testFile(project), "utf8"));
   const [one] = job.cases;
-  return JSON.stringify({ ...job, cases: [{ ...one, frame: { ...one.frame, ...frame } }] });
+  return JSON.stringify({ ...job, cases: [{ ...one, ...more, frame: { ...one.frame, ...frame } }] });
 };
-const built = (project: string, frame: Record<string, unknown>): DryfitSet =>
-  makeSet(readProjectText(textOf(project, frame), "frame.json").project, { draft: false, olderSet: null });
+const built = (project: string, frame: Change, more?: Change): DryfitSet =>
+  makeSet(readProjectText(textOf(project, frame, more), "frame.json").project, { draft: false, olderSet: null });
 const said = (project: string, frame: Record<string, unknown>): string[] =>
   problemsIn(textOf(project, frame)).map(({ where, found }) => `${where?.path}: ${found}`);
 
@@ -134,5 +135,142 @@ describe("loose tenons", () => {
     ],
   ])("%s are told at their place", (_, frame, words) => {
     expect(said("frame-loose-tenons", frame)).toContain(words);
+  });
+});
+
+/** Box of a feature or a whole part in its frame. */
+function boxIn(one: SetPart, box: readonly (readonly number[])[]): [number[], number[]] {
+  const lo = [...one.place!.at];
+  const hi = [...one.place!.at];
+  (["l", "w", "t"] as const).forEach((letter, i) => {
+    const axis = "xyz".indexOf(one.place![letter][1]!);
+    const [from, to] = [box[0]![i]!, box[1]![i]!];
+    lo[axis] = one.place!.at[axis]! + (one.place![letter][0] === "+" ? from : -to);
+    hi[axis] = one.place!.at[axis]! + (one.place![letter][0] === "+" ? to : -from);
+  });
+  return [lo, hi];
+}
+const whole = (one: SetPart): [number[], number[]] =>
+  boxIn(one, [
+    [0, 0, 0],
+    [one.length, one.width, one.thickness],
+  ]);
+
+describe("stub tenons", () => {
+  const set = setOf(testFile("frame-stub-tenons"));
+  const tenons = set.joints.filter(
+    ({ kind, receiving }) => kind === "tongue" && marked(set, receiving).role !== "side",
+  );
+
+  // A rail is as long as from stile to stile and both tenons: 11 3/4 = 16 - 2 x 2 1/2 + 2 x 3/8 (woodworkers' forum, worked example).
+  it("lengthen the rail: 16 wide, stiles 2 1/2, tenons 3/8: 11 3/4", () => {
+    const frame = { joint: "stub tenons", stile: "2 1/2", overhang: 0, topRail: undefined, tenon: { length: "3/8" } };
+    const narrow = built("frame-half-laps", frame, { width: 16, bays: {} });
+    expect(part(narrow, "rail-top").length).toBeCloseTo(inch(11.75), 6);
+  });
+
+  it("tell the length from shoulder to shoulder beside the length that is cut", () => {
+    const rail = part(set, "rail-top");
+    const [sum] = rail.sums.filter(({ axis }) => axis === "l");
+    expect(sum).toMatchObject({ joints: [10, 10], total: rail.length });
+    expect(sum!.between).toBeCloseTo(rail.length - 20, 6);
+    const stiles = ["stile-left", "stile-right"].map((id) => whole(part(set, id)));
+    expect(sum!.between).toBeCloseTo(stiles[1]![0][0]! - stiles[0]![1][0]!, 6);
+  });
+
+  it("stand in mortises as long as what enters is wide, open at the frame's own ends alone", () => {
+    expect(tenons.length).toBe(6);
+    for (const { entering, receiving } of tenons) {
+      const [rail, stile] = [marked(set, entering), marked(set, receiving)];
+      const [mortise] = stile.features.filter(({ kind, holds }) => kind === "stub mortise" && holds === entering);
+      expect(mortise!.to - mortise!.from).toBeCloseTo(rail.width, 6);
+      mortise!.ends.forEach((end, i) => {
+        const atEnd = Math.abs(i === 0 ? mortise!.from : stile.length - mortise!.to) < 1e-6;
+        expect(end).toBe(atEnd ? "through" : "square");
+      });
+      // A third of the thickness, in the middle within a step of the thickest that was measured.
+      const [lo, hi] = boxIn(stile, mortise!.box);
+      expect(Math.abs((lo[1]! + hi[1]!) / 2 - stile.thickness / 2)).toBeLessThan(2 * set.job.step);
+    }
+  });
+
+  it("have their shoulders at the saw and their mortises by hand, when the case stands", () => {
+    const own = set.settings.filter(({ operation }) => operation === "shoulder");
+    expect(own.every(({ tool, carrier }) => tool === "table saw" && carrier === "sled")).toBe(true);
+    const runs = own.flatMap(({ runs: all }) => all);
+    expect(runs.length).toBe(2 * tenons.length); // both faces of each
+    const worked = set.handWork.flatMap(({ mark, features }) =>
+      features.map((i) => marked(set, mark).features[i]!.kind),
+    );
+    expect(worked.filter((kind) => kind === "stub mortise").length).toBe(tenons.length);
+    const order = set.steps.map(({ title }) => title);
+    expect(order.indexOf("Cut the tenons at the table saw")).toBeGreaterThan(order.indexOf("Glue up case"));
+    expect(order.indexOf("Cut the mortises for the stub tenons")).toBeGreaterThan(
+      order.indexOf("Cut the tenons at the table saw"),
+    );
+  });
+
+  it.each<[string, Record<string, unknown>, string]>([
+    [
+      "too long for a narrow stile",
+      { tenon: { length: 30 } },
+      'cases[0].frame.tenon.length: stub tenons 30 mm long in the frame of "case", whose narrowest member that takes one is 45 mm wide',
+    ],
+    [
+      "of a width of their own",
+      { tenon: { width: 30 } },
+      'cases[0].frame.tenon.width: "width" for a frame with stub tenons',
+    ],
+  ])("%s are told at their place", (_, frame, words) => {
+    expect(said("frame-stub-tenons", frame)).toContain(words);
+  });
+});
+
+describe("half laps", () => {
+  const set = setOf(testFile("frame-half-laps"));
+  const laps = set.joints.filter(({ kind }) => kind === "lap");
+
+  // "Measure from the ends a distance equal to the width of one board", and cut to half the thickness (This Old House, half-lap joints).
+  it("reach over the whole width of the other, half the thickness from each", () => {
+    expect(laps.length).toBe(8);
+    for (const { entering, receiving, depth } of laps) {
+      const [one, other] = [marked(set, entering), marked(set, receiving)];
+      expect(depth).toBeCloseTo(other.width, 6);
+      const [front] = one.features.filter(({ kind, holds }) => kind === "lap" && holds === receiving);
+      const [rear] = other.features.filter(({ kind, holds }) => kind === "lap" && holds === entering);
+      expect(front!.depth + rear!.depth).toBeCloseTo(one.thickness, 6);
+      expect(Math.abs(front!.depth - one.thickness / 2)).toBeLessThan(set.job.step);
+      // They are the same place in the frame, the one before the other.
+      const [before, behind] = [boxIn(one, front!.box), boxIn(other, rear!.box)];
+      for (const axis of [0, 2])
+        for (const end of [0, 1] as const) expect(before[end][axis]).toBeCloseTo(behind[end][axis]!, 6);
+      expect(before[1][1]).toBeCloseTo(behind[0][1]!, 6);
+      expect(before[0][1]).toBeCloseTo(0, 6);
+    }
+  });
+
+  it("make rails as long as the frame is wide", () => {
+    const frame = set.assemblies.find(({ kind }) => kind === "frame")!;
+    expect(part(set, "rail-top").length).toBeCloseTo(frame.size[0]!, 6);
+    expect(part(set, "stile-1").length).toBeCloseTo(frame.size[2]!, 6);
+  });
+
+  it("are cut on the sled, pass beside pass where they are wider than the cutter", () => {
+    const most = inch(13 / 16); // of the shop's grooving set
+    const own = set.settings.filter(({ operation }) => operation === "lap");
+    expect(own.flatMap(({ runs }) => runs).length).toBe(2 * laps.length);
+    for (const { carrier, cutter, width } of own) {
+      expect(carrier).toBe("sled");
+      const passes = Number(/, (\d) passes/.exec(cutter)?.[1] ?? 1);
+      expect(passes * most).toBeGreaterThanOrEqual(width - 1e-6);
+      expect((passes - 1) * most).toBeLessThan(width);
+    }
+  });
+
+  it("from both sides of one stile at one height are refused, and say what else", () => {
+    const text = textOf("frame-loose-tenons", { joint: "half laps" });
+    expect(() => makeSet(readProjectText(text, "frame.json").project, { draft: false, olderSet: null })).toThrow(
+      /half laps of two rails on one mid stile of "case", from both sides at one height/,
+    );
   });
 });

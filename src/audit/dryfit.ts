@@ -14,6 +14,7 @@ import { checkFeet } from "./feet.ts";
 import { checkFigures } from "./figures.ts";
 import { checkGrooves, type Housing, housingsOf } from "./grooves.ts";
 import { checkJoints, foundJoints } from "./joints.ts";
+import { checkLaps, lappedOf } from "./laps.ts";
 import { checkLayouts } from "./layouts.ts";
 import { checkLikeness } from "./likeness.ts";
 import { Neighbours } from "./neighbours.ts";
@@ -37,7 +38,8 @@ export function dryFit(set: DryfitSet): SetCheck[] {
   const solids = solidsOf(set);
   const near = new Neighbours(solids, set.job.step);
   const housings = housingsOf(solids, near, set.job.step);
-  const { contacts, checks: reach } = findContacts(set, solids, housings, near);
+  const lapped = lappedOf(solids, near);
+  const { contacts, checks: reach } = findContacts(set, solids, housings, lapped, near);
   // What was made to an opening is judged where its members came to stand; what is inside an assembly, as it is printed.
   const measured = asMeasured(set);
   const standing = measured === set ? solids : solidsOf(measured);
@@ -54,14 +56,15 @@ export function dryFit(set: DryfitSet): SetCheck[] {
     ...checkSkirting(set, solids),
     ...checkFeet(set, solids),
     ...reach,
-    ...checkFreeEnds(set, solids, housings, contacts),
+    ...checkFreeEnds(set, solids, housings, contacts, lapped),
     ...checkEnvelope(set, solids),
     ...checkAppliedBacks(set, solids),
     ...checkOuterFaces(set, solids),
-    ...checkJoints(set, foundJoints(housings, contacts, pinned), slideways),
+    ...checkJoints(set, foundJoints(housings, contacts, pinned, lapped), slideways),
     ...checkPins(set, solids, pinned),
     ...checkRows(set, solids, near),
     ...checkDowels(set, solids, near),
+    ...checkLaps(set, solids, near),
     ...checkTenons(set, solids, near),
     ...checkFasteners(set, solids),
     ...checkShoulders(set, solids, housings),
@@ -146,7 +149,7 @@ function cleared(
     ],
   ];
   const grooves = set.parts.flatMap((part) =>
-    part.features.filter(({ kind }) => !["notch", "hole", "mortise", "slot", "shape"].includes(kind)),
+    part.features.filter(({ kind }) => !["notch", "stub mortise", "hole", "mortise", "slot", "shape"].includes(kind)),
   );
   // Where no tool cuts a groove, not every groove has its setting.
   if (!set.checks.some(({ id, level }) => id === "no-tool" && level === "failure"))
@@ -167,6 +170,12 @@ function cleared(
     looked.push([
       ["dowel", "pins", "drilling", "fasteners"],
       `Each of ${holes} holes is drilled once, for a dowel in line with its other half or for a pin with its like across the bay.`,
+    ]);
+  const laps = solids.flatMap((solid) => solid.laps).length;
+  if (laps > 0)
+    looked.push([
+      ["lap"],
+      `Each of ${laps} laps is filled by the part that is halved with it, and their faces are flush.`,
     ]);
   const mortises = solids.flatMap((solid) => solid.mortises).length;
   if (mortises > 0)

@@ -4,6 +4,7 @@ import type { Mm } from "../base/length.ts";
 import type { DryfitSet, Face, SetCheck } from "../set/schema.ts";
 import { around, cutAwayAll, drawnOut, sharedBox, TOUCH } from "./boxes.ts";
 import type { Housing } from "./grooves.ts";
+import type { Lapped } from "./laps.ts";
 import { nearMissReach } from "./limits.ts";
 import type { Neighbours } from "./neighbours.ts";
 import {
@@ -67,6 +68,7 @@ export function findContacts(
   set: DryfitSet,
   solids: readonly Solid[],
   housings: readonly Housing[],
+  lapped: readonly Lapped[],
   near: Neighbours,
 ): { contacts: Contact[]; checks: SetCheck[] } {
   const { job } = set;
@@ -77,9 +79,10 @@ export function findContacts(
   for (const solid of solids.filter(({ part }) => part.role !== "looseShelf")) {
     const neighbours = near.of(solid).filter(({ part }) => part.role !== "looseShelf");
     // A housed pair is judged at its groove: its walls, its floor and both ends of its run.
-    const housed = housings
-      .filter(({ entering, channel }) => entering === solid || channel.owner === solid)
-      .map(({ entering, channel }) => (entering === solid ? channel.owner : entering));
+    const housed = [
+      ...housings.map(({ entering, channel }) => [entering, channel.owner]),
+      ...lapped.map(({ entering, receiving }) => [entering, receiving]),
+    ].flatMap((pair) => (pair.includes(solid) ? pair.filter((one) => one !== solid) : []));
     for (const end of FACES) {
       const direction = outward(solid, end);
       for (const other of neighbours.filter((each) => !housed.includes(each))) {
@@ -157,6 +160,7 @@ export function checkFreeEnds(
   solids: readonly Solid[],
   housings: readonly Housing[],
   contacts: readonly Contact[],
+  lapped: readonly Lapped[],
 ): SetCheck[] {
   const held = solids
     .filter((solid) => SPANNING.includes(solid.part.role))
@@ -181,7 +185,7 @@ export function checkFreeEnds(
         );
       }),
     );
-  return [...held, ...alone(set, solids, housings, contacts)];
+  return [...held, ...alone(set, solids, housings, [...contacts, ...lapped])];
 }
 
 /** A part that meets no other is held by nothing: only a loose shelf, what is fixed to a case beside its drawers, or one that is all there is, may be so. */
@@ -189,7 +193,7 @@ function alone(
   set: DryfitSet,
   solids: readonly Solid[],
   housings: readonly Housing[],
-  contacts: readonly Contact[],
+  contacts: readonly Pick<Contact, "entering" | "receiving">[],
 ): SetCheck[] {
   const met = new Set([
     ...housings.flatMap(({ entering, channel }) => [entering, channel.owner]),

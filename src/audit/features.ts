@@ -169,7 +169,11 @@ function checkFeature(set: DryfitSet, part: SetPart, feature: SetFeature): SetCh
     );
   }
   const most = deepest(part, feature, set);
-  if ((feature.kind === "groove" || feature.kind === "rabbet") && most !== null && feature.depth > most.depth + SAME) {
+  if (
+    (feature.kind === "groove" || feature.kind === "rabbet" || feature.kind === "stub mortise") &&
+    most !== null &&
+    feature.depth > most.depth + SAME
+  ) {
     checks.push(
       failure(
         "groove-depth",

@@ -32,29 +32,40 @@ function roundedFigures(part: SetPart): [string, Mm][] {
     const along: [string, Mm][] = [
       ...(isSetOut(part, feature, 0) ? [[`start ${name}`, feature.from] as [string, Mm]] : []),
       ...(isSetOut(part, feature, 1) ? [[`end ${name}`, feature.to] as [string, Mm]] : []),
-      ...(isFittedTongue(part, feature) ? [] : [[`depth ${name}`, feature.depth] as [string, Mm]]),
+      ...(isFitted(part, feature) ? [] : [[`depth ${name}`, feature.depth] as [string, Mm]]),
     ];
     // A notch's three sides are a blank's edge, the part's thickness and two cuts: those across the thickness are no figure to set.
     const inPlane = feature.along === "t" ? along.slice(-1) : along;
     // What the lipping leaves open at its end follows from the lipping's thickness, and is not cut.
     if (feature.lipping) return [];
-    return isBehindLipping(part, feature) ? inPlane : [...inPlane, [`near wall ${name}`, feature.at]];
+    return isBehindLipping(part, feature) ? inPlane : [...inPlane, [`near wall ${name}`, nearWall(part, feature)]];
   });
   return [["length", part.length], ["width", part.width], ...features];
 }
 
-/** Of two shoulders of one tongue the first is set out, from the front face; the second is cut until the tongue fits its groove. */
-const isFittedTongue = ({ features }: SetPart, { kind, face, along, at, width }: SetFeature): boolean =>
-  kind === "shoulder" &&
-  face === "t1" &&
-  features.some(
-    (one) =>
-      one.kind === "shoulder" &&
-      one.face === "t0" &&
-      one.along === along &&
-      isSame(one.at, at) &&
-      isSame(one.width, width),
-  );
+/** The broad face that looks to the front; t0 where a part stands otherwise. */
+const frontOf = ({ place }: SetPart): "t0" | "t1" => (place?.t === "-y" ? "t1" : "t0");
+
+/**
+ * Of two shoulders of one tongue the one at the front is set out, and the other cut until the tongue fits its groove; of two laps that
+ * lie in each other the one at the front, and the other until the faces are flush.
+ */
+const isFitted = (part: SetPart, { kind, face, along, at, width }: SetFeature): boolean =>
+  face !== frontOf(part) &&
+  (kind === "lap" ||
+    (kind === "shoulder" &&
+      part.features.some(
+        (one) =>
+          one.kind === "shoulder" &&
+          one.face === frontOf(part) &&
+          one.along === along &&
+          isSame(one.at, at) &&
+          isSame(one.width, width),
+      )));
+
+/** A mortise in an edge is set out from the front face. */
+const nearWall = (part: SetPart, { kind, at, width }: SetFeature): Mm =>
+  kind === "stub mortise" && frontOf(part) === "t1" ? part.thickness - at - width : at;
 
 /** A notch that goes on where the lipping ends begins there. */
 const isBehindLipping = (part: SetPart, { kind, at }: SetFeature): boolean =>

@@ -4,6 +4,7 @@ import type { DryfitSet, Face, SetCheck, SetFeature, SetJoint, SetPart } from ".
 import { TOUCH } from "./boxes.ts";
 import type { Contact } from "./ends.ts";
 import type { Housing } from "./grooves.ts";
+import type { Lapped } from "./laps.ts";
 import type { Pinned } from "./pins.ts";
 import { amount, endOf, failure, nameOf } from "./words.ts";
 
@@ -15,6 +16,7 @@ type Found = {
   housed: boolean;
   /** Only a tongue of it is: a shoulder stands beside. */
   tongue: boolean;
+  lapped?: true;
   fit: "seated" | "slip" | "floating";
   depth: Mm;
   gap: [Mm, Mm];
@@ -28,6 +30,7 @@ export function foundJoints(
   housings: readonly Housing[],
   contacts: readonly Contact[],
   pinned: readonly Pinned[],
+  lapped: readonly Lapped[],
 ): Found[] {
   const found: Found[] = [];
   for (const { channel, entering, end, gap, loose, rule, tongue } of housings) {
@@ -82,11 +85,28 @@ export function foundJoints(
       loose: 0,
     });
   }
+  for (const { entering, end, receiving, receivingFace, depth, gap } of lapped) {
+    found.push({
+      entering: entering.part,
+      receiving: receiving.part,
+      end,
+      receivingFace,
+      housed: false,
+      tongue: false,
+      lapped: true,
+      fit: "seated",
+      depth,
+      gap: [gap, gap],
+      meant: 0,
+      loose: 0,
+    });
+  }
   return found;
 }
 
 /** What kinds of joint so meet: a panel laid on edges and an end butted against a face are alike in the wood. */
-function kindsOf({ housed, tongue, fit, end, receivingFace }: Found): SetJoint["kind"][] {
+function kindsOf({ housed, tongue, lapped, fit, end, receivingFace }: Found): SetJoint["kind"][] {
+  if (lapped) return ["lap"];
   if (housed) return [tongue ? "tongue" : "housed"];
   if (fit === "floating") return ["pin"];
   const faces = [end, receivingFace].filter((face) => face[0] === "t").length;
@@ -102,6 +122,7 @@ function isSameJoint(joint: SetJoint, found: Found): boolean {
     joint.receivingFace === found.receivingFace;
   const turned =
     !found.housed &&
+    !found.lapped &&
     joint.entering === found.receiving.mark &&
     joint.receiving === found.entering.mark &&
     joint.enteringEnd === found.receivingFace &&
@@ -157,7 +178,7 @@ export function checkJoints(set: DryfitSet, found: readonly Found[], slideways: 
     );
   const held = set.parts.flatMap((part) =>
     part.features
-      .filter((feature) => feature.holds !== null && (feature.kind === "groove" || feature.kind === "rabbet"))
+      .filter((feature) => feature.holds !== null && ["groove", "rabbet", "stub mortise"].includes(feature.kind))
       .filter((feature) => !slideways.has(feature))
       .filter(
         (feature) =>

@@ -37,6 +37,7 @@ export const RULES: Readonly<Record<string, string>> = {
     "A slot lies across the worktop's grain and is as long as the screw's diameter and the movement over its own distance from the fixed line: width x coefficient x points of moisture (Wood Handbook 2010, chapter 13).",
   "worktop-screw":
     "A screw goes through wood, holds in the worktop, and does not come near its upper face (common practice, no source).",
+  lap: "What is halved is filled by what is halved with it: the two together are as thick as one.",
   tenon:
     "A loose tenon lies in two mortises in line; the first of a joint is tight, the others are slotted, so that the members still come flush (common practice, no source).",
   "tenon-wood": "Beside a mortise, and behind it, wood is left (common practice, no source).",

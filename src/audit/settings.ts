@@ -17,7 +17,12 @@ export type Walls = { near: Mm; far: Mm };
 
 const isEqual = (a: Mm, b: Mm): boolean => Math.abs(a - b) <= TOUCH;
 const isHousing = ({ kind }: SetFeature): boolean =>
-  kind !== "notch" && kind !== "hole" && kind !== "mortise" && kind !== "slot" && kind !== "shape";
+  kind !== "notch" &&
+  kind !== "stub mortise" &&
+  kind !== "hole" &&
+  kind !== "mortise" &&
+  kind !== "slot" &&
+  kind !== "shape";
 
 export const checkSettings = (set: DryfitSet): SetCheck[] => {
   const cuts = cutsOf(set);

@@ -34,7 +34,7 @@ export type Solid = {
   bounds: Box;
   /** The blank less every feature but drilled holes, and mortises for loose tenons. */
   cells: Box[];
-  /** The blank less its notches and shoulders: what fills a groove, whatever other grooves cross the tongue. */
+  /** The blank less its notches, laps and shoulders: what fills a groove, whatever other grooves cross the tongue. */
   hull: Box[];
   channels: Channel[];
   /** Grooves that something of an assembly that slides stands in: nothing of its own enters them. */
@@ -42,6 +42,8 @@ export type Solid = {
   notches: Notch[];
   /** Rabbets at the part's own ends, which leave a tongue. */
   shoulders: Notch[];
+  /** Halved, to lie over another part that is halved. */
+  laps: Notch[];
   holes: Hole[];
   /** For loose tenons: no other part fills them. */
   mortises: Hole[];
@@ -205,13 +207,14 @@ export function solidsOf(set: Pick<DryfitSet, "parts" | "stock" | "assemblies">)
       hull: cutAwayAll(
         [bounds],
         part.features
-          .filter(({ kind }) => kind === "notch" || kind === "shoulder")
+          .filter(({ kind }) => kind === "notch" || kind === "shoulder" || kind === "lap")
           .map((feature) => placeBox(place, feature.box)),
       ),
       channels: [],
       slideways: [],
       notches: [],
       shoulders: [],
+      laps: [],
       holes: [],
       mortises: [],
       place,
@@ -221,11 +224,14 @@ export function solidsOf(set: Pick<DryfitSet, "parts" | "stock" | "assemblies">)
     solid.shoulders = part.features
       .filter(({ kind }) => kind === "shoulder")
       .map((feature) => ({ owner: solid, feature, box: placeBox(place, feature.box) }));
+    solid.laps = part.features
+      .filter(({ kind }) => kind === "lap")
+      .map((feature) => ({ owner: solid, feature, box: placeBox(place, feature.box) }));
     solid.holes = part.features.filter(({ kind }) => kind === "hole").map((feature) => holeOf(solid, place, feature));
     solid.mortises = part.features
       .filter(({ kind }) => kind === "mortise")
       .map((feature) => holeOf(solid, place, feature));
-    const cut = part.features.filter(({ kind }) => kind === "groove" || kind === "rabbet");
+    const cut = part.features.filter(({ kind }) => ["groove", "rabbet", "stub mortise"].includes(kind));
     const channels = cut.flatMap((feature) => channelOf(solid, place, feature) ?? []);
     const isSlideway = ({ feature, box }: Channel): boolean =>
       feature.kind === "groove" &&

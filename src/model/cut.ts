@@ -1,13 +1,16 @@
 /** Features: what the joints, and the design itself, take out of each blank. */
-import { AXES, type AxisIndex, axisOf, type Box, signOf } from "../base/geometry.ts";
+import { type AxisIndex, axisOf, type Box, signOf } from "../base/geometry.ts";
 import { type Mm, SAME } from "../base/length.ts";
 import { LEAST_BESIDE } from "../project/defaults.ts";
 import { opposite, planeOf, thicknessAxis } from "./contacts.ts";
+import { cutLap, isMortised, stubMortise } from "./frame-cuts.ts";
 import type { Grid } from "./grid.ts";
 import { cutBore, cutDowels, cutRow } from "./holes.ts";
 import { runAxis } from "./joints.ts";
 import type { Direction, Feature, FeatureEnd, Joint, Part, PinRow, Shoulder } from "./model.ts";
+import { notchOf, plainNotch, trim } from "./notch.ts";
 import { facePlane } from "./seat.ts";
+import { shapeOf } from "./shape.ts";
 import { cutTenons } from "./tenons.ts";
 
 type Range = [Mm, Mm];
@@ -18,7 +21,16 @@ export function cut(parts: readonly Part[], joints: readonly Joint[], pinRows: r
   const features = new Map<string, Feature[]>(parts.map((part) => [part.key, []]));
   for (const joint of joints) {
     const entering = byKey.get(joint.entering)!;
-    if (joint.depth > 0 && !sharesGroove(joint, joints, byKey)) {
+    const receiving = byKey.get(joint.receiving)!;
+    if (joint.kind === "lap") {
+      const laps = cutLap(joint, entering, receiving);
+      features.get(joint.receiving)!.push(laps.receiving);
+      features.get(joint.entering)!.push(laps.entering);
+      continue;
+    }
+    if (isMortised(joint, receiving)) {
+      features.get(joint.receiving)!.push(stubMortise(joint, entering, byKey, lowerWall(joint, entering)));
+    } else if (joint.depth > 0 && !sharesGroove(joint, joints, byKey)) {
       const { groove, notches } = cutHousing(joint, joints, byKey, grid);
       features.get(joint.receiving)!.push(groove);
       features.get(joint.entering)!.push(...notches);
@@ -27,7 +39,7 @@ export function cut(parts: readonly Part[], joints: readonly Joint[], pinRows: r
     for (const shoulder of joint.shoulders)
       features.get(joint.entering)!.push(shoulderOf(joint, shoulder, entering, face, grid));
     if (joint.fasteners?.kind === "dowel") {
-      const dowels = cutDowels(joint, entering, byKey.get(joint.receiving)!, grid);
+      const dowels = cutDowels(joint, entering, receiving, grid);
       features.get(joint.receiving)!.push(...dowels.receiving);
       features.get(joint.entering)!.push(...dowels.entering);
     }
@@ -49,7 +61,18 @@ export function cut(parts: readonly Part[], joints: readonly Joint[], pinRows: r
   }));
 }
 
-const KIND_ORDER = { groove: 0, rabbet: 1, shoulder: 2, hole: 3, mortise: 4, slot: 5, notch: 6, shape: 7 } as const;
+const KIND_ORDER = {
+  groove: 0,
+  rabbet: 1,
+  lap: 2,
+  shoulder: 3,
+  "stub mortise": 4,
+  hole: 5,
+  mortise: 6,
+  slot: 7,
+  notch: 8,
+  shape: 9,
+} as const;
 
 /** Grooves before holes, notches last; face by face; from the datum outwards. */
 function inOrder(a: Feature, b: Feature): number {
@@ -351,62 +374,4 @@ function shoulderOf(joint: Joint, { face, depth }: Shoulder, part: Part, plane: 
     lipping: false,
     reason: "leaves the tongue",
   };
-}
-
-function plainNotch(part: Part, notch: Part["notches"][number]): Feature {
-  const lo: [Mm, Mm, Mm] = [...part.box[0]];
-  const hi: [Mm, Mm, Mm] = [...part.box[1]];
-  trim(lo, hi, notch.end, notch.depth);
-  trim(lo, hi, notch.edge, notch.width);
-  return notchOf(part, notch.end, [lo, hi], null, notch.reason);
-}
-
-function trim(lo: [Mm, Mm, Mm], hi: [Mm, Mm, Mm], direction: Direction, size: Mm): void {
-  const axis = axisOf(direction);
-  if (signOf(direction) > 0) lo[axis] = hi[axis] - size;
-  else hi[axis] = lo[axis] + size;
-}
-
-function notchOf(part: Part, end: Direction, box: Box, holds: string | null, reason: string): Feature {
-  const along = thicknessAxis(part);
-  if (!AXES.every((axis) => box[1][axis] - box[0][axis] > SAME)) throw new Error(`Empty notch in ${part.key}`);
-  return {
-    kind: "notch",
-    face: end,
-    along,
-    box,
-    ends: ["through", "through"],
-    holds,
-    runOuts: [],
-    row: null,
-    lipping: false,
-    reason,
-  };
-}
-
-/** What is cut out of an edge, through the thickness. */
-function shapeOf(part: Part): Feature[] {
-  if (part.shape === null) return [];
-  const { edge, from, to, rise, form, relief } = part.shape;
-  const along = axisOf(part.frame.l);
-  const lo: [Mm, Mm, Mm] = [...part.box[0]];
-  const hi: [Mm, Mm, Mm] = [...part.box[1]];
-  trim(lo, hi, edge, rise);
-  lo[along] = from;
-  hi[along] = to;
-  return [
-    {
-      kind: "shape",
-      face: edge,
-      along,
-      box: [lo, hi],
-      ends: ["square", "square"],
-      holds: null,
-      runOuts: [],
-      row: null,
-      lipping: false,
-      form: { form, relief },
-      reason: form === "arch" ? "an arch between the feet" : "open between the feet",
-    },
-  ];
 }

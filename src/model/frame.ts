@@ -1,6 +1,6 @@
 /** A face frame: stiles and rails of solid wood before a case's front edges, an assembly of its own. It follows from the case as it stands. */
 import type { Box, Vec } from "../base/geometry.ts";
-import { formatLengthWithUnit, type Mm } from "../base/length.ts";
+import { formatLengthWithUnit, type Mm, SAME } from "../base/length.ts";
 import type { Problem } from "../base/problem.ts";
 import { frameFoot } from "../project/checks/clear-inside.ts";
 import { LEAST_CLEAR } from "../project/defaults.ts";
@@ -22,7 +22,7 @@ export const frameName = (ofCase: string): string => `${ofCase} frame`;
 export const FRAMES: Stage = {
   heeds: "as built",
   lay: (standing, { stock, grid }) => standing.flatMap((one) => layFrame(one, stock, grid)),
-  faults: cramped,
+  faults: (frame, project) => [...cramped(frame, project), ...lapsOnOneAnother(frame, project)],
 };
 
 /** The frame of a case as that stands, its members on the grid; none where the design has none. Not yet joined. */
@@ -170,4 +170,31 @@ function cramped(frame: AssemblyModel, project: Project): Problem[] {
       expected: `at least ${show(LEAST_CLEAR)}`,
       remedy: "make the members narrower, or the bay larger",
     }));
+}
+
+/** Half laps from both sides of one member at one height: there is only one half of it to lie on. */
+function lapsOnOneAnother({ design, parts }: AssemblyModel, project: Project): Problem[] {
+  if (design.frame?.joint !== "half laps") return [];
+  const rails = parts.filter(({ role }) => role === "rail");
+  const isBetween = (one: Range, other: Range): boolean => one[0] < other[1] - SAME && other[0] < one[1] - SAME;
+  const span = ({ box }: Part, axis: 0 | 2): Range => [box[0][axis], box[1][axis]];
+  const crossed = parts
+    .filter(({ role }) => role === "stile")
+    .filter((stile) => {
+      const [before, behind] = ([0, 1] as const).map((end) =>
+        rails.filter(({ box }) => Math.abs(box[1 - end]![0] - stile.box[end]![0]) < SAME),
+      );
+      return before!.some((one) => behind!.some((other) => isBetween(span(one, 2), span(other, 2))));
+    });
+  if (crossed.length === 0) return [];
+  return [
+    {
+      level: "error",
+      kind: "design",
+      where: whereIn(project, `${design.path}.frame.joint`),
+      found: `half laps of two rails on one mid stile of "${design.name}", from both sides at one height`,
+      expected: "rails that end on a mid stile at different heights, or another joint",
+      remedy: 'choose "loose tenons" or "stub tenons", or rows of other heights beside each other',
+    },
+  ];
 }

@@ -2,9 +2,9 @@
 import { AXES, type AxisIndex, axisOf } from "../base/geometry.ts";
 import type { Mm, Unit } from "../base/length.ts";
 import { BACK_GROOVE, DEEPEST_HOLE, dowelFor, LEAST_HOUSING, TONGUE } from "../project/defaults.ts";
-import { looseTenon } from "../project/frame-joints.ts";
+import { looseTenon, stubTenon } from "../project/frame-joints.ts";
 import { JOINT_RULES, type JointRule } from "../project/joint-rules.ts";
-import type { Case, DepthRule, JointChoice, Stock } from "../project/project.ts";
+import type { Case, DepthRule, FrameJoint, JointChoice, Stock } from "../project/project.ts";
 import { type StockTable, stockOf } from "./carcase.ts";
 import { type Contact, findContacts, opposite, thicknessAxis } from "./contacts.ts";
 import { panelSetIn } from "./door-sizes.ts";
@@ -57,11 +57,15 @@ function makeJoint(contact: Contact, { designOf, stock, unit }: JointGround): Jo
   if (depth === null) return "too thin";
   const { thickness, thickest, nominal } = stockOf(stock, entering.stock);
   const shoulders =
-    rule.kind !== "tongue"
-      ? []
-      : entering.role === "doorRail"
-        ? stubShoulders(design, stock)
-        : [shoulderOf(entering, thickness, rule.tongue ?? nominal * TONGUE)];
+    rule.kind === "lap"
+      ? [{ face: "-y" as const, depth: thickness / 2 }]
+      : rule.kind !== "tongue"
+        ? []
+        : design.frame !== null && isMember(entering)
+          ? frameShoulders(thickest, stubTenon(thickness, design.frame.tenon, unit).thickness)
+          : entering.role === "doorRail"
+            ? stubShoulders(design, stock)
+            : [shoulderOf(entering, thickness, rule.tongue ?? nominal * TONGUE)];
   const enters = thickest - shoulders.reduce((sum, { depth: taken }) => sum + taken, 0);
   return {
     entering: entering.key,
@@ -132,7 +136,7 @@ function ruleFor({ entering, receiving, direction, how }: Contact, design: Case,
   if (fixing === "as the frame") {
     // Of two edges in contact, the one that is an end butts against the other.
     if (axisOf(entering.frame.l) !== axisOf(direction) || design.frame === null) return null;
-    return { ...rule, fixing: design.frame.joint, tongue: null, own: null };
+    return { ...rule, ...FRAME_JOINTS[design.frame.joint], tongue: null, own: null };
   }
   if (rule.ofDrawers) return { ...rule, ...drawn(rule, receiving, design, stock), fixing, tongue: null };
   const isHousing = receiving.role === "back" && design.back.fit !== "none" && design.back.houses;
@@ -172,6 +176,7 @@ const lastChoice = (choices: readonly JointChoice[], entering: Part, receiving: 
 /** Depth of the groove, or null where the receiving part is too thin to house anything by default. */
 function depthOf(receiving: Part, rule: Chosen, design: Case, stock: StockTable, unit: Unit): Mm | null {
   const { nominal, thickness } = stockOf(stock, receiving.stock);
+  if (isMember(receiving)) return stubTenon(thickness, design.frame!.tenon, unit).length;
   if (receiving.role === "doorStile" || receiving.role === "doorRail") return stickOf(design);
   if (rule.fit === "slip" && rule.own === null)
     return design.joinery.backDepth ?? Math.min(BACK_GROOVE[unit], nominal / 2);
@@ -204,6 +209,23 @@ function stubShoulders(design: Case, stock: StockTable): Shoulder[] {
     { face: "+y", depth: rail.thickest - before - panel.thickest },
   ];
 }
+
+const isMember = ({ role }: Part): boolean => role === "stile" || role === "rail";
+
+/** How a frame's members meet, by what its case says of them. */
+const FRAME_JOINTS: Record<FrameJoint, Pick<Chosen, "kind" | "fixing">> = {
+  dowels: { kind: "butt", fixing: "dowels" },
+  "pocket screws": { kind: "butt", fixing: "pocket screws" },
+  "loose tenons": { kind: "butt", fixing: "loose tenons" },
+  "stub tenons": { kind: "tongue", fixing: "glue" },
+  "half laps": { kind: "lap", fixing: "glue" },
+};
+
+/** The tenon lies in the middle: what is beside it comes off both faces alike. */
+const frameShoulders = (thickest: Mm, tenon: Mm): Shoulder[] => [
+  { face: "-y", depth: (thickest - tenon) / 2 },
+  { face: "+y", depth: (thickest - tenon) / 2 },
+];
 
 /** The axis along which a joint's groove runs: in the receiving face, across the entering part's thickness. */
 export function runAxis(joint: Joint, entering: Part): AxisIndex {

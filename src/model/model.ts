@@ -110,7 +110,7 @@ export type PlainNotch = {
   reason: string;
 };
 
-export type JointKind = "housed" | "tongue" | "butt" | "face" | "edge" | "pin";
+export type JointKind = "housed" | "tongue" | "butt" | "lap" | "face" | "edge" | "pin";
 
 /** Where the end or edge of one part meets the face of another. */
 export type Joint = {
@@ -123,7 +123,7 @@ export type Joint = {
   depth: Mm; // 0 where nothing enters
   slip: Mm; // the entering end stops this much short of the floor
   width: Mm; // of the groove: thickest reading of what enters + allowance
-  shoulders: Shoulder[]; // of a tongue: on one face or on both
+  shoulders: Shoulder[]; // of a tongue: on one face or on both; of a lap: what is cut from the front of what ends there
   contact: Box; // flat: where they met at butt size
   ledge: boolean; // they meet at a notch, so the blank's own end stays where it is
   stop: Mm; // how far a groove stops short of an edge that shows
@@ -153,7 +153,7 @@ export type PartShape = ShapeForm & { edge: Direction; from: Mm; to: Mm; rise: M
 export type FeatureEnd = "through" | "square" | "open" | "round";
 
 export type Feature = {
-  kind: "groove" | "rabbet" | "notch" | "shoulder" | "hole" | "mortise" | "slot" | "shape";
+  kind: "groove" | "rabbet" | "notch" | "shoulder" | "lap" | "stub mortise" | "hole" | "mortise" | "slot" | "shape";
   face: Direction; // the face it is cut into; for a notch, the end it opens to
   along: AxisIndex; // case axis of its run; for a notch, the thickness axis; for a hole, that of its row
   box: Box; // in the case; of a hole, around it

@@ -39,6 +39,7 @@ function acrossThickness(part: Part, grid: Grid): Part {
 
 /** The plane an entering end comes to rest in: the receiving face, deeper by the joint, short by the slip. */
 function seatPlane(joint: Joint, parts: ReadonlyMap<string, Part>): Mm {
+  if (joint.kind === "lap") return planeOf(parts.get(joint.receiving)!.box, joint.direction);
   return facePlane(joint, parts) + signOf(joint.direction) * (joint.depth - joint.slip);
 }
 
@@ -52,7 +53,9 @@ export function facePlane(joint: Joint, parts: ReadonlyMap<string, Part>): Mm {
 /** Joints of seated parts, each with what is left between its entering end and its seat, and where its screws or dowels go. */
 export function settle(joints: readonly Joint[], parts: readonly Part[], grid: Grid): Joint[] {
   const byKey = new Map(parts.map((part) => [part.key, part]));
-  return joints.map((joint) => ({
+  const lapped = (joint: Joint): Joint =>
+    joint.kind === "lap" ? { ...joint, depth: lapLength(joint, byKey.get(joint.receiving)!) } : joint;
+  return joints.map(lapped).map((joint) => ({
     ...joint,
     gap: seatGap(joint, byKey),
     fasteners:
@@ -77,3 +80,7 @@ function surfaceOf(part: Part, direction: Direction, ledge: boolean): Mm {
   if (notch === undefined) return plane;
   return plane - signOf(direction) * (notch.end === direction ? notch.depth : notch.width);
 }
+
+/** A lap reaches to the far edge of what it lies on. */
+const lapLength = ({ direction }: Joint, receiving: Part): Mm =>
+  Math.abs(planeOf(receiving.box, direction) - planeOf(receiving.box, opposite(direction)));

@@ -46,6 +46,7 @@ export function applyWebRule(
 /** A groove, or what its dowels or loose tenons go into; a butt without them takes nothing away. */
 function recessesOfJoint(joint: Joint, parts: readonly Part[]): Recess[] {
   const entering = parts.find(({ key }) => key === joint.entering)!;
+  if (joint.kind === "lap") return [];
   return [joint, joint.dowel, joint.tenon].flatMap((of) =>
     of === null || of.depth === 0
       ? []

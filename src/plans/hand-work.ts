@@ -10,6 +10,8 @@ import {
   axisOfFace,
   endsSquare,
   faceWords,
+  fromFace,
+  frontFace,
   LOCAL_AXES,
   type LocalAxis,
   sizeAlong,
@@ -66,12 +68,38 @@ function tasksOf(
       return [shapeTask(part, feature, index, unit)];
     case "slot":
       return [slotTask(feature, index, unit)];
+    case "lap":
+      return [];
+    case "stub mortise":
+      return [stubTask(part, feature, index, unit, nameOf)];
     case "mortise":
       return [mortiseTask(part, feature, index, unit, nameOf)];
     case "shoulder":
     case "hole":
       return [];
   }
+}
+
+/** A mortise for a part's own stub tenon, with square ends. */
+function stubTask(
+  part: SetPart,
+  feature: SetFeature,
+  index: number,
+  unit: Unit,
+  nameOf: (mark: string) => string,
+): Task {
+  const show = (length: Mm): string => formatLengthWithUnit(length, unit);
+  const { face, along, from, to, width, depth, holds } = feature;
+  const front = frontFace(part) ?? "t0";
+  const wall = fromFace(part, feature, front);
+  return {
+    feature: index,
+    kind: `stub mortise ${face} ${show(width)} ${show(depth)} ${show(wall)}`,
+    where: `${show(from)} to ${show(to)} for ${nameOf(holds!)}`,
+    clears: null,
+    tell: (where) =>
+      `${where.length === 1 ? "Mortise" : "Mortises"} in the ${faceWords(part, face)}, ${show(width)} wide, its near wall ${show(wall)} from the ${faceWords(part, front)}, ${show(depth)} deep, ends square; from the ${faceWords(part, `${along}0` as Face)}: ${where.join("; ")}.`,
+  };
 }
 
 /** Those of one end or edge together, each by both of its ends: they are marked out, and the bit stops at them. */

@@ -12,6 +12,7 @@ const FIXINGS: Record<Joint["kind"], string> = {
   housed: "glue",
   tongue: "glue",
   butt: "glue",
+  lap: "glue",
   face: "glue and screws",
   edge: "none: edge against edge",
   pin: "none: it lies on its pins",
@@ -46,7 +47,9 @@ export function planJointList(model: Model, marks: Marks, parts: readonly SetPar
       const mark = markIn(marks, joint.entering);
       const groove = byMark
         .get(markIn(marks, joint.receiving))!
-        .features.find(({ kind, holds }) => (kind === "groove" || kind === "rabbet") && holds === mark);
+        .features.find(
+          ({ kind, holds }) => (kind === "groove" || kind === "rabbet" || kind === "stub mortise") && holds === mark,
+        );
       return {
         entering: mark,
         receiving: markIn(marks, joint.receiving),
@@ -55,7 +58,10 @@ export function planJointList(model: Model, marks: Marks, parts: readonly SetPar
         depth: joint.depth,
         gap: [gap, gap],
         rounding: gap - joint.slip,
-        loose: joint.depth > 0 ? (groove?.width ?? joint.width) - tongueOf(joint, byMark.get(mark)!) : 0,
+        loose:
+          joint.depth > 0 && joint.kind !== "lap"
+            ? (groove?.width ?? joint.width) - tongueOf(joint, byMark.get(mark)!)
+            : 0,
         fixings: fixingsOf(joint, receiving, one, groove),
         fasteners: localFasteners(joint, receiving, mortisesOf(joint, marks, byMark)),
         receivingFace: faceTowards(placeOf(receiving), opposite(joint.direction)),

@@ -103,7 +103,10 @@ function reasonOf(feature: Feature, names: ReadonlyMap<string, string>): string 
   switch (feature.kind) {
     case "groove":
     case "rabbet":
+    case "stub mortise":
       return `${other} enters`;
+    case "lap":
+      return `${feature.reason} for ${other}`;
     case "notch":
       return other === null ? feature.reason : `${feature.reason} in ${other}`;
     case "shape":

@@ -41,6 +41,7 @@ function figuresOf(part: SetPart, feature: SetFeature, sizes: Record<"l" | "w", 
   switch (kind) {
     case "groove":
     case "rabbet":
+    case "stub mortise":
       return [
         fromLow(part, across, `to ${named}`, at),
         { key: "width", value: width, what: () => (kind === "groove" ? "width of the groove" : `width of ${named}`) },
@@ -48,6 +49,7 @@ function figuresOf(part: SetPart, feature: SetFeature, sizes: Record<"l" | "w", 
         ...stops(part, feature, sizes, named),
       ];
     case "shoulder":
+    case "lap":
       return [
         { key: "width", value: width, what: () => `width of ${named}` },
         { key: "depth", value: depth, what: () => `depth of ${named}` },

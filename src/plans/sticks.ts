@@ -62,7 +62,8 @@ type Between = (kind: Mark["kind"], local: 0 | 1 | 2, from: Mm, to: Mm) => Mark;
 
 function marksOf(part: PlacedPart, feature: SetFeature, axis: AxisIndex): Mark[] {
   // The corner of a lipping that ends at its shoulder follows from the groove; slots are set out from the worktop's drawing.
-  if (feature.lipping || feature.kind === "shoulder" || feature.kind === "slot") return [];
+  // Mortises are marked where the members lie together: the stick shows their seats.
+  if (feature.lipping || ["shoulder", "slot", "mortise", "stub mortise"].includes(feature.kind)) return [];
   const holds = feature.holds === null ? [] : [feature.holds];
   const between: Between = (kind, local, from, to) => {
     const [a, b] = [toCase(part, local, from), toCase(part, local, to)];
@@ -132,12 +133,17 @@ function asksOf(parts: PlacedPart[], axis: AxisIndex): Ask[] {
   });
 }
 
+const isMortised = ({ features }: SetPart): boolean => features.some(({ kind }) => kind === "stub mortise");
+
 /** Where the ends of a part's neighbours lie on its edges: one ask for each member that some end or edge butts against. */
 function seatAsks(parts: PlacedPart[], joints: readonly SetJoint[], axis: AxisIndex): Ask[] {
   return parts.flatMap((part) => {
     const ends = joints.filter(
       ({ receiving, kind, receivingFace, enteringEnd }) =>
-        receiving === part.mark && kind === "butt" && receivingFace[0] === "w" && enteringEnd[0] === "l",
+        receiving === part.mark &&
+        (kind === "butt" || (kind === "tongue" && isMortised(part))) &&
+        receivingFace[0] === "w" &&
+        enteringEnd[0] === "l",
     );
     if (ends.length === 0 || caseAxis(part, 0) !== axis) return [];
     const marks = ends.flatMap(({ entering }): Mark[] => {

@@ -65,6 +65,14 @@ export function looseTenon({ thickness, width, behind }: Section, given: FrameTe
 export const tenonLength = ({ length, spare, lot }: LooseTenon, depth: Mm): Mm =>
   length ?? inLots(2 * (depth - spare), lot);
 
+/** A stub tenon is as wide as its rail; so long from its shoulder (trade magazines: 3/8 in in cope and stick). */
+const STUB_LENGTH: ByUnit = { in: inches(3 / 8), mm: 10 };
+
+export const stubTenon = (member: Mm, given: FrameTenon, unit: Unit): { thickness: Mm; length: Mm } => ({
+  thickness: given.thickness ?? tenonThickness(member, unit),
+  length: given.length ?? STUB_LENGTH[unit],
+});
+
 /** The longest whose half goes no deeper than a member so wide bears. */
 export const deepestTenon = (behind: Mm, unit: Unit): Mm => 2 * (LOOSE.bears * behind - LOOSE.spare[unit]);
 

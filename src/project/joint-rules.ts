@@ -5,7 +5,7 @@ import type { Fixing, Role } from "./project.ts";
 export type Meeting = "end" | "faces" | "edges";
 
 export type JointRule = {
-  kind: "housed" | "tongue" | "butt" | "face" | "edge" | "pin";
+  kind: "housed" | "tongue" | "butt" | "lap" | "face" | "edge" | "pin";
   fit: "seated" | "slip" | "floating";
   fixing: Fixing | "as the frame";
   /** Kind and depth are those of the case's drawers. */

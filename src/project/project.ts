@@ -326,7 +326,7 @@ export type FaceFrame = {
   lower: LowerEdge | null; // of a bottom rail that reaches the floor; null: straight
 };
 
-export type FrameJoint = "dowels" | "pocket screws" | "loose tenons";
+export type FrameJoint = "dowels" | "pocket screws" | "loose tenons" | "stub tenons" | "half laps";
 /** A tenon as the job gives it, loose or a stub; null: by the section of the members. */
 export type FrameTenon = { thickness: Mm | null; width: Mm | null; length: Mm | null };
 

@@ -34,6 +34,16 @@ export function faceWords(part: Pick<SetPart, "place" | "inside">, face: Face): 
   return `${isTowardsHigh ? names.high : names.low} ${noun}`;
 }
 
+/** The broad face that looks to the front; null for what does not stand so. */
+export function frontFace({ place }: Pick<SetPart, "place">): "t0" | "t1" | null {
+  if (place === null || axisOf(place.t) !== 1) return null;
+  return signOf(place.t) === 1 ? "t0" : "t1";
+}
+
+/** From a broad face to the nearer wall of what is cut into an edge. */
+export const fromFace = (part: SetPart, { at, width }: SetFeature, face: "t0" | "t1"): Mm =>
+  face === "t0" ? at : part.thickness - at - width;
+
 /** The axis that is neither of two others. */
 export const thirdAxis = (a: LocalAxis, b: LocalAxis): LocalAxis =>
   LOCAL_AXES.find((axis) => axis !== a && axis !== b)!;

@@ -35,6 +35,8 @@ function whatIs(part: SetPart, feature: SetFeature): string {
     shoulder: "Rabbet for the tongue",
     hole: "Hole",
     mortise: "Mortise",
+    "stub mortise": "Stub mortise",
+    lap: "Lap",
     shape: "Shaped edge",
     slot: "Slot",
   }[feature.kind];

@@ -40,6 +40,7 @@ function jointView(set: DryfitSet, part: SetPart, joint: SetJoint) {
     housed: "housed",
     tongue: "housed by a tongue",
     butt: "butted",
+    lap: "half-lapped",
     face: "laid on, face to face",
     edge: "edge to edge",
     pin: "on pins",

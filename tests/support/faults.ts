@@ -27,6 +27,7 @@ import {
   turn,
 } from "./fault-shapes.ts";
 import { plantHoles } from "./hole-faults.ts";
+import { plantLap } from "./lap-faults.ts";
 import { plantLippings } from "./lipping-faults.ts";
 import { plantMortise } from "./mortise-faults.ts";
 import { settingsFor } from "./setting-faults.ts";
@@ -249,7 +250,7 @@ function plantGroove(planter: Planter, part: SetPart, index: number): void {
     const kind = delta > 0 ? "off, away from the datum" : "off, towards the datum";
     const lo = feature.box[0][across] + delta;
     const hi = feature.box[1][across] + delta;
-    if (name !== "groove")
+    if (name !== "groove" && name !== "stub mortise")
       planter.leaveOut(`rabbet ${kind}`, mark, "a rabbet's open side stays at the edge: planted as wider and narrower");
     else if (lo < 0 || hi > size[across]) planter.leaveOut(`groove ${kind}`, mark, "would leave the part");
     else
@@ -271,7 +272,7 @@ function plantGroove(planter: Planter, part: SetPart, index: number): void {
   else planter.leaveOut(`${name} too deep`, mark, "two steps more go through the part");
 
   // A rabbet open at its high side is bounded by its low wall only.
-  const openHigh = name !== "groove" && near(feature.box[1][across], size[across]);
+  const openHigh = name === "rabbet" && near(feature.box[1][across], size[across]);
   const widen = (delta: number) => (lo: Corner, hi: Corner) => {
     if (openHigh) lo[across] -= delta;
     else hi[across] += delta;
@@ -507,6 +508,7 @@ export function plantFaults(set: DryfitSet): Planted {
     plantSizes(planter, part);
     part.features.forEach((feature, i) => {
       if (feature.kind === "notch") plantNotch(planter, part, i);
+      else if (feature.kind === "lap") plantLap(planter, part, i);
       else if (feature.kind === "mortise") plantMortise(planter, part, i);
       else if (feature.kind !== "hole") plantGroove(planter, part, i);
     });

@@ -23,6 +23,7 @@ const BY_THE_WOOD: readonly string[] = [
   "reach",
   "free-end",
   "notch",
+  "lap",
   "envelope",
   "flush",
   "shoulder",

@@ -19,7 +19,15 @@ const settingsOf = (parts: readonly SetPart[]): SetSetting[] =>
     .flatMap((part) => part.features.map((feature, i) => ({ part, feature, i })))
     .flatMap(({ part, feature, i }, n): SetSetting[] => {
       const { kind, face, along, at, width, depth, from, to, holds } = feature;
-      if (kind === "notch" || kind === "hole" || kind === "mortise" || kind === "slot" || kind === "shape") return [];
+      if (
+        kind === "notch" ||
+        kind === "stub mortise" ||
+        kind === "hole" ||
+        kind === "mortise" ||
+        kind === "slot" ||
+        kind === "shape"
+      )
+        return [];
       const datum: Face = face.startsWith("t") ? `${along === "l" ? "w" : "l"}0` : "t0";
       const stops = ([0, 1] as const).flatMap((end) => {
         const edge: Face = `${along}${end}`;

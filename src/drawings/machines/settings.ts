@@ -62,6 +62,7 @@ const SHIM: Mm = 1.5;
 
 function measuredTo({ straightedge, sacrificial, operation }: SetSetting): string | null {
   if (straightedge !== null) return "datum to the edge the router rides on";
+  if (operation === "lap" && sacrificial) return "end to the shoulder";
   return sacrificial ? `to the ${operation}'s inner wall; sacrificial face` : null;
 }
 
@@ -132,6 +133,7 @@ function describePasses(setting: SetSetting, unit: Unit): Atom[] {
     ...words("against the straightedge, which guides at"),
     glue([figure(first, unit), word(",")], 0),
     ...words("second pass without it."),
+    ...(setting.operation === "lap" ? words("Then clear what stands between the two.") : []),
   ];
 }
 

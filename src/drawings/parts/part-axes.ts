@@ -16,9 +16,9 @@ export const FACE_VIEWS: Record<Lie, Record<BroadFace, Direction>> = {
   standing: { t1: { u: "-y", v: "+x", away: "-z" }, t0: { u: "+y", v: "+x", away: "+z" } },
 };
 
-/** What a cutter runs along: neither sawn out at a corner or an edge nor drilled. */
-export const isChannel = ({ kind }: SetFeature): boolean =>
-  kind !== "notch" && kind !== "hole" && kind !== "mortise" && kind !== "slot" && kind !== "shape";
+const NO_CHANNELS: readonly SetFeature["kind"][] = ["notch", "hole", "mortise", "stub mortise", "slot", "shape"];
+/** What a cutter runs along: neither sawn out at a corner or an edge, nor drilled or mortised. */
+export const isChannel = ({ kind }: SetFeature): boolean => !NO_CHANNELS.includes(kind);
 
 export const featuresOn = (part: SetPart, face: BroadFace): SetFeature[] =>
   part.features.filter((feature) => isChannel(feature) && feature.face === face);
@@ -46,7 +46,7 @@ export function lippingBox(part: SetPart, { edge, thickness, from, to }: SetLipp
 
 /** Holes drilled, and mortises cut, into an end or an edge: seen in a face only as hidden lines. */
 export const endHoles = (part: SetPart): SetFeature[] =>
-  part.features.filter(({ kind, face }) => (kind === "hole" || kind === "mortise") && face[0] !== "t");
+  part.features.filter(({ kind, face }) => ["hole", "mortise", "stub mortise"].includes(kind) && face[0] !== "t");
 
 /** The broad faces to draw: every one that carries a groove or holes, or is `used` otherwise; the inside, or the upper one of two, where none does. */
 export function facesToDraw(part: SetPart, used: readonly BroadFace[] = []): BroadFace[] {

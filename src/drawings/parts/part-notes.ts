@@ -26,6 +26,7 @@ import { facesOf, isChannel, slotsOf } from "./part-axes.ts";
 import { NOTE_GAP, type Pattern } from "./part-caption.ts";
 import type { Before } from "./part-changes.ts";
 import { lineAtoms } from "./part-lines.ts";
+import { mortiseAtoms } from "./part-mortises.ts";
 import { seatLines } from "./seats.ts";
 
 /** How a cut ends short of its part's own end: in plain wood, or in the groove of another part. */
@@ -125,7 +126,7 @@ function kindAtoms(set: DryfitSet, part: SetPart, { feature, holds, stops }: Kin
     ...(isEdged && feature.kind === "groove"
       ? [figure(feature.at, unit), ...words(`from the ${faceWords(part, "t0")},`)]
       : []),
-    ...(stops.length === 0 ? words("through") : []),
+    ...(stops.length === 0 ? words(feature.kind === "lap" ? "halved with it" : "through") : []),
     ...stops.flatMap((stop, i) => [
       ...(i === 0 ? [] : words("and")),
       ...("into" in stop
@@ -197,36 +198,6 @@ function holeAtoms(set: DryfitSet, part: SetPart): Atom[][] {
     figure(row.distance, unit),
     ...words(`from the ${edgeThen(part, row.edge)}`),
   ]);
-}
-
-/** "9: mortises in the left end, 1/4 wide in the middle of the thickness, 1 deep: 13/32 to 1 5/32 and 1 27/32 to 2 19/32 from the bottom edge" */
-function mortiseAtoms(set: DryfitSet, part: SetPart): Atom[][] {
-  const { unit } = set.job;
-  const kinds = new Map<string, SetFeature[]>();
-  for (const feature of part.features.filter(({ kind }) => kind === "mortise")) {
-    const key = `${feature.holds} ${feature.face} ${feature.width.toFixed(4)} ${feature.depth.toFixed(4)}`;
-    kinds.set(key, [...(kinds.get(key) ?? []), feature]);
-  }
-  return [...kinds.values()].map((own) => {
-    const { holds, face, along, width, depth } = own[0]!;
-    const least = Math.min(...own.map(({ from, to }) => to - from));
-    return [
-      ...words(`${holds}:`, TEXT, "bold"),
-      ...words(`${own.length === 1 ? "mortise" : "mortises"} in the ${faceWords(part, face)},`),
-      figure(width, unit),
-      ...words("wide in the middle of the thickness,"),
-      figure(depth, unit),
-      ...words("deep:"),
-      ...own.flatMap(({ from, to }, i) => [
-        ...(i === 0 ? [] : words("and")),
-        figure(from, unit),
-        ...words("to"),
-        figure(to, unit),
-        ...(to - from > least && !isSame(to - from, least) ? words("(slotted)") : []),
-      ]),
-      ...words(`from the ${faceWords(part, `${along}0` as Face)}`),
-    ];
-  });
 }
 
 /** Slots are set out part by part on a drawing of their own. */

@@ -86,7 +86,7 @@ function shownOn(set: DryfitSet, part: SetPart, face: BroadFace): Shown {
       shown.places.l.push(...feature.outline.map(([l]) => l));
       shown.places.w.push(legOf(feature.box[0][1], feature.box[1][1], part.width));
     }
-    if (feature.kind === "mortise" && feature.along !== "t") {
+    if ((feature.kind === "mortise" || feature.kind === "stub mortise") && feature.along !== "t") {
       shown.places[feature.along].push(feature.from, feature.to);
       shown.marks[feature.along].push({ at: (feature.from + feature.to) / 2, text: feature.holds ?? "" });
       tellFrom(shown, `${feature.along}0`);

@@ -133,7 +133,8 @@ function drawDetail(set: DryfitSet, part: SetPart, pairs: readonly Pair[], befor
     return drawDimensions(where, edge, [{ kind: "letters", letters: [{ at, text: holdsOf(pairs, side) }] }], style);
   });
   const reach = unionOf([box, ...[depths, ...marks].flatMap((laid) => laid.boxes)]);
-  const caption = `${part.mark}: web between grooves back to back, full size`;
+  const isTongue = low.kind === "shoulder" && high.kind === "shoulder";
+  const caption = `${part.mark}: ${isTongue ? "tongue" : "web between grooves back to back"}, full size`;
   const foot = reach.y + reach.height + CAPTION_AIR + TEXT;
   const width = Math.max(reach.width, measureText(caption, TEXT, "bold"));
   return {

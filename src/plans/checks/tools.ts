@@ -99,7 +99,7 @@ function reach({ settings, parts, tooling, unit }: CheckInput, found: number): S
     }
     const { least, most } = saw.dado;
     // A rabbet may be narrower than the cutter, part of which then runs in the sacrificial fence; a shoulder is cut in passes.
-    const isTooWide = setting.operation !== "shoulder" && setting.width > most + SAME;
+    const isTooWide = setting.operation !== "shoulder" && setting.operation !== "lap" && setting.width > most + SAME;
     const isTooNarrow =
       setting.operation === "groove" && setting.width < least - SAME && !isForBlade(setting, saw.kerf);
     const width =

@@ -14,6 +14,9 @@ const SACRIFICIAL = {
   sled: "The stop is the fence with a sacrificial face, and the cutter runs into it: the figure is to the rabbet's inner wall.",
 } as const;
 
+const LAP =
+  "Set the stop by its own wall; for the next pass slide the part along the gauge while it is clear of the cutter, hold it fast, and feed again: never sideways into the cutter.";
+
 const SAW_STOPPED =
   "Enter at the open end, end at the stop; never lower a part on to the turning cutter. At the stop: saw off, wait until it stands still, then lift.";
 
@@ -30,12 +33,12 @@ const ROUTER =
 const ROUTER_STOPPED = "At a stop: router off, wait until the bit stands still, then lift.";
 
 export function cautionFor(tasks: readonly Task[]): string {
-  const [{ carrier, sacrificial }] = tasks as [Task];
+  const [{ carrier, operation, sacrificial }] = tasks as [Task];
   const stops = tasks.some(({ run }) => run.stopped);
   if (carrier === "straightedge") return stops ? `${ROUTER_STOPPED} ${ROUTER}` : ROUTER;
   const supports = new Set(tasks.flatMap(supportsFor));
   return [
-    ...(sacrificial ? [SACRIFICIAL[carrier]] : []),
+    ...(operation === "lap" ? [LAP] : sacrificial ? [SACRIFICIAL[carrier]] : []),
     ...(stops ? [SAW_STOPPED] : []),
     ...(supports.has("narrow") ? [NARROW] : []),
     ...(supports.has("on edge") ? [ON_EDGE] : []),

@@ -38,6 +38,16 @@ function bladeFor({ near, far }: Walls, { tooling, unit }: Shop): string | null 
   return `${blade}, ${passes} passes: fence ${show(near)}${between}, last ${show(far - kerf)}`;
 }
 
+/** Wider than any dado cutter: pass beside pass, the walls by the stop. */
+function lapCutter({ near, far }: Walls, { tooling, unit }: Shop): string {
+  const { most } = tooling.saw.dado;
+  const show = (length: Mm): string => formatLengthWithUnit(length, unit);
+  const passes = Math.ceil((far - near) / most - SAME);
+  if (passes === 1) return `dado cutter set to ${show(far - near)}`;
+  const rest = near < SAME ? "then towards the end" : `last with the stop at ${show(far - most)}`;
+  return `dado cutter set to ${show(most)}, ${passes} passes: ${near < SAME ? "the shoulder first" : "near wall first"}, ${rest}`;
+}
+
 function sawOf(groove: Groove, datum: Face, walls: Walls, { tooling, unit }: Shop, sawStopped: boolean): Guided | null {
   const { saw } = tooling;
   const { feature } = groove;
@@ -50,6 +60,17 @@ function sawOf(groove: Groove, datum: Face, walls: Walls, { tooling, unit }: Sho
     carrier === "fence"
       ? walls.near <= (side === "right" ? saw.rip : saw.ripOther) + SAME
       : isCarried(groove, walls, saw);
+  if (feature.kind === "lap") {
+    if (!inReach) return null;
+    return {
+      tool: "table saw",
+      carrier,
+      cutter: lapCutter(walls, { tooling, unit }),
+      side,
+      radius: saw.dado.radius,
+      room: null,
+    };
+  }
   // Beside a sacrificial fence face, a wider cutter runs into that.
   const least = feature.kind === "shoulder" ? 0 : saw.dado.least;
   if (isInEdge(groove) && feature.width < least - SAME) {
@@ -99,7 +120,7 @@ const alongNow = ({ part, feature }: Pick<Groove, "part" | "feature">): Mm =>
   lippedAfter(part, `${feature.along}1` as Face);
 
 function routerOf(feature: SetFeature, walls: Walls, router: Tooling["router"]): Guided | null {
-  const bit = bitFor(feature.width, feature.depth, router);
+  const bit = feature.kind === "lap" ? widestFor(feature.depth, router) : bitFor(feature.width, feature.depth, router);
   if (bit === undefined) return null;
   return {
     tool: "router",
@@ -110,6 +131,10 @@ function routerOf(feature: SetFeature, walls: Walls, router: Tooling["router"]):
     room: roomOf(walls, router, bit.diameter),
   };
 }
+
+/** A lap's two walls by the straightedge; what stands between them is cleared by eye. */
+const widestFor = (depth: Mm, { bits }: Tooling["router"]): Tooling["router"]["bits"][number] | undefined =>
+  [...bits].filter(({ reach }) => reach >= depth - SAME).sort((a, b) => b.diameter - a.diameter)[0];
 
 /** One pass, or two that meet: a bit under half the groove's width would leave an island. */
 const bitFor = (width: Mm, depth: Mm, { bits }: Tooling["router"]): Tooling["router"]["bits"][number] | undefined =>

@@ -1,16 +1,16 @@
 /** In which order the settings are made: cutter by cutter, height by height, fence outwards; the router after the saw. What is made for a case that stands comes after all else. */
 import { isSame, type Mm } from "../../base/length.ts";
-import { meetingGroove } from "../../set/facing.ts";
+import { frontFace, meetingGroove } from "../../set/facing.ts";
 import type { SetFeature } from "../../set/schema.ts";
 import type { Task } from "./task.ts";
 
 /** The case comes first; what follows from it is cut when that stands. */
-const PHASES: readonly Task["later"][] = [null, "doors", "drawers"];
+const PHASES: readonly Task["later"][] = [null, "frames", "doors", "drawers"];
 
 const TOOLS: readonly Task["tool"][] = ["table saw", "router"];
 const CARRIERS: readonly Task["carrier"][] = ["fence", "sled", "straightedge"];
 /** What takes an end or edge away comes after what is measured from it. */
-const OPERATIONS: readonly Task["operation"][] = ["groove", "rabbet", "shoulder"];
+const OPERATIONS: readonly Task["operation"][] = ["groove", "rabbet", "lap", "shoulder"];
 
 /** Float noise must not part what is one figure at the machine. */
 const apart = (a: Mm, b: Mm): number => (isSame(a, b) ? 0 : a - b);
@@ -19,13 +19,18 @@ const inOrder = (a: Task, b: Task): number =>
   PHASES.indexOf(a.later) - PHASES.indexOf(b.later) ||
   // A tongue is cut until it fits its groove: at the front face first.
   (a.later === "doors" ? OPERATIONS.indexOf(a.operation) - OPERATIONS.indexOf(b.operation) : 0) ||
-  (a.later === "doors" ? a.run.face.localeCompare(b.run.face) * Number(a.operation === "shoulder") : 0) ||
+  (isStub(a) && isStub(b) ? Number(isFront(b)) - Number(isFront(a)) : 0) ||
   TOOLS.indexOf(a.tool) - TOOLS.indexOf(b.tool) ||
   apart(a.width, b.width) ||
   apart(a.depth, b.depth) ||
   CARRIERS.indexOf(a.carrier) - CARRIERS.indexOf(b.carrier) ||
   OPERATIONS.indexOf(a.operation) - OPERATIONS.indexOf(b.operation) ||
   apart(a.fence, b.fence);
+
+/** Of a tongue with two shoulders. */
+const isStub = ({ later, operation }: Task): boolean =>
+  (later === "doors" || later === "frames") && operation === "shoulder";
+const isFront = ({ groove: { part }, run }: Task): boolean => frontFace(part) === run.face;
 
 /** Groups of tasks that share a setting, in the order in which they are made. */
 export const ordered = (groups: readonly Task[][]): Task[][] =>

@@ -16,7 +16,7 @@ export type Task = Guided & {
   sacrificial: boolean; // the cutter runs into a sacrificial face: `fence` is to the inner wall
   run: Pick<SetSetting["runs"][number], "mark" | "feature" | "face" | "datum" | "from" | "to" | "stopped">;
   groove: Groove;
-  later: "doors" | "drawers" | null; // what it is made for must stand first
+  later: "frames" | "doors" | "drawers" | null; // what it is made for must stand first
 };
 
 /** Why no tool of the shop cuts it. */
@@ -38,13 +38,20 @@ export function taskOf(groove: Groove, datum: Face, shop: Shop, sawStopped: bool
     fence: sacrificial ? walls.far : walls.near,
     sacrificial,
     groove,
-    later: isDoorRole(part.role) ? "doors" : isDrawerRole(part.role) ? "drawers" : null,
+    later:
+      part.role === "stile" || part.role === "rail"
+        ? "frames"
+        : isDoorRole(part.role)
+          ? "doors"
+          : isDrawerRole(part.role)
+            ? "drawers"
+            : null,
     run: { mark: part.mark, feature: index, face: feature.face, datum, from: feature.from, to: feature.to, stopped },
   };
 }
 
 function operationOf({ kind }: SetFeature): SetSetting["operation"] {
-  if (kind === "groove" || kind === "rabbet" || kind === "shoulder") return kind;
+  if (kind === "groove" || kind === "rabbet" || kind === "lap" || kind === "shoulder") return kind;
   throw new Error(`A ${kind} is cut by no setting`);
 }
 
@@ -53,7 +60,7 @@ function noTool({ part, feature }: Groove, { tooling, unit }: Shop): NoTool {
   const { least, most } = tooling.saw.dado;
   return {
     mark: part.mark,
-    text: `No tool of the shop cuts the groove ${show(feature.width)} wide and ${show(feature.depth)} deep in ${part.name} ${part.mark}: the dado cutter is set from ${show(least)} to ${show(most)}, and no router bit is between half as wide and as wide, and long enough. Add a bit to the tooling.`,
+    text: `No tool of the shop cuts the ${feature.kind === "lap" ? "lap" : "groove"} ${show(feature.width)} wide and ${show(feature.depth)} deep in ${part.name} ${part.mark}: the dado cutter is set from ${show(least)} to ${show(most)}, and no router bit is between half as wide and as wide, and long enough. Add a bit to the tooling.`,
   };
 }
 

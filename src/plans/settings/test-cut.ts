@@ -2,6 +2,7 @@
 import { formatLengthWithUnit, isSame, type Unit } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
 import { isDoorRole } from "../../project/case/doors.ts";
+import { frontFace } from "../../set/facing.ts";
 import type { SetFeature, SetPart, SetStock } from "../../set/schema.ts";
 
 /** A groove with the part that enters it, or a shoulder with the part that its tongue enters. */
@@ -9,6 +10,8 @@ export type Tested = { part: SetPart; feature: SetFeature; other: SetPart };
 
 /** What is told once for all grooves of a setting: they differ only in what enters them. */
 export function testFor(cuts: readonly Tested[], stock: readonly SetStock[], unit: Unit): string {
+  if (cuts.some(({ feature }) => feature.kind === "lap"))
+    return `Halve two scraps of this part's own stock, planed with it, ${formatLengthWithUnit(cuts[0]!.feature.depth, unit)} deep. Pass: laid into each other, both faces are flush; if not, half of what is over is the change.`;
   const shoulders = cuts.filter(({ feature }) => feature.kind === "shoulder");
   if (shoulders.length > 0) return testOfTongue(shoulders, unit);
   const passes = [...new Set(cuts.map((cut) => passOf(cut, stock, unit)))];
@@ -37,7 +40,7 @@ function testOfStub(
   const tongue = formatLengthWithUnit(part.thickness - taken, unit);
   if (isBoth)
     return `Rabbet both faces of a scrap as thick as this part, a little less deep at first. Pass: a tongue of ${tongue} that slips into the groove by hand pressure, front faces flush.`;
-  if (feature.face === "t0")
+  if (feature.face === frontFace(part))
     return `Rabbet the front face of a scrap as thick as this part. Pass: ${formatLengthWithUnit(feature.depth, unit)} deep, as the groove's near wall lies from the face.`;
   return `Turn that scrap over and rabbet its rear face, a little less deep at first. Pass: a tongue of ${tongue} that slips into the groove by hand pressure, front faces flush.`;
 }

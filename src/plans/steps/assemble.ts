@@ -181,6 +181,12 @@ function spreading(marks: readonly string[], { joints, parts }: StepsInput): str
   const where = isGrooved
     ? "Spread glue in the groove and on the part's end, not on the face beside it."
     : "Spread glue on the end or edge, thinly on the face it meets.";
+  if (own.some(({ kind }) => kind === "lap"))
+    return "Spread glue on both halved faces of each joint, thinly on its shoulders; a clamp with cauls across the faces of each joint beside the long ones.";
+  if (own.some(({ fasteners }) => fasteners?.kind === "tenon"))
+    return "Brush glue into both mortises of each joint and on the tenons, thinly on the ends that meet; the tight one first.";
+  if (parts.some(({ mark, features }) => marks.includes(mark) && features.some(({ kind }) => kind === "stub mortise")))
+    return "Spread glue in the mortises and on the tenons, thinly on their shoulders.";
   if (parts.some(({ role, mark }) => role === "doorPanel" && marks.includes(mark)))
     return "Spread glue on the rails' tongues and in the last of the stiles' grooves that takes them, a brush's width short of the panel. Do not glue the panel: it stays loose in its grooves.";
   return holdsBack

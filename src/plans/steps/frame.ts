@@ -3,7 +3,7 @@ import { formatLengthWithUnit, type Mm } from "../../base/length.ts";
 import type { SetAssembly, SetOrder } from "../../set/schema.ts";
 import { frameBefore } from "../../set/standing.ts";
 import { planAssemblySteps } from "./assemble.ts";
-import { drill, handWork, mortise } from "./parts.ts";
+import { drill, groove, handWork, mortise } from "./parts.ts";
 import { capital, type Draft, type StepsInput, step } from "./step.ts";
 
 export function planFrameSteps(order: SetOrder, input: StepsInput): Draft[] {
@@ -18,6 +18,7 @@ export function planFrameSteps(order: SetOrder, input: StepsInput): Draft[] {
   const ownWork = input.handWork.filter(({ mark }) => marks.includes(mark));
   return [
     mill(frame, behind, marks, input),
+    ...groove({ parts, settings: input.settings.filter(({ runs }) => runs.every(({ mark }) => marks.includes(mark))) }),
     ...drill({ ...input, drilling: own }),
     ...mortise({ parts, handWork: ownWork }),
     ...handWork({ parts, handWork: ownWork }),

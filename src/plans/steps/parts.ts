@@ -129,7 +129,7 @@ export function groove({ settings, parts }: Pick<StepsInput, "settings" | "parts
     const marks = new Set(used.flatMap(({ runs }) => runs.map(({ mark }) => mark)));
     return [
       step(
-        `Cut the grooves at the ${tool}`,
+        `Cut the ${nounOf(used)} at the ${tool}`,
         [
           "Setting by setting, in the order of the schedule. Set the cutter, make the test cut, then run every part of the row before anything moves.",
           "Lay left and right parts as an open pair, inside faces up, before each row, and check against the stick that both get their groove in the same place.",
@@ -142,6 +142,12 @@ export function groove({ settings, parts }: Pick<StepsInput, "settings" | "parts
       ),
     ];
   });
+}
+
+/** Of a frame's members laps or tongues alone; all else is grooves, with the rabbets and tongues that go with them. */
+function nounOf(settings: readonly { operation: string }[]): string {
+  if (settings.every(({ operation }) => operation === "lap")) return "laps";
+  return settings.every(({ operation }) => operation === "shoulder") ? "tenons" : "grooves";
 }
 
 export function drill({ drilling }: Pick<StepsInput, "drilling">): Draft[] {
@@ -160,17 +166,24 @@ export function drill({ drilling }: Pick<StepsInput, "drilling">): Draft[] {
   ];
 }
 
-/** Mortises for loose tenons, part by part, as the hand-work list tells them. */
+/** Mortises for loose or stub tenons, part by part, as the hand-work list tells them. */
 export function mortise({ parts, handWork: work }: Pick<StepsInput, "parts" | "handWork">): Draft[] {
   const own = work.filter((one) => isMortising(one, parts));
   if (own.length === 0) return [];
+  const [first] = own as [StepsInput["handWork"][number]];
+  const isLoose = parts.find(({ mark }) => mark === first.mark)!.features[first.features[0]!]!.kind === "mortise";
   return [
     step(
-      "Cut the mortises for the loose tenons",
-      [
-        "Set the bit by a scrap first: a tenon slides in by hand, and does not rock. Every mortise lies in the middle of the thickness: work from the marked face of each member, and what is left to the middle is the same on both sides of a joint.",
-        "Mark both ends of each mortise across the joint with the two members together, then cut as the hand-work list says: in every joint one mortise is tight and sets the members flush, the others are slotted in one of the two and let it.",
-      ],
+      isLoose ? "Cut the mortises for the loose tenons" : "Cut the mortises for the stub tenons",
+      !isLoose
+        ? [
+            "Set the bit by a scrap first: a rail's tenon, or a strip planed to its thickness, slides in by hand. Mark each mortise from the rail itself, laid where it belongs, and cut as the hand-work list says, every one from the marked front face.",
+            "Square the ends with a chisel. At the ends of the stiles the mortise runs out: nothing to square there.",
+          ]
+        : [
+            "Set the bit by a scrap first: a tenon slides in by hand, and does not rock. Every mortise lies in the middle of the thickness: work from the marked face of each member, and what is left to the middle is the same on both sides of a joint.",
+            "Mark both ends of each mortise across the joint with the two members together, then cut as the hand-work list says: in every joint one mortise is tight and sets the members flush, the others are slotted in one of the two and let it.",
+          ],
       {
         parts: [...new Set(own.map(({ mark }) => mark))],
         cautions: [
@@ -182,7 +195,7 @@ export function mortise({ parts, handWork: work }: Pick<StepsInput, "parts" | "h
 }
 
 const isMortising = ({ mark, features }: StepsInput["handWork"][number], parts: StepsInput["parts"]): boolean =>
-  parts.find((part) => part.mark === mark)!.features[features[0]!]!.kind === "mortise";
+  parts.find((part) => part.mark === mark)!.features[features[0]!]!.kind.endsWith("mortise");
 
 export function handWork({ parts, handWork: all }: Pick<StepsInput, "parts" | "handWork">): Draft[] {
   const work = all.filter((one) => !isMortising(one, parts));

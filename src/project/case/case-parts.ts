@@ -177,8 +177,10 @@ export function frameOf({ frame }: CaseFile, path: string, reading: Reading): Ca
 function tenonOf({ tenon, joint }: FrameFile, path: string, reading: Reading): FrameTenon {
   const pick = (value: number | string | undefined): Mm | null =>
     value === undefined ? null : lengthOf(value, reading.unit);
-  if (joint !== "loose tenons")
-    only(tenon, `${path}.tenon`, `a frame with ${joint ?? "dowels"}`, ["loose tenons"], reading);
+  const what = `a frame with ${joint ?? "dowels"}`;
+  if (joint !== "loose tenons" && joint !== "stub tenons")
+    only(tenon, `${path}.tenon`, what, ["loose tenons", "stub tenons"], reading);
+  else if (joint === "stub tenons") only(tenon?.width, `${path}.tenon.width`, what, ["loose tenons"], reading);
   return { thickness: pick(tenon?.thickness), width: pick(tenon?.width), length: pick(tenon?.length) };
 }
 

@@ -2,7 +2,7 @@
 import { type Mm, SAME } from "../../base/length.ts";
 import type { Problem } from "../../base/problem.ts";
 import { hasBetween } from "../case/bays.ts";
-import { deepestTenon, looseTenon } from "../frame-joints.ts";
+import { deepestTenon, looseTenon, stubTenon } from "../frame-joints.ts";
 import type { Case, LowerEdge, Project } from "../project.ts";
 import { faultsOf } from "./case-faults.ts";
 import { ceilingRole, frameFoot, isFrameDown, thicknessIn } from "./clear-inside.ts";
@@ -81,6 +81,7 @@ export function checkFrame(project: Project, design: Case): Problem[] {
     );
   }
   if (frame.joint === "loose tenons") checkTenons(head, upper);
+  if (frame.joint === "stub tenons") checkStubs(head, upper);
   const longest = Math.max(design.height - foot, design.width + 2 * frame.overhang - 2 * frame.stile);
   if (longest > boards.boards.length + SAME) {
     add(
@@ -91,6 +92,35 @@ export function checkFrame(project: Project, design: Case): Problem[] {
     );
   }
   return problems;
+
+  function checkThickness(thick: Mm): void {
+    if (thick <= boards.thickness / 2 + SAME) return;
+    add(
+      "frame.tenon.thickness",
+      `tenons ${show(thick)} thick in the frame of ${name}, which is ${show(boards.thickness)} thick`,
+      `at most ${show(boards.thickness / 2)}, half of it; a third is usual`,
+      "make the tenons thinner",
+    );
+  }
+
+  /** Rails end on stiles, and mid stiles on rails: a stub goes at most half through what it ends on. */
+  function checkStubs(topRail: Mm, bottomRail: Mm): void {
+    const { tenon, stile, midStile } = frame!;
+    const stub = stubTenon(boards.thickness, tenon, project.unit);
+    checkThickness(stub.thickness);
+    const rails = [
+      frame!.topRail ?? topRail,
+      ...(frame!.bottomRail === null ? [] : [frame!.bottomRail === "to the end" ? bottomRail : frame!.bottomRail]),
+    ];
+    const behind = Math.min(stile, ...(hasBetween(design.bays, "divider") ? [midStile, ...rails] : []));
+    if (stub.length <= behind / 2 + SAME) return;
+    add(
+      tenon.length === null ? "frame.joint" : "frame.tenon.length",
+      `stub tenons ${show(stub.length)} long in the frame of ${name}, whose narrowest member that takes one is ${show(behind)} wide`,
+      `at most ${show(behind / 2)}, half of it`,
+      'make the tenons shorter ("tenon": { "length": ... }), or that member wider',
+    );
+  }
 
   /** By the narrowest member that ends at another, and the narrowest that one ends at. */
   function checkTenons(topRail: Mm, bottomRail: Mm): void {
@@ -104,13 +134,7 @@ export function checkFrame(project: Project, design: Case): Problem[] {
     const ending = Math.min(...rails, ...mids, ...(columns ? [midStile] : []));
     const behind = Math.min(stile, ...(columns ? [midStile, ...rails] : []));
     const sized = looseTenon({ thickness: boards.thickness, width: ending, behind }, tenon, project.unit);
-    if (sized.thickness > boards.thickness / 2 + SAME)
-      add(
-        "frame.tenon.thickness",
-        `tenons ${show(sized.thickness)} thick in the frame of ${name}, which is ${show(boards.thickness)} thick`,
-        `at most ${show(boards.thickness / 2)}, half of it; a third is usual`,
-        "make the tenons thinner",
-      );
+    checkThickness(sized.thickness);
     const wide = ending - 2 * LEAST_BESIDE_TENON;
     if (tenon.width !== null && tenon.width > wide + SAME)
       add(

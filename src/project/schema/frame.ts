@@ -4,7 +4,13 @@ import { choice } from "../file/words.ts";
 import type { FrameJoint } from "../project.ts";
 import { lengthOrZero, says, size, stockId, twoWays } from "./fields.ts";
 
-const JOINTS = ["dowels", "pocket screws", "loose tenons"] as const satisfies readonly FrameJoint[];
+const JOINTS = [
+  "dowels",
+  "pocket screws",
+  "loose tenons",
+  "stub tenons",
+  "half laps",
+] as const satisfies readonly FrameJoint[];
 const omitSays = says('a list of "midRail" and "bottomRail"', 'write it like ["midRail"]');
 export const frame = z
   .strictObject({
@@ -45,11 +51,15 @@ export const frame = z
         thickness: size.optional().describe("about a third of the members' thickness when left out"),
         width: size
           .optional()
-          .describe("three times its thickness when left out, or as much as a narrow member allows"),
-        length: size.optional().describe("over all; by the width of the member that receives it when left out"),
+          .describe("loose tenons: three times its thickness when left out, or as much as a narrow member allows"),
+        length: size
+          .optional()
+          .describe(
+            "of a loose one over all, by the width of the member that receives it when left out; of a stub from its shoulder, 3/8 in or 10 mm when left out",
+          ),
       })
       .optional()
-      .describe("loose tenons: their size, where it is not by the members' section"),
+      .describe("size of loose or stub tenons, where it is not by the members' section"),
   })
   .describe("a face frame before the case's front edges, which it covers; none when left out");
 

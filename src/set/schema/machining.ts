@@ -31,7 +31,7 @@ export const setting = z.strictObject({
   n: z.number().int(),
   tool: z.enum(["table saw", "router"]),
   carrier: z.enum(["fence", "sled", "straightedge"]).describe("what guides the part or the tool"),
-  operation: z.enum(["groove", "rabbet", "shoulder"]),
+  operation: z.enum(["groove", "rabbet", "lap", "shoulder"]),
   cutter: z.string(),
   width: mm,
   depth: mm,
