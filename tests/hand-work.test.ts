@@ -77,12 +77,12 @@ const touchesNotch = (part: SetPart, lo: readonly number[], hi: readonly number[
   ) && [lo[0]! < HAIR, hi[0]! > part.length - HAIR].includes(true);
 
 const isCutByHand = (part: SetPart, feature: SetFeature): boolean =>
-  feature.kind === "shape" || feature.kind === "slot" || isLeftByMachines(part, feature);
+  ["shape", "slot", "mortise", "stub mortise"].includes(feature.kind) || isLeftByMachines(part, feature);
 
 const isLeftByMachines = (part: SetPart, feature: SetFeature): boolean =>
   feature.kind === "groove" || feature.kind === "rabbet"
     ? blindEnds(part, feature).length > 0
-    : feature.kind !== "hole" && feature.kind !== "shoulder" && isCornerGone(part, feature);
+    : !["hole", "shoulder", "lap"].includes(feature.kind) && isCornerGone(part, feature);
 
 /** Features that the plan tells of otherwise than once, or once without need. */
 function untold(set: DryfitSet): string[] {
@@ -168,7 +168,9 @@ const unread = (set: DryfitSet): string[] =>
     .map(({ text }) => text)
     .filter(
       (text) =>
-        !/^(Square the|Notch|Cut out of the|Drill (the holes|both ends of each slot) for the screws of) /.test(text),
+        !/^(Square the|Notch|Cut out of the|Mortises? in the|Drill (the holes|both ends of each slot) for the screws of) /.test(
+          text,
+        ),
     );
 
 /** What is said of a shaped edge against its own numbers: where it begins, how wide and how high it is. */
@@ -185,11 +187,36 @@ const badShapes = (set: DryfitSet): string[] =>
       : [`${mark}: ${text}`];
   });
 
+/** What is said of mortises against their own numbers: how wide and deep they are, from where to where each goes, and for whom. */
+const badMortises = (set: DryfitSet): string[] =>
+  set.handWork.flatMap(({ mark, features, text }) => {
+    const said = /^Mortises? in the (.+?), (.+?) wide.*?, ([^,;]+?) deep[,;].* from the (.+?): (.+)\.$/.exec(text);
+    if (said === null) return [];
+    const part = set.parts.find((one) => one.mark === mark)!;
+    const [, , wide, deep, , places] = said;
+    const each = places!.split("; ");
+    const isRight = features.every((index, i) => {
+      const { width, depth, from, to, holds } = part.features[index]!;
+      const [, low, high, mate] = /^(.+?) to (.+?)(?:, tight,|, slotted,)? for .* (\d+)$/.exec(each[i] ?? "") ?? [];
+      return (
+        mate === holds &&
+        [
+          [wide, width],
+          [deep, depth],
+          [low, from],
+          [high, to],
+        ].every(([figure, is]) => Math.abs(lengthOf(figure as string, set.job.unit) - (is as number)) < WRITTEN)
+      );
+    });
+    return isRight && each.length === features.length ? [] : [`${mark}: ${text}`];
+  });
+
 const wrong = (set: DryfitSet): string[] => [
   ...untold(set),
   ...badStops(set),
   ...badNotches(set),
   ...badShapes(set),
+  ...badMortises(set),
   ...unread(set),
 ];
 
