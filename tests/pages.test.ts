@@ -10,8 +10,8 @@ import { onPaper, PAPER_NAMES, type PaperName } from "./support/papers.ts";
 import { IS_WHOLE } from "./support/runs.ts";
 import { faultsOfPages } from "./support/set-pages.ts";
 
-/** Drawings of doors, drawers, worktops and bases of lumber are not held to it yet. */
-const NOT_YET = /^(doors|drawers|worktop|base-of-lumber)/;
+/** Drawings of doors, drawers, worktops and bases of lumber, and layouts of narrow boards, are not held to it yet. */
+const NOT_YET = /^(doors|drawers|worktop|base-of-lumber|frame-(half|loose|stub))/;
 
 /** Each idea on one paper by turns; in a part of the tests every third idea. */
 const SMALL = readdirSync(fileURLToPath(new URL("projects", import.meta.url)))

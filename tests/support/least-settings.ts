@@ -25,7 +25,7 @@ type Cut = { part: SetPart; feature: SetFeature; across: Axis; words: string[] }
 function cutsOf({ parts, assemblies }: Job): Cut[] {
   return parts.flatMap((part) =>
     part.features.flatMap((feature): Cut[] => {
-      if (feature.kind === "notch" || feature.kind === "hole") return [];
+      if (["notch", "hole", "mortise", "stub mortise"].includes(feature.kind)) return [];
       const across = acrossOf(feature);
       const way = part.place?.[across].slice(1) ?? across;
       const at = micro(feature.at);
@@ -135,12 +135,15 @@ function asked({ part, feature, across }: Cut, fromHigh: boolean, { saw, router 
       ? near <= saw.rip + 1e-5
       : size <= saw.sled + 1e-5 && depth <= saw.sledDepth + 1e-5 && near <= saw.stop + 1e-5;
   const least = feature.kind === "shoulder" ? 0 : saw.dado.least;
-  const sawn = !stops && carried && feature.width >= least - 1e-5 && feature.width <= saw.dado.most + 1e-5;
+  // A lap is cut pass beside pass, however wide it is.
+  const isLap = feature.kind === "lap";
+  const sawn = !stops && carried && (isLap || (feature.width >= least - 1e-5 && feature.width <= saw.dado.most + 1e-5));
   const figures = [feature.kind, opens, micro(feature.width), micro(feature.depth), micro(fence)].join(" ");
   if (sawn) return `saw ${carrier} ${figures}`;
   const fits = router.bits.some(
     ({ diameter, reach }) =>
-      diameter <= feature.width + 1e-5 && 2 * diameter >= feature.width - 1e-5 && reach >= feature.depth - 1e-5,
+      reach >= feature.depth - 1e-5 &&
+      (isLap || (diameter <= feature.width + 1e-5 && 2 * diameter >= feature.width - 1e-5)),
   );
   return fits ? `router ${figures}` : null;
 }

@@ -17,6 +17,8 @@ const SACRIFICIAL = {
 const LAP =
   "Set the stop by its own wall; for the next pass slide the part along the gauge while it is clear of the cutter, hold it fast, and feed again: never sideways into the cutter.";
 
+const LAP_AT_END = "At the end of the part the stop wears a sacrificial face, in case the cutter comes to it.";
+
 const SAW_STOPPED =
   "Enter at the open end, end at the stop; never lower a part on to the turning cutter. At the stop: saw off, wait until it stands still, then lift.";
 
@@ -38,7 +40,7 @@ export function cautionFor(tasks: readonly Task[]): string {
   if (carrier === "straightedge") return stops ? `${ROUTER_STOPPED} ${ROUTER}` : ROUTER;
   const supports = new Set(tasks.flatMap(supportsFor));
   return [
-    ...(operation === "lap" ? [LAP] : sacrificial ? [SACRIFICIAL[carrier]] : []),
+    ...(operation === "lap" ? [LAP, ...(sacrificial ? [LAP_AT_END] : [])] : sacrificial ? [SACRIFICIAL[carrier]] : []),
     ...(stops ? [SAW_STOPPED] : []),
     ...(supports.has("narrow") ? [NARROW] : []),
     ...(supports.has("on edge") ? [ON_EDGE] : []),
