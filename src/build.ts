@@ -5,7 +5,7 @@ import type { Problem } from "./base/problem.ts";
 import { type Bundle, drawBundle } from "./drawings/bundle.ts";
 import type { Page, PaperDocument } from "./paper/shape.ts";
 import { planSet, type SetOptions } from "./plans/set.ts";
-import type { Project } from "./project/project.ts";
+import type { LayoutEffort, Project } from "./project/project.ts";
 import { readProject } from "./project/read.ts";
 import { type DryfitSet, setSchema } from "./set/schema.ts";
 import { drawingAnchor, writeSite, writeSiteIndex } from "./site/site.ts";
@@ -20,6 +20,8 @@ export type RunOptions = {
   marksFrom: string | null;
   /** The older set, or its folder, since which what changed is printed; its marks are kept. */
   changedSince?: string | null;
+  /** How long better layouts are looked for, in place of what the job says. */
+  effort?: LayoutEffort | undefined;
   /** Told after each stage, with its time in milliseconds. */
   report: (stage: string, ms: number) => void;
 };
@@ -42,7 +44,15 @@ function olderSetOf(project: Project, { marksFrom, changedSince }: OlderOptions)
   return marksFrom === null ? null : readOlderSet(marksFrom, project.job.number, "--marks-from");
 }
 
-type OlderOptions = Pick<RunOptions, "marksFrom" | "changedSince">;
+type OlderOptions = Pick<RunOptions, "marksFrom" | "changedSince" | "effort">;
+
+/** Far longer than any layout takes: a safety net, for the clock would make the paper differ from run to run. */
+const LONGEST_SEARCH = 600_000; // milliseconds
+
+const layoutOptions = ({ effort }: OlderOptions): Pick<SetOptions, "effort" | "isLate"> => {
+  const start = performance.now();
+  return { effort, isLate: () => performance.now() - start > LONGEST_SEARCH };
+};
 
 const setFileOf = (folderOrFile: string): string =>
   folderOrFile.endsWith(".json") ? folderOrFile : join(folderOrFile, "set.json");
@@ -52,7 +62,9 @@ export function checkJob(file: string, options: OlderOptions & Pick<RunOptions, 
   const { project, warnings } = timed("read", options, () => readProject(file));
   const olderSet = olderSetOf(project, options);
   const changedOnly = typeof options.changedSince === "string";
-  const set = timed("plan and prove", options, () => makeSet(project, { draft: false, olderSet, changedOnly }));
+  const set = timed("plan and prove", options, () =>
+    makeSet(project, { ...layoutOptions(options), draft: false, olderSet, changedOnly }),
+  );
   const ok = !hasFailed(set);
   if (ok)
     timed("draw", options, () => checkLettering(Object.values(drawBundle(set, changedOnly ? olderSet : null)).flat()));
@@ -66,7 +78,9 @@ export async function buildJob(file: string, options: RunOptions): Promise<Run> 
   const changedOnly = typeof options.changedSince === "string";
   const folder = join(options.out, project.name, options.draft ? "draft" : "");
   checkPlace(options.out, folder, writeSiteIndex([]));
-  const set = timed("plan and prove", options, () => makeSet(project, { draft: options.draft, olderSet, changedOnly }));
+  const set = timed("plan and prove", options, () =>
+    makeSet(project, { ...layoutOptions(options), draft: options.draft, olderSet, changedOnly }),
+  );
   const ok = !hasFailed(set);
   if (!ok && !options.draft) return { ok, set, warnings, folder: null };
 

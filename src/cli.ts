@@ -1,12 +1,13 @@
 /** The command line: reads the call, runs each job, says what happened. Exit 0 done, 1 the piece cannot be made or fails its checks, 2 the call or the file is at fault. */
 import { readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
-import { Command, CommanderError } from "commander";
+import { Command, CommanderError, Option } from "commander";
 import pc from "picocolors";
 import { formatProblem, type Problem, ProblemsFound } from "./base/problem.ts";
 import type { Run } from "./build.ts";
 import { checkFolders } from "./project/checks/folders.ts";
 import { inFileOrder } from "./project/file/source.ts";
+import type { LayoutEffort } from "./project/project.ts";
 
 /** Where lines go: stages and results to `say`, problems to `complain`. */
 export type Terminal = { say: (text: string) => void; complain: (text: string) => void; colours: boolean };
@@ -22,7 +23,7 @@ const DONE = 0;
 const CANNOT_BE_MADE = 1;
 const AT_FAULT = 2;
 
-type CheckOptions = { quiet?: true; marksFrom?: string; changedSince?: string };
+type CheckOptions = { quiet?: true; marksFrom?: string; changedSince?: string; layoutEffort?: LayoutEffort };
 type BuildOptions = CheckOptions & { out: string; draft?: true };
 
 const version = (): string => {
@@ -59,6 +60,7 @@ export async function main(args: readonly string[], io: Terminal): Promise<numbe
       false,
     )
     .option("--quiet", "no line for each stage, only what is wrong")
+    .addOption(layoutEffort())
     .option("--marks-from <set.json>", "keep the marks of an earlier set, so that old labels stay true")
     .option(
       "--changed-since <folder or set.json>",
@@ -73,6 +75,7 @@ export async function main(args: readonly string[], io: Terminal): Promise<numbe
           draft: options.draft === true,
           marksFrom,
           changedSince,
+          effort: options.layoutEffort,
           report,
         });
       statuses.push(...(await runAll(files, options, io, runOne)));
@@ -83,11 +86,13 @@ export async function main(args: readonly string[], io: Terminal): Promise<numbe
     .description("prove each job, try its drawings, and write nothing")
     .argument("<file...>", "project files")
     .option("--quiet", "no line for each stage, only what is wrong")
+    .addOption(layoutEffort())
     .option("--marks-from <set.json>", "name parts by the marks of an earlier set")
     .helpOption("-h, --help", "say how to call it")
     .action(async (files: string[], options: CheckOptions) => {
       const { marksFrom = null } = options;
-      const runOne: RunOne = async (file, report) => (await stages()).checkJob(file, { marksFrom, report });
+      const runOne: RunOne = async (file, report) =>
+        (await stages()).checkJob(file, { marksFrom, effort: options.layoutEffort, report });
       statuses.push(...(await runAll(files, options, io, runOne)));
     });
 
@@ -99,6 +104,11 @@ export async function main(args: readonly string[], io: Terminal): Promise<numbe
   }
   return Math.max(DONE, ...statuses);
 }
+
+const layoutEffort = (): Option =>
+  new Option("--layout-effort <effort>", "how long better sheet layouts are looked for, whatever the job says").choices(
+    ["quick", "normal", "long"],
+  );
 
 const EPILOGUE = `
 A failed build leaves the last good set as it was.

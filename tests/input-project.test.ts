@@ -367,6 +367,9 @@ describe("stock", () => {
       species: null,
       limits: null,
       price: null,
+      count: null,
+      sizes: [],
+      offcuts: [],
     });
   });
 

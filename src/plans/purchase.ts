@@ -155,22 +155,43 @@ function planHardwareLines({ hardware, unit }: PurchaseInput): SetPurchase[] {
   });
 }
 
+/** A line for each size that is bought, then what is fetched from the rack. */
 function planSheetLine(stock: SheetStock, sheets: readonly SetSheet[], unit: Unit): SetPurchase[] {
   const own = sheets.filter((sheet) => sheet.stock === stock.id);
-  const [first] = own;
-  if (!first) return [];
-  const { length, width } = stock.sheet;
-  const used = own.flatMap((sheet) => sheet.parts).reduce((sum, part) => sum + part.length * part.width, 0);
-  const share = Math.round((100 * used) / (own.length * length * width));
-  const each = stock.price === null ? "" : `; ${stock.price.toFixed(2)} each`;
+  const sizes = [{ ...stock.sheet, price: stock.price }, ...stock.sizes];
+  const lines = sizes.flatMap(({ length, width, price }): SetPurchase[] => {
+    const bought = own.filter((one) => one.offcut === null && isSame(one.length, length) && isSame(one.width, width));
+    const [first] = bought;
+    if (!first) return [];
+    const used = bought.flatMap((sheet) => sheet.parts).reduce((sum, part) => sum + part.length * part.width, 0);
+    const share = Math.round((100 * used) / (bought.length * length * width));
+    const each = price === null ? "" : `; ${price.toFixed(2)} each`;
+    return [
+      {
+        what: stock.name,
+        size: `${[length, width, stock.nominal].map((size) => formatLength(size, unit)).join(" x ")} ${unit}`,
+        quantity: bought.length,
+        unit: bought.length === 1 ? "sheet" : "sheets",
+        price: price === null ? null : Math.round(bought.length * price * 100) / 100,
+        note: `${first.boundText}; parts take ${share} %${each}`,
+      },
+    ];
+  });
+  return [...lines, ...planRackLine(stock, own)];
+}
+
+/** Nothing to buy, but to be fetched before the saw is set up. */
+function planRackLine({ name }: SheetStock | BoardStock, laid: readonly SetSheet[]): SetPurchase[] {
+  const labels = laid.flatMap(({ offcut }) => (offcut === null ? [] : [offcut]));
+  if (labels.length === 0) return [];
   return [
     {
-      what: stock.name,
-      size: `${[length, width, stock.nominal].map((size) => formatLength(size, unit)).join(" x ")} ${unit}`,
-      quantity: own.length,
-      unit: own.length === 1 ? "sheet" : "sheets",
-      price: stock.price === null ? null : Math.round(own.length * stock.price * 100) / 100,
-      note: `${first.boundText}; parts take ${share} %${each}`,
+      what: `${name}, from the rack`,
+      size: labels.length === 1 ? "as it is labelled" : "as they are labelled",
+      quantity: labels.length,
+      unit: labels.length === 1 ? "offcut" : "offcuts",
+      price: null,
+      note: `not to buy: ${listInWords(labels.map((label) => `"${label}"`))}; measure each before the rest is bought`,
     },
   ];
 }
@@ -182,10 +203,13 @@ function planBoardLine(
   laid: readonly SetSheet[],
   unit: Unit,
 ): SetPurchase[] {
-  const own = pieces.filter((piece) => piece.stock === stock.id && piece.kind === "board");
-  const count = laid.filter((board) => board.stock === stock.id).length;
-  if (own.length === 0) return [];
-  if (stock.boards.dressed) return [planLumberLine(stock, own, unit)];
+  const mine = laid.filter((board) => board.stock === stock.id);
+  const rack = planRackLine(stock, mine);
+  const fromRack = new Set(mine.flatMap(({ offcut, parts }) => (offcut === null ? [] : parts.map(({ id }) => id))));
+  const own = pieces.filter((piece) => piece.stock === stock.id && piece.kind === "board" && !fromRack.has(piece.id));
+  const count = mine.filter(({ offcut }) => offcut === null).length;
+  if (own.length === 0) return rack;
+  if (stock.boards.dressed) return [planLumberLine(stock, own, unit), ...rack];
   const { rough, length, width, spare } = stock.boards;
   const measure = (piece: { length: Mm; width: Mm; thickness: Mm }): number =>
     unit === "in" ? boardFeet(piece) : (piece.length * piece.width * piece.thickness) / 1e9;
@@ -207,6 +231,7 @@ function planBoardLine(
       price: stock.price === null ? null : Math.round(quantity * each * stock.price * 100) / 100,
       note: `${shown(quantity * each)} bought${more}; the parts take ${shown(takes)} in the rough, ${own.length} pieces, the longest ${formatLengthWithUnit(longest, unit)}, the widest ${formatLengthWithUnit(widest, unit)}; other lengths and widths will do that hold these`,
     },
+    ...rack,
   ];
 }
 

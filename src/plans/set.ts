@@ -3,7 +3,7 @@ import { ProblemsFound } from "../base/problem.ts";
 import { deriveModel } from "../model/derive.ts";
 import type { Model } from "../model/model.ts";
 import { roundModel } from "../printed/round.ts";
-import { type Project, whereIn } from "../project/project.ts";
+import { type LayoutEffort, type Project, whereIn } from "../project/project.ts";
 import type { DryfitSet } from "../set/schema.ts";
 import { planAsBuilt } from "./as-built.ts";
 import { planAssemblies, planOpenings } from "./assemblies.ts";
@@ -38,21 +38,39 @@ import { tidy } from "./tidy.ts";
 import { planWorktops } from "./worktops.ts";
 
 /** `olderSet`: its marks are kept; `changedOnly`: and of labels and sticks only what differs from it is printed. */
-export type SetOptions = { draft: boolean; olderSet: DryfitSet | null; changedOnly?: boolean };
+export type SetOptions = {
+  draft: boolean;
+  olderSet: DryfitSet | null;
+  changedOnly?: boolean;
+  /** In place of the job's own. */
+  effort?: LayoutEffort | undefined;
+  /** Ends the search for better layouts; without it they are always the same. */
+  isLate?: () => boolean;
+};
 
 type Models = { exact: Model; printed: Model; marks: Marks };
 
 /** What is to be made: all that the dry fit needs to know. */
 export type JoineryPlan = Omit<
   DryfitSet,
-  "sheets" | "boards" | "sizing" | "sticks" | "labels" | "reprint" | "finishes" | "purchase" | "steps" | "sensitivity"
+  | "layout"
+  | "sheets"
+  | "boards"
+  | "sizing"
+  | "sticks"
+  | "labels"
+  | "reprint"
+  | "finishes"
+  | "purchase"
+  | "steps"
+  | "sensitivity"
 >;
 
 /** Throws ProblemsFound where the piece cannot be made: a part too thin to house another, a part larger than any sheet. */
 export function planSet(project: Project, options: SetOptions): DryfitSet {
   const models = planModels(project, options.olderSet);
   const joinery = planJoinery(project, models, options);
-  const paper = planPaper(project, models, joinery, options.changedOnly === true ? options.olderSet : null);
+  const paper = planPaper(project, models, joinery, options);
   return tidy({
     ...joinery,
     ...paper,
@@ -183,29 +201,42 @@ const finishedGlueUps = ({ assemblies }: Model, marks: Marks): string[][] =>
 
 type PaperPlan = Pick<
   DryfitSet,
-  "sheets" | "boards" | "sizing" | "sticks" | "labels" | "reprint" | "finishes" | "purchase" | "steps" | "sensitivity"
+  | "layout"
+  | "sheets"
+  | "boards"
+  | "sizing"
+  | "sticks"
+  | "labels"
+  | "reprint"
+  | "finishes"
+  | "purchase"
+  | "steps"
+  | "sensitivity"
 >;
 
 /** How it is cut, marked, bought and put together. */
-function planPaper(project: Project, models: Models, joinery: JoineryPlan, changedSince: DryfitSet | null): PaperPlan {
+function planPaper(project: Project, models: Models, joinery: JoineryPlan, options: SetOptions): PaperPlan {
   const { unit, stock, tooling } = project;
-  const { sheets, problems } = planSheets({
-    pieces: joinery.pieces.filter(({ kind }) => kind === "panel"),
-    stock,
-    kerf: tooling.saw.kerf,
-    unit,
-  });
+  const changedSince = options.changedOnly === true ? options.olderSet : null;
+  const layout = { ...project.layout, effort: options.effort ?? project.layout.effort, repeatable: true };
+  const how = {
+    ...{ stock, kerf: tooling.saw.kerf, unit, seed: layout.seed, effort: layout.effort },
+    isLate: () => {
+      if (options.isLate?.() === true) layout.repeatable = false;
+      return !layout.repeatable;
+    },
+  };
+  const { sheets, problems } = planSheets({ ...how, pieces: joinery.pieces.filter(({ kind }) => kind === "panel") });
   const { sheets: boards, problems: onBoards } = planBoards({
+    ...how,
     pieces: joinery.pieces.filter(({ kind }) => kind === "board"),
-    stock,
-    kerf: tooling.saw.kerf,
-    unit,
   });
   failOnLayouts(project, models, [...problems, ...onBoards]);
   const finishes = planFinishes(project.finishes, joinery.parts);
   const reprint =
     changedSince === null ? null : planReprint(tidy(joinery.parts), tidy(markSticks(joinery)), changedSince);
   return {
+    layout,
     sheets,
     boards,
     sizing: planSizing(sheets, tooling.saw),

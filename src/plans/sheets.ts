@@ -1,50 +1,37 @@
 /** Sheet layouts: which part is cut from which sheet, where, and by which cuts in which order. */
 
 import type { Mm, Unit } from "../base/length.ts";
-import { formatLengthWithUnit } from "../base/length.ts";
+import type { LayoutEffort } from "../project/project.ts";
 import type { SetSheet, SetStock } from "../set/schema.ts";
 import { isBoardStock, isSheetStock, type SheetStock } from "../set/stock.ts";
-import { type Bound, boundOf } from "./layout/bound.ts";
+import type { Bound } from "./layout/bound.ts";
 import { cutSheet, shapeOf, tidied } from "./layout/cuts.ts";
 import type { LayoutEngine, LayoutItem, LayoutSheet } from "./layout/engine.ts";
 import { fits } from "./layout/engine.ts";
-import { beginning } from "./layout/fewest.ts";
-import { bedOf, findLayout } from "./layout/search.ts";
-import type { Tree } from "./layout/tree.ts";
+import { layMix, type Mix, type Rack, type Taken } from "./layout/mix.ts";
+import { findLayout } from "./layout/search.ts";
 import { areaOf, nodesOf } from "./layout/tree.ts";
 import { toMm, toNm } from "./layout/units.ts";
+import { type LayoutPiece, type LayoutProblem, type Noun, tooLarge, tooMany } from "./layout-problems.ts";
 
-export type LayoutPiece = {
-  id: string;
-  mark: string;
-  stock: string;
-  length: Mm; // along the grain
-  width: Mm;
-  /** Whether its length may lie across the sheet's; left out: as its stock, which forbids it where it has a grain. */
-  turn?: boolean;
-};
+export type { LayoutPiece };
 
 export type LayoutInput = {
   pieces: readonly LayoutPiece[];
   stock: readonly SetStock[]; // what comes in boards is left alone
   kerf: Mm;
   unit: Unit;
-};
-
-/** A piece that no sheet of its stock can give. */
-type LayoutProblem = {
-  pieceId: string;
-  mark: string;
-  stock: string;
-  text: string; // what was found
-  expected: string;
-  remedy: string;
+  effort?: LayoutEffort;
+  seed?: number;
+  /** True when the search has to end: see LayoutOptions. */
+  isLate?: () => boolean;
 };
 
 export type LayoutPlan = { sheets: SetSheet[]; problems: LayoutProblem[] };
 
 /** Leaves looked at for one stock: the more pieces, the more ways there are to lay them; at most about half a second. */
 const TRIALS = { each: 150_000, most: 50_000_000 };
+const EFFORT: Record<LayoutEffort, number> = { quick: 0.2, normal: 1, long: 10 };
 const SEED = 1;
 /** Rips, crosscuts and one more cut to width or length: what can be cut without losing one's place; deeper only to save a sheet. */
 const DEPTH = 3;
@@ -65,26 +52,48 @@ export const planBoards = (input: LayoutInput, engine: LayoutEngine = findLayout
     engine,
   );
 
-type Noun = "sheet" | "board";
-
 function planLayouts(input: LayoutInput, stocks: readonly SheetStock[], noun: Noun, engine: LayoutEngine): LayoutPlan {
   const sheets: SetSheet[] = [];
   const problems: LayoutProblem[] = [];
   for (const stock of stocks) {
     const pieces = input.pieces.filter((piece) => piece.stock === stock.id);
-    const usable = usableOf(stock, input.kerf);
-    const fitting = pieces.filter((piece) => fits(itemOf(piece, stock, input.kerf), usable));
+    const rack = rackOf(stock, input.kerf);
+    const fitting = pieces.filter((piece) =>
+      [...rack.sizes, ...rack.offcuts].some((room) => fits(itemOf(piece, stock, input.kerf), room)),
+    );
     for (const piece of pieces) if (!fitting.includes(piece)) problems.push(tooLarge(piece, stock, input.unit, noun));
-    sheets.push(...planStock(fitting, stock, usable, input.kerf, sheets.length, noun, engine));
+    const laid = planStock(fitting, stock, rack, input, sheets.length, noun, engine);
+    sheets.push(...laid.sheets);
+    problems.push(...laid.problems);
   }
   return { sheets, problems };
 }
 
-/** The sheet less its trims, plus one kerf: the last part in a row needs none after it. */
-const usableOf = (stock: SheetStock, kerf: Mm): LayoutSheet => ({
-  length: toNm(stock.sheet.length) - 2 * toNm(stock.trim) + toNm(kerf),
-  width: toNm(stock.sheet.width) - 2 * toNm(stock.trim) + toNm(kerf),
-});
+const AREA = 1e-12; // of a size without a price: by area
+
+/** What there is to cut from: sizes less their trims, plus one kerf, for the last part in a row needs none after it; offcuts whole. */
+function rackOf(stock: SheetStock, kerf: Mm): Omit<Rack, "items"> {
+  const room = (size: { length: Mm; width: Mm }, trim: Mm): LayoutSheet => ({
+    length: toNm(size.length) - 2 * toNm(trim) + toNm(kerf),
+    width: toNm(size.width) - 2 * toNm(trim) + toNm(kerf),
+  });
+  const all = sizesOf(stock);
+  const isPriced = all.every(({ price }) => price !== null);
+  return {
+    sizes: all.map((size) => ({
+      ...room(size, stock.trim),
+      cost: isPriced ? size.price! : size.length * size.width * AREA,
+      count: size.count ?? Number.POSITIVE_INFINITY,
+    })),
+    offcuts: stock.offcuts.map((offcut) => room(offcut, 0)),
+  };
+}
+
+/** The usual size first. */
+const sizesOf = (stock: SheetStock): SetStock["sizes"] => [
+  { ...stock.sheet, price: stock.price, count: stock.count },
+  ...stock.sizes,
+];
 
 const itemOf = (piece: LayoutPiece, stock: SheetStock, kerf: Mm): LayoutItem => ({
   length: toNm(piece.length) + toNm(kerf),
@@ -96,52 +105,63 @@ const itemOf = (piece: LayoutPiece, stock: SheetStock, kerf: Mm): LayoutItem => 
 function planStock(
   pieces: readonly LayoutPiece[],
   stock: SheetStock,
-  usable: LayoutSheet,
-  kerf: Mm,
+  rack: Omit<Rack, "items">,
+  input: LayoutInput,
   before: number,
   noun: Noun,
   engine: LayoutEngine,
-): SetSheet[] {
-  if (pieces.length === 0) return [];
+): LayoutPlan {
+  if (pieces.length === 0) return { sheets: [], problems: [] };
+  const { kerf, unit, effort = "normal", seed = SEED, isLate = () => false } = input;
   const { items, copies } = grouped(pieces, stock, kerf);
-  const options = { depth: DEPTH, most: MOST_DEPTH, least: 1 };
-  const first = beginning({ items, bed: bedOf(usable), free: [], options }, { left: 0 });
-  const proof = boundOf(items, usable, first.length);
-  const bound = proof.least;
-  const trials = Math.min(TRIALS.most, TRIALS.each * pieces.length);
-  const trees = engine(items, usable, { ...options, trials, seed: SEED, least: bound });
+  const trials = Math.round(EFFORT[effort] * Math.min(TRIALS.most, TRIALS.each * pieces.length));
+  const mix = layMix({ ...rack, items }, { trials, seed, isLate, depth: DEPTH, most: MOST_DEPTH }, engine);
+  if (mix === null) {
+    // Parts that only an offcut would hold are in each other's way there.
+    const held = pieces.filter((piece) => rack.sizes.some((size) => fits(itemOf(piece, stock, kerf), size)));
+    const rest = planStock(held, stock, rack, input, before, noun, engine);
+    const without = pieces.filter((piece) => !held.includes(piece)).map((piece) => tooLarge(piece, stock, unit, noun));
+    return { sheets: rest.sheets, problems: [...without, ...rest.problems] };
+  }
   const given = items.map(() => 0);
   const next = (item: number): LayoutPiece => {
     const n = given[item]!;
     given[item] = n + 1;
     return copies[item]![n]!;
   };
-  return inOrder(trees.map(tidied)).map((tree, i) => {
+  const bought = mix.taken.filter(({ of }) => of === "size").length;
+  const words = wordsOf(mix, rack, bought, noun);
+  const taken = inOrder(mix.taken.map((one) => ({ ...one, tree: tidied(one.tree) })));
+  const sheets = taken.map(({ tree, of, index }, i): SetSheet => {
     const n = before + i + 1;
-    const taken = new Map<string, LayoutPiece>();
+    const onIt = new Map<string, LayoutPiece>();
+    const offcut = of === "offcut" ? stock.offcuts[index]! : null;
+    const { length, width } = offcut ?? sizesOf(stock)[index]!;
+    const trim = offcut === null ? stock.trim : 0;
     const blank = {
       n,
       letter: noun === "sheet" ? ("S" as const) : ("B" as const),
-      length: toNm(stock.sheet.length),
-      width: toNm(stock.sheet.width),
-      trim: toNm(stock.trim),
+      length: toNm(length),
+      width: toNm(width),
+      trim: toNm(trim),
       kerf: toNm(kerf),
     };
     const cut = cutSheet(tree, blank, (item) => {
       const piece = next(item);
-      taken.set(piece.id, piece);
+      onIt.set(piece.id, piece);
       return piece.id;
     });
     return {
       n,
       stock: stock.id,
-      length: stock.sheet.length,
-      width: stock.sheet.width,
-      trim: stock.trim,
+      offcut: offcut === null ? null : offcut.label,
+      length,
+      width,
+      trim,
       kerf,
       parts: cut.parts.map(({ id, x, y, turned }) => {
-        const { mark, length, width } = taken.get(id)!;
-        return { id, mark, x: toMm(x), y: toMm(y), length, width, turned };
+        const piece = onIt.get(id)!;
+        return { id, mark: piece.mark, x: toMm(x), y: toMm(y), length: piece.length, width: piece.width, turned };
       }),
       cuts: cut.cuts.map((each) => ({
         ...each,
@@ -150,18 +170,57 @@ function planStock(
         to: toMm(each.to),
         fence: toMm(each.fence),
       })),
-      offcuts: cut.offcuts.map(({ id, x, y, length, width }) => ({
+      offcuts: cut.offcuts.map(({ id, x, y, length: along, width: across }) => ({
         id,
         x: toMm(x),
         y: toMm(y),
-        length: toMm(length),
-        width: toMm(width),
+        length: toMm(along),
+        width: toMm(across),
       })),
-      bound,
-      boundText: boundText(trees.length, bound, noun),
-      boundProof: boundProof(proof, noun),
+      ...words,
     };
   });
+  // Of one size; of several those are taken that are to be had, as long as that is enough.
+  const surplus =
+    stock.count === null || rack.sizes.length > 1
+      ? []
+      : sheets.filter(({ offcut }) => offcut === null).slice(stock.count);
+  const byId = new Map(pieces.map((piece) => [piece.id, piece]));
+  const problems = surplus.flatMap(({ parts }) =>
+    parts.map(({ id }) => tooMany(byId.get(id)!, stock, bought, words.bound, unit, noun)),
+  );
+  return { sheets, problems };
+}
+
+/** How good the layout is, and how that is known. */
+function wordsOf(
+  { taken, proof }: Mix,
+  rack: Omit<Rack, "items">,
+  bought: number,
+  noun: Noun,
+): Pick<SetSheet, "bound" | "boundText" | "boundProof"> {
+  const offcuts = taken.length - bought;
+  const beside = offcuts === 0 ? "" : ` beside ${offcuts === 1 ? "1 offcut" : `${offcuts} offcuts`} of the rack`;
+  if (proof === null) {
+    const sizes = rack.sizes.length;
+    return {
+      bound: 1,
+      boundText: `${count(bought, noun)}${beside}: the cheapest found of ${sizes} sizes`,
+      boundProof: "",
+    };
+  }
+  const { least } = proof;
+  if (bought === 0)
+    return {
+      bound: least,
+      boundText: `0 ${noun}s to buy: ${offcuts === 1 ? "1 offcut holds" : `${offcuts} offcuts hold`} them`,
+      boundProof: "",
+    };
+  return {
+    bound: least,
+    boundText: boundText(bought, least, noun, beside),
+    boundProof: rack.offcuts.length > 0 ? proofBeside(proof, rack.offcuts.length, noun) : boundProof(proof, noun),
+  };
 }
 
 /** Pieces of one size are copies of one item; items in the order of their first piece. */
@@ -184,22 +243,28 @@ function grouped(
   return { items: list.map(({ item }) => item), copies: list.map((group) => group.pieces) };
 }
 
-/** Sheets cut alike one after another, full ones first: the one with the large offcut comes last. */
-function inOrder(trees: readonly Tree[]): Tree[] {
-  const keyed = trees.map((tree) => {
+/** Offcuts of the rack first; sheets cut alike one after another, full ones first: the one with the large offcut comes last. */
+function inOrder(taken: readonly Taken[]): Taken[] {
+  const keyed = taken.map((one) => {
     let largest = 0;
-    for (const node of nodesOf(tree)) if (node.kind === "waste") largest = Math.max(largest, areaOf(node));
-    return { tree, largest, shape: shapeOf(tree) };
+    for (const node of nodesOf(one.tree)) if (node.kind === "waste") largest = Math.max(largest, areaOf(node));
+    return { one, largest, shape: shapeOf(one.tree) };
   });
-  keyed.sort((a, b) => a.largest - b.largest || (a.shape < b.shape ? -1 : a.shape > b.shape ? 1 : 0));
-  return keyed.map(({ tree }) => tree);
+  keyed.sort((a, b) => {
+    const offcutsFirst = Number(a.one.of === "size") - Number(b.one.of === "size");
+    const inList = a.one.of === "offcut" ? a.one.index - b.one.index : 0;
+    return offcutsFirst || inList || a.largest - b.largest || (a.shape < b.shape ? -1 : a.shape > b.shape ? 1 : 0);
+  });
+  return keyed.map(({ one }) => one);
 }
 
 const count = (n: number, noun: Noun): string => (n === 1 ? `1 ${noun}` : `${n} ${noun}s`);
 
-function boundText(sheets: number, bound: number, noun: Noun): string {
-  if (sheets > bound) return `${count(sheets, noun)}; at most ${sheets - bound} over the least`;
-  return sheets === 1 ? `1 ${noun}` : `${count(sheets, noun)}: proved the least; ${sheets - 1} cannot hold them`;
+function boundText(sheets: number, bound: number, noun: Noun, beside: string): string {
+  const those = `${count(sheets, noun)}${beside}`;
+  if (sheets > bound) return `${those}; at most ${sheets - bound} over the least`;
+  if (sheets === 1) return those;
+  return `${those}: proved the least; ${sheets - 1} cannot hold ${beside === "" ? "them" : "the rest"}`;
 }
 
 /** So that it can be added up again: each part's length and width taken by the two functions, as shares of the sheet's, multiplied. */
@@ -208,35 +273,8 @@ const boundProof = ({ least, sum, lengths, widths }: Bound, noun: Noun): string 
     ? ""
     : `Least number: lengths by ${lengths}, widths by ${widths}, a kerf added to each, the parts come to ${sum.toFixed(3)} ${noun}s, and no ${noun} holds more than 1.`;
 
-function tooLarge(piece: LayoutPiece, stock: SheetStock, unit: Unit, noun: Noun): LayoutProblem {
-  const size = (length: Mm, width: Mm): string =>
-    `${formatLengthWithUnit(length, unit)} x ${formatLengthWithUnit(width, unit)}`;
-  const { length, width } = stock.sheet;
-  const turn = piece.turn ?? !stock.grain;
-  const left = { length: length - 2 * stock.trim, width: width - 2 * stock.trim };
-  const fitsIn = (room: { length: Mm; width: Mm }, across: boolean): boolean =>
-    across
-      ? toNm(piece.width) <= toNm(room.length) && toNm(piece.length) <= toNm(room.width)
-      : toNm(piece.length) <= toNm(room.length) && toNm(piece.width) <= toNm(room.width);
-  const remedies: string[] = [];
-  if (!turn && fitsIn(left, true))
-    remedies.push(`let its length lie across the ${noun} (it would fit, against the grain)`);
-  if (fitsIn({ length, width }, false) || (turn && fitsIn({ length, width }, true))) {
-    const margin = (across: boolean): Mm =>
-      across
-        ? Math.min(length - piece.width, width - piece.length) / 2
-        : Math.min(length - piece.length, width - piece.width) / 2;
-    const most = Math.max(margin(false), turn ? margin(true) : 0);
-    remedies.push(`a trim of at most ${formatLengthWithUnit(most, unit)} at each edge`);
-  }
-  const need = size(piece.length + 2 * stock.trim, piece.width + 2 * stock.trim);
-  remedies.push(`a stock with ${noun}s of at least ${need}`, "a smaller case, or one more case beside it");
-  return {
-    pieceId: piece.id,
-    mark: piece.mark,
-    stock: stock.id,
-    text: `part ${piece.mark} is ${size(piece.length, piece.width)}; a ${noun} of ${stock.name} gives ${size(left.length, left.width)} inside its trim`,
-    expected: `a part that fits a ${noun}${turn ? " one way or the other" : ", its length along the grain"}`,
-    remedy: remedies.join("; or "),
-  };
-}
+/** The offcuts of the rack count as full. */
+const proofBeside = ({ least, sum, lengths, widths }: Bound, offcuts: number, noun: Noun): string =>
+  least < 2
+    ? ""
+    : `Least number: lengths by ${lengths}, widths by ${widths}, a kerf added to each, the parts come to ${sum.toFixed(3)} ${noun}s more than the ${offcuts === 1 ? "offcut holds" : `${offcuts} offcuts hold`} by the same, and no ${noun} holds more than 1.`;

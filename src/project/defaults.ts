@@ -330,3 +330,6 @@ export const KNOB: Record<Unit, { fromEdge: Mm; diameter: Mm; projection: Mm }> 
   mm: { fromEdge: 30, diameter: 30, projection: 30 },
   in: { fromEdge: inches(5 / 4), diameter: inches(5 / 4), projection: inches(9 / 8) },
 };
+
+/** The second or so that a layout of normal effort takes at most is not noticed beside the drawing of a set. */
+export const LAYOUT = { seed: 1, effort: "normal" } as const;

@@ -18,6 +18,7 @@ export type Project = {
   worktops: Worktop[];
   doorway: { width: Mm; height: Mm } | null; // narrowest opening on the way to its place
   glue: GlueTime | null;
+  layout: { seed: number; effort: LayoutEffort };
   walls: Walls;
   floorOut: Mm | null; // the floor's highest point over its lowest, under the piece
   asBuilt: AsBuilt[];
@@ -26,6 +27,9 @@ export type Project = {
   /** Where each value stands in the file: "cases[0].bays.columns[1].size" -> line and column. */
   lines: Record<string, { line: number; column: number }>;
 };
+
+/** How long better layouts are looked for; of normal effort no job waits longer than a second or two. */
+export type LayoutEffort = "quick" | "normal" | "long";
 
 export type Job = {
   number: string;
@@ -89,6 +93,9 @@ export type Stock = {
   species: { name: string; tangential: number; radial: number; source: string } | null; // how it moves across its grain: fraction of its width for each point of moisture
   limits: { least: Mm; most: Mm; source: string } | null; // thickness that its standard allows
   price: number | null; // one sheet, in the shop's own money
+  count: number | null; // sheets to be had; null: always enough
+  sizes: { length: Mm; width: Mm; price: number | null; count: number | null }[]; // further ones of its sheets
+  offcuts: { label: string; length: Mm; width: Mm }[]; // in the rack, cut true
 };
 
 /** Boards of solid wood, as they are sold. */

@@ -12,7 +12,7 @@ import { checkRevisions } from "./checks/revisions.ts";
 import { unknownStock } from "./checks/stock-ids.ts";
 import { checkTooling, checkTrim } from "./checks/tooling.ts";
 import { checkWorktops } from "./checks/worktop.ts";
-import { COARSEST_STEP, GLUE, STEP, STEP_OF } from "./defaults.ts";
+import { COARSEST_STEP, GLUE, LAYOUT, STEP, STEP_OF } from "./defaults.ts";
 import { readCoverage } from "./file/coverage.ts";
 import { checkShape } from "./file/explain.ts";
 import { inputProblem, warning } from "./file/problems.ts";
@@ -112,6 +112,7 @@ function assemble(file: ProjectFile, source: Source, shop: Shop, problems: Probl
     worktops,
     doorway: doorwayOf(file),
     glue: glueOf(file, source, problems),
+    layout: { seed: file.layout?.seed ?? LAYOUT.seed, effort: file.layout?.effort ?? LAYOUT.effort },
     walls,
     floorOut: file.floor === undefined ? null : lengthOf(file.floor.out, unit),
     asBuilt: asBuiltOf(file),

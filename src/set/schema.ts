@@ -5,7 +5,7 @@ import { door } from "./schema/doors.ts";
 import { drawer } from "./schema/drawers.ts";
 import { job, paper, stock } from "./schema/job.ts";
 import { joint, order } from "./schema/joints.ts";
-import { sheet } from "./schema/layouts.ts";
+import { layout, sheet } from "./schema/layouts.ts";
 import { drilling, handWork, setting, settingsCount, sizing } from "./schema/machining.ts";
 import { finish, label, purchase, reprint, sensitivity, step, stick } from "./schema/paper.ts";
 import { asBuilt, assembly, hardware, opening, part, piece } from "./schema/parts.ts";
@@ -33,6 +33,7 @@ export const setSchema = z.strictObject({
   settingsCount,
   drilling: z.array(drilling),
   handWork: z.array(handWork),
+  layout,
   sheets: z.array(sheet),
   boards: z.array(sheet).describe("boards likewise: parts and boards in the rough"),
   sizing: z.array(sizing),

@@ -65,7 +65,7 @@ function measured(row: Row, instance: Instance, seed: number, budget: number): R
   const counter = { left: budget };
   const depth = row.depth ?? ANY;
   const job: Job = { items, bed, free: [], options: { depth, most: depth, least: 1 } };
-  job.options.least = leastSheets(items, bed, beginning(job, { left: budget }).length);
+  job.options.least = leastSheets(items, bed, beginning(job, { left: budget })!.length);
   const { least } = job.options;
   const trees = row.whole
     ? findLayout(items, bed, { trials: budget, seed, depth: SHALLOW, most: ANY, least })

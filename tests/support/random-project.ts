@@ -56,6 +56,9 @@ function stockOf(id: string, nominal: Mm, readings: Mm[]): Stock {
     species: null,
     limits: null,
     price: null,
+    count: null,
+    sizes: [],
+    offcuts: [],
   };
 }
 
@@ -196,6 +199,7 @@ export const randomProject: fc.Arbitrary<Project> = fc
     ({ unit, step, thick, thin, first, second }): Project => ({
       file: "random.json",
       name: "random",
+      layout: { seed: 1, effort: "quick" },
       asBuilt: [],
       walls: { left: null, right: null, back: null },
       floorOut: null,

@@ -23,6 +23,9 @@ export const stockOf = (length: number, width: number, trim: number, grain: bool
   species: null,
   limits: null,
   price: null,
+  count: null,
+  sizes: [],
+  offcuts: [],
 });
 
 export type ReferenceJob = { id: string; kerf: number; stock: SetStock; pieces: (LayoutPiece & { turn: boolean })[] };

@@ -6,11 +6,17 @@ type Node =
   | { kind: "part"; item: number; turned: boolean; length: number; width: number }
   | { kind: "cut"; across: "x" | "y"; length: number; width: number; children: Node[] };
 
-/** What is wrong, in words: every copy once and of its size, every cut from edge to edge, children filling their piece exactly. */
+type Size = { length: number; width: number };
+
+/**
+ * What is wrong, in words: every copy once and of its size, every cut from edge to edge, children filling their piece exactly.
+ * `sheet`: of every tree; null where each has its own of `sizes`.
+ */
 export function checkTrees(
   trees: readonly Node[],
   items: readonly Item[],
-  sheet: { length: number; width: number },
+  sheet: Size | null,
+  sizes: readonly Size[] = [],
 ): string[] {
   const wrong: string[] = [];
   const seen = items.map(() => 0);
@@ -35,7 +41,10 @@ export function checkTrees(
     }
     if (rest !== 0) wrong.push(`pieces of ${length} x ${width} leave ${rest}`);
   };
-  for (const tree of trees) visit(tree, sheet.length, sheet.width);
+  trees.forEach((tree, t) => {
+    const { length, width } = sheet ?? sizes[t]!;
+    visit(tree, length, width);
+  });
   items.forEach(({ copies }, i) => {
     if (seen[i] !== copies) wrong.push(`item ${i} is laid out ${seen[i]} times, not ${copies}`);
   });

@@ -148,14 +148,18 @@ function setTitle(set: DryfitSet, alike: readonly SetSheet[], width: Mm, noun: K
   return setLines(
     [
       ...words(`${name}:`, TITLE, "bold"),
-      ...words(stock.name, TITLE, "bold"),
+      ...words(
+        sheet.offcut === null ? stock.name : `offcut "${sheet.offcut}" of the rack, ${stock.name}`,
+        TITLE,
+        "bold",
+      ),
       BREAK,
       figure(sheet.length, unit, 3),
       word("\u00d7", 3),
       glue([figure(sheet.width, unit, 3), word(`${unit},`, 3)]),
       ...words(
         noun === "Sheet"
-          ? `trim ${length(sheet.trim)} at each edge, kerf ${length(sheet.kerf)}.`
+          ? `${sheet.offcut === null ? `trim ${length(sheet.trim)} at each edge` : "its edges as they are"}, kerf ${length(sheet.kerf)}.`
           : `${length(stock.boards!.rough)} thick in the rough, kerf ${length(sheet.kerf)}.`,
         3,
       ),

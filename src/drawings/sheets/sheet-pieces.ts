@@ -51,6 +51,7 @@ function halves(piece: SheetPiece, cut: SetSheet["cuts"][number], kerf: Mm): [Sh
 export const layoutKey = (sheet: SetSheet): string =>
   JSON.stringify([
     sheet.stock,
+    sheet.offcut,
     sheet.length,
     sheet.width,
     sheet.trim,

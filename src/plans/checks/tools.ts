@@ -1,6 +1,6 @@
 /** Tools: parts too narrow, too wide or too long for the machines given, and whether every setting is within their reach. */
-import { type Mm, SAME } from "../../base/length.ts";
-import type { DryfitSet, SetCheck, SetPart, SetSetting } from "../../set/schema.ts";
+import { isSame, type Mm, SAME, type Unit } from "../../base/length.ts";
+import type { DryfitSet, SetCheck, SetPart, SetSetting, SetSheet } from "../../set/schema.ts";
 import { isSheetStock } from "../../set/stock.ts";
 import { MOST_PASSES } from "../settings/guide.ts";
 import { type CheckInput, capital, checkOf, nameAlike, PRACTICE, shown } from "./input.ts";
@@ -178,35 +178,53 @@ const lippingsAfter = (runs: SetSetting["runs"], parts: readonly SetPart[]): Mm 
     ),
   );
 
-type Layouts = Pick<DryfitSet, "sheets" | "boards" | "stock"> & Pick<CheckInput, "tooling" | "unit">;
+type Layouts = Pick<DryfitSet, "layout" | "sheets" | "boards" | "stock"> & Pick<CheckInput, "tooling" | "unit">;
 
 const BOUND =
-  "cuts from edge to edge, the kerf counted; no layout needs fewer sheets than their bound says: dual feasible functions u, f0 and f2 (Fekete and Schepers 2001; Carlier, Clautiaux and Moukrim 2007)";
+  "cuts from edge to edge, the kerf counted; no layout needs fewer sheets than their bound says: dual feasible functions u, f0 and f2 (Fekete and Schepers 2001; Carlier, Clautiaux and Moukrim 2007), or shares made for the job's own sizes (bar relaxation, Scheithauer 1999)";
+
+/** What the parts of a stock are cut from. */
+function roomOf(used: readonly SetSheet[], full: { length: Mm; width: Mm }, unit: Unit): string {
+  const isOfSize = ({ length, width }: SetSheet): boolean => isSame(length, full.length) && isSame(width, full.width);
+  const isPlain = used.every((one) => one.offcut === null && isOfSize(one));
+  return isPlain
+    ? `a sheet of ${shown(full.length, unit)} x ${shown(full.width, unit)}, its edges trimmed`
+    : "its sheet, the edges trimmed, or its offcut of the rack, the edges as they are";
+}
 
 /** How good the layouts are, stock by stock, and which of their rips lie farther from an edge than the fence reaches. */
-export function checkLayouts({ sheets, boards, stock, tooling, unit }: Layouts): SetCheck[] {
+export function checkLayouts({ layout, sheets, boards, stock, tooling, unit }: Layouts): SetCheck[] {
   const bounds = stock.filter(isSheetStock).flatMap(({ id, name, sheet: full }): SetCheck[] => {
     const used = sheets.filter((sheet) => sheet.stock === id);
     if (used.length === 0) return [];
     return [
       checkOf("layout-bound", "ok", [], {
-        text: `${name}: ${used[0]!.boundText}. Every part lies within a sheet of ${shown(full.length, unit)} x ${shown(full.width, unit)}, its edges trimmed.${used[0]!.boundProof === "" ? "" : ` ${used[0]!.boundProof}`}`,
+        text: `${name}: ${used[0]!.boundText}. Every part lies within ${roomOf(used, full, unit)}.${used[0]!.boundProof === "" ? "" : ` ${used[0]!.boundProof}`}`,
         rule: BOUND,
       }),
     ];
   });
   bounds.push(
-    ...stock.flatMap(({ id, name }): SetCheck[] => {
+    ...stock.flatMap(({ id, name, boards: sold }): SetCheck[] => {
       const [first] = boards.filter((board) => board.stock === id);
-      if (first === undefined) return [];
+      if (first === undefined || sold === null) return [];
       return [
         checkOf("layout-bound", "ok", [], {
-          text: `${name}: ${first.boundText}, of ${shown(first.length, unit)} x ${shown(first.width, unit)}.${first.boundProof === "" ? "" : ` ${first.boundProof}`}`,
+          text: `${name}: ${first.boundText}, of ${shown(sold.length, unit)} x ${shown(sold.width, unit)}.${first.boundProof === "" ? "" : ` ${first.boundProof}`}`,
           rule: BOUND.replaceAll("sheets", "boards"),
         }),
       ];
     }),
   );
+  if (!layout.repeatable) {
+    bounds.push(
+      checkOf("layout-clock", "warning", [], {
+        text: "The search for better layouts was ended by the clock: not repeatable, another run may lay the parts otherwise.",
+        rule: "The same job gives the same layout on any machine, unless that takes far longer than it should",
+        change: 'nothing, as long as these pages stay together; for a layout that can be repeated "effort": "quick"',
+      }),
+    );
+  }
   const { rip } = tooling.saw;
   const far = sheets.flatMap(({ n, cuts }) => {
     const beyond = cuts

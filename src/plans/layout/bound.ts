@@ -7,7 +7,7 @@
  * 2001). The plain area is the case where both are the size itself; where known functions do not prove a layout the least, one of
  * the job's own is looked for, the best that there is beside the other.
  */
-import { type Dual, duals } from "./duals.ts";
+import { type Dual, duals, itself } from "./duals.ts";
 import type { LayoutItem, LayoutSheet } from "./engine.ts";
 import { type PriceJob, pricesOf, type Share } from "./prices.ts";
 import { type Nm, toMm } from "./units.ts";
@@ -21,19 +21,29 @@ const SURE = 1e-9;
 export const leastSheets = (items: readonly LayoutItem[], sheet: LayoutSheet, known?: number): number =>
   boundOf(items, sheet, known).least;
 
-const leastOf = (sum: number): number => Math.max(1, Math.ceil(sum - SURE * Math.max(1, sum)));
+const ceiling = (sum: number): number => Math.ceil(sum - SURE * Math.max(1, sum));
 
 /** Functions of the other direction that the job's own prices are tried beside. */
 const MOST_BESIDE = 4;
 
-/** `known`: sheets of a layout that is there already; where they are proved the least, nothing more is looked for. */
-export function boundOf(items: readonly LayoutItem[], sheet: LayoutSheet, known = 0): Bound {
+/**
+ * `known`: sheets of a layout that is there already; where they are proved the least, nothing more is looked for. `beside`: other pieces
+ * of stock that may be filled as well; the sum is then what is left for sheets when each is full by the same two functions, which
+ * hold for smaller pieces too.
+ */
+export function boundOf(
+  items: readonly LayoutItem[],
+  sheet: LayoutSheet,
+  known = 0,
+  beside: readonly LayoutSheet[] = [],
+): Bound {
   const best: Bound = { least: 0, sum: 0, lengths: "the size", widths: "the size" };
   if (items.length === 0) return best;
-  const table = tableOf(items, sheet);
+  const table = tableOf(items, sheet, beside);
   const { fs, gs } = table;
   const byLengths = fs.map(() => 0);
   const byWidths = gs.map(() => 0);
+  const leastOf = (sum: number): number => Math.max(beside.length > 0 ? 0 : 1, ceiling(sum));
   for (let f = 0; f < fs.length; f++) {
     for (let g = 0; g < gs.length; g++) {
       const sum = sumOf(table, f, g);
@@ -43,9 +53,11 @@ export function boundOf(items: readonly LayoutItem[], sheet: LayoutSheet, known 
       if (least > best.least) Object.assign(best, { least, sum, lengths: fs[f]!.name, widths: gs[g]!.name });
     }
   }
+  // The job's own prices say nothing of smaller pieces of stock.
+  if (beside.length > 0) return best;
   for (const axis of ["length", "width"] as const) {
-    const beside = axis === "length" ? byWidths : byLengths;
-    for (const other of promising(beside)) {
+    const others = axis === "length" ? byWidths : byLengths;
+    for (const other of promising(others)) {
       if (best.least >= known) return best;
       const priced = pricesOf(priceJob(items, sheet, table, axis, other));
       if (priced === null) continue;
@@ -87,12 +99,16 @@ type Table = {
   free: boolean[]; // it counts as it lies cheaper
   forced: boolean[]; // it fits turned only
   square: boolean;
+  beside: readonly LayoutSheet[];
 };
 
-function tableOf(items: readonly LayoutItem[], sheet: LayoutSheet): Table {
+function tableOf(items: readonly LayoutItem[], sheet: LayoutSheet, beside: readonly LayoutSheet[]): Table {
   const turned = items.filter((item) => item.turn);
-  const fs = duals(sheet.length, [...items.map((i) => i.length), ...turned.map((i) => i.width)]);
-  const gs = duals(sheet.width, [...items.map((i) => i.width), ...turned.map((i) => i.length)]);
+  // Of pieces of stock that are larger than a sheet only the area is sure.
+  const isLarger = beside.some(({ length, width }) => length > sheet.length || width > sheet.width);
+  const known = (whole: Nm, sizes: Nm[]): Dual[] => (isLarger ? [itself(whole)] : duals(whole, sizes));
+  const fs = known(sheet.length, [...items.map((i) => i.length), ...turned.map((i) => i.width)]);
+  const gs = known(sheet.width, [...items.map((i) => i.width), ...turned.map((i) => i.length)]);
   const counted = (list: Dual[], size: (item: LayoutItem) => Nm): Float64Array[] =>
     list.map((dual) => Float64Array.from(items, (item) => dual.of(size(item)) / dual.whole));
   return {
@@ -109,13 +125,17 @@ function tableOf(items: readonly LayoutItem[], sheet: LayoutSheet): Table {
     forced: items.map((item) => item.turn && !fitsAs(item.length, item.width, sheet)),
     // On a square sheet a layout and its mirror image hold every part both ways: the mean of both counts.
     square: sheet.length === sheet.width,
+    beside,
   };
 }
 
 /** What all parts come to by two functions, in sheets. */
-function sumOf({ items, fLength, fWidth, gLength, gWidth, free, forced, square }: Table, f: number, g: number): number {
-  let cheaper = 0;
-  let mean = 0;
+function sumOf(table: Table, f: number, g: number): number {
+  const { items, fLength, fWidth, gLength, gWidth, free, forced, square, beside } = table;
+  const there = (length: Nm, width: Nm): number =>
+    (table.fs[f]!.of(length) / table.fs[f]!.whole) * (table.gs[g]!.of(width) / table.gs[g]!.whole);
+  let cheaper = -beside.reduce((sum, { length, width }) => sum + there(length, width), 0);
+  let mean = square ? beside.reduce((sum, { length, width }) => sum - there(width, length) / 2, cheaper / 2) : 0;
   for (let i = 0; i < items.length; i++) {
     const straight = fLength[f]![i]! * gWidth[g]![i]!;
     const copies = items[i]!.copies;

@@ -5,12 +5,12 @@
  */
 import { type Nm, toMm } from "./units.ts";
 
-/** A function for sizes in a whole of this extent, and what it gives for the whole. */
+/** A function for sizes in a whole of this extent, and what it gives for the whole. Sums of sizes never count less than the sizes do. */
 export type Dual = { name: string; of: (size: Nm) => number; whole: number };
 
 const MOST_SHARES = 60; // u(k) beyond this proved nothing more on the reference jobs
 
-const itself = (whole: Nm): Dual => ({ name: "the size", of: (size) => size, whole });
+export const itself = (whole: Nm): Dual => ({ name: "the size", of: (size) => size, whole });
 
 /** u(k): sizes over whole numbers of (k+1)ths count as full shares. */
 const shares = (whole: Nm, k: number): Dual => ({

@@ -21,6 +21,8 @@ export type LayoutOptions = {
   depth: number;
   /** Levels that no layout passes. */
   most: number;
+  /** Asked at the end of each round: true keeps what there is. A clock may stand behind it, as a safety net alone. */
+  isLate?: () => boolean;
   /** No layout can have fewer sheets than this: reaching it ends the search for fewer. */
   least: number;
 };

@@ -16,7 +16,8 @@ export const RUNG = 0.35;
 export const ladderOf = ({ options: { depth, most } }: Job): number[] =>
   [depth, depth + 1, most].filter((levels, i, all) => levels <= most && all.indexOf(levels) === i);
 
-export const beginning = (job: Job, counter: Counter): Tree[] => {
+/** Null where some part finds no place. */
+export const beginning = (job: Job, counter: Counter): Tree[] | null => {
   const rows = oneAfterAnother(job);
   return rows === null ? firstLayout(job, counter) : treesOfRows(rows, bestFit(rows), job.bed);
 };
@@ -42,9 +43,15 @@ export function fewerSheets(job: Job, from: Tree[], levels: number, random: Rand
 
 const oneAfterAnother = ({ items, bed, free }: Job): Rows | null => (free.length > 0 ? null : rowsOf(items, bed));
 
+/** Of parts that each fit a sheet. */
+export function allOf(trees: Tree[] | null): Tree[] {
+  if (trees === null) throw new Error("Internal error: an item that fits no sheet reached the layout");
+  return trees;
+}
+
 /** The whole ladder by one search: little where the first layout already has the least number. */
 export function fewestSheets(job: Job, random: Random, counter: Counter): Tree[] {
-  let best = beginning(job, counter);
+  let best = allOf(beginning(job, counter));
   const ladder = ladderOf(job);
   ladder.forEach((levels, step) => {
     const own = { left: step < ladder.length - 1 ? Math.round(counter.left * RUNG) : counter.left };

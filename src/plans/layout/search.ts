@@ -3,8 +3,8 @@
  * offcut; for fewer fence settings and cuts. In every round two searches, with seeds of their own, go on from the better of the two
  * layouts that the round before it ended with; a round ends by its count of leaves alone, so it is the same whoever carries it.
  */
-import type { LayoutEngine, LayoutSheet } from "./engine.ts";
-import { beginning, fewerSheets, ladderOf, RUNG } from "./fewest.ts";
+import type { LayoutEngine, LayoutOptions, LayoutSheet } from "./engine.ts";
+import { allOf, beginning, fewerSheets, ladderOf, RUNG } from "./fewest.ts";
 import { laidAnew, laidBeside } from "./finish.ts";
 import { betterOf, type Found, foundOf, type Job } from "./found.ts";
 import { largerOffcut } from "./larger-offcut.ts";
@@ -51,12 +51,16 @@ export const findLayout: LayoutEngine = (items, sheet, options) =>
 export const bedOf = ({ length, width }: LayoutSheet) => ({ length, width, within: null });
 
 /** One tree for each free bed of the job, waste where it stays as it is, then one for each sheet. */
-export function findLayouts(job: Job, { trials, seed }: { trials: number; seed: number }): Tree[] {
+export function findLayouts(
+  job: Job,
+  { trials, seed, isLate }: Pick<LayoutOptions, "trials" | "seed" | "isLate">,
+): Tree[] {
   let left = Math.round(trials / SEARCHES);
   const start: Counter = { left };
-  let best = foundOf(beginning(job, start), job);
+  let best = foundOf(allOf(beginning(job, start)), job);
   left = Math.max(0, start.left);
   roundsOf(job).forEach(({ share, run }, r) => {
+    if (isLate?.() === true) return;
     const budget = Math.round(left * share);
     left -= budget;
     let spare = budget;

@@ -28,8 +28,11 @@ export function orders(items: readonly LayoutItem[]): number[][] {
   });
 }
 
-/** Every order, then those with the fewest places first; with one sheet more until one of them holds everything. */
-export function firstLayout(job: Job, counter: Counter): Tree[] {
+/**
+ * Every order, then those with the fewest places first; with one sheet more until one of them holds everything. Null where a sheet for
+ * each part does not: some part fits a free bed alone.
+ */
+export function firstLayout(job: Job, counter: Counter): Tree[] | null {
   const { items, free, options } = job;
   const all = orders(items);
   const copies = items.reduce((sum, item) => sum + item.copies, 0);
@@ -43,5 +46,5 @@ export function firstLayout(job: Job, counter: Counter): Tree[] {
       if (forest.leftCount === 0) return treesOf(forest);
     }
   }
-  throw new Error("Internal error: an item that fits no sheet reached the layout");
+  return null;
 }

@@ -1,6 +1,22 @@
 /** How the changes of one step of a search are taken back: a sheet is copied when it is first changed. */
-import type { Forest } from "./forest.ts";
-import { WORDS } from "./nodes.ts";
+import { type Numbers, WORDS } from "./nodes.ts";
+
+/** What it takes of a forest: the second half of each array holds the saved sheets. */
+type Sheets = {
+  readonly beds: readonly unknown[];
+  readonly room: number;
+  readonly nodes: Numbers;
+  readonly wastes: Int32Array;
+  readonly wasteCount: Int32Array;
+  readonly top: Int32Array;
+  readonly dead: Int32Array;
+  readonly used: Float64Array;
+  readonly squares: Float64Array;
+  readonly version: Float64Array;
+  readonly left: Int32Array;
+  leftArea: number;
+  leftCount: number;
+};
 
 export class Undoing {
   private readonly saved: Float64Array; // scalars of saved sheets
@@ -14,7 +30,7 @@ export class Undoing {
   private savedCount = 0;
 
   constructor(
-    private readonly forest: Forest,
+    private readonly forest: Sheets,
     copies: number,
   ) {
     const count = forest.beds.length;

@@ -84,6 +84,23 @@ const wallBehind = z
   })
   .describe("the wall behind the rearmost cases, where it has a skirting");
 
+const seedSays = says("a whole number from 1 to 1000000", "write it like 1, without quotes");
+const layout = z
+  .strictObject({
+    seed: z
+      .number(seedSays)
+      .int(seedSays)
+      .min(1, seedSays)
+      .max(1_000_000, seedSays)
+      .optional()
+      .describe("another one lays the parts otherwise, as good or nearly so; 1 when left out"),
+    effort: z
+      .enum(["quick", "normal", "long"], says('"quick", "normal" or "long"', "choose one of the three"))
+      .optional()
+      .describe("how long better layouts are looked for; normal when left out"),
+  })
+  .describe("how parts are laid on sheets: the same seed and effort give the same layout on any machine");
+
 const walls = z
   .strictObject({ left: lengthOrZero.optional(), right: lengthOrZero.optional(), back: wallBehind.optional() })
   .describe(
@@ -113,6 +130,7 @@ export const projectSchema = z
     joints: joints.optional(),
     doorway: doorway.optional(),
     glue: glue.optional(),
+    layout: layout.optional(),
     walls: walls.optional(),
     floor: z
       .strictObject({ out: lengthOrZero.describe("its highest point over its lowest, under the piece") })

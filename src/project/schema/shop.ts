@@ -33,6 +33,26 @@ const coefficientSays = says(
 const coefficient = z.number(coefficientSays).min(0.0005, coefficientSays).max(0.006, coefficientSays);
 const readingSays = says("a measured thickness, or a list of them", 'write it like "23/32" or [17.6, 17.7, 17.6]');
 
+const toBeHadSays = says("a whole number from 1 to 500", "leave it out where there are always enough");
+const toBeHad = z.number(toBeHadSays).int(toBeHadSays).min(1, toBeHadSays).max(500, toBeHadSays);
+const MOST_OFFCUTS = 100;
+const offcuts = z
+  .array(
+    z.strictObject({
+      label: text.max(30, says("a label of at most 30 characters", "shorten it")).describe("what is written on it"),
+      length: size.describe("along the grain"),
+      width: size,
+    }),
+    says("a list of offcuts", 'write [{ "label": ..., "length": ..., "width": ... }]'),
+  )
+  .max(MOST_OFFCUTS, says(`at most ${MOST_OFFCUTS} offcuts of one stock`, "leave the smallest out"));
+const sizes = z
+  .array(
+    sheetSize.extend({ price: price.optional().describe("of one"), count: toBeHad.optional().describe("to be had") }),
+    says("a list of further sizes", 'write [{ "length": ..., "width": ..., "price": ... }]'),
+  )
+  .max(5, says("at most 5 further sizes", "leave out what is never the cheapest"));
+
 const stock = z.strictObject({
   name: text.describe("as it stands on lists and labels"),
   nominal: size.describe("the thickness it is sold by"),
@@ -87,6 +107,15 @@ const stock = z.strictObject({
     .optional()
     .describe("thickness that the standard it is sold by allows: a reading outside is noted"),
   price: price.optional().describe("one sheet, in the shop's own money"),
+  count: toBeHad.optional().describe("sheets to be had, where they are few"),
+  sizes: sizes
+    .optional()
+    .describe("further sizes that its sheets come in: the cheapest are taken, by area unless each size has its price"),
+  offcuts: offcuts
+    .optional()
+    .describe(
+      "pieces of it in the rack, or boards, cut true: used before any is bought; a job's list stands for the shop's",
+    ),
 });
 
 const saw = z.strictObject({

@@ -45,6 +45,17 @@ function inMm(entry: StockEntry, unit: Unit): StockParts {
     parts.limits = { least: mm(least), most: mm(most), source };
   }
   if (entry.price !== undefined) parts.price = entry.price;
+  if (entry.count !== undefined) parts.count = entry.count;
+  const sized = <T extends { length: number | string; width: number | string }>(
+    one: T,
+  ): T & { length: Mm; width: Mm } => ({
+    ...one,
+    length: mm(one.length),
+    width: mm(one.width),
+  });
+  if (entry.sizes !== undefined)
+    parts.sizes = entry.sizes.map((one) => ({ ...sized(one), price: one.price ?? null, count: one.count ?? null }));
+  if (entry.offcuts !== undefined) parts.offcuts = entry.offcuts.map(sized);
   return parts;
 }
 
@@ -71,6 +82,9 @@ function complete(id: string, parts: StockParts, unit: Unit): Stock | null {
     species: parts.species ?? null,
     limits: parts.limits ?? null,
     price: parts.price ?? null,
+    count: parts.count ?? null,
+    sizes: parts.sizes ?? [],
+    offcuts: parts.offcuts ?? [],
   };
 }
 
@@ -157,6 +171,30 @@ function checkStock(stock: Stock, path: string, unit: Unit, source: Source): Pro
         `boards of ${quote(stock.id)} are ${show(stock.boards.rough)} thick, and parts ${show(stock.thickness)}`,
         "boards at least as thick as what is planed from them",
         "choose thicker boards, or a thinner part",
+      ),
+    );
+  }
+  const labels = stock.offcuts.map(({ label }) => label);
+  labels.forEach((label, i) => {
+    if (labels.indexOf(label) === i) return;
+    problems.push(
+      inputProblem(
+        source,
+        `${path}.offcuts[${i}].label`,
+        `two offcuts of ${quote(stock.id)} are labelled ${quote(label)}`,
+        "a label for each, so that the right one is fetched",
+        "give one of them another label, on the piece as well",
+      ),
+    );
+  });
+  if (stock.boards !== null && stock.sizes.length > 0) {
+    problems.push(
+      inputProblem(
+        source,
+        `${path}.sizes`,
+        `sizes of sheets for ${quote(stock.id)}, which comes in boards`,
+        '"sizes" of a stock that comes in sheets',
+        'give boards that are there already as "offcuts"',
       ),
     );
   }

@@ -99,4 +99,11 @@ export const stock = z.strictObject({
     .nullable()
     .describe("thickness that the standard it is sold by allows"),
   price: z.number().nullable(),
+  count: z.number().int().nullable().describe("sheets to be had; null: always enough"),
+  sizes: z
+    .array(z.strictObject({ length: mm, width: mm, price: z.number().nullable(), count: z.number().int().nullable() }))
+    .describe("further sizes of its sheets"),
+  offcuts: z
+    .array(z.strictObject({ label: z.string(), length: mm, width: mm }))
+    .describe("in the rack before the job, cut true"),
 });

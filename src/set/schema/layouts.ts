@@ -5,6 +5,10 @@ import { mark, mm } from "./values.ts";
 export const sheet = z.strictObject({
   n: z.number().int(),
   stock: z.string(),
+  offcut: z
+    .string()
+    .nullable()
+    .describe("label of the offcut in the rack that it is; null: a sheet or board that is bought"),
   length: mm,
   width: mm,
   trim: mm,
@@ -28,3 +32,11 @@ export const sheet = z.strictObject({
   boundText: z.string(),
   boundProof: z.string().describe("how the bound is added up, as on the checks page; empty where it is 1"),
 });
+
+export const layout = z
+  .strictObject({
+    seed: z.number().int(),
+    effort: z.enum(["quick", "normal", "long"]),
+    repeatable: z.boolean().describe("false: the clock ended the search, and another run may lay the parts otherwise"),
+  })
+  .describe("how sheets and boards were laid out");
