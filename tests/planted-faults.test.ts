@@ -15,6 +15,7 @@ import {
   tableOf,
   withoutReason,
 } from "./support/planted.ts";
+import { IS_WHOLE } from "./support/runs.ts";
 
 /** Small projects that together hold every joint, base, back, top and stop. */
 const SMALL = [
@@ -24,7 +25,9 @@ const SMALL = [
   "doors-overlay",
   "doors-sliding",
   "doors-solid",
+  "drawers-runners",
   "face-frame",
+  "feet",
   "fillers",
   "frame-half-laps",
   "frame-loose-tenons",
@@ -41,16 +44,31 @@ const SMALL = [
   "readings",
   "shared-side",
   "shelves-opposite",
+  "skirting",
   "stopped-shelves",
   "stretchers",
   "tongue",
   "two-stocks",
+  "worktop-panel",
 ] as const;
+
+/** Larger ones, whose every fault is told by the whole proof alone. */
+const LARGER = IS_WHOLE
+  ? [
+      "base-of-lumber",
+      "doors-inset",
+      "drawers-face-frame",
+      "drawers-side-mounted",
+      "drawers-undermount",
+      "frame-on-feet",
+      "worktop-solid",
+    ]
+  : [];
 
 const SETS: [string, () => DryfitSet][] = [
   ["worked example A, typed by hand", workedA],
   ...EXAMPLES.map((name): [string, () => DryfitSet] => [name, () => setOf(exampleFile(name))]),
-  ...SMALL.map((name): [string, () => DryfitSet] => [name, () => setOf(testFile(name))]),
+  ...[...SMALL, ...LARGER].map((name): [string, () => DryfitSet] => [name, () => setOf(testFile(name))]),
 ];
 
 const all: Judged = { results: [], planted: 0, excluded: [] };

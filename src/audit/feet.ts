@@ -27,7 +27,7 @@ export function checkFeet(set: DryfitSet, solids: readonly Solid[]): SetCheck[] 
 
 function checkBase(base: SetAssembly, mouths: readonly Mouth[], solids: readonly Solid[], set: DryfitSet): SetCheck[] {
   const { job, assemblies } = set;
-  const { height, diameter, middles } = base.feet!;
+  const { height, diameter, hole, middles } = base.feet!;
   const floor = base.place.at[UP];
   const under = solids.filter(
     ({ assembly, bounds }) => Math.abs(roomBox(assembly, assemblies, bounds)[0][UP] - floor - height) < TOUCH,
@@ -48,7 +48,17 @@ function checkBase(base: SetAssembly, mouths: readonly Mouth[], solids: readonly
         ),
       ];
     }
-    const { owner } = own[0]!.hole;
+    const { owner, feature } = own[0]!.hole;
+    const [wide, deep] = [hole.diameter - feature.width, hole.depth - feature.depth];
+    if (Math.abs(wide) > TOUCH || deep < -TOUCH || deep > job.step + TOUCH) {
+      return [
+        failure(
+          "feet",
+          [owner.part],
+          `The hole for ${name} is ${amount(feature.width, job)} across and ${amount(feature.depth, job)} deep, and its stem asks for ${amount(hole.diameter, job)} and ${amount(hole.depth, job)}. Change: the hole.`,
+        ),
+      ];
+    }
     const over = assemblies.find(({ name: its }) => its === owner.assembly.name)!;
     const [left, front] = over.place.at;
     const past =

@@ -34,7 +34,7 @@ export const RULES: Readonly<Record<string, string>> = {
   "worktop-fixed":
     "Solid wood is fixed along one line, so that it moves away from there (Fine Woodworking 2024); fixed along two it splits.",
   "worktop-slot":
-    "A slot lies across the worktop's grain and is as long as the screw's diameter and the movement over its own distance from the fixed line: width x coefficient x points of moisture (Wood Handbook 2010, chapter 13).",
+    "A slot goes through, lies across the worktop's grain and is as long as the screw's diameter and the movement over its own distance from the fixed line: width x coefficient x points of moisture (Wood Handbook 2010, chapter 13).",
   "worktop-screw":
     "A screw goes through wood, holds in the worktop, and does not come near its upper face (common practice, no source).",
   lap: "What is halved is filled by what is halved with it: the two together are as thick as one.",

@@ -116,6 +116,15 @@ function slotFaults(
   if (slot === undefined)
     return [failure("worktop-slot", parts, `A screw ${at} has no hole in ${nameOf(one.part)}. Change: a slot for it.`)];
   used.add(slot);
+  const { feature } = slot;
+  if (feature.box[0][2] > TOUCH || feature.box[1][2] < one.part.thickness - TOUCH)
+    return [
+      failure(
+        "worktop-slot",
+        parts,
+        `The slot in ${nameOf(one.part)} for a screw ${at} is ${amount(feature.depth, job)} deep and does not go through. Change: cut it through ${amount(one.part.thickness, job)}.`,
+      ),
+    ];
   const [lo, hi] = slot.box;
   const [long, wide] = [hi[1] - lo[1], hi[0] - lo[0]];
   if (wide > diameter + TOUCH && wide > long + TOUCH)

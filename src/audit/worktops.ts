@@ -16,7 +16,13 @@ export function checkWorktops(set: DryfitSet, solids: readonly Solid[]): SetChec
     ...set.worktops.flatMap((told) => {
       const solid = solids.find(({ part }) => part.mark === told.mark);
       if (solid === undefined)
-        return [failureOf("worktop", [told.mark], `${told.assembly} has no part ${told.mark}. Change: its mark.`)];
+        return [
+          failureOf(
+            "worktop",
+            [told.mark, ...slottedFor(told.mark, set)],
+            `${told.assembly} has no part ${told.mark}. Change: its mark.`,
+          ),
+        ];
       const top = topOf(set, told, solid, solids);
       return [
         ...checkLies(set, top),
@@ -28,6 +34,11 @@ export function checkWorktops(set: DryfitSet, solids: readonly Solid[]): SetChec
     }),
   ];
 }
+
+const slottedFor = (mark: string, { parts }: DryfitSet): string[] =>
+  parts
+    .filter(({ features }) => features.some(({ kind, holds }) => kind === "slot" && holds === mark))
+    .map((part) => part.mark);
 
 /** Its underside lies on what is highest below it, and on every case that it is over, within rounding. */
 function checkLies({ job }: DryfitSet, { told, solid, box, below }: Top): SetCheck[] {

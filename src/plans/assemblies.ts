@@ -30,7 +30,14 @@ const travelOf = (travel: Travel): SetAssembly["travel"] =>
 function feetOf({ feet }: AssemblyModel): SetAssembly["feet"] {
   if (feet === null) return null;
   const { height, diameter, middles, range, rating } = feet;
-  return { height, diameter, middles: middles.map(([x, y]) => [x, y]), range: range && { ...range }, rating };
+  return {
+    height,
+    diameter,
+    middles: middles.map(([x, y]) => [x, y]),
+    hole: { ...feet.hole },
+    range: range && { ...range },
+    rating,
+  };
 }
 
 /** Cases and their bases as assemblies standing in the room. */

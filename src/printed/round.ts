@@ -151,7 +151,11 @@ function roundPart(part: Part, { parts }: AssemblyModel, wallOf: (part: Part) =>
   return {
     ...part,
     box: [lo, hi],
-    bores: part.bores.map((bore) => ({ ...bore, middles: roundMiddles(bore.middles, round) })),
+    bores: part.bores.map((bore) => ({
+      ...bore,
+      depth: round.down(bore.depth),
+      middles: roundMiddles(bore.middles, round),
+    })),
     notches: part.notches.map((notch) => ({
       ...notch,
       depth: round.nearest(notch.depth),

@@ -311,6 +311,10 @@ function plantGroove(planter: Planter, part: SetPart, index: number): void {
       });
     }
   });
+  if (feature.depth > size[depth] - 1e-6) {
+    planter.leaveOut(`${name} on the wrong face`, mark, "it goes right through");
+    return;
+  }
   planter.plant(`${name} on the wrong face`, mark, (each) => {
     const wrong = each.features[index]!;
     wrong.face = `${wrong.face[0]}${high ? "0" : "1"}` as Face;

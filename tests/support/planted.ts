@@ -40,6 +40,12 @@ const BY_THE_WOOD: readonly string[] = [
   "slider-travel",
   "slider-lift",
   "slider-pull",
+  "drawer-box",
+  "feet",
+  "skirting",
+  "worktop",
+  "worktop-slot",
+  "worktop-screw",
 ];
 
 /** Faults of figures: wood of another thickness, or none, may well stand free of everything. */
@@ -129,6 +135,7 @@ const REASONS: readonly RegExp[] = [
   /^a screw may stand anywhere along$/,
   /^a strip over a divider may stand a little beside it$/,
   /^another groove takes away the wood there$/,
+  /^it goes right through$/,
   /^it has no hand$/,
   /^it is the only lipping by its name, and nothing stops for it$/,
   /^it lies in the middle$/,

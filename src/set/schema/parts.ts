@@ -35,6 +35,7 @@ export const assembly = z.strictObject({
       height: mm,
       diameter: mm,
       middles: z.array(z.tuple([mm, mm])).describe("x and y in the assembly's own axes"),
+      hole: z.strictObject({ diameter: mm, depth: mm }).describe("for its stem, in what stands on it"),
       range: z.strictObject({ down: mm, up: mm }).nullable().describe("how much lower and higher each can be set"),
       rating: z.number().nullable().describe("kg that one carries"),
     })
