@@ -29,7 +29,8 @@ const SIDES: readonly { side: Side; axis: AxisIndex; high: boolean }[] = [
 
 export function checkDoors(set: DryfitSet, solids: readonly Solid[]): SetCheck[] {
   const hung = set.doors.flatMap((door) => hungOf(set, door, solids));
-  const still = solids.filter(({ assembly }) => assembly.kind !== "door").flatMap((solid) => woodOf(set, solid));
+  const isHung = (name: string): boolean => set.doors.some(({ assembly }) => assembly === name);
+  const still = solids.filter(({ assembly }) => !isHung(assembly.name)).flatMap((solid) => woodOf(set, solid));
   return [
     ...set.doors.filter((door) => !hung.some((one) => one.door === door)).map(missing),
     ...set.assemblies.flatMap((one) => unlisted(one, set)),
@@ -50,8 +51,10 @@ const missing = ({ assembly }: SetDoor): SetCheck =>
     `${assembly} is told to hang, but no such door stands in the set. Change: its parts, or leave it out.`,
   );
 
-function unlisted({ name, kind }: SetAssembly, { doors, sliders }: DryfitSet): SetCheck[] {
-  const told = [...doors, ...sliders.flatMap((one) => one.doors)].some(({ assembly }) => assembly === name);
+function unlisted({ name, kind }: SetAssembly, { doors, sliders, tracks }: DryfitSet): SetCheck[] {
+  const told = [...doors, ...sliders.flatMap((one) => one.doors), ...tracks.flatMap((one) => one.doors)].some(
+    ({ assembly }) => assembly === name,
+  );
   if (kind !== "door" || told) return [];
   return [failureOf("door", [], `${name} is a door, but nothing tells how it hangs or slides. Change: say so.`)];
 }

@@ -89,7 +89,9 @@ function differences(drilling: SetDrilling, row: Row, part: SetPart, holes: read
 function offGrid(drilling: SetDrilling, row: Row, part: SetPart, holes: readonly SetFeature[], job: Job): string[] {
   const figures: [string, Mm][] = [["first hole", row.first + lacking(part, row.datum)]];
   if (drilling.holds !== "dowels") figures.push(["distance", row.distance + lacking(part, row.edge)]);
-  for (const hole of holes.slice(0, 1)) figures.push(["depth", hole.depth]);
+  // Right through is as deep as the stock measures.
+  const through = sizeOf(part)[faceAxis(row.face)];
+  for (const hole of holes.slice(0, 1)) if (Math.abs(hole.depth - through) > TOUCH) figures.push(["depth", hole.depth]);
   return figures
     .filter(([, length]) => !isWhole(length, job.step))
     .map(([what, length]) => `the ${what} of ${amount(length, job)} is no whole number of steps`);

@@ -31,6 +31,7 @@ import { checkSliders } from "./sliders.ts";
 import { type Solid, solidsOf } from "./solid.ts";
 import { checkSums } from "./sums.ts";
 import { checkTenons } from "./tenons.ts";
+import { checkTracks } from "./tracks.ts";
 import { amount, type Job, nameOf } from "./words.ts";
 import { checkWorktops } from "./worktops.ts";
 
@@ -79,6 +80,7 @@ export function dryFit(set: DryfitSet): SetCheck[] {
     ...checkDrawers(measured, standing),
     ...checkDoors(measured, standing),
     ...checkSliders(measured, standing),
+    ...checkTracks(measured, standing),
     ...checkOrder(set, solids, housings),
   ];
   return [
@@ -208,6 +210,23 @@ function cleared(
     looked.push([
       ["slider", "slider-groove", "slider-sum", "slider-travel", "slider-lift", "slider-pull"],
       `Each of ${slid} sliding doors stands in grooves above and below with its play, closes its part of the bay, slides from end to end past the others, and goes in leaning and comes out the same way: by what it sweeps, no place left out.`,
+    ]);
+  const sliding = set.tracks.flatMap(({ doors }) => doors).length;
+  if (sliding > 0)
+    looked.push([
+      [
+        "track",
+        "track-length",
+        "track-lap",
+        "track-meet",
+        "track-opening",
+        "track-stop",
+        "track-way",
+        "track-lift",
+        "track-bolt",
+        "track-guide",
+      ],
+      `Each of ${sliding} doors on ${set.tracks.length === 1 ? "its track" : "their tracks"} laps its opening as stated, slides from end to end of its way clear of everything beside it, the others and their knobs, by swept boxes, no place left out, and can be lifted on; every bolt of the track is in solid wood, and a guide holds each door wherever it stands.`,
     ]);
   const laid = [...set.sheets, ...set.boards];
   if (laid.length > 0)

@@ -31,6 +31,14 @@ export const RULES: Readonly<Record<string, string>> = {
   "slider-travel": "A sliding door goes from one end of its travel to the other and touches nothing on its way.",
   "slider-lift": "A sliding door goes in leaning, upper end first, is turned upright under its groove, and let down.",
   "doors-meet": "Two doors that are open at once keep clear of each other (common practice, no source).",
+  "track-length":
+    "A track is as long as the way of its doors and, at both ends, what lies between its end and a door's edge at the stop: half length = door + stop from the track's end - hanger from the door's edge + half the bumper (a hardware maker's planning sheet).",
+  "track-lap": "A door off the face is wider than its opening by the overlap on each side (trade magazines).",
+  "track-bolt":
+    "Solid wood behind every bolt of a track (trade magazines), one and a half diameters round its middle (National Design Specification for Wood Construction 2018, table 12.5.1C; from memory).",
+  "track-guide": "A hanging door has a guide below it wherever it stands (common practice, no source).",
+  "track-way": "A door slides from end to end of its way and touches nothing.",
+  "track-lift": "A door is lifted over its track to be hung (common practice, no source).",
   "worktop-fixed":
     "Solid wood is fixed along one line, so that it moves away from there (Fine Woodworking 2024); fixed along two it splits.",
   "worktop-slot":

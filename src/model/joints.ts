@@ -195,10 +195,10 @@ const shoulderOf = (entering: Part, thickness: Mm, tongue: Mm): Shoulder => {
   return { face: isUpper ? `-${axis}` : `+${axis}`, depth: thickness - tongue };
 };
 
-const stickOf = ({ doors, sliders }: Case): Mm | null => {
-  const make = (doors ?? sliders)?.make;
+function stickOf({ doors, sliders, track }: Case): Mm | null {
+  const make = (doors ?? sliders ?? track)?.make;
   return make?.kind === "frame and panel" ? make.stick : null;
-};
+}
 
 /** On both faces of a door's rail, so that its tongue fits the groove of the panel: as thick as the panel, and in line with it. */
 function stubShoulders(design: Case, stock: StockTable): Shoulder[] {

@@ -4,6 +4,7 @@ import type { Mm } from "../base/length.ts";
 import type { LooseTenon } from "../project/frame-joints.ts";
 import type { Case, Feet, Fixing, LevelEdge, Role, Worktop } from "../project/project.ts";
 import type { Drawer } from "./drawer.ts";
+import type { TrackModel } from "./track-model.ts";
 
 /** A direction in case axes: also names the face of a part that looks that way. */
 export type Direction = SignedAxis;
@@ -20,7 +21,15 @@ export type Travel =
   | { kind: "slide" | "pull"; axis: SignedAxis; range: readonly [Mm, Mm] };
 
 /** What is bought and fixed on: a pair of hinges, a track. `sizes` says which, largest first, in mm. */
-export type Hardware = { what: string; sizes: Mm[]; count: number; unit: string; parts: string[]; use: string };
+export type Hardware = {
+  what: string;
+  sizes: Mm[];
+  count: number;
+  unit: string;
+  parts: string[];
+  use: string;
+  on?: string; // name of the assembly that it is fixed to, where that is another
+};
 
 /** One thing as built: an instance of a case of the project, the base under one, and what follows from them. */
 export type AssemblyModel = {
@@ -41,6 +50,7 @@ export type AssemblyModel = {
   refused: Refusal | null; // it cannot be made: it has no parts then
   door: Door | null;
   slider: Slider | null; // of a door that slides in grooves
+  track: TrackModel | null; // told with the first of its doors
   cuts: Cut[]; // in parts of what was laid before
   worktop: WorktopModel | null; // how it is glued up and screwed down
   feet: FeetModel | null; // of a base that is nothing but feet
@@ -65,6 +75,7 @@ export const BARE = {
   refused: null,
   door: null,
   slider: null,
+  track: null,
   cuts: [],
   worktop: null,
   feet: null,

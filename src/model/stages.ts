@@ -9,9 +9,10 @@ import { FRAMES } from "./frame.ts";
 import type { AssemblyModel, Part } from "./model.ts";
 import { SLIDERS } from "./sliders.ts";
 import type { Ground, Stage } from "./stage.ts";
+import { TRACKS } from "./track.ts";
 import { WORKTOPS } from "./worktop.ts";
 
-const STAGES: readonly Stage[] = [FRAMES, DOORS, SLIDERS, DRAWERS, WORKTOPS];
+const STAGES: readonly Stage[] = [FRAMES, DOORS, SLIDERS, DRAWERS, WORKTOPS, TRACKS];
 
 /** The cases, and all that follows from them; `join` makes each of these whole before the next stage looks at it. */
 export function layStages(

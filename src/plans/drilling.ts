@@ -38,11 +38,12 @@ const passOf = (holds: string): string => {
   if (holds === PULLS) return "a fingertip goes in and pulls, its rim is clean, and no point shows at the other face";
   if (holds === FEET) return "the stem of the foot itself, or what it is screwed into, goes in as its maker says";
   if (holds === CUPS) return "the hinge itself drops in and its plate lies flat, and no point shows at the face";
+  if (holds === HANGERS) return "the bolt itself goes through by hand, and both faces are clean";
   return "the dowel itself goes in by hand pressure";
 };
 
 const testOf = (diameter: Mm, holds: string, unit: Unit): string =>
-  `Drill a hole of ${formatLengthWithUnit(diameter, unit)} in a scrap of the same stock. Pass: ${passOf(holds)}. Set the stop by the depth of this hole.`;
+  `Drill a hole of ${formatLengthWithUnit(diameter, unit)} in a scrap of the same stock. Pass: ${passOf(holds)}. ${holds === HANGERS ? "Right through, without a stop, scrap clamped tight behind." : "Set the stop by the depth of this hole."}`;
 
 const CAUTION =
   "Depth stop on the bit, part clamped on a flat bench with scrap under it; a drilling jig or a drill press keeps the holes square. Eye protection; no gloves or loose sleeves near the bit. The machine's manual comes first.";
@@ -50,12 +51,16 @@ const CAUTION =
 export const PINS = "shelf pins";
 const CUPS = "hinge cups";
 const FEET = "feet";
+/** Right through, for the bolts of what a sliding door hangs on. */
+const HANGERS = "hanger holes";
 /** Rows that the design names itself, and what is in them. */
 const OWN_ROWS: Readonly<Record<string, string>> = {
   [CUPS]: CUPS,
   [PULLS]: PULLS,
   "front feet": FEET,
   "rear feet": FEET,
+  "left hanger holes": HANGERS,
+  "right hanger holes": HANGERS,
 };
 
 /** The rows of one part, each with its holes in order from the datum. */
@@ -79,14 +84,20 @@ function taskOf(part: SetPart, holes: readonly { feature: SetFeature; index: num
   const { feature } = holes[0]!;
   const along = feature.along;
   const across = thirdAxis(along, axisOfFace(feature.face));
-  const datum: Face = `${along}0`;
+  const own = OWN_ROWS[feature.row ?? ""];
+  // Where a door hangs is measured from its upper end.
+  const isHigh = own === HANGERS && part.place?.[along] === "+z";
+  const datum: Face = `${along}${isHigh ? 1 : 0}`;
   const at = middle(feature.at, feature.at + feature.width);
   const size = sizeAlong(part, across);
-  const own = OWN_ROWS[feature.row ?? ""];
   const isPins = feature.holds === null && own === undefined;
   const isLow = isPins || at <= size / 2;
   const edge: Face = `${across}${isLow ? 0 : 1}`;
-  const middles = holes.map(({ feature: { from, to } }) => middle(from, to));
+  const long = sizeAlong(part, along);
+  const middles = holes
+    .map(({ feature: { from, to } }) => middle(from, to))
+    .map((at) => (isHigh ? long - at : at))
+    .sort((a, b) => a - b);
   const [first, second] = middles;
   return {
     diameter: feature.width,

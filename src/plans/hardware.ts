@@ -5,12 +5,12 @@ import { type Marks, markIn } from "./parts.ts";
 
 export const planHardware = ({ assemblies }: Model, marks: Marks): SetHardware[] =>
   assemblies.flatMap(({ name, hardware }) =>
-    hardware.map(({ what, sizes, count, unit, parts, use }) => ({
+    hardware.map(({ what, sizes, count, unit, parts, use, on }) => ({
       what,
       sizes: [...sizes],
       count,
       unit,
-      assembly: name,
+      assembly: on ?? name,
       parts: parts.map((key) => markIn(marks, key)),
       use,
     })),

@@ -1,6 +1,6 @@
 import { type Mm, SAME } from "../base/length.ts";
 import { MILLING } from "../project/defaults.ts";
-import type { DryfitSet, SetDoor, SetPart, SetStock, SetWorktop } from "../set/schema.ts";
+import type { DryfitSet, SetPart, SetStock, SetWorktop } from "../set/schema.ts";
 
 /** "12a": a part's pieces by letter. */
 export const pieceId = (mark: string, i: number): string => `${mark}${String.fromCharCode(97 + i)}`;
@@ -36,6 +36,9 @@ function inTheRough(
   return Array.from({ length: n }, (_, i) => piece(pieceId(mark, i), cut.width / n));
 }
 
+/** A door, however it hangs. */
+type Horned = { assembly: string; horns: Mm };
+
 /** Longer by a horn at each end, which comes off when its door is glued up. */
 const horned = (piece: DryfitSet["pieces"][number], horn: Mm): DryfitSet["pieces"][number] =>
   horn < SAME
@@ -58,7 +61,7 @@ function boardsOf({ glued, mark }: SetWorktop, { id, boards }: SetStock): Dryfit
 function bodyOf(
   part: SetPart,
   stock: SetStock,
-  doors: readonly Pick<SetDoor, "assembly" | "horns">[],
+  doors: readonly Horned[],
   worktops: readonly SetWorktop[],
 ): DryfitSet["pieces"] {
   const worktop = worktops.find(({ mark }) => mark === part.mark);
@@ -71,7 +74,7 @@ function bodyOf(
 export const planPieces = (
   parts: readonly SetPart[],
   stock: readonly SetStock[],
-  doors: readonly Pick<SetDoor, "assembly" | "horns">[],
+  doors: readonly Horned[],
   worktops: readonly SetWorktop[],
 ): DryfitSet["pieces"] =>
   parts.flatMap((part): DryfitSet["pieces"] => {

@@ -35,6 +35,7 @@ import { planSliders } from "./sliders.ts";
 import { planSteps } from "./steps.ts";
 import { markSticks, planSticks } from "./sticks.ts";
 import { tidy } from "./tidy.ts";
+import { planTracks } from "./tracks.ts";
 import { planWorktops } from "./worktops.ts";
 
 /** `olderSet`: its marks are kept; `changedOnly`: and of labels and sticks only what differs from it is printed. */
@@ -99,9 +100,15 @@ export function planJoinery(
   const parts = planParts(printed, marks, stock, step);
   const doors = planDoors(printed);
   const sliders = planSliders(printed, marks);
+  const tracks = planTracks(printed, marks);
   const joints = planJointList(printed, marks, parts);
   const worktops = planWorktops(printed, marks, project);
-  const pieces = planPieces(parts, stock, [...doors, ...sliders.flatMap((one) => one.doors)], worktops);
+  const pieces = planPieces(
+    parts,
+    stock,
+    [...doors, ...sliders.flatMap((one) => one.doors), ...tracks.flatMap((one) => one.doors)],
+    worktops,
+  );
   const assemblies = planAssemblies(printed, marks);
   const drawers = planDrawers(printed, parts);
   const openings = planOpenings(printed);
@@ -141,6 +148,7 @@ export function planJoinery(
     drawers,
     doors,
     sliders,
+    tracks,
     worktops,
     settings,
     settingsCount,
@@ -178,6 +186,7 @@ export function planJoinery(
         floorOut: project.floorOut,
         doors,
         sliders,
+        tracks,
       }),
       ...checkWall({ assemblies, parts, worktops, walls: project.walls, unit }),
       ...checkWorktops({ worktops, pieces, parts, stock, tooling, unit, moisture: project.moisture }),

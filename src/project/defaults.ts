@@ -19,7 +19,7 @@ import type {
 
 type ByUnit = Record<Unit, Mm>;
 /** Exact to the last digit, as lengths of a file are: 25.4 itself is not. */
-const inches = (value: number): Mm => (value * 254) / 10;
+export const inches = (value: number): Mm => (value * 254) / 10;
 
 /** Printed lengths: a rule reads to 1/16 in without eye strain, a tape in mm to half a millimetre; 0.1 mm is a stop's fine turn (common practice, no source). */
 export const STEP: ByUnit = { in: inches(1 / 16), mm: 0.1 };

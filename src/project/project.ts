@@ -3,6 +3,7 @@
 import type { Vec } from "../base/geometry.ts";
 import type { Mm, Unit } from "../base/length.ts";
 import type { Where } from "../base/problem.ts";
+import type { Track } from "./track.ts";
 
 export type Project = {
   file: string;
@@ -303,6 +304,7 @@ export type Case = {
   drawers: Drawers | null; // how those in its bays are made
   doors: Doors | null; // how those before its bays are made and hung
   sliders: Sliders | null; // how those that slide in its bays are made and run
+  track: Track | null; // doors that slide before it
   shares: { left: string } | null; // its left side is the right side of this case
   finished: string[][]; // parts, by role or id, that are one finished glue-up before the rest comes
   shelfLoad: number; // kg per metre of shelf

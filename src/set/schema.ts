@@ -10,6 +10,7 @@ import { drilling, handWork, setting, settingsCount, sizing } from "./schema/mac
 import { finish, label, purchase, reprint, sensitivity, step, stick } from "./schema/paper.ts";
 import { asBuilt, assembly, hardware, opening, part, piece } from "./schema/parts.ts";
 import { sliders } from "./schema/sliders.ts";
+import { track } from "./schema/tracks.ts";
 import { type face, mark, mm } from "./schema/values.ts";
 import { worktop } from "./schema/worktop.ts";
 
@@ -28,6 +29,7 @@ export const setSchema = z.strictObject({
   drawers: z.array(drawer),
   doors: z.array(door),
   sliders: z.array(sliders),
+  tracks: z.array(track),
   worktops: z.array(worktop),
   settings: z.array(setting),
   settingsCount,
@@ -76,6 +78,8 @@ export type SetLine = SetPart["lines"][number];
 export type SetHardware = DryfitSet["hardware"][number];
 export type SetDoor = DryfitSet["doors"][number];
 export type SetSliders = DryfitSet["sliders"][number];
+export type SetTrack = DryfitSet["tracks"][number];
+export type SetTrackDoor = SetTrack["doors"][number];
 export type SetWorktop = DryfitSet["worktops"][number];
 export type SetOpening = DryfitSet["openings"][number];
 export type SetPurchase = DryfitSet["purchase"][number];

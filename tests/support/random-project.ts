@@ -164,6 +164,7 @@ const design: fc.Arbitrary<Case> = fc
       drawers: null,
       doors: null,
       sliders: null,
+      track: null,
       shares: null,
       finished: [],
       shelfLoad: SHELF_LOAD,

@@ -1,7 +1,7 @@
 /** Drilling: for each bit and stop the rows of holes that it drills, with the scrap test and the caution. */
-import type { Unit } from "../../base/length.ts";
+import { isSame, type Unit } from "../../base/length.ts";
 import type { Rect } from "../../paper/shape.ts";
-import { axisOfFace, faceWords } from "../../set/facing.ts";
+import { axisOfFace, faceWords, sizeAlong } from "../../set/facing.ts";
 import type { DryfitSet, SetDrilling, SetPart } from "../../set/schema.ts";
 import { byMark } from "../../set/words.ts";
 import { setCaution } from "../draughting/caution.ts";
@@ -74,6 +74,10 @@ function noteOf(part: SetPart, row: HoleRow): string {
   return `${kind}.${before}`;
 }
 
+/** As deep as every part that they are drilled into is thick. */
+const isThrough = ({ depth, rows }: SetDrilling, parts: readonly SetPart[]): boolean =>
+  rows.every(({ mark, face }) => isSame(depth, sizeAlong(parts.find((part) => part.mark === mark)!, axisOfFace(face))));
+
 function gathered(rows: readonly HoleRow[], parts: readonly SetPart[]): HoleRow[][] {
   const heaps = new Map<string, HoleRow[]>();
   for (const row of rows) {
@@ -100,8 +104,9 @@ export function drillingGroups(set: DryfitSet, { width }: Rect): FlowGroup[] {
       ...figureTwice(one.diameter, unit, FIGURE, "bold"),
       ...words("for", FIGURE),
       ...words(`${one.holds},`, FIGURE),
-      ...figureTwice(one.depth, unit, FIGURE, "bold"),
-      ...words("deep", FIGURE),
+      ...(isThrough(one, set.parts)
+        ? words("right through", FIGURE)
+        : [...figureTwice(one.depth, unit, FIGURE, "bold"), ...words("deep", FIGURE)]),
     ];
     const table = setTable(
       COLUMNS,

@@ -9,7 +9,7 @@ import type { Marks } from "../parts.ts";
 
 export type CheckInput = Pick<
   DryfitSet,
-  "parts" | "joints" | "assemblies" | "stock" | "settings" | "mass" | "doors" | "sliders" | "drawers"
+  "parts" | "joints" | "assemblies" | "stock" | "settings" | "mass" | "doors" | "sliders" | "tracks" | "drawers"
 > & {
   unit: Unit;
   step: Mm;

@@ -5,9 +5,11 @@ import type { SetDoor, SetOrder, SetPart } from "../../set/schema.ts";
 import { planAssemblySteps } from "./assemble.ts";
 import { makeDoors, marksOf, trimHorns } from "./make-doors.ts";
 import { type Draft, type StepsInput, step } from "./step.ts";
+import { planTrackDoorSteps } from "./tracks.ts";
 
 export function planDoorSteps(order: SetOrder, input: StepsInput): Draft[] {
-  const door = input.doors.find(({ assembly }) => assembly === order.assembly)!;
+  const door = input.doors.find(({ assembly }) => assembly === order.assembly);
+  if (door === undefined) return planTrackDoorSteps(order, input);
   const all = input.doors.filter((one) => one.case === door.case);
   const parts = input.parts.filter(({ assembly }) => all.some((one) => one.assembly === assembly));
   const own = parts.filter(({ assembly }) => assembly === order.assembly);

@@ -6,13 +6,14 @@ import { baseUnder } from "../../set/standing.ts";
 import { planStandings, type ScrewRow, type Standing } from "../standing.ts";
 import { finishCautions, finishTexts } from "./finish.ts";
 import { byMarkIn, capital, type Draft, listOf, type StepsInput, step } from "./step.ts";
+import { hangOnTracks } from "./tracks.ts";
 import { layOn } from "./worktop.ts";
 
 export function planStandSteps(input: StepsInput): Draft[] {
   const standings = planStandings(input);
   const walls = standings.flatMap((one) => (one.kind === "wall" ? [one] : []));
   return [
-    finish(input, standings.length + input.worktops.length + onFeet(input).length === 0),
+    finish(input, standings.length + input.worktops.length + input.tracks.length + onFeet(input).length === 0),
     ...onFeet(input).map((one) => screwOnFeet(one, input)),
     ...standings.flatMap((one) =>
       one.kind === "on" ? [standOn(one, input)] : one.kind === "beside" ? [fastenBeside(one, input)] : [],
@@ -20,6 +21,7 @@ export function planStandSteps(input: StepsInput): Draft[] {
     ...input.worktops.map((one) => layOn(one, input)),
     ...(walls.length === 0 ? [] : [anchor(walls, input)]),
     ...looseShelves(input),
+    ...hangOnTracks(input),
   ];
 }
 

@@ -22,6 +22,7 @@ export type StepsInput = Pick<
   | "orders"
   | "doors"
   | "sliders"
+  | "tracks"
   | "finishes"
   | "worktops"
 > & {

@@ -10,8 +10,8 @@ import { drawerStock, isDrawerRole } from "./drawers.ts";
 import type { Reading } from "./joinery.ts";
 
 /** What the file names for a role: its own, else that of the role it stands in for, else that of all; undefined where it names none. */
-export function namedStock({ stock, frame, drawers, doors }: CaseFile, role: Role): string | undefined {
-  if (isDoorRole(role)) return role === "doorPanel" ? doors?.panel?.stock : doors?.stock;
+export function namedStock({ stock, frame, drawers, doors, track }: CaseFile, role: Role): string | undefined {
+  if (isDoorRole(role)) return role === "doorPanel" ? (doors ?? track)?.panel?.stock : (doors ?? track)?.stock;
   if (role === "stile" || role === "rail") return frame?.stock;
   if (isDrawerRole(role)) return drawerStock({ frame, drawers }, role);
   if (role === "worktop") return undefined;

@@ -16,6 +16,7 @@ import { doorsOf } from "./doors.ts";
 import { drawersOf } from "./drawers.ts";
 import { checkChoices, checkJoinery, choicesOf, joineryOf, type Reading } from "./joinery.ts";
 import { slidersOf } from "./sliders.ts";
+import { trackOf } from "./track.ts";
 
 /** `table`: every stock that the job could name. */
 export function casesOf(
@@ -63,7 +64,8 @@ function caseOf(
   const hasDrawers = drawers !== null && drawerBays(bays).length > 0;
   const doors = doorsOf(file, path, reading);
   const sliders = slidersOf(file, reading);
-  const make = (doors ?? sliders)?.make.kind;
+  const track = trackOf(file, path, reading);
+  const make = (doors ?? sliders ?? track)?.make.kind;
   const used: Record<Role, boolean> = {
     side: true,
     bottom: true,
@@ -122,6 +124,7 @@ function caseOf(
     drawers,
     doors,
     sliders,
+    track,
     shares: file.shares ?? null,
     finished: file.finished ?? [],
     shelfLoad: file.shelfLoad === undefined ? SHELF_LOAD : readLoad(file.shelfLoad)!,

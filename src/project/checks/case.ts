@@ -26,6 +26,7 @@ import { checkPins } from "./pin.ts";
 import { checkShares } from "./share.ts";
 import { checkSliders } from "./sliders.ts";
 import { checkTop } from "./top.ts";
+import { checkTrack } from "./track.ts";
 import { checkSkirting } from "./walls.ts";
 
 /** Every case by itself, then beside the others. */
@@ -45,6 +46,7 @@ export function checkCases(project: Project): Problem[] {
         ...checkPanels(project, design),
         ...checkDoors(project, design),
         ...checkSliders(project, design),
+        ...checkTrack(project, design),
         ...checkJoints(project, design),
       ];
     }),

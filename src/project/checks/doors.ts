@@ -12,6 +12,8 @@ export function checkDoors(project: Project, design: Case): Problem[] {
   const { doors } = design;
   const hung = baysWithDoors(design.bays).filter(({ bay }) => bay.door !== "sliding");
   if (doors === null) {
+    // Before sliding doors a hinged one is a fault of its own.
+    if (design.track !== null) return [];
     for (const { bay } of hung)
       faults.addInput(
         `${bay.path.slice(design.path.length + 1)}.door`,

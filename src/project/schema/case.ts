@@ -7,6 +7,7 @@ import { doors } from "./doors.ts";
 import { drawers } from "./drawers.ts";
 import { count, length, lengthOrZero, mass, says, shelfLoad, size, stockId, text, twoWays, yesOrNo } from "./fields.ts";
 import { frame } from "./frame.ts";
+import { track } from "./track.ts";
 
 export const joinery = z
   .strictObject({
@@ -239,6 +240,7 @@ export const box = z
     frame: frame.optional(),
     drawers: drawers.optional(),
     doors: doors.optional(),
+    track: track.optional(),
     pins: pins.optional(),
     bays: inside.optional(),
     finished: finished.optional(),
