@@ -100,6 +100,7 @@ describe("defaults", () => {
       drawers: null,
       doors: null,
       sliders: null,
+      track: null,
       shares: null,
       finished: [],
       shelfLoad: 29.8,

@@ -128,6 +128,9 @@ export function guidesAlong(doors: readonly Sliding[], [low, high]: Range, wide:
   const [first, last] = [low + least - wide / 2, high - least + wide / 2];
   if (last <= first + SAME) return [grid.place((first + last) / 2)];
   const spaces = Math.ceil((last - first) / (least - wide - SPARE));
+  // Where two are enough they stand well apart.
+  const short = spaces === 1 ? Math.max(0, ((least - wide) / 2 - (last - first)) / 2) : 0;
+  if (short > 0) return [grid.end(first - short), grid.atLeast(last + short)];
   return Array.from({ length: spaces + 1 }, (_, i) =>
     i === 0 ? grid.end(first) : i === spaces ? grid.atLeast(last) : grid.place(first + (i * (last - first)) / spaces),
   );

@@ -18,9 +18,8 @@ import { captioned } from "../draughting/view-title.ts";
 import { type Solid, solidsOf } from "../solids/solid.ts";
 import { FROM_FRONT, type View, viewOf } from "../solids/view.ts";
 import { jointBlocks } from "./door-joint.ts";
-
-const NOTE_AIR: Mm = 3;
-const NOTE_GAP: Mm = 1.2;
+import { chainOf, columnOf, membersOf, NOTE_AIR, NOTE_GAP, type Span } from "./door-view.ts";
+import { drawTracks } from "./track.ts";
 
 export const drawDoors = (set: DryfitSet): Draft[] => [
   ...set.assemblies
@@ -29,26 +28,10 @@ export const drawDoors = (set: DryfitSet): Draft[] => [
   ...groupsOf(set, "door")
     .filter(({ drawn }) => set.doors.some(({ assembly }) => assembly === drawn.name))
     .map((group, i) => drawDoor(set, group, i)),
+  ...drawTracks(set),
 ];
 
 const doorOf = (set: DryfitSet, { name }: SetAssembly): SetDoor => set.doors.find(({ assembly }) => assembly === name)!;
-
-export type Span = readonly [Mm, Mm];
-
-/** Spans between one place and the next. */
-export const chainOf = (places: readonly Mm[]): Span[] =>
-  [...new Set(places)].sort((a, b) => a - b).flatMap((at, i, all) => (i === 0 ? [] : [[all[i - 1]!, at] as const]));
-
-/** From its own left and lower end: outer edges, and inner edges of stiles and rails. */
-export function membersOf(set: DryfitSet, { name, size }: SetAssembly): { across: Mm[]; up: Mm[] } {
-  const own = set.parts.filter(({ assembly }) => assembly === name);
-  const stile = own.find(({ role }) => role === "doorStile");
-  const [top, bottom] = ["rail-top", "rail-bottom"].map((id) => own.find(({ key }) => key.endsWith(`/${id}`)));
-  return {
-    across: stile === undefined ? [0, size[0]] : [0, stile.width, size[0] - stile.width, size[0]],
-    up: top === undefined || bottom === undefined ? [0, size[2]] : [0, bottom.width, size[2] - top.width, size[2]],
-  };
-}
 
 /** Where a hinge stands, as a short bar at the edge. */
 function hingeMarks(door: SetDoor, { size }: SetAssembly, picture: Picture): Shape {
@@ -163,20 +146,6 @@ function drawDoor(set: DryfitSet, group: CaseGroup, i: number): Draft {
     projected: true,
     shapes: [...shapes, groupShapes(note.shapes, { move: [space.x, space.y + space.height - note.height] })],
   };
-}
-
-/** Blocks one under the other, as one. */
-export function columnOf(blocks: readonly Block[]): Block[] {
-  if (blocks.length === 0) return [];
-  let y = 0;
-  const shapes: Shape[] = [];
-  let width = 0;
-  for (const block of blocks) {
-    shapes.push(groupShapes(block.shapes, { move: [-block.box.x, y - block.box.y] }));
-    y += block.box.height + 6;
-    width = Math.max(width, block.box.width);
-  }
-  return [{ shapes, box: { x: 0, y: 0, width, height: y - 6 } }];
 }
 
 /** How it stands, on what it hangs, what the panel has free, and who is made alike. */

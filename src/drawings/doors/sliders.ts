@@ -16,7 +16,8 @@ import { drawView, type Picture, VIEW_FIGURE } from "../draughting/picture.ts";
 import { captioned } from "../draughting/view-title.ts";
 import { type Solid, solidsOf } from "../solids/solid.ts";
 import { FROM_FRONT, type View, viewOf } from "../solids/view.ts";
-import { chainOf, columnOf, knobMark, membersOf, rowsOf, type Span } from "./doors.ts";
+import { chainOf, columnOf, membersOf, type Span } from "./door-view.ts";
+import { knobMark, rowsOf } from "./doors.ts";
 import { leanBlock, sectionBlocks } from "./slider-section.ts";
 
 const NOTE_AIR: Mm = 3;

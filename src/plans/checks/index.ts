@@ -15,6 +15,7 @@ import { checkSquare } from "./square.ts";
 import { checkTipping } from "./tipping.ts";
 import { checkOpen } from "./tipping-open.ts";
 import { checkTools } from "./tools.ts";
+import { checkTracks } from "./tracks.ts";
 import { checkThirds, checkWebs } from "./web.ts";
 import { checkWeight } from "./weight.ts";
 
@@ -30,6 +31,7 @@ export function planChecks(input: CheckInput): SetCheck[] {
     ...checkCrossGrain(input),
     ...checkDoors(input),
     ...checkSliders(input),
+    ...checkTracks(input),
     ...checkTools(input),
     ...checkAlike(input),
     ...checkTipping(input),

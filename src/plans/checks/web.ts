@@ -53,10 +53,15 @@ function soundWebs(
   ];
 }
 
-/** What goes into a broad face. Where a lipping ends nothing is cut, and a notch or a slot goes right through. */
+/** What goes into a broad face. Where a lipping ends nothing is cut; a notch, a slot and the hole for a bolt go right through. */
 const recessesOf = (part: SetPart): SetFeature[] =>
   part.features.filter(
-    ({ kind, face, lipping }) => kind !== "notch" && kind !== "slot" && !lipping && face.startsWith("t"),
+    ({ kind, face, lipping, depth }) =>
+      kind !== "notch" &&
+      kind !== "slot" &&
+      !(kind === "hole" && depth > part.thickness - SAME) &&
+      !lipping &&
+      face.startsWith("t"),
   );
 
 const isHole = ({ kind }: SetFeature): boolean => kind === "hole";

@@ -46,7 +46,7 @@ function boltOn(track: SetTrack, { assemblies, parts, unit }: StepsInput): Draft
     `Bolt ${tracks === 1 ? "the track" : "both tracks"} on before ${track.case}`,
     [
       `Measure the hardware first; what differs from the drawing of the track goes into the project file before a hole is drilled. The bar is ${show(track.length)} long, ${bolts.at.length} bolts at ${listInWords(bolts.at.map(({ at }) => show(at)))} from its left end.`,
-      `Draw a level line on ${track.on} ${show(track.at[2] - home.place.at[2])} up from its lower end: the middle of the bar, and ${show(track.at[2] - top)} above where the upper edges of the doors come. The track's left end is ${beside >= 0 ? `${show(beside)} in from` : `${show(-beside)} beyond`} the left end of ${track.on}.`,
+      `Draw a level line on ${track.on} ${show(track.at[2] - home.place.at[2])} up from its lower end: the middle of the bar, and ${show(track.at[2] - top)} above where the upper edges of the doors come. The track's left end is ${show(Math.abs(beside))} to the ${beside >= 0 ? "right" : "left"} of that of ${track.on}.`,
       `Clamp the track on the line as a template, mark every bolt, and drill for the thread ${show(bolts.into)} deep into ${listOf(marks, byMarkIn(parts))}, square to the face. Bolt it on with its ${tracks === 1 ? "spacers" : "brackets"}, ${show(bar.standOff)} from wood to bar, by hand at the last: a lag bolt that is driven on strips its thread.`,
       `Set one stop ${show(stops.at[0])} from the left end of the track to its middle; the other goes on when the doors hang.`,
     ],
