@@ -20,7 +20,7 @@ import { drawSlidingDoor, slidingDoor } from "./track-door.ts";
 import { drawTrackSection } from "./track-section.ts";
 import { distinct, drawTrackViews, waysInWords } from "./track-views.ts";
 
-const DIMENSION: Mm = 3;
+const DIMENSION: Mm = 3.5; // its fraction digits are then the least that is lettered
 const AIR: Mm = 4;
 const NOTE_GAP: Mm = 1.2;
 const DOOR: Mm = 7; // a door's height in the rows of its places
@@ -115,7 +115,7 @@ function alongBlock(set: DryfitSet, track: SetTrack, ratio: number): Block {
       ]),
     },
     "Along the track, from the front",
-    "all figures from its left end; broken lines: the bays; grey: stops on the bar, guides under the doors; up and down not to scale",
+    "figures from its left end; broken lines: the bays; grey: stops, guides; heights not to scale",
   );
 }
 
