@@ -99,7 +99,7 @@ function checkRoom(track: SetTrack, input: CheckInput): SetCheck {
   const below = Math.min(...doors.map(({ assembly }) => assembly.place.at[2])) - floor;
   const marks = partsOf(track, input).map(({ mark }) => mark);
   const rule = `a hanging door sways: ${shown(TRACK_CLEAR, unit)} behind it at least (${PRACTICE}), and ${shown(TRACK_BELOW, unit)} below; about 1/2 in below and a guide (trade magazines)`;
-  const text = `The doors of ${track.case} hang ${behind > SAME ? shown(behind, unit) : "less than nothing"} before the front and ${below > SAME ? `${shown(below, unit)} above the floor` : "on the floor"}.`;
+  const text = `The doors of ${track.case} ${behind > -SAME ? `hang ${shown(Math.max(0, behind), unit)} before its front and` : `would stand ${shown(-behind, unit)} in its front and hang`} ${shown(Math.max(0, below), unit)} above the floor.`;
   const closer = TRACK_CLEAR - behind;
   const lower = TRACK_BELOW - below;
   if (closer > SAME || lower > SAME)

@@ -1,8 +1,10 @@
 /** What a case of the file says of doors on a track, in millimetres, with what holds where it says nothing. */
 import type { Mm, Unit } from "../../base/length.ts";
 import { lengthOf } from "../../base/parse-length.ts";
+import { listInWords } from "../../base/words.ts";
 import { KNOB } from "../defaults.ts";
 import { readMass } from "../file/mass.ts";
+import { inputProblem } from "../file/problems.ts";
 import type { CaseFile } from "../schema/case.ts";
 import type { TrackFile } from "../schema/track.ts";
 import type { Track } from "../track.ts";
@@ -28,6 +30,7 @@ export function trackOf({ track, frame }: CaseFile, path: string, reading: Readi
   checkMakeKeys(track, at, reading);
   const read = (value: Written, usual: Mm): Mm => (value === undefined ? usual : lengthOf(value, unit));
   const isPassing = typeof track.doors === "number";
+  checkCovers(track, at, reading);
   if (!isPassing) strangeKey("beyond", track.beyond, "doors that each cover their bays", at, reading);
   const tracks = track.tracks ?? (isPassing || usesSecond(track) ? 2 : 1);
   if (tracks === 1) strangeKey("bar.apart", track.bar?.apart, "one track", at, reading);
@@ -52,6 +55,24 @@ export function trackOf({ track, frame }: CaseFile, path: string, reading: Readi
 
 const usesSecond = ({ doors }: TrackFile): boolean =>
   typeof doors !== "number" && doors.some((door) => door.track === 2);
+
+/** A door stands before bays that are beside each other. */
+function checkCovers({ doors }: TrackFile, at: string, { source, problems }: Reading): void {
+  if (typeof doors === "number") return;
+  doors.forEach(({ covers }, i) => {
+    const sorted = [...covers].sort((a, b) => a - b);
+    if (sorted.every((bay, n) => n === 0 || bay === sorted[n - 1]! + 1)) return;
+    problems.push(
+      inputProblem(
+        source,
+        `${at}.doors[${i}].covers`,
+        `a door before bays ${listInWords(covers.map(String))}`,
+        "bays beside each other, each once",
+        `write [${Array.from({ length: sorted.at(-1)! - sorted[0]! + 1 }, (_, n) => sorted[0]! + n).join(", ")}], or leave some out`,
+      ),
+    );
+  });
+}
 
 const layoutOf = ({ doors }: TrackFile, at: string): Track["layout"] =>
   typeof doors === "number"
