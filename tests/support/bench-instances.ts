@@ -2,6 +2,7 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import type { LayoutItem } from "../../src/plans/layout/engine.ts";
+import { freshJobs } from "./fresh-casework.ts";
 
 /** `known`: the fewest sheets known; null where nobody knows. */
 export type Instance = { id: string; length: number; width: number; items: LayoutItem[]; known: number | null };
@@ -72,6 +73,18 @@ export const casework = (folder: string): Instance[] =>
     }),
     figures(folder, "casework-known.csv", "ub_guillotine"),
   );
+
+/** Fresh jobs of casework: nobody knows their fewest sheets. */
+export const fresh = (): Instance[] =>
+  freshJobs().map(({ id, kerf, stock, pieces }) => {
+    const room = (size: number): number => 10 * (size - 2 * stock.trim + kerf);
+    const folded = pieces.map(
+      ({ length, width, turn }) => [10 * (length + kerf), 10 * (width + kerf), 1, turn] as const,
+    );
+    const whole = folded.map(([l, w, n, turn]) => [Math.round(l), Math.round(w), n, turn] as const);
+    const { length, width } = stock.sheet!;
+    return { id, length: Math.round(room(length)), width: Math.round(room(width)), items: grouped(whole), known: null };
+  });
 
 /** Boards: sheets of width 1. `set`: the beginning of the sets' names. */
 export const boards = (folder: string, set: string): Instance[] =>

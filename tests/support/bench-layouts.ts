@@ -14,7 +14,7 @@ import { randomFrom } from "../../src/plans/layout/random.ts";
 import { scoreOf } from "../../src/plans/layout/score.ts";
 import { findLayout } from "../../src/plans/layout/search.ts";
 import { areaOf, nodesOf, type Tree } from "../../src/plans/layout/tree.ts";
-import { boards, casework, classic, frames, type Instance, threeStage } from "./bench-instances.ts";
+import { boards, casework, classic, frames, fresh, type Instance, threeStage } from "./bench-instances.ts";
 import { checkTrees } from "./tree-checker.ts";
 
 /** Of one quiet thread of the machine that the figures were measured on: 99 to 103 million (2026). */
@@ -31,6 +31,7 @@ const ROWS: Row[] = [
   { name: "casework-depth4-3s", of: casework, seconds: 3, depth: 4 },
   { name: "casework-50ms", of: casework, seconds: 0.05 },
   { name: "casework-whole-10s", of: casework, seconds: 10, whole: true },
+  { name: "fresh-10s", of: fresh, seconds: 10 },
   { name: "three-stage-3s", of: threeStage, seconds: 3 },
   { name: "scholl-2s", of: (folder) => boards(folder, "scholl"), seconds: 2 },
   { name: "u250-2s", of: (folder) => boards(folder, "u250"), seconds: 2 },
