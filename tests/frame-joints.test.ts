@@ -4,11 +4,17 @@ import { parse } from "jsonc-parser";
 import { describe, expect, it } from "vitest";
 import { MM_PER_INCH } from "../src/base/length.ts";
 import { makeSet } from "../src/build.ts";
+import { drawFaceFrames } from "../src/drawings/cases/face-frame.ts";
+import { labelFields } from "../src/drawings/labels/label-words.ts";
+import { drawSticks } from "../src/drawings/sticks/sticks.ts";
+import type { Shape } from "../src/paper/shape.ts";
 import { looseTenon, tenonLength, tenonPlaces, tenonThickness } from "../src/project/frame-joints.ts";
 import { readProjectText } from "../src/project/read.ts";
+import { matingWords } from "../src/set/mating.ts";
 import type { DryfitSet, SetFeature, SetPart } from "../src/set/schema.ts";
 import { setOf, testFile } from "./support/examples.ts";
 import { problemsIn } from "./support/project-file.ts";
+import { textBoxes } from "./support/text-boxes.ts";
 
 const inch = (inches: number): number => inches * MM_PER_INCH;
 
@@ -272,5 +278,43 @@ describe("half laps", () => {
     expect(() => makeSet(readProjectText(text, "frame.json").project, { draft: false, olderSet: null })).toThrow(
       /half laps of two rails on one mid stile of "case", from both sides at one height/,
     );
+  });
+});
+
+const lettered = (pages: readonly { shapes: Shape[] }[]): string[] =>
+  pages.flatMap(({ shapes }) => textBoxes(shapes).map(({ text }) => text));
+
+describe("mating marks", () => {
+  const set = setOf(testFile("frame-loose-tenons"));
+  const joints = set.joints.filter(({ mating }) => mating !== null);
+
+  it("are a letter for each joint of the frame, and for nothing else", () => {
+    const members = set.parts.filter(({ role }) => role === "stile" || role === "rail").map(({ mark }) => mark);
+    expect(joints).toEqual(set.joints.filter(({ entering }) => members.includes(entering)));
+    const letters = joints.map(({ mating }) => mating!);
+    expect(new Set(letters).size).toBe(letters.length);
+    expect(letters.join("")).not.toMatch(/[IOQ]/);
+  });
+
+  it("stand on drawing, labels, stick and part drawings of both members", () => {
+    const frame = lettered(drawFaceFrames(set));
+    for (const { mating, entering, receiving } of joints) {
+      // Once in the list under the view, and on both members.
+      expect(frame.filter((said) => said === mating).length, `${mating} on the frame`).toBeGreaterThanOrEqual(2);
+      for (const mark of [entering, receiving]) {
+        const said = matingWords(set, marked(set, mark)).join(" ");
+        expect(said, `${mating} of ${mark}`).toMatch(new RegExp(`[ :,]${mating} (left|right|top|bottom) (end|edge)`));
+        expect(labelFields(set, marked(set, mark)).map(({ text }) => text)).toContain(said);
+      }
+    }
+    const bands = lettered(drawSticks(set)).flatMap((said) => {
+      const [, marks, letters] = /^([\d, ]+) ([A-Z/]+)$/.exec(said) ?? [];
+      return marks === undefined ? [] : [{ marks: marks.split(", "), letters: letters!.split("/") }];
+    });
+    for (const { mating, entering } of joints)
+      expect(
+        bands.some(({ marks, letters }) => marks.includes(entering) && letters.includes(mating!)),
+        `${mating} of ${entering}`,
+      ).toBe(true);
   });
 });

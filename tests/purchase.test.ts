@@ -45,6 +45,7 @@ const joint = (more: Partial<SetJoint>): SetJoint => ({
   fixings: "glue and screws",
   receivingFace: "t0",
   enteringEnd: "l0",
+  mating: null,
   ...more,
 });
 

@@ -40,7 +40,7 @@ export function planJointList(model: Model, marks: Marks, parts: readonly SetPar
   const byMark = new Map(parts.map((part) => [part.mark, part]));
   return model.assemblies.flatMap((one) => {
     const byKey = partsAround(one);
-    return one.joints.map((joint): SetJoint => {
+    return one.joints.map((joint, i): SetJoint => {
       const entering = byKey.get(joint.entering)!;
       const receiving = byKey.get(joint.receiving)!;
       const { gap } = joint;
@@ -66,10 +66,18 @@ export function planJointList(model: Model, marks: Marks, parts: readonly SetPar
         fasteners: localFasteners(joint, receiving, mortisesOf(joint, marks, byMark)),
         receivingFace: faceTowards(placeOf(receiving), opposite(joint.direction)),
         enteringEnd: faceTowards(placeOf(entering), joint.direction),
+        mating: one.kind === "frame" ? letterOf(i) : null,
       };
     });
   });
 }
+
+/** Without those that are read as figures. */
+const LETTERS = "ABCDEFGHJKLMNPRSTUVWXYZ";
+const letterOf = (n: number): string => {
+  const letter = LETTERS[n % LETTERS.length]!;
+  return n < LETTERS.length ? letter : letterOf(Math.floor(n / LETTERS.length) - 1) + letter;
+};
 
 /** What of a part's thickness enters. */
 const tongueOf = ({ shoulders }: Joint, { thickness }: SetPart): Mm =>

@@ -28,6 +28,7 @@ import type { CaseView } from "./case-view.ts";
 import { cutsOf, drawCutMarks, MARKS_SPACE } from "./cutting.ts";
 import { drawPinsFromFront } from "./loose-shelves.ts";
 import { markView, NO_MARKS, withAbove } from "./marking.ts";
+import { drawMating } from "./mating.ts";
 
 /** The front of a case or of a frame, with every clear size; of a frame its members' widths as well. */
 export function frontBlock(
@@ -83,10 +84,13 @@ export function frontBlock(
     ),
   ];
   const cutMarks = isFrame ? { shapes: [], boxes: [] } : drawCutMarks(cutsOf(set, assembly), picture);
+  const mating = withMarks && isFrame ? drawMating(set, assembly, picture) : { shapes: [], boxes: [] };
   const marking = withMarks
-    ? markView(view.seen, picture, [...inner.boxes, ...cutMarks.boxes], withAbove(box))
+    ? markView(view.seen, picture, [...inner.boxes, ...cutMarks.boxes, ...mating.boxes], withAbove(box))
     : NO_MARKS;
-  const names = withMarks ? nameBays(openings, picture, [...inner.boxes, ...cutMarks.boxes], marking) : [];
+  const names = withMarks
+    ? nameBays(openings, picture, [...inner.boxes, ...cutMarks.boxes, ...mating.boxes], marking)
+    : [];
   return captioned(
     {
       shapes: [
@@ -96,6 +100,7 @@ export function frontBlock(
         ...inner.shapes,
         ...drawPinsFromFront(set, assembly, picture),
         ...cutMarks.shapes,
+        ...mating.shapes,
         ...marking.shapes,
         ...names,
       ],

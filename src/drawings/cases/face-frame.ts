@@ -2,7 +2,7 @@
 import { group as groupShapes } from "../../paper/draw.ts";
 import type { Rect } from "../../paper/shape.ts";
 import { faceWords } from "../../set/facing.ts";
-import type { DryfitSet, SetAssembly } from "../../set/schema.ts";
+import type { DryfitSet, SetAssembly, SetJoint } from "../../set/schema.ts";
 import { frameBefore } from "../../set/standing.ts";
 import { fitBlocks } from "../draughting/block.ts";
 import { type Atom, figure, setLines, stackBlocks, words } from "../draughting/cell.ts";
@@ -45,6 +45,9 @@ function drawFaceFrame(set: DryfitSet, group: CaseGroup): Draft {
   };
 }
 
+const heldBy = ({ kind, fixings }: SetJoint): string =>
+  kind === "lap" ? "half laps, glued" : kind === "tongue" ? "stub tenons, glued" : fixings;
+
 /** Thickness and stock, how far it stands beyond the case, and what holds its joints. */
 function notesOf(set: DryfitSet, frame: SetAssembly): Atom[][] {
   const { unit } = set.job;
@@ -52,7 +55,8 @@ function notesOf(set: DryfitSet, frame: SetAssembly): Atom[][] {
   const stock = set.stock.find(({ id }) => id === members[0]!.material)!;
   const behind = set.assemblies.find((one) => frameBefore(one, set.assemblies) === frame);
   const joints = set.joints.filter(({ entering }) => members.some(({ mark }) => mark === entering));
-  const fixings = [...new Set(joints.map((joint) => joint.fixings))];
+  const fixings = [...new Set(joints.map(heldBy))];
+  const pairs = joints.map(({ mating, entering, receiving }) => `${mating} ${entering} with ${receiving}`);
   const over = behind === undefined ? 0 : behind.place.at[0] - frame.place.at[0];
   const stands: Atom[] =
     behind === undefined
@@ -84,7 +88,7 @@ function notesOf(set: DryfitSet, frame: SetAssembly): Atom[][] {
       ]),
     ),
     words(
-      `Rails between stiles: ${fixings.join("; ")}. Mark the inside face of every member, and both members of each joint.`,
+      `Rails between stiles: ${fixings.join("; ")}. Mark the inside face of every member, and both members of each joint with its letter: ${pairs.join(", ")}.`,
     ),
   ];
 }

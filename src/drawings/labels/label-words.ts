@@ -3,6 +3,7 @@ import { axesOf, axisOf } from "../../base/geometry.ts";
 import { formatLength, isSame } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
 import { faceWords } from "../../set/facing.ts";
+import { matingWords } from "../../set/mating.ts";
 import type { DryfitSet, Face, SetPart } from "../../set/schema.ts";
 import { partOf, stockOf } from "../../set/words.ts";
 import { seenFace } from "./label-picture.ts";
@@ -23,6 +24,7 @@ export function labelFields(set: DryfitSet, part: SetPart): LabelField[] {
   return [
     ...alikeWords(set, part).map((text) => ({ text, bold: true })),
     ...grooveWords(part).map(plain),
+    ...matingWords(set, part).map((text) => ({ text, bold: true })),
     ...lippingWords(part).map(plain),
     ...drillWords(set, part),
     plain(`${stockOf(set, part.material).name}, ${grainWords(part)}`),

@@ -4,6 +4,7 @@ import { isSame, type Mm, type Unit } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
 import { edgeThen, endsSquare, faceWords, lippedAfter, meetingGroove } from "../../set/facing.ts";
 import { type Fastening, fasteningsOf, heldThrough } from "../../set/fastening.ts";
+import { matingWords } from "../../set/mating.ts";
 import type { DryfitSet, Face, SetFeature, SetPart } from "../../set/schema.ts";
 import { byMark } from "../../set/words.ts";
 import {
@@ -345,6 +346,7 @@ const noteLines = (set: DryfitSet, part: SetPart, marks: readonly string[]): Ato
     ...lineAtoms(set, part),
     ...slotAtoms(part),
     ...heldAtoms(set, part),
+    ...matingWords(set, part).map((said) => words(`Mating marks, ${said}.`)),
     ...seatLines(set, marks),
     ...lippingAtoms(set, part),
     datumWords(set, part),

@@ -67,7 +67,7 @@ export function letterStrip(set: DryfitSet, strip: Strip, marks: StickMark[]): P
   const ends = of("end").reverse(); // the total first: nothing may push it away
   for (const mark of ends.slice(0, 1)) letterEnd(set, page, mark);
   const bands = [...of("groove"), ...of("seat")];
-  const bare = bands.filter((mark) => !page.put(page.inBand(mark)));
+  const bare = bands.filter((mark) => !page.put(page.inBand(mark, bandWord(set, mark))));
   for (const mark of bands) {
     readingsOf(set, strip.stick, mark).forEach(({ near, parts }, i) => {
       const takes = i === 0 && bare.includes(mark) ? `, for ${mark.holds.join(", ")}` : "";
@@ -86,6 +86,14 @@ export function letterStrip(set: DryfitSet, strip: Strip, marks: StickMark[]): P
   const more = page.isFull ? ["more figures: see the columns of figures"] : [];
   for (const said of [...more, ...strip.name]) page.put(page.anywhere(blockOf([words(said)])));
   return page.placed;
+}
+
+/** Who stands there; of a frame with the letter of the joint, that goes on both members. */
+function bandWord({ joints }: DryfitSet, { holds, parts }: StickMark): string {
+  const letters = joints.flatMap(({ entering, receiving, mating }) =>
+    mating !== null && holds.includes(entering) && parts.includes(receiving) ? [mating] : [],
+  );
+  return letters.length === 0 ? holds.join(", ") : `${holds.join(", ")} ${letters.join("/")}`;
 }
 
 function letterEnd(set: DryfitSet, page: Lettering, mark: StickMark): void {
@@ -244,10 +252,10 @@ class Lettering {
   }
 
   /** The mark of what enters, inside the band, between the lines that run through it. */
-  inBand(mark: StickMark): Item {
+  inBand(mark: StickMark, said: string): Item {
     const u = mark.at - this.strip.from;
     const forms = [BIG, FIGURE, SMALL].map((size, i) => {
-      const bare = blockOf([wayUpWord(mark.holds.join(", "), size, "bold")]);
+      const bare = blockOf([wayUpWord(said, size, "bold")]);
       // A figure beside it must not be read with it.
       const shapes = [group(bare.shapes, { move: [MARK_AIR, 0] })];
       const block = { ...bare, width: bare.width + 2 * MARK_AIR, shapes };

@@ -41,6 +41,7 @@ export const joint = z.strictObject({
     .describe("where they go through the receiving part's face, in its own coordinates"),
   receivingFace: face,
   enteringEnd: face,
+  mating: z.string().nullable().describe("of a frame: the letter that both members carry at this joint"),
 });
 
 const body = z.strictObject({

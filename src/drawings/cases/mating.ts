@@ -1,0 +1,66 @@
+/** The letter of each joint of a frame, on both members beside the line where they meet. */
+import { type AxisIndex, type Box, boxToOuter, type Place } from "../../base/geometry.ts";
+import type { Mm } from "../../base/length.ts";
+import { text } from "../../paper/draw.ts";
+import { measureText } from "../../paper/lettering.ts";
+import type { Point, Rect, Shape } from "../../paper/shape.ts";
+import type { DryfitSet, SetAssembly, SetPart } from "../../set/schema.ts";
+import { partOf } from "../../set/words.ts";
+import { grow, isWithin, meets } from "../draughting/block.ts";
+import type { Picture } from "../draughting/picture.ts";
+
+const SIZE: Mm = 2.5;
+const OFF: Mm = 2.4; // from the joint's line to the middle of a letter
+const AIR: Mm = 0.4;
+const BASE = 0.36; // a capital is so much lower than its middle, of its size
+/** Where two meet in one member, the second goes aside. */
+const SHIFTS: readonly Mm[] = [0, 3.4, -3.4, 6.8, -6.8];
+
+const boxOf = (part: SetPart): Box =>
+  boxToOuter(part.place as Place, [
+    [0, 0, 0],
+    [part.length, part.width, part.thickness],
+  ]);
+
+/** A member too narrow on paper for a letter goes without: the list under the view has all. */
+export function drawMating(
+  set: DryfitSet,
+  assembly: SetAssembly,
+  picture: Picture,
+): { shapes: Shape[]; boxes: Rect[] } {
+  const shapes: Shape[] = [];
+  const boxes: Rect[] = [];
+  for (const { entering, receiving, receivingFace, mating } of set.joints) {
+    const [one, other] = [partOf(set, entering), partOf(set, receiving)];
+    if (mating === null || one.assembly !== assembly.name) continue;
+    const [from, on] = [boxOf(one), boxOf(other)];
+    const width = measureText(mating, SIZE, "bold");
+    // The face lies across x where the member that takes it stands upright.
+    const local = { l: 0, w: 1, t: 2 }[receivingFace[0] as "l" | "w" | "t"];
+    const axis = "xyz".indexOf([other.place!.l, other.place!.w, other.place!.t][local]![1]!) as AxisIndex;
+    const along: AxisIndex = axis === 0 ? 2 : 0;
+    const middle = (Math.max(from[0][along], on[0][along]) + Math.min(from[1][along], on[1][along])) / 2;
+    const isLow = (from[0][axis] + from[1][axis]) / 2 < (on[0][axis] + on[1][axis]) / 2;
+    const plane = on[isLow ? 0 : 1][axis];
+    const paper = (a: Mm, b: Mm): Point => (axis === 0 ? [picture.x(a), picture.y(b)] : [picture.x(b), picture.y(a)]);
+    const [x, y] = paper(plane, middle);
+    const outwards = isLow === (axis === 0) ? -1 : 1;
+    for (const [member, way] of [
+      [from, outwards],
+      [on, -outwards],
+    ] as const) {
+      const room = picture.rectOf({ u0: member[0][0], u1: member[1][0], v0: member[0][2], v1: member[1][2] });
+      const off = way * Math.min(OFF, (axis === 0 ? room.width : room.height) / 2);
+      const spots = SHIFTS.map((shift): Point => (axis === 0 ? [x + off, y + shift] : [x + shift, y + off]));
+      const boxAt = ([u, v]: Point): Rect => ({ x: u - width / 2, y: v - SIZE / 2, width, height: SIZE });
+      const spot = spots.find((one) => {
+        const box = grow(boxAt(one), AIR);
+        return isWithin(box, room) && !boxes.some((other) => meets(box, other));
+      });
+      if (spot === undefined) continue;
+      shapes.push(text([spot[0], spot[1] + SIZE * BASE], mating, SIZE, { anchor: "middle", weight: "bold" }));
+      boxes.push(boxAt(spot));
+    }
+  }
+  return { shapes, boxes };
+}
