@@ -129,7 +129,18 @@ describe("settings against the grooves", () => {
       const set = workedA();
       set.sheets = [
         {
-          ...{ n: 1, stock: "ply", offcut: null, length: 2440, width: 1220, trim: 0, kerf: 3, parts: [], offcuts: [], bound: 1 },
+          ...{
+            n: 1,
+            stock: "ply",
+            offcut: null,
+            length: 2440,
+            width: 1220,
+            trim: 0,
+            kerf: 3,
+            parts: [],
+            offcuts: [],
+            bound: 1,
+          },
           boundText: "",
           boundProof: "",
           cuts: [
