@@ -70,8 +70,14 @@ const FRACTION_CLEAR = 0.18;
 const FRACTION_DIGITS = 0.72;
 
 /** A length on the line: a stacked fraction, or a decimal. */
-export function figure(length: Mm, unit: Unit, size: Mm = FIGURE, weight: Weight = "regular"): Atom {
-  const options = { anchor: "start", weight, least: LEAST_TEXT } as const;
+export function figure(
+  length: Mm,
+  unit: Unit,
+  size: Mm = FIGURE,
+  weight: Weight = "regular",
+  check: boolean = false,
+): Atom {
+  const options = { anchor: "start", weight, least: LEAST_TEXT, check } as const;
   const drawn = drawLength([0, 0], length, unit, size, options);
   const half = FRACTION_CLEAR * size + Math.max(FRACTION_DIGITS * size, LEAST_TEXT);
   const isStacked = isFraction(length, unit);
@@ -89,6 +95,9 @@ function isFraction(length: Mm, unit: Unit): boolean {
   const figured = figureOf(length, unit);
   return figured.kind === "fraction" && figured.numerator !== 0;
 }
+
+/** A length in brackets: it says again what other figures say, to be checked by. */
+export const checkFigure = (length: Mm, unit: Unit): Atom => figure(length, unit, FIGURE, "regular", true);
 
 /** A length with its decimal beside it where it is a fraction: two pictures of one number are hard to misread alike. */
 export const figureTwice = (length: Mm, unit: Unit, size: Mm = FIGURE, weight: Weight = "regular"): Atom[] =>

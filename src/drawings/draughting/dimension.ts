@@ -21,10 +21,10 @@ import { spread } from "./stretch.ts";
 export type Side = "above" | "below" | "left" | "right";
 
 export type Row =
-  /** A figure between each two points. */
-  | { kind: "spans"; spans: (readonly [Mm, Mm])[]; revised?: readonly boolean[] }
-  /** Figures from one datum to each point. */
-  | { kind: "running"; datum: Mm; at: Mm[]; revised?: readonly boolean[] }
+  /** A figure between each two points; in brackets where each says again what other figures say. */
+  | { kind: "spans"; spans: (readonly [Mm, Mm])[]; check?: boolean; revised?: readonly boolean[] }
+  /** Figures from one datum to each point; `total`, one of them, is a check and stands in brackets. */
+  | { kind: "running"; datum: Mm; at: Mm[]; total?: Mm; revised?: readonly boolean[] }
   /** A letter at each point: no figure. */
   | { kind: "letters"; letters: { at: Mm; text: string }[] };
 
@@ -64,11 +64,14 @@ function riseOf(length: Mm, style: DimensionStyle): { up: Mm; down: Mm } {
 /** A length ready to be lettered from where its baseline starts. */
 type Lettered = { width: Mm; rise: { up: Mm; down: Mm }; draw: (start: Point) => Shape[] };
 
-function letterLength(length: Mm, style: DimensionStyle, isRevised: boolean, isTold: boolean): Lettered {
+/** A length, and whether it only says again what others say. */
+type Told = { length: Mm; check: boolean };
+
+function letterLength({ length, check }: Told, style: DimensionStyle, isRevised: boolean, isTold: boolean): Lettered {
   const { unit, size, revision } = style;
-  const width = measureLength(length, unit, size, "regular");
+  const width = measureLength(length, unit, size, "regular", { check });
   const plain = (start: Point): Shape[] =>
-    drawLength(start, length, unit, size, { anchor: "start", weight: "regular" }).shapes;
+    drawLength(start, length, unit, size, { anchor: "start", weight: "regular", check }).shapes;
   if (!isRevised) return { width, rise: figureRise(style), draw: plain };
   const { up, down } = riseOf(length, style);
   const figure: Atom = { kind: "drawn", width, up, down, shapes: plain([0, 0]) };
@@ -121,7 +124,7 @@ class SideLayout {
   }
 
   /** The lengths of one row as they are lettered: those that changed in clouds, the first of them with its letter. */
-  letter(lengths: readonly Mm[], revised: readonly boolean[] = []): Lettered[] {
+  letter(lengths: readonly Told[], revised: readonly boolean[] = []): Lettered[] {
     const first = revised.indexOf(true);
     const own = lengths.map((length, i) => letterLength(length, this.style, revised[i] === true, i === first));
     if (!this.isLevel || first === -1) return own;
@@ -220,7 +223,7 @@ const lengthOf = (layout: SideLayout, from: Mm, to: Mm): Mm => clean(Math.abs(to
 function layOutSpans(layout: SideLayout, start: Mm, row: Extract<Row, { kind: "spans" }>, passing: readonly Mm[]): Mm {
   const ordered = row.spans.map(([a, b]) => (a < b ? ([a, b] as const) : ([b, a] as const)));
   const letters = layout.letter(
-    ordered.map(([a, b]) => lengthOf(layout, a, b)),
+    ordered.map(([a, b]) => ({ length: lengthOf(layout, a, b), check: row.check ?? false })),
     row.revised,
   );
   const figures = ordered.map(([a, b], i) => {
@@ -277,10 +280,10 @@ const jogFor = (wanted: readonly Mm[], places: readonly Mm[]): Mm =>
   places.some((place, i) => Math.abs(place - wanted[i]!) > 0.05) ? JOG : 0;
 
 function layOutRunning(layout: SideLayout, start: Mm, row: Extract<Row, { kind: "running" }>): Mm {
-  const { datum, at, revised = [] } = row;
+  const { datum, at, total, revised = [] } = row;
   const points = [datum, ...at];
   const letters = layout.letter(
-    points.map((point) => lengthOf(layout, datum, point)),
+    points.map((point) => ({ length: lengthOf(layout, datum, point), check: point === total })),
     [false, ...revised],
   );
   const lineAt = start + LEAD;

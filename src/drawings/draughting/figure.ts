@@ -18,6 +18,8 @@ export type FigureOptions = {
   weight?: Weight;
   /** Lettered after the figure: "\"", " mm". */
   suffix?: string;
+  /** In brackets: it says again what other figures say, to be checked by. */
+  check?: boolean;
   /** Nothing of the figure is lettered smaller than this. */
   least?: Mm;
 };
@@ -58,14 +60,17 @@ function stacked(numerator: string, denominator: string, size: Mm, weight: Weigh
 const MINUS = "\u2212";
 
 function piecesOf(length: Mm, unit: Unit, size: Mm, options: FigureOptions): Piece[] {
-  const { weight = "regular", suffix = "", least = 0 } = options;
-  const after = suffix === "" ? [] : [letters(suffix, size, weight)];
+  const { weight = "regular", suffix = "", least = 0, check = false } = options;
+  const bracket = (which: "(" | ")"): Piece[] => (check ? [letters(which, size, weight)] : []);
+  const after = [...(suffix === "" ? [] : [letters(suffix, size, weight)]), ...bracket(")")];
   const figure = figureOf(length, unit);
-  if (figure.kind === "decimal") return [letters(figure.text.replace(/^-/, MINUS), size, weight), ...after];
+  if (figure.kind === "decimal")
+    return [...bracket("("), letters(figure.text.replace(/^-/, MINUS), size, weight), ...after];
   const { minus, whole, numerator, denominator } = figure;
   const before = `${minus ? MINUS : ""}${whole === 0 && numerator !== 0 ? "" : whole}`;
   const space: Piece = { width: SPACE * size, draw: () => [] };
   return [
+    ...bracket("("),
     ...(before === "" ? [] : [letters(before, size, weight)]),
     ...(before === "" || numerator === 0 ? [] : [space]),
     ...(numerator === 0 ? [] : [stacked(String(numerator), String(denominator), size, weight, least)]),
@@ -100,5 +105,5 @@ export const measureLength = (
   unit: Unit,
   size: Mm,
   weight: Weight = "regular",
-  options: Pick<FigureOptions, "suffix" | "least"> = {},
+  options: Pick<FigureOptions, "suffix" | "least" | "check"> = {},
 ): Mm => widthOf(piecesOf(length, unit, size, { ...options, weight }));

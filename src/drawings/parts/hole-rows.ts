@@ -1,7 +1,6 @@
 /** The rows of holes drilled into a part, as its drawing dimensions and words them. */
 import type { Mm } from "../../base/length.ts";
-import { axisOfFace, isHigh, lippedAfter, sizeAlong } from "../../set/facing.ts";
-import type { DryfitSet, Face, SetFeature, SetPart } from "../../set/schema.ts";
+import type { DryfitSet, Face, SetPart } from "../../set/schema.ts";
 
 export type HoleRow = {
   features: number[];
@@ -16,17 +15,7 @@ export type HoleRow = {
   pitch: Mm;
   edge: Face;
   distance: Mm;
-  /** Every hole's middle, from the datum. */
-  at: Mm[];
 };
-
-/** From an end or edge, as it is when the hole is drilled, to the hole's middle. */
-function middleFrom(part: SetPart, face: Face, { box: [lo, hi] }: SetFeature): Mm {
-  const axis = axisOfFace(face);
-  const i = { l: 0, w: 1, t: 2 }[axis] as 0 | 1 | 2;
-  const middle = (lo[i] + hi[i]) / 2;
-  return (isHigh(face) ? sizeAlong(part, axis) - middle : middle) - lippedAfter(part, face);
-}
 
 /** The rows of a part as the drilling plan has them. */
 export const holeRows = (set: DryfitSet, part: SetPart): HoleRow[] =>
@@ -38,7 +27,6 @@ export const holeRows = (set: DryfitSet, part: SetPart): HoleRow[] =>
         diameter,
         depth,
         holds,
-        at: row.features.map((index) => middleFrom(part, row.datum, part.features[index]!)).sort((a, b) => a - b),
       })),
   );
 

@@ -43,10 +43,11 @@ function freeFace(box: Rect, taken: readonly Rect[]): (words: Words, xs: readonl
 }
 
 /** The mark, the hand and the face's name: on one line, or on two where the wood between the grooves is narrow. */
-function faceForms(part: SetPart, face: BroadFace): Words[] {
+function faceForms(part: SetPart, face: BroadFace): (Words & { rows: string[] })[] {
   const hand = part.hand === null ? "" : ` ${part.hand === "left" ? "L" : "R"}`;
   const name = faceWords(part, face);
   return [[`${part.mark}${hand === "" ? "" : `${hand},`} ${name}`], [`${part.mark}${hand}`, name]].map((rows) => ({
+    rows,
     width: Math.max(...rows.map((row) => measureText(row, FACE_TEXT, "bold"))),
     height: FACE_TEXT * (LINE + (rows.length - 1) * LINE_SPACING),
     draw: ([x, y]) =>
@@ -95,7 +96,7 @@ const upright = (content: string): Words => ({
 
 const EDGE_AIR: Mm = 1.2;
 
-/** `lipped`: how far, on paper, a lipping reaches in from an edge. */
+/** `lipped`: how far, on paper, a lipping reaches in from an edge. `homeless`: what finds no free wood, in words. */
 export function letterFace(
   part: SetPart,
   face: BroadFace,
@@ -103,7 +104,7 @@ export function letterFace(
   box: Rect,
   taken: readonly Rect[],
   lipped: Partial<Record<Face, Mm>>,
-): Shape[] {
+): { shapes: Shape[]; homeless: string | null } {
   const put = freeFace(box, taken);
   const xs = (words: Words): Mm[] => outwards(box.x, box.x + box.width - words.width);
   const ys = (words: Words): Mm[] => outwards(box.y, box.y + box.height - words.height);
@@ -113,6 +114,8 @@ export function letterFace(
   for (const name of faceForms(part, face)) {
     if (shapes.length === 0) shapes.push(...put(name, xs(name), near(name, middle - 4)));
   }
+  const isNamed = shapes.length > 0;
+  const named: Face[] = [];
   if (part.grain === "length") {
     const grain = grainWords(lie);
     shapes.push(...put(grain, xs(grain), near(grain, middle + 2)));
@@ -121,6 +124,9 @@ export function letterFace(
     const isLevel = edge.side === "above" || edge.side === "below";
     const words = (isLevel ? level : upright)(faceWords(part, edge.face));
     const inwards = EDGE_AIR + (lipped[edge.face] ?? 0);
+    const before = shapes.length;
+    // Where two names could not stand one over the other, one alone would be as near to either edge.
+    if (2 * (inwards + (isLevel ? words.height : words.width)) > (isLevel ? box.height : box.width)) continue;
     switch (edge.side) {
       case "above":
         shapes.push(...put(words, xs(words), [box.y + inwards]));
@@ -135,8 +141,32 @@ export function letterFace(
         shapes.push(...put(words, [box.x + box.width - inwards - words.width], ys(words)));
         break;
     }
+    if (shapes.length > before) named.push(edge.face);
   }
-  return shapes;
+  return { shapes, homeless: homelessWords(part, face, lie, isNamed, taken.length === 0 ? null : named) };
+}
+
+const AT_SIDE: Record<Side, string> = { above: "above", below: "below", left: "at the left", right: "at the right" };
+
+/**
+ * The face's name where the wood has no room for it, and, of what is worked on, one end and one edge where none could be
+ * named: "4 outside face; front edge below".
+ */
+function homelessWords(
+  part: SetPart,
+  face: BroadFace,
+  lie: Lie,
+  isNamed: boolean,
+  named: readonly Face[] | null,
+): string | null {
+  const sides = (["l", "w"] as const).flatMap((axis) => {
+    if (named === null || named.some((one) => one[0] === axis)) return [];
+    const { face: first, side } = edgesOf(face, lie).find((one) => one.face === `${axis}0`)!;
+    return [`${faceWords(part, first)} ${AT_SIDE[side]}`];
+  });
+  if (isNamed && sides.length === 0) return null;
+  const [label] = faceForms(part, face)[0]!.rows;
+  return [label, ...sides].join("; ");
 }
 
 /** Places between two limits, the middle one first. */

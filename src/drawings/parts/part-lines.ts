@@ -8,7 +8,6 @@ import { edgeThen, faceWords } from "../../set/facing.ts";
 import type { DryfitSet, SetLine, SetPart } from "../../set/schema.ts";
 import { byMark } from "../../set/words.ts";
 import { type Atom, figure, TEXT, words } from "../draughting/cell.ts";
-import { figuresInWords } from "../draughting/figures-in-words.ts";
 
 const SCREW: Mm = 1.1; // each arm of a screw's cross
 
@@ -66,28 +65,23 @@ function alike(part: SetPart): Alike[] {
 const whatOf = (what: string): string => what.slice(0, what.lastIndexOf(" of "));
 
 /**
- * "6, 12: lines for the middle of the slide, 143.6, 423.6 from the bottom end, from 20.7 to 420.7 from the front edge; screws at 55.7, 220.7,
- * 385.7"
+ * "6 and 12: lines on the left face, middle of the slide, from 20.7 to 420.7 from the front edge; 3 screws each, or where
+ * the slide itself has its holes": how high they lie, and where the screws go, is on the view.
  */
 export const lineAtoms = (set: DryfitSet, part: SetPart): Atom[][] =>
   alike(part).map(({ line, at }) => {
     const { unit } = set.job;
     const marks = [...new Set(at.flatMap(({ holds }) => holds))].sort(byMark);
-    const across = line.along === "l" ? "w" : "l";
     return [
       ...words(`${listInWords(marks)}:`, TEXT, "bold"),
-      ...words(`${at.length === 1 ? "line" : "lines"} on the ${faceWords(part, line.face)}, ${whatOf(line.what)}:`),
-      ...figuresInWords(
-        at.map((one) => one.at),
-        unit,
+      ...words(
+        `${at.length === 1 ? "line" : "lines"} on the ${faceWords(part, line.face)}, ${whatOf(line.what)}, from`,
       ),
-      ...words(`from the ${edgeThen(part, `${across}0`)}, from`),
       figure(line.from, unit),
       ...words("to"),
       figure(line.to, unit),
-      ...words(`from the ${edgeThen(part, `${line.along}0`)}; screws at`),
-      ...figuresInWords(line.points, unit, ","),
-      ...words("or where the slide itself has its holes"),
+      ...words(`from the ${edgeThen(part, `${line.along}0`)}; ${line.points.length} screws`),
+      ...words(`${at.length === 1 ? "" : "each, "}or where the slide itself has its holes`),
     ];
   });
 

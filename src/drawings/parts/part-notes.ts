@@ -1,14 +1,15 @@
 /** What stands beside a part's views: each kind of groove and notch, what is fastened to it, and where it goes in, in words. */
 
-import { isSame, type Mm, type Unit } from "../../base/length.ts";
+import { isSame, type Mm } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
-import { edgeThen, endsSquare, faceWords, lippedAfter, meetingGroove } from "../../set/facing.ts";
+import { axisOfFace, edgeThen, endsSquare, faceWords, lippedAfter, meetingGroove } from "../../set/facing.ts";
 import { type Fastening, fasteningsOf, heldThrough } from "../../set/fastening.ts";
 import { matingWords } from "../../set/mating.ts";
 import type { DryfitSet, Face, SetFeature, SetPart } from "../../set/schema.ts";
 import { byMark } from "../../set/words.ts";
 import {
   type Atom,
+  checkFigure,
   figure,
   glue,
   type Block as Lettering,
@@ -103,7 +104,10 @@ function kindsOf(part: SetPart): Kind[] {
   return kinds;
 }
 
-/** "3, 5 and 8: groove 17.9 wide, 9 deep, stopped 12 from the front edge". */
+/**
+ * "3, 5 and 8: groove, 17.9 wide, 9 deep, stopped short of the front edge": how far is on the view, as is where a rabbet's
+ * or a shoulder's wall lies, so that its width is only a check.
+ */
 function kindAtoms(set: DryfitSet, part: SetPart, { feature, holds, stops }: Kind): Atom[] {
   const { unit } = set.job;
   const isEdged = !feature.face.startsWith("t");
@@ -118,11 +122,11 @@ function kindAtoms(set: DryfitSet, part: SetPart, { feature, holds, stops }: Kin
   return [
     ...(holds.length === 0 ? [] : words(`${listInWords([...holds].sort(byMark))}:`, TEXT, "bold")),
     ...words(`${feature.kind}${feature.along === "l" ? " along the length" : ""}${where},`),
-    figure(feature.width, unit),
+    feature.kind === "groove" ? figure(feature.width, unit) : checkFigure(feature.width, unit),
     ...words("wide,"),
     figure(feature.depth, unit),
     ...(feature.kind === "shoulder"
-      ? [...words("deep, leaving a tongue"), figure(part.thickness - taken, unit), ...words("thick,")]
+      ? [...words("deep, leaving a tongue"), checkFigure(part.thickness - taken, unit), ...words("thick,")]
       : words("deep,")),
     ...(isEdged && feature.kind === "groove"
       ? [figure(feature.at, unit), ...words(`from the ${faceWords(part, "t0")},`)]
@@ -132,7 +136,9 @@ function kindAtoms(set: DryfitSet, part: SetPart, { feature, holds, stops }: Kin
       ...(i === 0 ? [] : words("and")),
       ...("into" in stop
         ? words(`at the ${stop.end} into the groove of ${stop.into}`)
-        : [...words("stopped"), figure(stop.by, unit), ...words(`from the ${stop.end}`)]),
+        : isEdged
+          ? [...words("stopped"), figure(stop.by, unit), ...words(`from the ${stop.end}`)]
+          : words(`stopped short of the ${stop.end}`)),
     ]),
   ];
 }
@@ -140,65 +146,70 @@ function kindAtoms(set: DryfitSet, part: SetPart, { feature, holds, stops }: Kin
 /** Notches of one size and reason are one line, whatever corners they are at. */
 function notchAtoms(set: DryfitSet, part: SetPart): Atom[][] {
   const { unit } = set.job;
-  const kinds = new Map<string, { length: Mm; width: Mm; corners: string[] }>();
+  const kinds = new Map<string, { length: Mm; width: Mm; behind: boolean; corners: string[] }>();
   for (const { kind, box, reason, lipping } of part.features) {
     if (kind !== "notch" || lipping) continue;
     const [lo, hi] = box;
     const [length, width] = [hi[0] - lo[0], hi[1] - lo[1]];
     const end = faceWords(part, lo[0] <= part.length - hi[0] ? "l0" : "l1");
     const edge = faceWords(part, lo[1] <= part.width - hi[1] ? "w0" : "w1");
-    const key = `${length.toFixed(3)} ${width.toFixed(3)}`;
-    const known = kinds.get(key) ?? { length, width, corners: [] };
+    // Where a lipping ends short the corner is open already: the notch goes on behind it.
+    const behind = !isSame(lo[1], 0) && !isSame(hi[1], part.width);
+    const key = `${length.toFixed(3)} ${width.toFixed(3)} ${behind}`;
+    const known = kinds.get(key) ?? { length, width, behind, corners: [] };
     known.corners.push(`${end} at the ${edge} (${reason})`);
     kinds.set(key, known);
   }
-  return [...kinds.values()].map(({ length, width, corners }) => [
+  return [...kinds.values()].map(({ length, width, behind, corners }) => [
     ...words("Notch", TEXT, "bold"),
     figure(length, unit),
     ...words("along,"),
     figure(width, unit),
-    ...words(`across: ${corners.join("; ")}`),
+    ...words(`across${behind ? ", behind the lipping" : ""}: ${corners.join("; ")}`),
   ]);
 }
 
-/** What is cut out of an edge: where it begins and ends, and how high it is. */
-const shapeAtoms = (set: DryfitSet, part: SetPart): Atom[][] =>
-  shapesIn(part).map(({ face, along, from, to, depth, outline }) => {
-    const { unit } = set.job;
-    return [
-      ...words("Cut out", TEXT, "bold"),
-      ...words(`of the ${faceWords(part, face)}: from`),
-      figure(from, unit),
-      ...words("to"),
-      figure(to, unit),
-      ...words(`from the ${edgeThen(part, `${along}0`)},`),
-      figure(depth, unit),
-      ...words(outline.length === 2 ? "high in the middle, an arch" : "high"),
-      ...words("(template with the sticks)"),
-    ];
-  });
+/** What is cut out of an edge; its figures are on the view. */
+const shapeAtoms = (part: SetPart): Atom[][] =>
+  shapesIn(part).map(({ face, outline }) => [
+    ...words("Cut out", TEXT, "bold"),
+    ...words(`of the ${faceWords(part, face)}${outline.length === 2 ? ", an arch" : ""} (template with the sticks)`),
+  ]);
 
-/** "32 holes for shelf pins, 5 across, 9 deep: first 34.5 from the bottom end, then every 32; 37 from the front edge". */
+/**
+ * "2 rows of 16 holes for shelf pins in the inside face, 5 across, 9 deep, every 32 from the first": the first of a row is
+ * on the view, as is the line that it stands on; of few holes each is. In an end or an edge their distance from a face is
+ * told here.
+ */
 function holeAtoms(set: DryfitSet, part: SetPart): Atom[][] {
   const { unit } = set.job;
-  return holeRows(set, part).map((row) => [
-    ...words(`${row.count} ${row.count === 1 ? "hole" : "holes"}`, TEXT, "bold"),
-    ...words(`for ${row.holds} in the ${faceWords(part, row.face)},`),
-    figure(row.diameter, unit),
-    ...words("across,"),
-    figure(row.depth, unit),
-    ...(isTold(row)
-      ? [...words("deep:"), ...figuresInWords(row.at, unit), ...words(`from the ${edgeThen(part, row.datum)};`)]
-      : [
-          ...words("deep: first"),
-          figure(row.first, unit),
-          ...words(`from the ${edgeThen(part, row.datum)}, then every`),
-          figure(row.pitch, unit),
-          ...words("to the next;"),
-        ]),
-    figure(row.distance, unit),
-    ...words(`from the ${edgeThen(part, row.edge)}`),
-  ]);
+  const heaps: { key: string; count: number; rows: number; atoms: Atom[] }[] = [];
+  for (const row of holeRows(set, part)) {
+    const { face, edge, holds, diameter, depth, pitch, distance, count } = row;
+    const ofFace = axisOfFace(edge) === "t";
+    const each = isTold(row) ? null : { count, pitch };
+    const key = JSON.stringify([holds, face, diameter, depth, each, ofFace ? [edge, distance] : null]);
+    const known = heaps.find((heap) => heap.key === key);
+    if (known !== undefined) {
+      if (each === null) known.count += count;
+      else known.rows += 1;
+      continue;
+    }
+    const atoms = [
+      ...words(`for ${holds} in the ${faceWords(part, face)},`),
+      figure(diameter, unit),
+      ...words("across,"),
+      figure(depth, unit),
+      ...words(each === null && !ofFace ? "deep" : "deep,"),
+      ...(each === null ? [] : [word("every"), figure(pitch, unit), ...words(`from the first${ofFace ? "," : ""}`)]),
+      ...(ofFace ? [figure(distance, unit), ...words(`from the ${edgeThen(part, edge)}`)] : []),
+    ];
+    heaps.push({ key, count, rows: 1, atoms });
+  }
+  return heaps.map(({ count, rows, atoms }) => {
+    const many = rows === 1 ? "" : `${rows} rows of `;
+    return [...words(`${many}${count} ${count === 1 ? "hole" : "holes"}`, TEXT, "bold"), ...atoms];
+  });
 }
 
 /** Slots are set out part by part on a drawing of their own. */
@@ -239,38 +250,32 @@ function fastenedAlike(set: DryfitSet, part: SetPart): Fastened[] {
 }
 
 /**
- * "3 and 4: glue and screws; their middles 8.8 and 791.2 from the bottom end, their near faces 0 and 782.4; 3 screws
- * each, 50, 147.1 and 244.2 from the front edge"
+ * "3 and 4: glue and screws, 3 screws each; their near faces 0 and 782.4 from the bottom end": where the screws go is on
+ * the view.
  */
 function fastenedAtoms(set: DryfitSet, part: SetPart): Atom[][] {
   const { unit } = set.job;
   return fastenedAlike(set, part).map((one) => {
     const where = facesOf(set, part).length > 1 ? ` to the ${faceWords(part, one.face)}` : "";
     const isOne = one.all.length === 1;
-    const [middles, faces] = isOne ? ["its middle", "its near face"] : ["their middles", "their near faces"];
     const marks = one.all.map(({ mark }) => mark);
-    const middle = one.all.map(({ at }) => at);
-    const near = one.all.map(({ near: from }) => from);
-    const screws = one.kind === "screw" ? screwAtoms(part, one, isOne ? "" : " each", unit) : [];
+    const screws = one.kind === "screw" ? `, ${screwWords(one, isOne ? "" : " each")}` : "";
     return [
       ...words(`${listInWords(marks)}:`, TEXT, "bold"),
-      ...words(`${one.fixings}${where}; ${middles}`),
-      ...figuresInWords(middle, unit),
-      ...words(`from the ${faceWords(part, `${acrossOf(one)}0`)}, ${faces}`),
-      ...figuresInWords(near, unit, screws.length > 0 ? ";" : ""),
-      ...screws,
+      ...words(`${one.fixings}${where}${screws}; ${isOne ? "its near face" : "their near faces"}`),
+      ...figuresInWords(
+        one.all.map(({ near }) => near),
+        unit,
+      ),
+      ...words(`from the ${faceWords(part, `${acrossOf(one)}0`)}`),
     ];
   });
 }
 
-function screwAtoms(part: SetPart, one: Fastening, each: string, unit: Unit): Atom[] {
-  if (one.positions === null) return words("screws spaced as the purchase list says");
-  return [
-    ...words(`${one.positions.length} screws${each},`),
-    ...figuresInWords(one.positions, unit),
-    ...words(`from the ${faceWords(part, `${one.along}0`)}`),
-  ];
-}
+const screwWords = ({ positions }: Fastening, each: string): string =>
+  positions === null
+    ? "spaced as the purchase list says"
+    : `${positions.length} ${positions.length === 1 ? "screw" : "screws"}${each}`;
 
 /** By what it is held itself: nothing is to be set out on it. */
 function heldAtoms(set: DryfitSet, part: SetPart): Atom[][] {
@@ -282,23 +287,41 @@ function heldAtoms(set: DryfitSet, part: SetPart): Atom[][] {
   });
 }
 
-/** Each lipping, and what the panel itself is cut to. */
+/** Each lipping, and what the panel itself is cut to: the finished size less these. */
 function lippingAtoms(set: DryfitSet, part: SetPart): Atom[][] {
   if (part.lippings.length === 0) return [];
   const { unit } = set.job;
   return [
-    ...part.lippings.map((lipping) => [
-      ...words(`Lipping, ${lipping.name},`, TEXT, "bold"),
-      figure(lipping.thickness, unit),
-      ...words("thick,"),
-      figure(lipping.to - lipping.from, unit),
-      ...words(`long, on the ${faceWords(part, lipping.edge)}: put on ${lipping.lipped} the grooves are cut`),
-    ]),
+    ...part.lippings.map(({ name, edge, thickness, from, to, lipped }) => {
+      return [
+        ...words(`Lipping, ${name},`, TEXT, "bold"),
+        figure(thickness, unit),
+        ...words("thick,"),
+        checkFigure(to - from, unit),
+        ...words(`long, on the ${faceWords(part, edge)}`),
+        ...stretchAtoms(set, part, edge[0] === "w" ? "l" : "w", from, to),
+        ...words(`put on ${lipped} the grooves are cut`),
+      ];
+    }),
     [
       ...words("Panel cut to", TEXT, "bold"),
-      glue([figure(part.cut.length, unit), word("\u00d7", TEXT), figure(part.cut.width, unit)]),
+      glue([checkFigure(part.cut.length, unit), word("\u00d7", TEXT), checkFigure(part.cut.width, unit)]),
     ],
   ];
+}
+
+/** "from 9 to 573.8 from the left end:"; a figure only where it is not the part's own end. */
+function stretchAtoms(set: DryfitSet, part: SetPart, along: "l" | "w", from: Mm, to: Mm): Atom[] {
+  const { unit } = set.job;
+  const [low, high] = ([`${along}0`, `${along}1`] as const).map((end) => faceWords(part, end));
+  const isHigh = isSame(to, along === "l" ? part.length : part.width);
+  if (isSame(from, 0)) {
+    return isHigh
+      ? words("from end to end:")
+      : [...words(`from the ${low} to`), figure(to, unit), ...words("from there:")];
+  }
+  if (isHigh) return [word("from"), figure(from, unit), ...words(`from the ${low} to the ${high}:`)];
+  return [word("from"), figure(from, unit), word("to"), figure(to, unit), ...words(`from the ${low}:`)];
 }
 
 /** What the running figures are measured from. */
@@ -339,7 +362,7 @@ const noteLines = (set: DryfitSet, part: SetPart, marks: readonly string[]): Ato
   [
     ...kindsOf(part).map((kind) => kindAtoms(set, part, kind)),
     ...notchAtoms(set, part),
-    ...shapeAtoms(set, part),
+    ...shapeAtoms(part),
     ...fastenedAtoms(set, part),
     ...holeAtoms(set, part),
     ...mortiseAtoms(set, part),

@@ -77,10 +77,6 @@ function showLines(shown: Shown, part: SetPart, face: BroadFace): void {
 function shownOn(set: DryfitSet, part: SetPart, face: BroadFace): Shown {
   const shown: Shown = { walls: new Map(), places: { l: [], w: [] }, marks: { l: [], w: [] }, from: new Map() };
   part.features.forEach((feature, i) => {
-    if (feature.kind === "notch" && !feature.lipping) {
-      shown.places.l.push(legOf(feature.box[0][0], feature.box[1][0], part.length));
-      shown.places.w.push(legOf(feature.box[0][1], feature.box[1][1], part.width));
-    }
     if (feature.kind === "shape") {
       // Where its outline turns, along the edge, and how far in it goes.
       shown.places.l.push(...feature.outline.map(([l]) => l));
@@ -112,8 +108,8 @@ const panelEdge = (part: SetPart, face: Face): Mm =>
   datumAt(part, face) + (isHigh(face) ? -1 : 1) * lippedAfter(part, face);
 
 /**
- * Everything along one axis is measured from one datum, its total last: near walls, where cuts stop, notches, holes and
- * screws. A second datum on an axis, where the settings use one, has a row of its own; so has the finished size of what
+ * Everything along one axis is measured from one datum, its total last, in brackets, for the caption has it: near walls,
+ * where cuts stop, holes and screws. A notch is told in words, from its own end and edge. A second datum on an axis, where the settings use one, has a row of its own; so has the finished size of what
  * is lipped after it is grooved.
  */
 export function rowsOf(set: DryfitSet, part: SetPart, face: BroadFace, paper: OnPaper): Rows {
@@ -124,7 +120,8 @@ export function rowsOf(set: DryfitSet, part: SetPart, face: BroadFace, paper: On
     const at = (value: Mm): Mm => (axis === "l" ? paper.l(value) : paper.w(value));
     const further = distinctOf(places[axis]);
     const datums = datumsOf(shown, axis);
-    if (datums.length === 0 && further.length === 0) return [{ kind: "spans", spans: [[at(0), at(size)]] }];
+    if (datums.length === 0 && further.length === 0)
+      return [{ kind: "spans", spans: [[at(0), at(size)]], check: true }];
     const running = (datums.length === 0 ? ([`${axis}0`] as Face[]) : datums).map((datum, i): Row => {
       const last = panelEdge(part, opposite(datum));
       const points = [...(walls.get(datum) ?? []), ...(i === 0 ? [...further, last] : [])];
@@ -134,10 +131,11 @@ export function rowsOf(set: DryfitSet, part: SetPart, face: BroadFace, paper: On
         at: distinctOf(points)
           .filter((point) => !isSame(point, panelEdge(part, datum)))
           .map(at),
+        total: at(last),
       };
     });
     const isLipped = ([`${axis}0`, `${axis}1`] as const).some((face) => lippedAfter(part, face) > 0);
-    return isLipped ? [...running, { kind: "spans", spans: [[at(0), at(size)]] }] : running;
+    return isLipped ? [...running, { kind: "spans", spans: [[at(0), at(size)]], check: true }] : running;
   };
   const letters = (axis: Axis): Row[] => [
     {

@@ -10,11 +10,12 @@
  *       ================================== section along the length
  */
 import type { Mm } from "../../base/length.ts";
-import { circleSteps, lines, rect, slotSteps, stroke } from "../../paper/draw.ts";
+import { circleSteps, group, lines, rect, slotSteps, stroke } from "../../paper/draw.ts";
 import type { Point, Rect, Shape } from "../../paper/shape.ts";
 import { type Fastening, fasteningsOf } from "../../set/fastening.ts";
 import type { DryfitSet, SetPart } from "../../set/schema.ts";
 import { type Block, grow, unionOf } from "../draughting/block.ts";
+import { setLines, TEXT, words } from "../draughting/cell.ts";
 import { DATUM_SPACE, datumMark, sideOfDatum } from "../draughting/datum-mark.ts";
 import { type DimensionStyle, drawDimensions, type Side } from "../draughting/dimension.ts";
 import { hatch } from "../draughting/hatch.ts";
@@ -92,7 +93,6 @@ export function drawFace(set: DryfitSet, views: FaceViews, ratio: number): Block
     ] as const
   ).map(([side, list]) => ({ side, laid: drawDimensions(side, edges[side], list, style, reserved(side)) }));
   const depthOn = (side: Side): Mm => dimensions.find((d) => d.side === side)!.laid.depth;
-  const strips = drawStrips(views.sections, ratio, picture.box, depthOn);
   const grooves = featuresOn(part, face).map((feature) => rectOnPaper(feature.box, paper));
   const lippings = part.lippings.map((lipping) => rectOnPaper(lippingBox(part, lipping), paper));
   const holes = holesOn(part, face).map((feature) => rectOnPaper(feature.box, paper));
@@ -116,6 +116,10 @@ export function drawFace(set: DryfitSet, views: FaceViews, ratio: number): Block
     ],
     Object.fromEntries(part.lippings.map(({ edge, thickness }) => [edge, thickness * ratio])),
   );
+  const under = drawNameUnder(lettering.homeless, picture.box, depthOn("below"));
+  const strips = drawStrips(views.sections, ratio, picture.box, (side) =>
+    side === "below" ? depthOn(side) + under.depth : depthOn(side),
+  );
   return {
     shapes: [
       hatch(grooves, "rising", GROOVE_HATCH),
@@ -133,16 +137,34 @@ export function drawFace(set: DryfitSet, views: FaceViews, ratio: number): Block
       ...rows.datums.map((datum) => datumMark(datum, part, paper, picture.box)),
       ...dimensions.flatMap((d) => d.laid.shapes),
       ...strips.shapes,
-      ...lettering,
+      ...lettering.shapes,
+      ...under.shapes,
     ],
     box: unionOf([
       picture.box,
       ...dimensions.flatMap((d) => d.laid.boxes),
+      ...under.boxes,
       ...strips.boxes,
       ...dimensions.map((d) => depthBox(d.side, d.laid.depth, picture.box)),
     ]),
   };
 }
+
+const UNDER_AIR: Mm = 2.5;
+
+/** The name of a face that has no room for it, under the view. */
+function drawNameUnder(name: string | null, box: Rect, below: Mm): { shapes: Shape[]; boxes: Rect[]; depth: Mm } {
+  if (name === null) return { shapes: [], boxes: [], depth: 0 };
+  const set = setLines(words(name, TEXT, "bold"), Math.max(box.width, LEAST_NAME));
+  const at: Point = [box.x, box.y + box.height + below + UNDER_AIR];
+  return {
+    shapes: [group(set.shapes, { move: at })],
+    boxes: [{ x: at[0], y: at[1], width: set.width, height: set.height }],
+    depth: UNDER_AIR + set.height,
+  };
+}
+
+const LEAST_NAME: Mm = 40; // narrower views have a name wider than they are
 
 /** A place on the part, along and across, on paper. */
 const spotOn =

@@ -119,7 +119,14 @@ function drawDetail(set: DryfitSet, part: SetPart, pairs: readonly Pair[], befor
   const depths = drawDimensions(
     "right",
     box.width,
-    [{ kind: "spans", spans: levels.slice(1).map((level, k) => [levels[k]!, level] as const), revised }],
+    [
+      {
+        kind: "spans",
+        spans: levels.slice(1).map((level, k) => [levels[k]!, level] as const),
+        check: true,
+        revised,
+      },
+    ],
     style,
   );
   const marks = (

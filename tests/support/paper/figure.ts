@@ -1,0 +1,61 @@
+/** A figure on the page: where it stands and what it says. */
+import { MM_PER_INCH, type Mm, type Unit } from "../../../src/base/length.ts";
+import { parseFigure } from "../read-figures.ts";
+import type { SeenPage, Spot } from "./page.ts";
+
+type Word = SeenPage["words"][number];
+
+/** `value` as it is printed, in the page's unit; `check`: it stands in brackets, and says again what others say. */
+export type ReadFigure = { value: number; fraction: boolean; check: boolean; token: Word };
+
+const SAW_FIGURE = 3.5;
+
+/** Figures read at the saw are lettered larger than words. */
+export const isSawFigure = (word: Pick<Word, "text" | "size">): boolean =>
+  word.size > SAW_FIGURE - 0.01 && saidBy(word.text) !== null;
+
+/** What a figure says, in the page's own unit. */
+export const saidBy = (text: string): number | null => parseFigure(text, "mm");
+
+/** In millimetres. */
+export const inMm = (value: number, unit: Unit): Mm => (unit === "in" ? value * MM_PER_INCH : value);
+
+const BRACKET = 0.6; // at most, between a figure and its bracket
+
+/** The figure with the brackets that it may stand in. */
+export function figureOf(words: readonly Word[], word: Word): ReadFigure {
+  const isLine = (one: Word): boolean => Math.abs(one.y1 - word.y1) < 0.05;
+  const before = words.some((one) => one.text === "(" && isLine(one) && Math.abs(word.x0 - one.x1) < BRACKET);
+  const after = words.some((one) => one.text === ")" && isLine(one) && Math.abs(one.x0 - word.x1) < BRACKET);
+  if (before !== after) throw new Error(`half a bracket at ${word.text}`);
+  return { value: saidBy(word.text)!, fraction: word.fraction, check: before, token: word };
+}
+
+const GAP = 0.9; // between a line's end and its figure
+const HALF_WIDTH = 0.35; // what a fraction's bar stands out
+
+/** The figure that stands at the end of a line which runs outwards across `way`: its middle on the line, close beyond its end. */
+export function figureAt(words: readonly Word[], way: "x" | "y", [x, y]: Spot, sign: 1 | -1): ReadFigure | null {
+  const found = words.filter(isSawFigure).find((word) => {
+    const down = word.y1 - y; // of the baseline, below the line's end
+    const height = word.size;
+    if (way === "x") {
+      if (Math.abs((word.x0 + word.x1) / 2 - x) > HALF_WIDTH) return false;
+      return sign === -1
+        ? down < -GAP + 0.05 && down > -GAP - 0.4 * height - 0.05
+        : down - height > GAP - 0.05 && down - 1.4 * height < GAP + 0.05;
+    }
+    if (Math.abs(word.y1 - height / 2 - y) > 0.1) return false;
+    const [low, high] = bracketed(words, word);
+    return sign === -1 ? Math.abs(x - high - GAP) < HALF_WIDTH : Math.abs(low - x - GAP) < HALF_WIDTH;
+  });
+  return found === undefined ? null : figureOf(words, found);
+}
+
+/** How far a figure reaches with its brackets. */
+function bracketed(words: readonly Word[], word: Word): readonly [number, number] {
+  const isLine = (one: Word): boolean => Math.abs(one.y1 - word.y1) < 0.05;
+  const before = words.find((one) => one.text === "(" && isLine(one) && Math.abs(word.x0 - one.x1) < BRACKET);
+  const after = words.find((one) => one.text === ")" && isLine(one) && Math.abs(one.x0 - word.x1) < BRACKET);
+  return [before?.x0 ?? word.x0, after?.x1 ?? word.x1];
+}

@@ -1,0 +1,222 @@
+/** A part rebuilt from paper, held against the part as it is to be: the same wood, the same holes, the same lippings. */
+import type { Box, Vec } from "../../../src/base/geometry.ts";
+import { MM_PER_INCH } from "../../../src/base/length.ts";
+import { faceWords } from "../../../src/set/facing.ts";
+import { fasteningsOf } from "../../../src/set/fastening.ts";
+import type { DryfitSet, Face, SetPart } from "../../../src/set/schema.ts";
+import type { ReadPart } from "./part.ts";
+
+/** How far two printed figures, one added to the other, may lie from the length they stand for: less than one of the last digit. */
+const WITHIN = { mm: 0.0095, in: 0.00095 * MM_PER_INCH };
+const ONE_FIGURE = 0.55; // of that, for a figure alone
+
+const AXES = [0, 1, 2] as const;
+
+/** The drawing's axes in the part's own: its first face may be either broad face. */
+type Turn = { at: (v: Vec) => Vec; face: (face: Face) => Face };
+
+function turnOf(read: ReadPart, part: SetPart): Turn | null {
+  const sizes = [part.length, part.width, part.thickness];
+  const name = read.names.t1;
+  const own = name === undefined ? undefined : (["t0", "t1"] as const).find((face) => faceWords(part, face) === name);
+  if (own === undefined) return null;
+  const isOver = own === "t0";
+  const flip = (face: Face): Face => `${face[0]}${face[1] === "0" ? "1" : "0"}` as Face;
+  return {
+    at: ([l, w, t]) => (isOver ? [l, sizes[1]! - w, sizes[2]! - t] : [l, w, t]),
+    face: (face) => (isOver && face[0] !== "l" ? flip(face) : face),
+  };
+}
+
+const inMm = (read: ReadPart, value: number): number => (read.unit === "in" ? value * MM_PER_INCH : value);
+
+/** Read figures as millimetres in the part's own axes. */
+export function ownBox(read: ReadPart, { at }: Turn, box: Box): Box {
+  const [a, b] = box.map((corner) => at(corner.map((one) => inMm(read, one)) as unknown as Vec)) as [Vec, Vec];
+  return [
+    a.map((one, i) => Math.min(one, b[i]!)) as unknown as Vec,
+    a.map((one, i) => Math.max(one, b[i]!)) as unknown as Vec,
+  ];
+}
+
+/** What the drawing says otherwise than the part is. */
+export function differences(read: ReadPart, part: SetPart, set: DryfitSet): string[] {
+  const name = `part ${part.mark}`;
+  const within = WITHIN[set.job.unit];
+  const turn = turnOf(read, part);
+  if (turn === null) return [`${name}: no face is called ${read.names.t1}`];
+  const { caption } = read;
+  const sizes = [
+    ["length", caption.length, part.length],
+    ["width", caption.width, part.width],
+    ["thickness", caption.thickness, part.thickness],
+  ] as const;
+  const sized = sizes.flatMap(([what, said, is]) =>
+    Math.abs(inMm(read, said) - is) <= ONE_FIGURE * within ? [] : [`${name}: its ${what} is read as ${said}`],
+  );
+  const named = Object.entries(read.names).flatMap(([face, said]) => {
+    const is = faceWords(part, turn.face(face as Face));
+    return is === said ? [] : [`${name}: its ${is} is called ${said}`];
+  });
+  const handed = caption.hand === part.hand ? [] : [`${name}: its hand is read as ${caption.hand}`];
+  return [
+    ...sized,
+    ...named,
+    ...handed,
+    ...woodDiffers(read, part, turn, within),
+    ...holesDiffer(read, part, turn, within),
+    ...set.parts
+      .filter(({ mark }) => caption.marks.includes(mark))
+      .flatMap((one) => seatsDiffer(read, one, set, ONE_FIGURE * within)),
+    ...fixedDiffers(read, part, set, turn, within),
+    ...lippingsDiffer(read, part, within),
+  ];
+}
+
+/** Compared cell by cell, between all the planes of either. */
+function woodDiffers(read: ReadPart, part: SetPart, turn: Turn, within: number): string[] {
+  const drawn = read.features.map(({ box }) => ownBox(read, turn, box));
+  const cut = part.features
+    .filter(({ kind }) => !["hole", "slot", "shape"].includes(kind))
+    .map(({ box }) => box as Box);
+  if ([...drawn].some((box) => box.flat().some(Number.isNaN))) return [`part ${part.mark}: a cut without its figures`];
+  const sizes = [part.length, part.width, part.thickness];
+  const planes = AXES.map((i) => {
+    const all = [0, sizes[i]!, ...[...drawn, ...cut].flatMap(([lo, hi]) => [lo[i], hi[i]])].sort((a, b) => a - b);
+    return all.filter((one, n) => n === 0 || one - all[n - 1]! > within);
+  });
+  const holds = ([lo, hi]: Box, v: readonly number[]): boolean => AXES.every((i) => lo[i] < v[i]! && v[i]! < hi[i]);
+  const faults: string[] = [];
+  const middles = planes.map((list) => list.slice(1).map((one, n) => (one + list[n]!) / 2));
+  for (const l of middles[0]!) {
+    for (const w of middles[1]!) {
+      for (const t of middles[2]!) {
+        const v = [l, w, t];
+        const [isDrawn, isCut] = [drawn.some((box) => holds(box, v)), cut.some((box) => holds(box, v))];
+        if (isDrawn === isCut) continue;
+        faults.push(
+          `part ${part.mark}: at ${v.map((one) => one.toFixed(2))} ${isCut ? "wood is left" : "wood is cut away"} by the drawing`,
+        );
+      }
+    }
+  }
+  return faults.slice(0, 3);
+}
+
+function holesDiffer(read: ReadPart, part: SetPart, turn: Turn, within: number): string[] {
+  const near = (a: number, b: number): boolean => Math.abs(a - b) <= 2 * within;
+  const told = read.holes.map(({ face, at, diameter, depth }) => ({
+    face: turn.face(face),
+    at: turn.at(at.map((one) => inMm(read, one)) as unknown as Vec),
+    diameter: inMm(read, diameter),
+    depth: inMm(read, depth),
+  }));
+  const drilled = part.features
+    .filter(({ kind }) => kind === "hole")
+    .map(({ face, box: [lo, hi], depth }) => {
+      const i = { l: 0, w: 1, t: 2 }[face[0] as "l"];
+      const across = AXES.find((axis) => axis !== i)!;
+      return { face, at: AXES.map((axis) => (lo[axis] + hi[axis]) / 2), diameter: hi[across] - lo[across], depth };
+    });
+  const isAlike = (a: (typeof told)[number], b: (typeof drilled)[number]): boolean =>
+    a.face === b.face &&
+    near(a.diameter, b.diameter) &&
+    near(a.depth, b.depth) &&
+    a.at.every((one, i) => near(one, b.at[i]!));
+  return [
+    ...drilled
+      .filter((one) => !told.some((other) => isAlike(other, one)))
+      .map(({ face, at }) => `part ${part.mark}: the hole in ${face} at ${at.map((v) => v.toFixed(2))} is not told`),
+    ...told
+      .filter((one) => !drilled.some((other) => isAlike(one, other)))
+      .map(({ face, at }) => `part ${part.mark}: no hole is in ${face} at ${at.map((v) => v.toFixed(2))}`),
+  ].slice(0, 3);
+}
+
+function lippingsDiffer(read: ReadPart, part: SetPart, within: number): string[] {
+  const told = read.notes.filter((note) => note.kind === "lipping");
+  if (told.length !== part.lippings.length)
+    return [`part ${part.mark}: ${told.length} lippings are told, ${part.lippings.length} put on`];
+  return part.lippings.flatMap(({ edge, thickness, from, to, lipped }) => {
+    const size = edge[0] === "w" ? part.length : part.width;
+    const found = told.some((note) => {
+      const { from: start = null, to: end = null } = note.run ?? {};
+      const [a, b] = [start === null ? 0 : inMm(read, start), end === null ? size : inMm(read, end)];
+      return (
+        note.edge === faceWords(part, edge) &&
+        note.when === lipped &&
+        Math.abs(inMm(read, note.thickness) - thickness) <= within &&
+        Math.abs(a - from) <= within &&
+        Math.abs(b - to) <= within
+      );
+    });
+    return found ? [] : [`part ${part.mark}: the lipping on ${edge} is told otherwise`];
+  });
+}
+
+/** Where each of the parts of a drawing goes in, how deep, and what gap it leaves. */
+function seatsDiffer(read: ReadPart, part: SetPart, set: DryfitSet, within: number): string[] {
+  const told = read.notes
+    .filter((note) => note.kind === "seats")
+    .filter(({ marks }) => marks === null || marks.includes(part.mark))
+    .flatMap(({ seats }) => seats)
+    .flatMap(({ ends, ...seat }) => ends.flatMap(({ end, into }) => into.map((mark) => ({ ...seat, end, mark }))));
+  const joints = set.joints.filter(
+    ({ entering, kind }) => entering === part.mark && (kind === "housed" || kind === "tongue"),
+  );
+  const isTold = (joint: (typeof joints)[number]): boolean =>
+    told.some(
+      ({ end, mark, depth, gap, slip }) =>
+        mark === joint.receiving &&
+        end === faceWords(part, joint.enteringEnd) &&
+        Math.abs(inMm(read, depth) - joint.depth) <= within &&
+        Math.abs(inMm(read, gap) - joint.gap[1]) <= within &&
+        (gap === 0 || slip === (joint.fit === "slip")),
+    );
+  const untold = joints.filter((joint) => !isTold(joint)).map(({ receiving }) => receiving);
+  if (untold.length === 0 && told.length === joints.length) return [];
+  return [`part ${part.mark}: how it goes into ${untold} is told otherwise`];
+}
+
+/** Where what is fastened to it lies, where the screws go, and where the lines on it run. */
+function fixedDiffers(read: ReadPart, part: SetPart, set: DryfitSet, turn: Turn, within: number): string[] {
+  const name = `part ${part.mark}`;
+  const near = (a: number, b: number): boolean => Math.abs(a - b) <= within;
+  const own = ({ l, w }: { l: number; w: number }): Vec => turn.at([inMm(read, l), inMm(read, w), 0]);
+  const fastened = fasteningsOf(set, part);
+  const notes = read.notes.filter((note) => note.kind === "fixed");
+  const told = notes.flatMap((note) => note.marks.map((mark, i) => ({ mark, at: inMm(read, note.near[i]!) })));
+  const isTold = ({ entering, along, at, covers }: (typeof fastened)[number]): boolean => {
+    const i = along === "l" ? 1 : 0;
+    const middles = read.fixed.filter(({ mark, axis }) => mark === entering && axis !== along);
+    return (
+      told.some((one) => one.mark === entering && near(one.at, covers[0][i])) &&
+      middles.some((one) => near(own({ l: one.at, w: one.at })[i], at))
+    );
+  };
+  const screws = [
+    ...fastened
+      .filter(({ kind }) => kind === "screw")
+      .flatMap(({ along, at, positions }) =>
+        (positions ?? []).map((place) => (along === "l" ? [place, at] : [at, place])),
+      ),
+    ...part.lines.flatMap(({ along, at, points }) =>
+      points.map((place) => (along === "l" ? [place, at] : [at, place])),
+    ),
+  ];
+  const crosses = read.screws.map(own);
+  const isScrewed = ([l, w]: readonly number[]): boolean => crosses.some((one) => near(one[0], l!) && near(one[1], w!));
+  const lines = read.notes.filter((note) => note.kind === "lines");
+  const isLined = ({ holds, from, to }: SetPart["lines"][number]): boolean =>
+    lines.some(
+      (one) =>
+        holds.every((mark) => one.marks.includes(mark)) &&
+        near(inMm(read, one.from), from) &&
+        near(inMm(read, one.to), to),
+    );
+  return [
+    ...(told.length === fastened.length && fastened.every(isTold) ? [] : [`${name}: what is fixed is told otherwise`]),
+    ...(screws.every(isScrewed) ? [] : [`${name}: a screw is told otherwise`]),
+    ...(part.lines.every(isLined) ? [] : [`${name}: a line on it is told otherwise`]),
+  ];
+}

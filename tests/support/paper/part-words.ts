@@ -1,0 +1,323 @@
+/** What a part drawing says in words: the caption over a part, and its notes, sentence by sentence. A sentence that cannot be read is an error. */
+import { saidBy } from "./figure.ts";
+
+/** A figure in a sentence; in brackets it only repeats what others say. */
+export type Said = { value: number; check: boolean };
+
+export type Caption = {
+  marks: string[];
+  name: string;
+  count: number;
+  hand: "left" | "right" | null;
+  length: number;
+  width: number;
+  unit: string;
+  thickness: number;
+  stock: string;
+  grain: boolean;
+};
+
+export type Stop = { end: string; by: Said | null; into: string | null };
+export type Seat = { ends: { end: string; into: string[] }[]; depth: number; gap: number; slip: boolean };
+
+export type Note =
+  | {
+      kind: "groove" | "rabbet" | "shoulder";
+      marks: string[];
+      along: "l" | "w";
+      face: string | null;
+      width: Said;
+      depth: number;
+      tongue: Said | null;
+      from: { by: number; face: string } | null;
+      stops: Stop[];
+    }
+  | {
+      kind: "notch";
+      along: Said;
+      across: Said;
+      behind: boolean;
+      corners: { end: string; edge: string; reason: string }[];
+    }
+  | { kind: "cut out"; edge: string; arch: boolean }
+  | {
+      kind: "fixed";
+      marks: string[];
+      how: string;
+      face: string | null;
+      screws: number | null;
+      near: number[];
+      edge: string;
+    }
+  | {
+      kind: "holes";
+      rows: number;
+      count: number;
+      what: string;
+      face: string;
+      diameter: number;
+      depth: number;
+      pitch: number | null;
+      off: { by: number; from: string } | null;
+    }
+  | {
+      kind: "lines";
+      marks: string[];
+      face: string;
+      what: string;
+      from: number;
+      to: number;
+      end: string;
+      screws: number;
+    }
+  | { kind: "mortises"; marks: string[]; count: number; face: string; width: number; depth: number }
+  | { kind: "slots"; count: number; of: string }
+  | { kind: "held"; how: string; by: string[] }
+  | { kind: "seats"; marks: string[] | null; seats: Seat[] }
+  | {
+      kind: "lipping";
+      what: string;
+      thickness: number;
+      length: Said;
+      edge: string;
+      when: "before" | "after";
+      /** Where it does not run from end to end. */
+      run: { from: number | null; to: number | null; end: string } | null;
+    }
+  | { kind: "panel"; length: Said; width: Said }
+  | { kind: "detail"; of: string }
+  | { kind: "datum"; faces: string[] };
+
+export type PartWords = { caption: Caption; notes: Note[] };
+
+const F = "\\(?<[^>]+>\\)?";
+const LIST = `\\(?${F}(?:, ${F})*(?: and ${F})?\\)?`;
+const MARKS = "\\d+(?:(?:, | and )\\d+)*";
+const FACE =
+  "(?:(?:left|right|front|back|bottom|top|inside|outside|upper|lower) (?:end|edge|face)(?: before lipping)?)";
+const GOOD = "(?:left|right|front|back|bottom|top|inside|outside|upper|lower)";
+
+const marksOf = (text: string | undefined): string[] => text?.match(/\d+/g) ?? [];
+const facesOf = (text: string): string[] => text.match(new RegExp(FACE, "g")) ?? [];
+
+function said(text: string): Said {
+  const value = saidBy(/<([^>]+)>/.exec(text)![1]!);
+  if (value === null) throw new Error(`no figure: ${text}`);
+  return { value, check: text.includes("(") };
+}
+const figure = (text: string): number => said(text).value;
+const list = (text: string): Said[] => {
+  const check = text.startsWith("(");
+  return (text.match(/<[^>]+>/g) ?? []).map((one) => ({ value: figure(one), check }));
+};
+
+const CAPTION = new RegExp(
+  `^(\\d+(?:, \\d+)*) ([^<:]+?) make (\\d+), (has no hand|left hand, L|right hand, R) (${F}) × (${F}) (mm|in), thick (${F}) · (.+?) · (grain lengthwise|no grain)(?: · good face: ${GOOD}(?: and ${GOOD})*)?`,
+);
+
+const SEAT = new RegExp(
+  `^(${FACE} into ${MARKS}(?:(?:, | and )${FACE} into ${MARKS})*), (${F}) deep, (?:no gap|gap (${F}) (to slip|from rounding))$`,
+);
+
+function seatOf(text: string): Seat {
+  const match = SEAT.exec(text);
+  if (match === null) throw new Error(`not read: ${text}`);
+  const [, ends, depth, gap, why] = match;
+  return {
+    ends: [...ends!.matchAll(new RegExp(`(${FACE}) into (\\d+(?:(?:, | and )\\d+)*)`, "g"))].map(([, end, into]) => ({
+      end: end!,
+      into: marksOf(into),
+    })),
+    depth: figure(depth!),
+    gap: gap === undefined ? 0 : figure(gap),
+    slip: why === "to slip",
+  };
+}
+
+function stopsOf(text: string): Stop[] {
+  const stops = text.matchAll(
+    new RegExp(`stopped (?:(${F}) from|short of) the (${FACE})|at the (${FACE}) into the groove of (\\d+)`, "g"),
+  );
+  return [...stops].map(([, by, end, into, of]) => ({
+    end: (end ?? into)!,
+    by: by === undefined ? null : said(by),
+    into: of ?? null,
+  }));
+}
+
+const STOP = `(?:stopped (?:${F} from|short of) the ${FACE}|at the ${FACE} into the groove of \\d+)`;
+
+/** Each kind of sentence, and what it says. */
+const SENTENCES: readonly (readonly [RegExp, (match: string[]) => Note])[] = [
+  [
+    new RegExp(
+      `^(?:(${MARKS}): )?(groove|rabbet|shoulder)( along the length)?(?: in the (${FACE}))?, (${F}) wide, (${F}) deep,(?: leaving a tongue (${F}) thick,)?(?: (${F}) from the (${FACE}),)? (through|${STOP}(?: and ${STOP})?)`,
+    ),
+    ([, marks, kind, along, face, width, depth, tongue, by, from, stops]) => ({
+      kind: kind as "groove",
+      marks: marksOf(marks),
+      along: along === undefined ? "w" : "l",
+      face: face ?? null,
+      width: said(width!),
+      depth: figure(depth!),
+      tongue: tongue === undefined ? null : said(tongue),
+      from: by === undefined ? null : { by: figure(by), face: from! },
+      stops: stopsOf(stops!),
+    }),
+  ],
+  [
+    new RegExp(
+      `^Notch (${F}) along, (${F}) across(, behind the lipping)?: (${FACE} at the ${FACE} \\([^)]*\\)(?:; ${FACE} at the ${FACE} \\([^)]*\\))*)`,
+    ),
+    ([, along, across, behind, corners]) => ({
+      kind: "notch",
+      behind: behind !== undefined,
+      along: said(along!),
+      across: said(across!),
+      corners: [...corners!.matchAll(new RegExp(`(${FACE}) at the (${FACE}) \\(([^)]*)\\)`, "g"))].map(
+        ([, end, edge, reason]) => ({ end: end!, edge: edge!, reason: reason! }),
+      ),
+    }),
+  ],
+  [
+    new RegExp(`^Cut out of the (${FACE})(, an arch)? \\(template with the sticks\\)`),
+    ([, edge, arch]) => ({ kind: "cut out", edge: edge!, arch: arch !== undefined }),
+  ],
+  [
+    new RegExp(
+      `^(${MARKS}): (\\d+) mortises? in the (${FACE}), (${F}) wide in the middle of the thickness, (${F}) deep(?: \\(the longer ones? (?:is|are) slotted\\))?`,
+    ),
+    ([, marks, count, face, width, depth]) => ({
+      kind: "mortises",
+      marks: marksOf(marks),
+      count: Number(count),
+      face: face!,
+      width: figure(width!),
+      depth: figure(depth!),
+    }),
+  ],
+  [
+    new RegExp(
+      `^(${MARKS}): lines? on the (${FACE}), ([^:<]+?), from (${F}) to (${F}) from the (${FACE}); (\\d+) screws(?: each,)? or where the slide itself has its holes`,
+    ),
+    ([, marks, face, what, from, to, end, screws]) => ({
+      kind: "lines",
+      marks: marksOf(marks),
+      face: face!,
+      what: what!,
+      from: figure(from!),
+      to: figure(to!),
+      end: end!,
+      screws: Number(screws),
+    }),
+  ],
+  [
+    new RegExp(
+      `^(${MARKS}): ([a-z][^;<]*?)(?: to the (${FACE}))?(?:, (?:(\\d+) screws?(?: each)?|spaced as the purchase list says))?; (?:its near face|their near faces) (${LIST}) from the (${FACE})`,
+    ),
+    ([, marks, how, face, screws, near, edge]) => ({
+      kind: "fixed",
+      marks: marksOf(marks),
+      how: how!,
+      face: face ?? null,
+      screws: screws === undefined ? null : Number(screws),
+      near: list(near!).map(({ value }) => value),
+      edge: edge!,
+    }),
+  ],
+  [
+    new RegExp(
+      `^(?:(\\d+) rows of )?(\\d+) holes? for (.+?) in the (${FACE}), (${F}) across, (${F}) deep(?:, every (${F}) from the first)?(?:, (${F}) from the (${FACE}))?`,
+    ),
+    ([, rows, count, what, face, diameter, depth, pitch, off, edge]) => ({
+      kind: "holes",
+      rows: rows === undefined ? 1 : Number(rows),
+      count: Number(count),
+      what: what!,
+      face: face!,
+      diameter: figure(diameter!),
+      depth: figure(depth!),
+      pitch: pitch === undefined ? null : figure(pitch),
+      off: off === undefined ? null : { by: figure(off), from: edge! },
+    }),
+  ],
+  [
+    /^(\d+) (?:slot or hole|slots and holes) for the screws of (\d+): set out as its drawing of slots says/,
+    ([, count, of]) => ({ kind: "slots", count: Number(count), of: of! }),
+  ],
+  [new RegExp(`^Held by (.+?) through (${MARKS})\\.`), ([, how, by]) => ({ kind: "held", how: how!, by: marksOf(by) })],
+  [
+    new RegExp(
+      `^(?:(${MARKS}) goes in:|Goes in:) (${FACE} into .+? (?:no gap|to slip|from rounding)(?:; ${FACE} into .+? (?:no gap|to slip|from rounding))*)`,
+    ),
+    ([, marks, seats]) => ({
+      kind: "seats",
+      marks: marks === undefined ? null : marksOf(marks),
+      seats: seats!.split("; ").map(seatOf),
+    }),
+  ],
+  [
+    new RegExp(
+      `^Lipping, (.+?), (${F}) thick, (${F}) long, on the (${FACE}) (?:from end to end|from (${F}) to (${F}) from the (${FACE})|from (${F}) from the (${FACE}) to the ${FACE}|from the (${FACE}) to (${F}) from there): put on (before|after) the grooves are cut`,
+    ),
+    ([, what, thickness, length, edge, from, to, end, start, low, lowest, until, when]) => ({
+      kind: "lipping",
+      what: what!,
+      thickness: figure(thickness!),
+      length: said(length!),
+      edge: edge!,
+      when: when as "before",
+      run:
+        (end ?? low ?? lowest) === undefined
+          ? null
+          : {
+              from: (from ?? start) === undefined ? null : figure((from ?? start)!),
+              to: (to ?? until) === undefined ? null : figure((to ?? until)!),
+              end: (end ?? low ?? lowest)!,
+            },
+    }),
+  ],
+  [
+    new RegExp(`^Panel cut to (${F}) × (${F})`),
+    ([, length, width]) => ({ kind: "panel", length: said(length!), width: said(width!) }),
+  ],
+  [
+    /^(\d+): (?:web|tongue) between (?:grooves back to back|shoulders), full size/,
+    ([, of]) => ({ kind: "detail", of: of! }),
+  ],
+  [/^Measured from (.+?)\./, ([, faces]) => ({ kind: "datum", faces: facesOf(faces!) })],
+];
+
+/** The text of a block as captions and notes, in their order. */
+export function readPartWords(text: string): { captions: Caption[]; notes: Note[] }[] {
+  const heaps: { captions: Caption[]; notes: Note[] }[] = [];
+  let rest = text.trim();
+  while (rest !== "") {
+    const caption = CAPTION.exec(rest);
+    if (caption !== null) {
+      if (heaps.length === 0 || heaps.at(-1)!.notes.length > 0) heaps.push({ captions: [], notes: [] });
+      const [all, marks, name, count, hand, length, width, unit, thickness, stock, grain] = caption;
+      heaps.at(-1)!.captions.push({
+        marks: marksOf(marks),
+        name: name!,
+        count: Number(count),
+        hand: hand === "has no hand" ? null : hand === "left hand, L" ? "left" : "right",
+        length: figure(length!),
+        width: figure(width!),
+        unit: unit!,
+        thickness: figure(thickness!),
+        stock: stock!,
+        grain: grain === "grain lengthwise",
+      });
+      rest = rest.slice(all.length).trim();
+      continue;
+    }
+    const [sentence, read] = SENTENCES.find(([one]) => one.test(rest)) ?? [];
+    if (sentence === undefined || read === undefined) throw new Error(`not read: ${rest}`);
+    const match = sentence.exec(rest)!;
+    if (heaps.length === 0) heaps.push({ captions: [], notes: [] });
+    heaps.at(-1)!.notes.push(read([...match]));
+    rest = rest.slice(match[0].length).trim();
+  }
+  return heaps;
+}
