@@ -104,9 +104,12 @@ function kindsOf(part: SetPart): Kind[] {
   return kinds;
 }
 
+/** At an end or edge of the part: its one wall is on the view, so that its width is only a check. */
+const isOpenBeside = (part: SetPart, { along, at, width }: SetFeature): boolean =>
+  isSame(at, 0) || isSame(at + width, along === "l" ? part.width : part.length);
+
 /**
- * "3, 5 and 8: groove, 17.9 wide, 9 deep, stopped short of the front edge": how far is on the view, as is where a rabbet's
- * or a shoulder's wall lies, so that its width is only a check.
+ * "3, 5 and 8: groove, 17.9 wide, 9 deep, stopped short of the front edge": how far is on the view.
  */
 function kindAtoms(set: DryfitSet, part: SetPart, { feature, holds, stops }: Kind): Atom[] {
   const { unit } = set.job;
@@ -122,7 +125,7 @@ function kindAtoms(set: DryfitSet, part: SetPart, { feature, holds, stops }: Kin
   return [
     ...(holds.length === 0 ? [] : words(`${listInWords([...holds].sort(byMark))}:`, TEXT, "bold")),
     ...words(`${feature.kind}${feature.along === "l" ? " along the length" : ""}${where},`),
-    feature.kind === "groove" ? figure(feature.width, unit) : checkFigure(feature.width, unit),
+    (isOpenBeside(part, feature) ? checkFigure : figure)(feature.width, unit),
     ...words("wide,"),
     figure(feature.depth, unit),
     ...(feature.kind === "shoulder"

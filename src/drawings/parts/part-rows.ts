@@ -7,7 +7,7 @@ import { byMark } from "../../set/words.ts";
 import type { Row } from "../draughting/dimension.ts";
 import { acrossRun, datumAt, datumOf, nearWall } from "./datum.ts";
 import { type HoleRow, holeRows, isTold } from "./hole-rows.ts";
-import { type BroadFace, isChannel, type OnPaper } from "./part-axes.ts";
+import { type BroadFace, facesOf, isChannel, type OnPaper } from "./part-axes.ts";
 import { linePlaces } from "./part-lines.ts";
 
 export type Rows = { along: Row[]; across: Row[]; marks: Row[]; acrossMarks: Row[]; datums: Face[] };
@@ -76,13 +76,15 @@ function showLines(shown: Shown, part: SetPart, face: BroadFace): void {
 
 function shownOn(set: DryfitSet, part: SetPart, face: BroadFace): Shown {
   const shown: Shown = { walls: new Map(), places: { l: [], w: [] }, marks: { l: [], w: [] }, from: new Map() };
+  // What is seen in both faces is told in the first that is drawn.
+  const isFirst = facesOf(set, part)[0] === face;
   part.features.forEach((feature, i) => {
-    if (feature.kind === "shape") {
+    if (feature.kind === "shape" && isFirst) {
       // Where its outline turns, along the edge, and how far in it goes.
       shown.places.l.push(...feature.outline.map(([l]) => l));
       shown.places.w.push(legOf(feature.box[0][1], feature.box[1][1], part.width));
     }
-    if ((feature.kind === "mortise" || feature.kind === "stub mortise") && feature.along !== "t") {
+    if (isFirst && (feature.kind === "mortise" || feature.kind === "stub mortise") && feature.along !== "t") {
       shown.places[feature.along].push(feature.from, feature.to);
       shown.marks[feature.along].push({ at: (feature.from + feature.to) / 2, text: feature.holds ?? "" });
       tellFrom(shown, `${feature.along}0`);
@@ -90,7 +92,7 @@ function shownOn(set: DryfitSet, part: SetPart, face: BroadFace): Shown {
     if (isChannel(feature) && feature.face === face) showChannel(shown, part, feature, datumOf(set, part, i));
   });
   for (const row of holeRows(set, part)) {
-    if (row.face === face || axisOfFace(row.face) !== "t") showHoles(shown, part, row);
+    if (row.face === face || (isFirst && axisOfFace(row.face) !== "t")) showHoles(shown, part, row);
   }
   for (const one of fasteningsOf(set, part)) if (one.face === face) showFastening(shown, one);
   showLines(shown, part, face);

@@ -1,5 +1,4 @@
 /** A figure on the page: where it stands and what it says. */
-import { MM_PER_INCH, type Mm, type Unit } from "../../../src/base/length.ts";
 import { parseFigure } from "../read-figures.ts";
 import type { SeenPage, Spot } from "./page.ts";
 
@@ -16,9 +15,6 @@ export const isSawFigure = (word: Pick<Word, "text" | "size">): boolean =>
 
 /** What a figure says, in the page's own unit. */
 export const saidBy = (text: string): number | null => parseFigure(text, "mm");
-
-/** In millimetres. */
-export const inMm = (value: number, unit: Unit): Mm => (unit === "in" ? value * MM_PER_INCH : value);
 
 const BRACKET = 0.6; // at most, between a figure and its bracket
 

@@ -22,7 +22,7 @@ export type Seat = { ends: { end: string; into: string[] }[]; depth: number; gap
 
 export type Note =
   | {
-      kind: "groove" | "rabbet" | "shoulder";
+      kind: "groove" | "rabbet" | "shoulder" | "lap";
       marks: string[];
       along: "l" | "w";
       face: string | null;
@@ -70,7 +70,15 @@ export type Note =
       end: string;
       screws: number;
     }
-  | { kind: "mortises"; marks: string[]; count: number; face: string; width: number; depth: number }
+  | {
+      kind: "mortises";
+      marks: string[];
+      count: number;
+      face: string;
+      width: number;
+      depth: number;
+      from: { by: number; face: string } | null;
+    }
   | { kind: "slots"; count: number; of: string }
   | { kind: "held"; how: string; by: string[] }
   | { kind: "seats"; marks: string[] | null; seats: Seat[] }
@@ -87,8 +95,6 @@ export type Note =
   | { kind: "panel"; length: Said; width: Said }
   | { kind: "detail"; of: string }
   | { kind: "datum"; faces: string[] };
-
-export type PartWords = { caption: Caption; notes: Note[] };
 
 const F = "\\(?<[^>]+>\\)?";
 const LIST = `\\(?${F}(?:, ${F})*(?: and ${F})?\\)?`;
@@ -151,7 +157,7 @@ const STOP = `(?:stopped (?:${F} from|short of) the ${FACE}|at the ${FACE} into 
 const SENTENCES: readonly (readonly [RegExp, (match: string[]) => Note])[] = [
   [
     new RegExp(
-      `^(?:(${MARKS}): )?(groove|rabbet|shoulder)( along the length)?(?: in the (${FACE}))?, (${F}) wide, (${F}) deep,(?: leaving a tongue (${F}) thick,)?(?: (${F}) from the (${FACE}),)? (through|${STOP}(?: and ${STOP})?)`,
+      `^(?:(${MARKS}): )?(groove|rabbet|shoulder|lap)( along the length)?(?: in the (${FACE}))?, (${F}) wide, (${F}) deep,(?: leaving a tongue (${F}) thick,)?(?: (${F}) from the (${FACE}),)? (through|halved with it|${STOP}(?: and ${STOP})?)`,
     ),
     ([, marks, kind, along, face, width, depth, tongue, by, from, stops]) => ({
       kind: kind as "groove",
@@ -185,10 +191,11 @@ const SENTENCES: readonly (readonly [RegExp, (match: string[]) => Note])[] = [
   ],
   [
     new RegExp(
-      `^(${MARKS}): (\\d+) mortises? in the (${FACE}), (${F}) wide in the middle of the thickness, (${F}) deep(?: \\(the longer ones? (?:is|are) slotted\\))?`,
+      `^(${MARKS}): (\\d+) mortises? in the (${FACE}), (${F}) wide(?: in the middle of the thickness|, (${F}) from the (${FACE}), ends square), (${F}) deep(?: \\(the longer ones? (?:is|are) slotted\\))?`,
     ),
-    ([, marks, count, face, width, depth]) => ({
+    ([, marks, count, face, width, by, from, depth]) => ({
       kind: "mortises",
+      from: by === undefined ? null : { by: figure(by), face: from! },
       marks: marksOf(marks),
       count: Number(count),
       face: face!,
@@ -281,10 +288,7 @@ const SENTENCES: readonly (readonly [RegExp, (match: string[]) => Note])[] = [
     new RegExp(`^Panel cut to (${F}) × (${F})`),
     ([, length, width]) => ({ kind: "panel", length: said(length!), width: said(width!) }),
   ],
-  [
-    /^(\d+): (?:web|tongue) between (?:grooves back to back|shoulders), full size/,
-    ([, of]) => ({ kind: "detail", of: of! }),
-  ],
+  [/^(\d+): (?:web between grooves back to back|tongue), full size/, ([, of]) => ({ kind: "detail", of: of! })],
   [/^Measured from (.+?)\./, ([, faces]) => ({ kind: "datum", faces: facesOf(faces!) })],
 ];
 

@@ -15,7 +15,7 @@ type Axis = "l" | "w";
 type Of<K extends Note["kind"]> = Extract<Note, { kind: K }>;
 
 export type ReadFeature = {
-  kind: "groove" | "rabbet" | "shoulder" | "notch" | "mortise";
+  kind: "groove" | "rabbet" | "shoulder" | "lap" | "notch" | "mortise";
   face: Face;
   along: "l" | "w" | "t";
   box: Box;
@@ -102,7 +102,7 @@ const plain = (name: string): string => name.replace(" before lipping", "");
 /** A view with the faces of the part at its sides, and its places along the part's own axes. */
 type Placed = FaceView & { top: Face; at: (axis: Axis, paper: number) => number; lines: Record<Axis, number[]> };
 
-type ChannelNote = Of<"groove" | "rabbet" | "shoulder">;
+type ChannelNote = Of<"groove" | "rabbet" | "shoulder" | "lap">;
 type Channel = {
   note: ChannelNote;
   holds: string | null;
@@ -113,8 +113,7 @@ type Channel = {
   top: Face;
 };
 
-const isChannelNote = (note: Note): note is ChannelNote =>
-  note.kind === "groove" || note.kind === "rabbet" || note.kind === "shoulder";
+const isChannelNote = (note: Note): note is ChannelNote => ["groove", "rabbet", "shoulder", "lap"].includes(note.kind);
 
 class PartReader {
   readonly #page: PartPage;
@@ -761,7 +760,7 @@ class PartReader {
     const { thickness, length, width } = this.#caption;
     const size = into === "l" ? length : width;
     const d: [number, number] = face.endsWith("0") ? [0, note.depth] : [size - note.depth, size];
-    const t: [number, number] = [(thickness - note.width) / 2, (thickness + note.width) / 2];
+    const t = between(note, note.from === null ? null : this.#faceCalled(note.from.face), thickness);
     return () =>
       found.map((ends): ReadFeature => {
         const [a, b] = ends.map((at) => this.#value(axis, at)) as [number, number];
@@ -793,6 +792,12 @@ class PartReader {
         : [`the tongue ${tongue.value} is not ${left}`];
     });
   }
+}
+
+/** Through the thickness: from a face, or in the middle. */
+function between({ width, from }: Of<"mortises">, face: Face | null, thickness: number): [number, number] {
+  const low = from === null ? (thickness - width) / 2 : face === "t0" ? from.by : thickness - from.by - width;
+  return [low, low + width];
 }
 
 const LONGEST_CROSS = 3.5;
