@@ -105,7 +105,7 @@ describe("what is screwed and dowelled", () => {
     const divider = set.parts.find(({ role }) => role === "divider")!;
     const holes = divider.features.filter(({ kind }) => kind === "hole");
     expect(holes).toHaveLength(6);
-    const { shapes } = drawFace(set, faceViews(divider, "t0", "lying"), 1 / 8);
+    const { shapes } = drawFace(set, faceViews(divider, facesOf(set, divider)[0]!, "lying"), 1 / 8);
     for (const { box } of holes) expect(shows(shapes, set, (box[0][1] + box[1][1]) / 2)).toBe(true);
     const hidden = shapes.flatMap((shape) => (shape.kind === "path" && shape.pen === "hidden" ? [shape] : []));
     expect(hidden).toHaveLength(6);
