@@ -14,13 +14,14 @@ import type { Point, Rect, Shape } from "../../paper/shape.ts";
 import type { DryfitSet, SetSliders } from "../../set/schema.ts";
 import { partOf } from "../../set/words.ts";
 import { type Block, unionOf } from "../draughting/block.ts";
-import { type DimensionStyle, drawDimensions, drawSpan } from "../draughting/dimension.ts";
+import { type DimensionStyle, drawDimensions, drawSpan, figureRise } from "../draughting/dimension.ts";
 import { hatch } from "../draughting/hatch.ts";
 import { VIEW_FIGURE } from "../draughting/picture.ts";
 import { captioned } from "../draughting/view-title.ts";
 
 const SPACING: Mm = 1.6;
 const STUB: Mm = 20; // of a door, from the face of what its groove is in
+const SPAN_AIR: Mm = 3.5; // between the part below and what its dimension says
 const BEHIND: Mm = 12; // of that part, behind the second groove
 
 type Spans = readonly (readonly [Mm, Mm])[];
@@ -165,7 +166,8 @@ export function leanBlock(set: DryfitSet, told: SetSliders, ratio: number): Bloc
   ];
   const style: DimensionStyle = { unit: set.job.unit, ratio, size: VIEW_FIGURE };
   const [from, to] = [paper([pivot[0] - out, 0]), paper([pivot[0], 0])];
-  const under = lower.thickness * ratio + 7;
+  const rise = figureRise(style);
+  const under = lower.thickness * ratio + SPAN_AIR + rise.up + rise.down;
   const span = drawSpan([from[0], under], [to[0], under], style);
   const frame = told.entrance.at[1] - front;
   const rails =

@@ -4,6 +4,7 @@ import { circleSteps, fill, group, lines, polygonSteps, rect, rectSteps, stroke,
 import type { Point, Rect, Shape } from "../../paper/shape.ts";
 import { faceWords } from "../../set/facing.ts";
 import type { SetPart, SetSetting } from "../../set/schema.ts";
+import { meets } from "../draughting/block.ts";
 import {
   type Atom,
   type Block,
@@ -102,10 +103,22 @@ function drawGuide(setting: SetSetting, seen: Seen, datumWord: string): Shape[] 
   const height = isStop ? 9 : part.height + 6;
   const y = isStop ? part.y + part.height - height + SLED : part.y - 3;
   const box = { x: sign === 1 ? datumX : datumX - GUIDE, y, width: GUIDE, height };
-  const wordX = sign === 1 ? datumX + GUIDE + 1 + SMALL : datumX - GUIDE - 1.2;
   const guide = setting.tool === "router" ? [] : [rect("outline", box), hatchBar(box)];
-  const x = setting.tool === "router" ? clearOfBar(setting, seen) : wordX;
+  const x = datumWordX(setting, seen);
   return [...guide, text([x, part.y + part.height / 2], datumWord, SMALL, { anchor: "middle", turn: 90 })];
+}
+
+/** The baseline of the datum's name, which is turned upright. */
+function datumWordX(setting: SetSetting, seen: Seen): Mm {
+  if (setting.tool === "router") return clearOfBar(setting, seen);
+  return seen.sign === 1 ? seen.datumX + GUIDE + 1 + SMALL : seen.datumX - GUIDE - 1.2;
+}
+
+/** The room that the name takes. */
+function datumWordBox(setting: SetSetting, seen: Seen, datumWord: string): Rect {
+  const long = mostWidth(words(datumWord, SMALL));
+  const { y, height } = seen.part;
+  return { x: datumWordX(setting, seen) - SMALL, y: y + height / 2 - long / 2, width: SMALL, height: long };
 }
 
 /** Beside the datum; beyond the straightedge or the router's base where these hang over the part's end. */
@@ -166,14 +179,18 @@ function baseRadius(setting: SetSetting, edge: NonNullable<SetSetting["straighte
   return Math.min(barOf(setting, edge, seen).offset + seen.band.width / 2, seen.part.height / 2);
 }
 
+/** How wide the picture is, and what its datum is called. */
+type Words = { wide: Mm; datumWord: string };
+
 /** Where the router's base, or the part's leading end at the saw, is stopped: outside the part or inside it, as its figure says. */
-function drawBlocks(setting: SetSetting, seen: Seen, stops: Pass["stops"], wide: Mm): Shape[] {
+function drawBlocks(setting: SetSetting, seen: Seen, stops: Pass["stops"], { wide, datumWord }: Words): Shape[] {
+  const taken = datumWordBox(setting, seen, datumWord);
   const { part, band, lie, datumX, sign } = seen;
   const edge = setting.straightedge;
   if (edge === null) {
     if (stops.length === 0) return [];
     const box = { x: sign === 1 ? datumX - GUIDE : datumX, y: part.y - 5.6, width: GUIDE, height: BLOCK.thick };
-    return blockIn(box, part, wide);
+    return blockIn(box, part, { wide, taken });
   }
   const radius = baseRadius(setting, edge, seen);
   const width = Math.min(BLOCK.most, 2 * radius);
@@ -186,20 +203,23 @@ function drawBlocks(setting: SetSetting, seen: Seen, stops: Pass["stops"], wide:
     const off =
       block < 0 ? Math.min(BLOCK.farOff, Math.max(BLOCK.off, reach)) : Math.min(reach, -BLOCK.off - BLOCK.thick);
     const y = partEnd + outward * off - (isAway ? BLOCK.thick : 0);
-    return blockIn({ x: band.x + band.width / 2 - width / 2, y, width, height: BLOCK.thick }, part, wide);
+    return blockIn({ x: band.x + band.width / 2 - width / 2, y, width, height: BLOCK.thick }, part, { wide, taken });
   });
 }
 
-/** Named on its right, beyond the part's own edge where that would run through the name, unless it then leaves the picture. */
-function blockIn(box: Rect, part: Rect, wide: Mm): Shape[] {
+/** Named on its right, beyond the part's own edge where that would run through the name, unless it then leaves the picture or meets what the datum is called. */
+function blockIn(box: Rect, part: Rect, { wide, taken }: { wide: Mm; taken: Rect }): Shape[] {
   const width = mostWidth(words("block", SMALL));
   const beside = box.x + box.width + 0.8;
   const edge = part.x + part.width;
   const isByPart = box.y + box.height > part.y && box.y < part.y + part.height;
   const named = isByPart && beside - 0.8 < edge && edge < beside + width + 0.8 ? edge + 0.8 : beside;
+  const name: Rect = { x: named, y: box.y + box.height - SMALL, width, height: SMALL };
   return [
     fill(0.25, rectSteps(box)),
-    ...(named + width <= wide ? [text([named, box.y + box.height], "block", SMALL, { anchor: "start" })] : []),
+    ...(named + width <= wide && !meets(name, taken)
+      ? [text([named, box.y + box.height], "block", SMALL, { anchor: "start" })]
+      : []),
   ];
 }
 
@@ -294,7 +314,7 @@ export function drawSettingPicture(setting: SetSetting, part: SetPart, run: Pass
     ...(isSled ? [rect("outline", { x: box.x - 1, y: bottom, width: box.width + 2, height: SLED })] : []),
     ...drawGuide(setting, seen, faceWords(part, run.datum)),
     ...drawCutter(setting, seen),
-    ...drawBlocks(setting, seen, run.stops, wide),
+    ...drawBlocks(setting, seen, run.stops, { wide, datumWord: faceWords(part, run.datum) }),
     ...distances.flatMap((one, i) => drawDistance(one, seen, unit, y + i * ROW[unit])),
     ...arrowUp([FEED - 2.5, bottom], Math.min(14, box.height)),
   ];
