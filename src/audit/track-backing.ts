@@ -4,7 +4,7 @@ import type { Mm } from "../base/length.ts";
 import type { SetCheck } from "../set/schema.ts";
 import { cutAwayAll, TOUCH } from "./boxes.ts";
 import type { Body } from "./doors.ts";
-import type { OnTrack } from "./tracks.ts";
+import type { OnTrack } from "./hanging.ts";
 import { amount, failureOf, nameOf } from "./words.ts";
 
 /** Wood round a bolt's middle, in diameters. */

@@ -7,7 +7,7 @@ import type { Mm } from "../base/length.ts";
 import type { SetCheck } from "../set/schema.ts";
 import { drawnOut, sharedBox, TOUCH } from "./boxes.ts";
 import type { Body } from "./doors.ts";
-import { extentOf, type Hanging, type OnTrack } from "./tracks.ts";
+import { extentOf, type Hanging, type OnTrack } from "./hanging.ts";
 import { amount, failureOf } from "./words.ts";
 
 /** Strap and wheel of a hanger. */

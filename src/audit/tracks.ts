@@ -1,25 +1,13 @@
 /** Doors on tracks: hung where they are told to, closed over their bays, with a track as long as their way. */
 import type { Mm } from "../base/length.ts";
-import type { DryfitSet, SetAssembly, SetCheck, SetTrack, SetTrackDoor } from "../set/schema.ts";
+import type { DryfitSet, SetCheck, SetTrackDoor } from "../set/schema.ts";
 import { TOUCH } from "./boxes.ts";
-import { type Body, woodOf } from "./doors.ts";
+import { woodOf } from "./doors.ts";
+import { extentOf, type Hanging, type OnTrack } from "./hanging.ts";
 import type { Solid } from "./solid.ts";
 import { checkBacking } from "./track-backing.ts";
 import { checkWays } from "./track-way.ts";
 import { amount, failureOf, partsOf } from "./words.ts";
-
-/** One door with its wood; `width` as its wood measures. */
-export type Hanging = {
-  door: SetTrackDoor;
-  assembly: SetAssembly;
-  solids: Solid[];
-  wood: Body[];
-  width: Mm;
-  marks: string[];
-};
-
-/** A track with its doors, and all that stands still round it. */
-export type OnTrack = { set: DryfitSet; track: SetTrack; hanging: Hanging[]; still: Body[] };
 
 export function checkTracks(set: DryfitSet, solids: readonly Solid[]): SetCheck[] {
   return set.tracks.flatMap((track) => {
@@ -59,12 +47,6 @@ function hangingOf(set: DryfitSet, door: SetTrackDoor, solids: readonly Solid[])
   const high = Math.max(...wood.map(({ box }) => box[1][0]));
   return [{ door, assembly, solids: own, wood, width: high - low, marks: partsOf(own).map(({ mark }) => mark) }];
 }
-
-/** Its wood from edge to edge along one axis, in the room. */
-export const extentOf = ({ wood }: Pick<Hanging, "wood">, axis: 0 | 1 | 2): [Mm, Mm] => [
-  Math.min(...wood.map(({ box }) => box[0][axis])),
-  Math.max(...wood.map(({ box }) => box[1][axis])),
-];
 
 /** It stands where its figures say, under the bar and in line with it, its hangers' holes where they are measured; it slides as told. */
 function checkHangs(hanging: Hanging, { set, track }: OnTrack): SetCheck[] {

@@ -2,7 +2,12 @@
 import type { Vec } from "../base/geometry.ts";
 import type { Mm } from "../base/length.ts";
 import type { Track } from "../project/track.ts";
-import type { Sliding, Together } from "./track-sizes.ts";
+
+/** Left edges along the track's line; `from` and `to` with the others on its track pushed out of the way. */
+export type Sliding = { track: 1 | 2; covers: [number, number] | null; width: Mm; closed: Mm; from: Mm; to: Mm };
+
+/** Bays that can be clear at once, and the left edge of each door then. */
+export type Together = { open: number[]; at: Mm[] };
 
 /** Lengths along the track are from its left end; it lies before the face that it is bolted to, as high as its own middle. */
 export type TrackModel = {

@@ -2,14 +2,9 @@
 import { type Mm, SAME } from "../base/length.ts";
 import type { Track } from "../project/track.ts";
 import type { Grid } from "./grid.ts";
+import type { Sliding, Together } from "./track-model.ts";
 
 type Range = readonly [Mm, Mm];
-
-/** Left edges along the track's line; `from` and `to` with the others on its track pushed out of the way. */
-export type Sliding = { track: 1 | 2; covers: [number, number] | null; width: Mm; closed: Mm; from: Mm; to: Mm };
-
-/** Bays that can be clear at once, and the left edge of each door then. */
-export type Together = { open: number[]; at: Mm[] };
 
 /** Widths that rounding alone makes differ are made alike, so that the doors are. */
 const ALIKE_STEPS = 2;

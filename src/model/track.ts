@@ -13,17 +13,8 @@ import type { Grid } from "./grid.ts";
 import { type AssemblyModel, BARE } from "./model.ts";
 import type { Ground, Stage } from "./stage.ts";
 import { hangerMiddles, hangersOn, hardwareOf } from "./track-hardware.ts";
-import type { TrackDoorModel, TrackModel } from "./track-model.ts";
-import {
-  boltsAlong,
-  doorsAlong,
-  edgeAtStop,
-  guidesAlong,
-  openTogether,
-  type Sliding,
-  slidesOf,
-  wayOf,
-} from "./track-sizes.ts";
+import type { Sliding, TrackDoorModel, TrackModel } from "./track-model.ts";
+import { boltsAlong, doorsAlong, edgeAtStop, guidesAlong, openTogether, slidesOf, wayOf } from "./track-sizes.ts";
 
 type Range = readonly [Mm, Mm];
 

@@ -3,7 +3,10 @@
 import type { Vec } from "../base/geometry.ts";
 import type { Mm, Unit } from "../base/length.ts";
 import type { Where } from "../base/problem.ts";
+import type { DoorMake, Grain } from "./door-make.ts";
 import type { Track } from "./track.ts";
+
+export type { DoorMake, FramedDoor, Grain } from "./door-make.ts";
 
 export type Project = {
   file: string;
@@ -375,20 +378,6 @@ export type Doors = {
   knob: Knob | null;
 };
 
-/** Of stiles and rails round a panel, or in one piece. */
-export type DoorMake = FramedDoor | { kind: "slab"; grain: Grain };
-
-/** Stiles the whole height, rails between them on stub tongues, a panel loose in one groove all round. */
-export type FramedDoor = {
-  kind: "frame and panel";
-  stile: Mm;
-  topRail: Mm;
-  bottomRail: Mm;
-  stick: Mm; // depth of the groove, and length of a tongue
-  clearance: Mm | null; // of the panel, both sides together; null: by its stock
-  horns: Mm; // left on a stile at each end until the door is glued up
-};
-
 /** `axis`: how far it lies beyond the door's hinge edge, and before its front face. */
 export type Hinges = {
   kind: "butt" | "cup";
@@ -424,9 +413,6 @@ export type DoorHand = "left" | "right" | "pair" | "sliding";
 
 /** `houses`: shelves and dividers enter it; `sections`: one for each of the outermost columns. */
 export type BackMore = { grain: Grain; houses: boolean; sections: boolean };
-
-/** Which way the length (and so the grain) of a back runs. */
-export type Grain = "upright" | "level";
 
 /** A bay: a clear space, whole or divided. Columns run left to right with a divider between, rows bottom to top with a shelf between. */
 export type Bay = { path: string; name: string | null; size: BaySize; door: DoorHand | null } & (

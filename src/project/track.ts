@@ -1,6 +1,6 @@
 /** Doors that hang from a flat track before a case: millimetres, every default filled in. */
 import type { Mm } from "../base/length.ts";
-import type { DoorMake } from "./project.ts";
+import type { DoorMake } from "./door-make.ts";
 
 /** What the track is bolted to. */
 export type TrackBacking = "frame" | "top" | "worktop";
