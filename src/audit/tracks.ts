@@ -70,7 +70,8 @@ function checkHangs(hanging: Hanging, { set, track }: OnTrack): SetCheck[] {
     Math.abs(travel.range[0] - (door.from - door.closed)) <= TOUCH &&
     Math.abs(travel.range[1] - (door.to - door.closed)) <= TOUCH;
   const holes = solids.flatMap(({ holes: all, assembly: home }) =>
-    all.map(({ box }) => ({
+    all.map(({ box, depth, inward }) => ({
+      fromFront: depth === 1 && inward === 1,
       x: (box[0][0] + box[1][0]) / 2 - home.origin[0],
       z: (box[0][2] + box[1][2]) / 2 - home.origin[2],
       wide: box[1][0] - box[0][0],
@@ -84,6 +85,7 @@ function checkHangs(hanging: Hanging, { set, track }: OnTrack): SetCheck[] {
     ({ x, z }) =>
       !holes.some(
         (hole) =>
+          hole.fromFront &&
           Math.abs(hole.x - x) <= TOUCH &&
           Math.abs(hole.z - z) <= job.step &&
           Math.abs(hole.wide - hangers.hole) <= TOUCH &&
@@ -102,7 +104,7 @@ function checkHangs(hanging: Hanging, { set, track }: OnTrack): SetCheck[] {
     ...(missed.length === 0 && holes.length === wanted.length
       ? []
       : tell(
-          `has ${holes.length} holes for ${wanted.length} bolts of its hangers, ${missed.length} of them missed. Change: a hole right through, at each bolt.`,
+          `has ${holes.length} holes for ${wanted.length} bolts of its hangers, ${missed.length} of them missed. Change: a hole right through from the front, at each bolt.`,
         )),
     ...(astray.length === 0
       ? []
