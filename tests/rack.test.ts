@@ -1,13 +1,14 @@
 /** What stock there is: offcuts of the rack before anything is bought, the cheapest of several sizes, no more than are to be had. */
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { checkLift } from "../src/plans/checks/lift.ts";
 import { boundOf } from "../src/plans/layout/bound.ts";
 import type { LayoutItem, LayoutSheet } from "../src/plans/layout/engine.ts";
 import { bedOf, findLayout, findLayouts } from "../src/plans/layout/search.ts";
 import type { LayoutInput, LayoutPiece } from "../src/plans/sheets.ts";
 import { planBoards, planSheets } from "../src/plans/sheets.ts";
 import type { SetSheet, SetStock } from "../src/set/schema.ts";
-import { setOf, testFile } from "./support/examples.ts";
+import { projectOf, setOf, testFile } from "./support/examples.ts";
 import { checkLayout } from "./support/layout-checker.ts";
 import { stockOf } from "./support/reference-jobs.ts";
 import { runs } from "./support/runs.ts";
@@ -166,6 +167,55 @@ describe("a layout", () => {
   });
 });
 
+describe("a sheet too heavy for one person", () => {
+  // 18 mm of 600 kg/m3, 17.6 by calliper: 980 x 580 inside the trim weigh 6.0 kg. Six strips of 90 and their kerfs, 560 of 580.
+  const input = jobOf(copies(6, 980, 90), {});
+  const firstCut = (lift: number | null): string => {
+    const { sheets } = planSheets({ ...input, lift });
+    expect(
+      checkLayout(
+        sheets,
+        input.pieces.map((piece) => ({ ...piece, mayTurn: false })),
+      ),
+    ).toEqual([]);
+    const { piece, makes, fence } = sheets[0]!.cuts[4]!;
+    return `${piece} at ${fence}: ${makes.join(" + ")}`;
+  };
+
+  it("is cut into two pieces first, strip by strip only after that", () => {
+    // By hand: three strips and the two kerfs between them, 278; beyond the cut 298 stay, the waste of 20 with them.
+    expect(firstCut(null)).toMatch(/^S1 at 90: /);
+    expect(firstCut(6.1)).toMatch(/^S1 at 90: /);
+    expect(firstCut(5.9)).toBe("S1 at 278: S1.1 + S1.2");
+  });
+
+  it("is named where even the first cut leaves too much", () => {
+    const { tooling } = projectOf(testFile("rack"));
+    const levels = (lift: number): string[] => {
+      const { sheets } = planSheets({ ...input, lift });
+      return checkLift({ sheets, stock: [...input.stock], tooling: { ...tooling, lift }, unit: "mm" }).map(
+        ({ level, text }) => `${level}: ${text}`,
+      );
+    };
+    expect(levels(3.2)).toEqual(["ok: The first cut after the skims leaves pieces that one person handles."]);
+    expect(levels(3)).toEqual([
+      "note: The first cut after the skims leaves more than one person handles: 3.1 kg of sheet 1.",
+    ]);
+  });
+});
+
+describe("the least offcut worth keeping", () => {
+  it("is what the job says", () => {
+    // Beside 700 x 570 there stay 980 - 704 = 276 by 580.
+    const kept = (keep: { length: number; width: number } | null): number =>
+      planSheets({ ...jobOf(copies(1, 700, 570), {}), keep }).sheets[0]!.offcuts.length;
+    expect(kept(null)).toBe(1);
+    expect(kept({ length: 600, width: 100 })).toBe(0);
+    expect(kept({ length: 500, width: 270 })).toBe(1);
+    expect(kept({ length: 500, width: 280 })).toBe(0);
+  });
+});
+
 describe("a job with a rack", () => {
   it("fetches what it uses, buys the rest, and says so", () => {
     const set = setOf(testFile("rack"));
@@ -177,6 +227,6 @@ describe("a job with a rack", () => {
       '18 mm plywood, from the rack: 1; not to buy: "shelf 3"; measure each before the rest is bought',
       '6 mm plywood, from the rack: 1; not to buy: "by the door"; measure each before the rest is bought',
     ]);
-    expect(set.layout).toEqual({ seed: 7, effort: "quick", repeatable: true });
+    expect(set.layout).toEqual({ seed: 7, effort: "quick", keep: null, repeatable: true });
   });
 });

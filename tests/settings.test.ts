@@ -89,6 +89,7 @@ describe("straightedge", () => {
       plunge: IN / 4,
       bits: [{ name: "1/2 in", diameter: IN / 2, reach: 25 }],
     },
+    lift: null,
     planer: 330,
     jointer: 150,
   };

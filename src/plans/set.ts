@@ -230,6 +230,7 @@ function planPaper(project: Project, models: Models, joinery: JoineryPlan, optio
   const layout = { ...project.layout, effort: options.effort ?? project.layout.effort, repeatable: true };
   const how = {
     ...{ stock, kerf: tooling.saw.kerf, unit, seed: layout.seed, effort: layout.effort },
+    ...{ keep: layout.keep, lift: tooling.lift },
     isLate: () => {
       if (options.isLate?.() === true) layout.repeatable = false;
       return !layout.repeatable;

@@ -1,13 +1,14 @@
 /** Sheet layouts: which part is cut from which sheet, where, and by which cuts in which order. */
 
 import type { Mm, Unit } from "../base/length.ts";
-import type { LayoutEffort } from "../project/project.ts";
+import type { Keep, LayoutEffort } from "../project/project.ts";
 import type { SetSheet, SetStock } from "../set/schema.ts";
 import { isBoardStock, isSheetStock, type SheetStock } from "../set/stock.ts";
 import type { Bound } from "./layout/bound.ts";
 import { cutSheet, shapeOf, tidied } from "./layout/cuts.ts";
 import type { LayoutEngine, LayoutItem, LayoutSheet } from "./layout/engine.ts";
 import { fits } from "./layout/engine.ts";
+import { halved } from "./layout/halves.ts";
 import { layMix, type Mix, type Rack, type Taken } from "./layout/mix.ts";
 import { findLayout } from "./layout/search.ts";
 import { areaOf, nodesOf } from "./layout/tree.ts";
@@ -23,6 +24,9 @@ export type LayoutInput = {
   unit: Unit;
   effort?: LayoutEffort;
   seed?: number;
+  keep?: Keep | null;
+  /** What one person handles at the saw, kg; null: not looked at. */
+  lift?: number | null;
   /** True when the search has to end: see LayoutOptions. */
   isLate?: () => boolean;
 };
@@ -112,7 +116,7 @@ function planStock(
   engine: LayoutEngine,
 ): LayoutPlan {
   if (pieces.length === 0) return { sheets: [], problems: [] };
-  const { kerf, unit, effort = "normal", seed = SEED, isLate = () => false } = input;
+  const { kerf, unit, effort = "normal", seed = SEED, keep = null, lift = null, isLate = () => false } = input;
   const { items, copies } = grouped(pieces, stock, kerf);
   const trials = Math.round(EFFORT[effort] * Math.min(TRIALS.most, TRIALS.each * pieces.length));
   const mix = layMix({ ...rack, items }, { trials, seed, isLate, depth: DEPTH, most: MOST_DEPTH }, engine);
@@ -129,9 +133,10 @@ function planStock(
     given[item] = n + 1;
     return copies[item]![n]!;
   };
+  const handled = lift === null ? Number.POSITIVE_INFINITY : toNm(1) ** 2 * (lift / massOf(stock));
   const bought = mix.taken.filter(({ of }) => of === "size").length;
   const words = wordsOf(mix, rack, bought, noun);
-  const taken = inOrder(mix.taken.map((one) => ({ ...one, tree: tidied(one.tree) })));
+  const taken = inOrder(mix.taken.map((one) => ({ ...one, tree: halved(tidied(one.tree), handled) })));
   const sheets = taken.map(({ tree, of, index }, i): SetSheet => {
     const n = before + i + 1;
     const onIt = new Map<string, LayoutPiece>();
@@ -145,6 +150,7 @@ function planStock(
       width: toNm(width),
       trim: toNm(trim),
       kerf: toNm(kerf),
+      keep: keep && { length: toNm(keep.length), width: toNm(keep.width) },
     };
     const cut = cutSheet(tree, blank, (item) => {
       const piece = next(item);
@@ -191,6 +197,9 @@ function planStock(
   );
   return { sheets, problems };
 }
+
+/** Of a square millimetre, in kg. */
+const massOf = ({ thickness, density }: SheetStock): number => (thickness * density) / 1e9;
 
 /** How good the layout is, and how that is known. */
 function wordsOf(

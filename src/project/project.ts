@@ -22,7 +22,7 @@ export type Project = {
   worktops: Worktop[];
   doorway: { width: Mm; height: Mm } | null; // narrowest opening on the way to its place
   glue: GlueTime | null;
-  layout: { seed: number; effort: LayoutEffort };
+  layout: { seed: number; effort: LayoutEffort; keep: Keep | null };
   walls: Walls;
   floorOut: Mm | null; // the floor's highest point over its lowest, under the piece
   asBuilt: AsBuilt[];
@@ -31,6 +31,9 @@ export type Project = {
   /** Where each value stands in the file: "cases[0].bays.columns[1].size" -> line and column. */
   lines: Record<string, { line: number; column: number }>;
 };
+
+/** The least offcut worth keeping; null: as is usual. */
+export type Keep = { length: Mm; width: Mm };
 
 /** How long better layouts are looked for; of normal effort no job waits longer than a second or two. */
 export type LayoutEffort = "quick" | "normal" | "long";
@@ -130,6 +133,7 @@ export type Tooling = {
     plunge: Mm; // deepest cut in one pass
     bits: { name: string; diameter: Mm; reach: Mm }[];
   };
+  lift: number | null; // kg, what one person handles at the saw; null: sheets are cut strip by strip, however heavy
   planer: Mm; // widest board it takes
   jointer: Mm;
 };

@@ -112,7 +112,7 @@ function assemble(file: ProjectFile, source: Source, shop: Shop, problems: Probl
     worktops,
     doorway: doorwayOf(file),
     glue: glueOf(file, source, problems),
-    layout: { seed: file.layout?.seed ?? LAYOUT.seed, effort: file.layout?.effort ?? LAYOUT.effort },
+    layout: layoutOf(file),
     walls,
     floorOut: file.floor === undefined ? null : lengthOf(file.floor.out, unit),
     asBuilt: asBuiltOf(file),
@@ -121,6 +121,15 @@ function assemble(file: ProjectFile, source: Source, shop: Shop, problems: Probl
     lines: source.lines,
   };
 }
+
+const layoutOf = ({ layout, unit }: ProjectFile): Project["layout"] => ({
+  seed: layout?.seed ?? LAYOUT.seed,
+  effort: layout?.effort ?? LAYOUT.effort,
+  keep:
+    layout?.keep === undefined
+      ? null
+      : { length: lengthOf(layout.keep.length, unit), width: lengthOf(layout.keep.width, unit) },
+});
 
 const jobOf = (file: ProjectFile["job"]): Job => ({
   number: file.number,

@@ -16,7 +16,7 @@ export function joinerySet(project: Project): DryfitSet {
   const plan = planJoinery(project, planModels(project, null), { draft: false, olderSet: null });
   return tidy({
     ...plan,
-    layout: { seed: 1, effort: "normal", repeatable: true },
+    layout: { seed: 1, effort: "normal", keep: null, repeatable: true },
     sheets: [],
     boards: [],
     sizing: [],

@@ -31,6 +31,7 @@ const TOOLING: Tooling = {
       { name: "12 mm", diameter: 12, reach: 30 },
     ],
   },
+  lift: null,
   planer: 330,
   jointer: 150,
 };
@@ -200,7 +201,7 @@ export const randomProject: fc.Arbitrary<Project> = fc
     ({ unit, step, thick, thin, first, second }): Project => ({
       file: "random.json",
       name: "random",
-      layout: { seed: 1, effort: "quick" },
+      layout: { seed: 1, effort: "quick", keep: null },
       asBuilt: [],
       walls: { left: null, right: null, back: null },
       floorOut: null,

@@ -4,6 +4,7 @@ import type { DryfitSet, SetCheck, SetPart, SetSetting, SetSheet } from "../../s
 import { isSheetStock } from "../../set/stock.ts";
 import { MOST_PASSES } from "../settings/guide.ts";
 import { type CheckInput, capital, checkOf, nameAlike, PRACTICE, shown } from "./input.ts";
+import { checkLift } from "./lift.ts";
 
 const marksOf = (parts: readonly SetPart[]): string[] => parts.map(({ mark }) => mark);
 
@@ -225,6 +226,7 @@ export function checkLayouts({ layout, sheets, boards, stock, tooling, unit }: L
       }),
     );
   }
+  bounds.push(...checkLift({ sheets, stock, tooling, unit }));
   const { rip } = tooling.saw;
   const far = sheets.flatMap(({ n, cuts }) => {
     const beyond = cuts

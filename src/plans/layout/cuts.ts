@@ -27,12 +27,23 @@ export type CutSheet = {
 };
 
 /** `letter`: what its pieces are named by, of a sheet "S", of a board "B". */
-export type Blank = { n: number; letter: "S" | "B"; length: Nm; width: Nm; trim: Nm; kerf: Nm };
+export type Blank = {
+  n: number;
+  letter: "S" | "B";
+  length: Nm;
+  width: Nm;
+  trim: Nm;
+  kerf: Nm;
+  /** The least that is worth keeping; null: as is usual. */
+  keep: { length: Nm; width: Nm } | null;
+};
 
 /** Smaller leftovers are waste: common practice, no source. */
 const USEFUL = { S: { least: 150e6, most: 300e6 }, B: { least: 40e6, most: 300e6 } };
-const isUseful = (spot: Spot, letter: Blank["letter"]): boolean =>
-  Math.min(spot.length, spot.width) >= USEFUL[letter].least && Math.max(spot.length, spot.width) >= USEFUL[letter].most;
+const isUseful = (spot: Spot, { letter, keep }: Blank): boolean => {
+  const { least, most } = keep === null ? USEFUL[letter] : { least: keep.width, most: keep.length };
+  return Math.min(spot.length, spot.width) >= least && Math.max(spot.length, spot.width) >= most;
+};
 
 /** What is left over and thrown away, among the pieces that a cut makes. */
 const WASTE = "waste";
@@ -88,7 +99,7 @@ export function cutSheet(tree: Tree, blank: Blank, idOf: (item: number) => strin
       return id;
     }
     if (node.kind === "waste") {
-      if (!isUseful(spot, blank.letter)) return WASTE;
+      if (!isUseful(spot, blank)) return WASTE;
       const id = `${name}-O${result.offcuts.length + 1}`;
       result.offcuts.push({ id, ...spot });
       return id;

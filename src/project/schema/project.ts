@@ -98,6 +98,12 @@ const layout = z
       .enum(["quick", "normal", "long"], says('"quick", "normal" or "long"', "choose one of the three"))
       .optional()
       .describe("how long better layouts are looked for; normal when left out"),
+    keep: z
+      .strictObject({ length: size.describe("of its longer side"), width: size })
+      .optional()
+      .describe(
+        "the least offcut worth keeping, however it lies; 300 by 150 mm of a sheet, 300 by 40 mm of a board when left out",
+      ),
   })
   .describe("how parts are laid on sheets: the same seed and effort give the same layout on any machine");
 

@@ -1,6 +1,6 @@
 /** What the shop's own files say, and how a job may override it: stock, tooling, paper and label formats. */
 import { z } from "zod";
-import { count, length, lengthOrZero, says, size, text, yesOrNo } from "./fields.ts";
+import { count, length, lengthOrZero, mass, says, size, text, yesOrNo } from "./fields.ts";
 
 const unit = z
   .enum(["in", "mm"], says('"in" or "mm"', "choose one of the two"))
@@ -209,7 +209,17 @@ const labelFormat = z.strictObject({
 });
 
 export const stockFile = z.strictObject({ $schema, unit, stock: z.record(stockId, stock) });
-export const toolingFile = z.strictObject({ $schema, unit, saw, router, planer: machine, jointer: machine });
+const lift = mass.describe("what one person handles at the saw: a heavier sheet is cut into two pieces first");
+
+export const toolingFile = z.strictObject({
+  $schema,
+  unit,
+  saw,
+  router,
+  planer: machine,
+  jointer: machine,
+  lift: lift.optional(),
+});
 export const paperFile = z.strictObject({
   $schema,
   unit,
@@ -227,6 +237,7 @@ export const toolingOverrides = z
   .strictObject({
     saw: saw.partial().extend({ dado: saw.shape.dado.partial().optional() }).optional(),
     router: router.partial().optional(),
+    lift: lift.optional(),
     planer: machine.optional(),
     jointer: machine.optional(),
   })

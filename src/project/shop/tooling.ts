@@ -1,6 +1,7 @@
 /** Tooling: the shop's machines with what differs in the job over them, in millimetres. */
 import type { Mm, Unit } from "../../base/length.ts";
 import { lengthOf } from "../../base/parse-length.ts";
+import { readMass } from "../file/mass.ts";
 import type { Tooling } from "../project.ts";
 import type { ToolingFile, ToolingOverrides } from "../schema/shop.ts";
 
@@ -41,10 +42,16 @@ export function toolingOf(shop: ToolingFile, job: ToolingOverrides | undefined, 
       plunge: job?.router?.plunge === undefined ? mm(shop.router.plunge) : lengthOf(job.router.plunge, unit),
       bits: job?.router?.bits === undefined ? bits(shop.router.bits, shop.unit) : bits(job.router.bits, unit),
     },
+    lift: liftOf(shop, job),
     planer: job?.planer?.width === undefined ? mm(shop.planer.width) : lengthOf(job.planer.width, unit),
     jointer: job?.jointer?.width === undefined ? mm(shop.jointer.width) : lengthOf(job.jointer.width, unit),
   };
 }
+
+const liftOf = (shop: ToolingFile, job: ToolingOverrides | undefined): number | null => {
+  const written = job?.lift ?? shop.lift;
+  return written === undefined ? null : readMass(written);
+};
 
 /** Half the base, unless it is off-centre and the riding side was measured; a job with another base has another riding side. */
 function ridingHalf({ router, unit: shopUnit }: ToolingFile, job: ToolingOverrides | undefined, unit: Unit): Mm {

@@ -37,6 +37,10 @@ export const layout = z
   .strictObject({
     seed: z.number().int(),
     effort: z.enum(["quick", "normal", "long"]),
+    keep: z
+      .strictObject({ length: mm, width: mm })
+      .nullable()
+      .describe("least offcut worth keeping; null: as is usual"),
     repeatable: z.boolean().describe("false: the clock ended the search, and another run may lay the parts otherwise"),
   })
   .describe("how sheets and boards were laid out");
