@@ -13,7 +13,19 @@ type Brought = { parts: string[]; travel: [number, number, number] };
 function withMoves(set: DryfitSet, moves: { bring: Brought[]; to: string[]; slides?: boolean }[]): DryfitSet {
   const assembly = set.assemblies[0]!.name;
   const full = moves.map((move, i): SetMove => ({ n: i + 1, slides: false, held: 2, group: 1, ...move }));
-  const step = { n: 1, title: "Dry-fit", parts: [], settings: [], text: [], cautions: [], boxes: [] };
+  const step = {
+    n: 1,
+    title: "Dry-fit",
+    needs: [],
+    parts: [],
+    settings: [],
+    hardware: [],
+    clamps: null,
+    now: [],
+    text: [],
+    cautions: [],
+    boxes: [],
+  };
   return {
     ...set,
     orders: [{ assembly, finished: [], moves: full, holds: 2, proved: true, glueUps: [], locked: null }],

@@ -5,6 +5,7 @@ import { planDoorSteps } from "./steps/doors.ts";
 import { planDrawerSteps } from "./steps/drawers.ts";
 import { planFinishBefore } from "./steps/finish.ts";
 import { planFrameSteps } from "./steps/frame.ts";
+import { needsOf } from "./steps/needs.ts";
 import { planPartSteps } from "./steps/parts.ts";
 import { planSliderSteps } from "./steps/sliders.ts";
 import { planStandSteps } from "./steps/stand.ts";
@@ -31,7 +32,7 @@ export function planSteps(input: StepsInput): SetStep[] {
   const kindOf = (name: string): SetAssembly["kind"] => input.assemblies.find((one) => one.name === name)!.kind;
   const follows = (name: string): boolean => kindOf(name) in FOLLOWING;
   const first = input.orders.filter(({ assembly }) => !follows(assembly));
-  return [
+  return numbered([
     ...planPartSteps(withoutFollowing(input, follows)),
     ...planFinishBefore(withoutFollowing(input, follows)),
     ...first.flatMap((order) => planAssemblySteps(order, input)),
@@ -39,7 +40,12 @@ export function planSteps(input: StepsInput): SetStep[] {
       input.orders.filter(({ assembly }) => kindOf(assembly) === kind).flatMap((order) => plan(order, input)),
     ),
     ...planStandSteps(input),
-  ].map((draft, i) => ({ n: i + 1, ...draft }));
+  ]);
+}
+
+function numbered(drafts: readonly Draft[]): SetStep[] {
+  const needs = needsOf(drafts);
+  return drafts.map(({ beside: _, ...draft }, i) => ({ n: i + 1, needs: needs[i]!, ...draft }));
 }
 
 function withoutFollowing(input: StepsInput, follows: (assembly: string) => boolean): StepsInput {

@@ -161,6 +161,13 @@ function stepViews(set: DryfitSet) {
     text: step.text,
     parts: step.parts.map((mark) => partLink(set, mark, "")),
     settings: step.settings,
+    needs: step.needs,
+    hardware: step.hardware.map(({ what, sizes, count, unit: counted }) => ({
+      what: `${count} ${counted}, ${what.toLowerCase()}`,
+      sizes: sizes.map((size) => lengthView(size, unit)),
+    })),
+    clamps: step.clamps && { count: step.clamps.count, opens: lengthView(step.clamps.opens, unit) },
+    now: step.now,
     cautions: step.cautions,
     boxes: step.boxes.map((box) => ({
       label: box.label,

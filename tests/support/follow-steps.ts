@@ -11,7 +11,7 @@ const KINDS = [
   ["doors", /^Measure the openings, then cut the doors of /],
   ["panels", /^Finish the panels of /],
   ["horns", /^Trim the horns of /],
-  ["hung", /^Hang the doors of /],
+  ["hung", /^(Hang|Slide) the doors of /],
   ["mill", /^Mill the members of /],
   ["front", /^Glue .+ frame to /],
   ["lip", /^Glue on the lippings$/],
@@ -21,7 +21,7 @@ const KINDS = [
   ["dry", /^Dry-fit /],
   ["glue", /^(Glue up|Finish the inside, then glue up) /],
   ["finish", /^Sand(,| and) finish/],
-  ["stand", /^(Stand|Fasten|Anchor) /],
+  ["stand", /^(Stand|Fasten|Anchor|Screw the feet under) /],
   ["lay", /^Lay in the loose shelves$/],
   ["none", /^(Check the print|Measure the sheets|Finish the parts)$/],
 ] as const;

@@ -10,6 +10,7 @@ import {
   type Block,
   besideBlocks,
   FIGURE,
+  figure,
   figureTwice,
   glue,
   placeBlock,
@@ -80,7 +81,27 @@ function scope(set: DryfitSet, step: SetStep): Atom[] {
           ...words(step.settings.length === 1 ? "Setting" : "Settings"),
           ...words(`${step.settings.join(", ")}.`, undefined, "bold"),
         ];
-  return [...parts, ...settings];
+  const needs =
+    step.needs.length === 0
+      ? []
+      : words(`After step${step.needs.length === 1 ? "" : "s"} ${listInWords(step.needs.map(String))}.`);
+  return [...parts, ...settings, ...needs];
+}
+
+/** What has to lie ready: clamps, and what is bought. */
+function ready({ clamps, hardware }: SetStep, unit: Unit): Atom[] {
+  const things = hardware.flatMap(({ what, sizes, count, unit: counted }) => [
+    ...words(`${count} ${counted},`),
+    ...words(what.toLowerCase()),
+    ...sizes.flatMap((size, i) => [...(i === 0 ? [] : words("\u00d7")), figure(size, unit)]),
+    ...words(";"),
+  ]);
+  const held =
+    clamps === null
+      ? []
+      : [...words(`${clamps.count} ${clamps.count === 1 ? "clamp" : "clamps"} that open`), figure(clamps.opens, unit)];
+  const all = [...things.slice(0, held.length === 0 ? -1 : undefined), ...held];
+  return all.length === 0 ? [] : [...words("Have ready", undefined, "bold"), ...all];
 }
 
 function boxRows(step: SetStep, unit: Unit): Row[] {
@@ -151,9 +172,14 @@ function setStep(set: DryfitSet, step: SetStep, width: Mm, room: Mm): FlowGroup 
         }));
   return [
     flowItem(setTitle(step, width), { above: BETWEEN, keep: true }),
-    ...(about.length === 0 ? [] : [put(setLines(about, inner), { keep: true })]),
+    ...[about, ready(step, set.job.unit)]
+      .filter((line) => line.length > 0)
+      .map((line) => put(setLines(line, inner), { keep: true })),
     // Before the work, not after it.
     ...step.cautions.map((caution) => put(setCaution(caution, inner), { keep: true })),
+    ...(step.now.length === 0
+      ? []
+      : [put(setLines([...words("Easier now than later:", undefined, "bold"), ...words(step.now.join(" "))], inner))]),
     ...step.text.map((paragraph) => put(setLines(words(paragraph), inner))),
     ...pictures(set, step, inner, room).map((block) => put(block)),
     ...boxes,

@@ -5,9 +5,11 @@ import { listInWords } from "../../base/words.ts";
 import type { SetAssembly, SetMove, SetOrder, SetPart } from "../../set/schema.ts";
 import { overlongMoves } from "../assembly/glue-ups.ts";
 import { pinnedBacks, SCREW_SPACING, screwsOf } from "../screws.ts";
+import { clampingOf } from "./clamps.ts";
 import { lyingInWords, lyingSide, moveInWords } from "./moves.ts";
 import { type Prop, planProps, type Rest, spacersAt } from "./props.ts";
 import { type ByMark, byMarkIn, capital, type Draft, listOf, type StepsInput, step } from "./step.ts";
+import { whileOpen } from "./while-open.ts";
 
 export function planAssemblySteps(order: SetOrder, input: StepsInput): Draft[] {
   const { parts, assemblies, openings } = input;
@@ -67,6 +69,7 @@ export function planAssemblySteps(order: SetOrder, input: StepsInput): Draft[] {
     ],
     {
       parts: marks,
+      beside: assembly.borrows,
       moves,
       boxes: [...boxes, ...bays.map(({ name: bay, diagonal }) => ({ label: `${bay}, diagonal`, target: diagonal }))],
     },
@@ -140,6 +143,7 @@ function glueUp(
   const own = input.parts.filter((part) => part.assembly === assembly.name);
   const marks = own.filter(({ role }) => role !== "looseShelf").map(({ mark }) => mark);
   const isCase = assembly.kind === "case";
+  const clamping = clampingOf(order, assembly, input, byMark);
   return step(
     `${!isCase ? "Glue up" : "Finish the inside, then glue up"}${title}`,
     [
@@ -156,11 +160,15 @@ function glueUp(
       isFlat(assembly)
         ? "Clamp along each rail, bars alternately above and below so that the frame stays flat. Check the diagonals, and sight across it for twist, before the glue sets."
         : "Clamp across each row of joints, cauls over the joints, clamps alternately in front and behind. Check the diagonals before the glue sets.",
+      ...(clamping?.struts ?? []),
       ...screwing(marks, input, byMark),
     ],
     {
       parts: marks,
       boxes,
+      beside: assembly.borrows,
+      clamps: clamping?.clamps ?? null,
+      now: isCase ? whileOpen(assembly, input) : [],
       cautions: [
         ...tooLong(order, input),
         "Have every clamp, caul and part ready before the glue is spread. Follow the glue's data sheet for open time, skin contact and airing.",

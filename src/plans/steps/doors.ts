@@ -4,7 +4,7 @@ import { listInWords } from "../../base/words.ts";
 import type { SetDoor, SetOrder, SetPart } from "../../set/schema.ts";
 import { planAssemblySteps } from "./assemble.ts";
 import { makeDoors, marksOf, trimHorns } from "./make-doors.ts";
-import { type Draft, type StepsInput, step } from "./step.ts";
+import { type Draft, hardwareOf, type StepsInput, step } from "./step.ts";
 import { planTrackDoorSteps } from "./tracks.ts";
 
 export function planDoorSteps(order: SetOrder, input: StepsInput): Draft[] {
@@ -59,6 +59,10 @@ function hang(doors: readonly SetDoor[], parts: readonly SetPart[], input: Steps
     ],
     {
       parts: marksOf(parts),
+      hardware: hardwareOf(
+        doors.map(({ assembly }) => assembly),
+        input,
+      ),
       boxes: doors.map(({ assembly }) => {
         const size = input.assemblies.find(({ name }) => name === assembly)!.size;
         return { label: `${assembly}, width over all`, target: size[0] };

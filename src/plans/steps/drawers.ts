@@ -5,7 +5,7 @@ import type { SetDrawer, SetMove, SetOrder, SetPart } from "../../set/schema.ts"
 import { screwThroughFaces } from "../screws.ts";
 import { planAssemblySteps } from "./assemble.ts";
 import { groove } from "./parts.ts";
-import { capital, type Draft, type StepsInput, step } from "./step.ts";
+import { capital, type Draft, hardwareOf, type StepsInput, step } from "./step.ts";
 
 /** All drawers of the job are cut together, told with the first of them; then those of each case, told with the first there. */
 export function planDrawerSteps(order: SetOrder, input: StepsInput): Draft[] {
@@ -21,7 +21,7 @@ export function planDrawerSteps(order: SetOrder, input: StepsInput): Draft[] {
     ...(strips.length === 0 ? [] : [fixStrips(drawer, strips, input)]),
     ...boxes(order, all, parts, input),
     hang(drawer, all, parts, input),
-    fronts(order, all, input),
+    fronts(order, all, parts, input),
   ];
 }
 
@@ -172,11 +172,23 @@ function hang(drawer: SetDrawer, drawers: readonly SetDrawer[], parts: readonly 
       ...text,
       ...(screws.length === 0 ? [] : [`No longer than these, or their points come out: ${listInWords(screws)}.`]),
     ],
-    { parts: marks },
+    {
+      parts: marks,
+      beside: stripsIn(drawer.case, input).map(({ mark }) => mark),
+      hardware: hardwareOf(
+        drawers.map(({ assembly }) => assembly),
+        input,
+      ),
+    },
   );
 }
 
-function fronts(order: SetOrder, drawers: readonly SetDrawer[], { unit }: StepsInput): Draft {
+function fronts(
+  order: SetOrder,
+  drawers: readonly SetDrawer[],
+  parts: readonly SetPart[],
+  { unit }: StepsInput,
+): Draft {
   const drawer = drawers[0]!;
   const show = (length: Mm): string => formatLengthWithUnit(length, unit);
   const { fit, gap, overlap } = drawer.front;
@@ -189,6 +201,10 @@ function fronts(order: SetOrder, drawers: readonly SetDrawer[], { unit }: StepsI
         : `With the boxes closed, hold each front so that it covers ${show(overlap)} all round its opening, ${show(gap)} from the next, the lowest first: shims between, a straightedge under.`,
       "Hold it to the box with double-faced tape, draw it out, clamp, and screw from inside through the box's front: first two screws in holes a little too large, to move it; when the gaps are even, the rest. No glue: a front that is off is moved. Then the pulls.",
     ],
-    { parts: facesOf(drawers), moves: last.map(({ n }) => ({ assembly: order.assembly, n, spacers: [] })) },
+    {
+      parts: facesOf(drawers),
+      beside: parts.map(({ mark }) => mark),
+      moves: last.map(({ n }) => ({ assembly: order.assembly, n, spacers: [] })),
+    },
   );
 }

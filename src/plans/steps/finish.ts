@@ -22,6 +22,14 @@ const coatsInWords = ({ name, coats, dry, parts }: Finish, all: readonly string[
   return `${name.charAt(0).toUpperCase()}${name.slice(1)} on ${on}: ${count}; ${dry} hours before anything is put on it.`;
 };
 
+/** A film shows every dent, and sandpaper that it cannot get under. */
+export const filling = (finishes: readonly Finish[]): string[] =>
+  finishes.some(({ kind }) => kind === "film")
+    ? [
+        "Fill dents and the heads of pins and screws, a little proud; sand flush when it is hard, then all over with a finer paper, and take the dust off, before the first coat.",
+      ]
+    : [];
+
 export const finishTexts = (finishes: readonly Finish[], { parts }: Pick<StepsInput, "parts">): string[] =>
   finishes.map((one) =>
     coatsInWords(

@@ -63,7 +63,7 @@ function glueOn(frame: SetAssembly, behind: SetAssembly, marks: string[], { unit
   return step(
     `Glue ${frame.name} to ${behind.name}`,
     [
-      `Lay ${behind.name} on its back. Dry first: the frame stands out ${at}, its top rail flush with the case's upper end, its bottom rail flush with the bottom. Check the case's diagonals again: the frame will hold it as it now is.`,
+      `Plane the front edges of ${behind.name} flush with each other, and square to its sides: no plane reaches them behind the frame. Lay it on its back. Dry first: the frame stands out ${at}, its top rail flush with the case's upper end, its bottom rail flush with the bottom. Check the case's diagonals again: the frame will hold it as it now is.`,
       "Spread glue on the case's front edges, thinly, none within a finger's breadth of the inside corners. Two small pins with their heads nipped off keep the frame from sliding. Clamp all round, cauls under the clamps.",
     ],
     { parts: marks },

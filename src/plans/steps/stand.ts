@@ -4,8 +4,8 @@ import { listInWords } from "../../base/words.ts";
 import type { SetAssembly } from "../../set/schema.ts";
 import { baseUnder } from "../../set/standing.ts";
 import { planStandings, type ScrewRow, type Standing } from "../standing.ts";
-import { finishCautions, finishTexts } from "./finish.ts";
-import { byMarkIn, capital, type Draft, listOf, type StepsInput, step } from "./step.ts";
+import { filling, finishCautions, finishTexts } from "./finish.ts";
+import { byMarkIn, capital, type Draft, hardwareOf, listOf, type StepsInput, step } from "./step.ts";
 import { hangOnTracks } from "./tracks.ts";
 import { layOn } from "./worktop.ts";
 
@@ -34,6 +34,7 @@ function finish(input: StepsInput, isLast: boolean): Draft {
     isLast ? "Sand, finish, stand it up" : "Sand and finish",
     [
       `Ease the edges that show, sand, and finish by the finish's own data sheet. ${parts.length} parts are now ${pieces === 1 ? "one piece" : `${pieces} pieces`}.`,
+      ...filling(finishes),
       ...finishTexts(finishes, input),
       ...(isLast ? ["Level it with shims where it stands: a case out of level goes out of square."] : []),
     ],
@@ -53,7 +54,8 @@ const onFeet = ({ assemblies }: StepsInput): OnFeet[] =>
   });
 
 /** While it lies on its back: nothing is lifted on to feet that are not there yet. */
-function screwOnFeet({ feet, case: above }: OnFeet, { parts, unit }: StepsInput): Draft {
+function screwOnFeet({ base, feet, case: above }: OnFeet, input: StepsInput): Draft {
+  const { parts, unit } = input;
   const show = (length: Mm): string => formatLengthWithUnit(length, unit);
   const bottom = parts.find(({ assembly, role }) => assembly === above.name && role === "bottom")!;
   const { height, middles, range } = feet;
@@ -63,7 +65,7 @@ function screwOnFeet({ feet, case: above }: OnFeet, { parts, unit }: StepsInput)
       `Lay ${above.name} on its back, on something soft. Screw the ${middles.length} feet into the holes in the underside of ${bottom.name} ${bottom.mark}${range === null ? "" : `, and set each to ${show(height)}`}.`,
       `Stand it up with a helper, over its rear feet only if they take that: lift it rather than tip it.${range === null ? " Level it with thin packing under the feet." : ` Level it by its feet, lengthwise and crosswise: they go ${show(range.up)} up and ${show(range.down)} down.`}`,
     ],
-    { parts: [bottom.mark] },
+    { parts: [bottom.mark], hardware: hardwareOf([base.name], input) },
   );
 }
 

@@ -30,8 +30,8 @@ export type StepsInput = Pick<
   glue: GlueTime | null;
 };
 
-/** A step before it has its number. */
-export type Draft = Omit<SetStep, "n">;
+/** A step before it has its number. `beside`: parts it is done at, which have to be as far as they go. */
+export type Draft = Omit<SetStep, "n" | "needs"> & { beside?: string[] };
 export type ByMark = ReadonlyMap<string, SetPart>;
 
 export const step = (title: string, text: string[], more: Partial<Draft> = {}): Draft => ({
@@ -39,11 +39,26 @@ export const step = (title: string, text: string[], more: Partial<Draft> = {}): 
   text,
   parts: [],
   settings: [],
+  hardware: [],
+  clamps: null,
+  now: [],
   cautions: [],
   boxes: [],
   moves: [],
   ...more,
 });
+
+/** What is fixed on with these assemblies, things of one kind and size together. */
+export function hardwareOf(names: readonly string[], { hardware }: Pick<StepsInput, "hardware">): Draft["hardware"] {
+  const kinds = new Map<string, Draft["hardware"][number]>();
+  for (const { assembly, what, sizes, count, unit } of hardware) {
+    if (!names.includes(assembly)) continue;
+    const key = JSON.stringify([what, sizes, unit]);
+    const before = kinds.get(key)?.count ?? 0;
+    kinds.set(key, { what, sizes: [...sizes], count: before + count, unit });
+  }
+  return [...kinds.values()];
+}
 
 export const byMarkIn = (parts: readonly SetPart[]): ByMark => new Map(parts.map((part) => [part.mark, part]));
 

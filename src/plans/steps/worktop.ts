@@ -2,7 +2,10 @@
 import { formatLengthWithUnit, MM_PER_INCH, type Mm, SAME, type Unit } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
 import type { SetOrder, SetPart, SetWorktop } from "../../set/schema.ts";
-import { type Draft, type StepsInput, step } from "./step.ts";
+import { type Draft, hardwareOf, type StepsInput, step } from "./step.ts";
+
+/** At both jaws. */
+const CAULS: Mm = 25;
 
 type Glued = NonNullable<SetWorktop["glued"]>;
 
@@ -60,7 +63,7 @@ function glueUp(worktop: SetWorktop, glued: Glued, part: SetPart, { unit }: Step
         ? ["In two halves, if the planer takes these: plane each flat, then glue the one joint between them."]
         : []),
     ],
-    { parts: [part.mark] },
+    { parts: [part.mark], clamps: { count: glued.clamps, opens: glued.width + 2 * CAULS } },
   );
 }
 
@@ -126,7 +129,8 @@ const finishBoth = (part: SetPart): Draft =>
   );
 
 /** Set on its cases, when these stand. */
-export function layOn(worktop: SetWorktop, { parts, unit }: StepsInput): Draft {
+export function layOn(worktop: SetWorktop, input: StepsInput): Draft {
+  const { parts, unit } = input;
   const show = (length: Mm): string => formatLengthWithUnit(length, unit);
   const { overhang, screw, screws, fixed, moves, glued } = worktop;
   const part = parts.find(({ mark }) => mark === worktop.mark)!;
@@ -151,6 +155,7 @@ export function layOn(worktop: SetWorktop, { parts, unit }: StepsInput): Draft {
     ],
     {
       parts: [part.mark, ...through],
+      hardware: hardwareOf([worktop.assembly], input),
       cautions: glued === null ? [] : ["Two people: it is heavy, and the front edge is easily dented."],
     },
   );

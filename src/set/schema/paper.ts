@@ -71,8 +71,17 @@ export const reprint = z
 export const step = z.strictObject({
   n: z.number().int(),
   title: z.string(),
+  needs: z.array(z.number().int()).describe("steps that come first; those that these need come before them"),
   parts: z.array(mark),
   settings: z.array(z.number().int()),
+  hardware: z
+    .array(z.strictObject({ what: z.string(), sizes: z.array(mm), count: z.number().int(), unit: z.string() }))
+    .describe("bought, and fixed on in this step"),
+  clamps: z
+    .strictObject({ count: z.number().int(), opens: mm })
+    .nullable()
+    .describe("of a glue-up: how many at once, and how far the longest opens"),
+  now: z.array(z.string()).describe("what is easier now than later"),
   text: z.array(z.string()),
   cautions: z.array(z.string()),
   boxes: z.array(z.strictObject({ label: z.string(), target: mm.nullable() })).describe("write-in boxes"),

@@ -1,0 +1,116 @@
+/** Clamps for a glue-up: how many at once, how far they open, and the struts that stand against them where no part does. */
+import { AXES, type AxisIndex, axisOf, type Box, boxToOuter, type Place } from "../../base/geometry.ts";
+import { formatLengthWithUnit, type Mm } from "../../base/length.ts";
+import { listInWords } from "../../base/words.ts";
+import { axisOfFace } from "../../set/facing.ts";
+import type { SetAssembly, SetJoint, SetOrder, SetPart, SetStep } from "../../set/schema.ts";
+import type { ByMark, StepsInput } from "./step.ts";
+
+/** One clamp to a joint no longer than `single`; else one near each end, and no two farther apart than `apart`; `caul` at both jaws (common practice, no source). */
+const CLAMPING = { single: 120, nearEnd: 40, apart: 300, caul: 25 };
+
+export type Clamping = { clamps: NonNullable<SetStep["clamps"]>; struts: string[] };
+
+/** A row of joints that one row of clamps presses: parts in line with each other along `axis`, seen along it as large as `rect`; from jaw to jaw `from` to `to`. */
+type Line = { axis: AxisIndex; parts: { part: SetPart; box: Box }[]; rect: Box; from: Mm; to: Mm };
+
+/** Null where nothing is clamped: no joint of it is glued, or screws pull them all together. */
+export function clampingOf(order: SetOrder, assembly: SetAssembly, input: StepsInput, byMark: ByMark): Clamping | null {
+  const glued = input.joints.filter(
+    ({ entering, fit, kind, fixings, fasteners }) =>
+      byMark.get(entering)?.assembly === assembly.name &&
+      fit === "seated" &&
+      (kind === "housed" || kind === "tongue" || kind === "butt" || kind === "lap") &&
+      fixings.startsWith("glue") &&
+      fasteners?.kind !== "screw",
+  );
+  if (glued.length === 0) return null;
+  const groupOf = (mark: string): number =>
+    order.moves.find(({ bring }) => bring.some(({ parts }) => parts.includes(mark)))?.group ?? 0;
+  // A joint is closed when the later of its two parts comes.
+  const groups = new Map<number, SetJoint[]>();
+  for (const joint of glued) {
+    const group = Math.max(groupOf(joint.entering), groupOf(joint.receiving));
+    groups.set(group, [...(groups.get(group) ?? []), joint]);
+  }
+  const all = [...groups.values()].map((joints) => linesOf(joints, byMark));
+  const count = Math.max(...all.map((lines) => lines.reduce((sum, line) => sum + clampsOn(line), 0)));
+  // With struts in line a clamp goes over everything.
+  const lines = all.flat().map((line) => ({ line, struts: strutsFor(line, assembly, input) }));
+  const spans = lines.map(({ line: { axis, from, to }, struts }) =>
+    struts.length > 0 ? assembly.size[axis] : to - from,
+  );
+  return {
+    clamps: { count, opens: Math.max(...spans) + 2 * CLAMPING.caul },
+    struts: [...new Set(lines.flatMap(({ struts }) => struts))],
+  };
+}
+
+const clampsOn = ({ axis, rect }: Line): number => {
+  const run = Math.max(...AXES.filter((one) => one !== axis).map((one) => rect[1][one] - rect[0][one]));
+  if (run <= CLAMPING.single) return 1;
+  return Math.max(2, Math.ceil((run - 2 * CLAMPING.nearEnd) / CLAMPING.apart) + 1);
+};
+
+function linesOf(joints: readonly SetJoint[], byMark: ByMark): Line[] {
+  const lines: Line[] = [];
+  for (const { entering, receiving, enteringEnd } of joints) {
+    const part = byMark.get(entering)!;
+    const box = blankOf(part);
+    const axis = axisOf(part.place![axisOfFace(enteringEnd)]);
+    const other = byMark.get(receiving);
+    // A side that another case lends stands where the part ends.
+    const seat = other?.assembly === part.assembly ? blankOf(other) : box;
+    const [from, to] = [Math.min(box[0][axis], seat[0][axis]), Math.max(box[1][axis], seat[1][axis])];
+    const line = lines.find((one) => one.axis === axis && isInLine(one.rect, box, axis));
+    if (line === undefined) {
+      lines.push({ axis, parts: [{ part, box }], rect: box, from, to });
+      continue;
+    }
+    if (!line.parts.some((one) => one.part === part)) line.parts.push({ part, box });
+    line.from = Math.min(line.from, from);
+    line.to = Math.max(line.to, to);
+  }
+  return lines;
+}
+
+const blankOf = (part: SetPart): Box =>
+  boxToOuter(part.place as Place, [
+    [0, 0, 0],
+    [part.length, part.width, part.thickness],
+  ]);
+
+/** Seen along the axis, they cover each other for more than half of the smaller one, either way. */
+const isInLine = (a: Box, b: Box, axis: AxisIndex): boolean =>
+  AXES.filter((one) => one !== axis).every((one) => {
+    const common = Math.min(a[1][one], b[1][one]) - Math.max(a[0][one], b[0][one]);
+    return common > Math.min(a[1][one] - a[0][one], b[1][one] - b[0][one]) / 2;
+  });
+
+/** What stands between bays. */
+const IN_BAYS: readonly SetPart["role"][] = ["shelf", "divider", "stile", "rail"];
+
+/** Where a row of clamps goes across a bay in which nothing stands in line: what lies between would bend. */
+function strutsFor({ axis, parts, rect }: Line, { name }: SetAssembly, { openings, unit }: StepsInput): string[] {
+  if (axis === 1 || !parts.some(({ part: { role } }) => IN_BAYS.includes(role))) return [];
+  const up: AxisIndex = axis === 0 ? 2 : 0;
+  const middle = (rect[0][up] + rect[1][up]) / 2;
+  const size = (i: AxisIndex, one: StepsInput["openings"][number]): Mm => (i === 0 ? one.width : one.height);
+  const open = openings.filter(
+    (one) =>
+      one.case === name &&
+      one.at[up] < middle &&
+      middle < one.at[up] + size(up, one) &&
+      parts.every(
+        ({ box }) => Math.min(box[1][axis], one.at[axis] + size(axis, one)) - Math.max(box[0][axis], one.at[axis]) < 1,
+      ),
+  );
+  if (open.length === 0) return [];
+  const { part } = parts[0]!;
+  const each = open.map(
+    (one) => `${formatLengthWithUnit(size(axis, one), unit)} ${axis === 0 ? "across" : "up"} ${one.name}`,
+  );
+  return [
+    `In line with ${part.name} ${part.mark} set ${open.length === 1 ? "a strut" : "struts"} of ${listInWords(each)}: nothing else stands there against the clamps.`,
+  ];
+}
