@@ -116,7 +116,7 @@ describe("clamps", () => {
 
 describe("what lies ready", () => {
   it("is all that is bought for doors, drawers and feet, each in one step", () => {
-    for (const name of ["doors-overlay", "drawers-side-mounted", "feet", "worktop-solid"]) {
+    for (const name of ["doors-overlay", "doors-track", "drawers-side-mounted", "feet", "worktop-solid"]) {
       const { set, steps } = work(name);
       const total = (all: readonly { what: string; count: number }[]): [string, number][] =>
         [...new Set(all.map(({ what }) => what))]

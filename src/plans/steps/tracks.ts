@@ -4,7 +4,7 @@ import { listInWords } from "../../base/words.ts";
 import type { SetOrder, SetPart, SetTrack } from "../../set/schema.ts";
 import { planAssemblySteps } from "./assemble.ts";
 import { type MadeDoor, makeDoors, marksOf, trimHorns } from "./make-doors.ts";
-import { byMarkIn, capital, type Draft, listOf, type StepsInput, step } from "./step.ts";
+import { byMarkIn, capital, type Draft, hardwareOf, listOf, type StepsInput, step } from "./step.ts";
 
 const madeFrom = (track: SetTrack): MadeDoor[] =>
   track.doors.map(({ assembly, horns }) => ({ assembly, horns, case: track.case }));
@@ -34,7 +34,8 @@ const openingBoxes = ({ openings }: SetTrack): Draft["boxes"] =>
 export const hangOnTracks = (input: StepsInput): Draft[] =>
   input.tracks.flatMap((track) => [boltOn(track, input), hang(track, input), setGuides(track, input)]);
 
-function boltOn(track: SetTrack, { assemblies, parts, unit }: StepsInput): Draft {
+function boltOn(track: SetTrack, input: StepsInput): Draft {
+  const { assemblies, parts, unit } = input;
   const show = (length: Mm): string => formatLengthWithUnit(length, unit);
   const { bolts, stops, bar, tracks } = track;
   const home = assemblies.find(({ name }) => name === track.on)!;
@@ -52,6 +53,7 @@ function boltOn(track: SetTrack, { assemblies, parts, unit }: StepsInput): Draft
     ],
     {
       parts: marks,
+      hardware: hardwareOf([track.on], input),
       cautions: [
         "The bar falls on whoever is below: two people hold it until two bolts are in. Eye protection; the drill's manual and the hardware's own paper come first.",
       ],
@@ -78,6 +80,11 @@ function hang(track: SetTrack, input: StepsInput): Draft {
     ],
     {
       parts: marksOf(partsOf(track, input)),
+      beside: track.bolts.at.flatMap(({ mark }) => mark ?? []),
+      hardware: hardwareOf(
+        doors.map(({ assembly }) => assembly),
+        input,
+      ),
       boxes: doors.map(({ assembly, closed }) => ({ label: `${assembly} closed, left edge`, target: closed })),
       cautions: [
         "Two people lift a door. Without both stops and its guides a door runs off the track: never leave it so. Keep fingers clear of the wheels and of the edges that meet.",
@@ -86,7 +93,8 @@ function hang(track: SetTrack, input: StepsInput): Draft {
   );
 }
 
-function setGuides(track: SetTrack, { unit, parts }: StepsInput): Draft {
+function setGuides(track: SetTrack, input: StepsInput): Draft {
+  const { unit, parts } = input;
   const show = (length: Mm): string => formatLengthWithUnit(length, unit);
   const { guides } = track;
   const marks = [...new Set(guides.at.flatMap(({ mark }) => mark ?? []))];
@@ -103,6 +111,6 @@ function setGuides(track: SetTrack, { unit, parts }: StepsInput): Draft {
       ...rows,
       "Push every door from end to end: it touches no neighbour, no knob and not the front, and a guide holds it everywhere on its way, as the dry fit found.",
     ],
-    { parts: marks },
+    { parts: marks, beside: marksOf(partsOf(track, input)) },
   );
 }
