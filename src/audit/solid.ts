@@ -171,15 +171,18 @@ export const mayMeet = (a: Solid, b: Solid): boolean =>
 const OFF: Mm = 20;
 
 /** Where the parts of assemblies that slide stand in the room, drawn out up and down. */
-function slidingBoxes({ parts, assemblies }: Pick<DryfitSet, "parts" | "assemblies">): { of: string; box: Box }[] {
-  const sliding = assemblies.filter(({ travel }) => travel.kind === "slide");
+function slidingBoxes({ parts, assemblies }: Pick<DryfitSet, "parts" | "assemblies">): Sliding[] {
   return parts.flatMap((part) => {
-    const assembly = sliding.find(({ name }) => name === part.assembly);
-    if (assembly === undefined || !part.place || !isRightHanded(part.place)) return [];
+    const assembly = assemblies.find(({ name }) => name === part.assembly);
+    if (assembly?.travel.kind !== "slide" || !part.place || !isRightHanded(part.place)) return [];
     const box = placeBox(assembly.place, placeBox(part.place, [[0, 0, 0], sizeOf(part)]));
-    return [{ of: part.assembly, box: drawnOut(box, 2, box[0][2] - OFF, box[1][2] + OFF) }];
+    const { axis } = directionOf(assembly.travel.axis);
+    return [{ of: part.assembly, axis, box: drawnOut(box, 2, box[0][2] - OFF, box[1][2] + OFF) }];
   });
 }
+
+/** `axis`: that it slides along; the groove runs along it as well. */
+type Sliding = { of: string; axis: AxisIndex; box: Box };
 
 /** Every placed part as a solid. Parts without a stock, an assembly or a right-handed place are left out: other checks name them. */
 export function solidsOf(set: Pick<DryfitSet, "parts" | "stock" | "assemblies">): Solid[] {
@@ -233,9 +236,12 @@ export function solidsOf(set: Pick<DryfitSet, "parts" | "stock" | "assemblies">)
       .map((feature) => holeOf(solid, place, feature));
     const cut = part.features.filter(({ kind }) => ["groove", "rabbet", "stub mortise"].includes(kind));
     const channels = cut.flatMap((feature) => channelOf(solid, place, feature) ?? []);
-    const isSlideway = ({ feature, box }: Channel): boolean =>
+    const isSlideway = ({ feature, run, box }: Channel): boolean =>
       feature.kind === "groove" &&
-      sliding.some((one) => one.of !== part.assembly && sharedBox(one.box, roomBox(assembly, set.assemblies, box)));
+      sliding.some(
+        ({ of, axis, box: inRoom }) =>
+          of !== part.assembly && axis === run && sharedBox(inRoom, roomBox(assembly, set.assemblies, box)) !== null,
+      );
     solid.channels = channels.filter((channel) => !isSlideway(channel));
     solid.slideways = channels.filter(isSlideway);
     return [solid];

@@ -1,5 +1,5 @@
 /** Sizes of doors that slide in grooves, and how they go in, worked out before a part is laid. */
-import type { Mm } from "../base/length.ts";
+import { MM_PER_INCH, type Mm, SAME, type Unit } from "../base/length.ts";
 import type { SliderGrooves } from "../project/project.ts";
 import type { Grid } from "./grid.ts";
 
@@ -49,8 +49,11 @@ export function rangesOf({ width, x }: Widths, opening: Mm): Range[] {
 /** A hand keeps so far off the edge that a door is leaned past (common practice, no source). */
 const CLEAR_OF_EDGE: Mm = 2;
 
+/** How far a lower end leans out is told in whole steps of this: it is seen, not measured (common practice, no source). */
+const LEAN_STEP: Record<Unit, Mm> = { mm: 5, in: MM_PER_INCH / 4 };
+
 /**
- * How far its lower end must lean out before it comes down in front of the case, in degrees, a whole half: with its upper end in its groove,
+ * How far its lower end must lean out to the front, as an angle too, before it comes down in front of the case: with its upper end in its groove,
  * against the rear wall, its lower rear corner is h sin a - t cos a in front of the face that stands at that wall's side.
  *
  *        |  |        upper groove, the door's front upper edge at its floor
@@ -59,8 +62,10 @@ const CLEAR_OF_EDGE: Mm = 2;
  *     /  /
  *    |  /------      the case's front edge
  */
-export function leanOf(height: Mm, thickness: Mm, before: Mm): number {
+export function leanOf(height: Mm, thickness: Mm, before: Mm, unit: Unit): { out: Mm; degrees: number } {
   const diagonal = Math.hypot(height, thickness);
   const angle = Math.asin(Math.min(1, (before + CLEAR_OF_EDGE) / diagonal)) + Math.atan(thickness / height);
-  return Math.ceil((angle * 360) / Math.PI) / 2;
+  const step = LEAN_STEP[unit];
+  const out = Math.min(height, Math.ceil((height * Math.sin(angle)) / step - SAME) * step);
+  return { out, degrees: (Math.asin(out / height) * 180) / Math.PI };
 }

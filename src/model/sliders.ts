@@ -56,7 +56,7 @@ function layBay({ path, one, sliders, first }: Asked, { standing, ground, made }
     const name = `${one.name} sliding door ${first + index + 1}`;
     const track = index % 2 === 0 ? 0 : 1;
     const at: Vec = [x[0] + off, one.at[1] + tracks.from[track] + play / 2, z[0] - lower];
-    const degrees = leanOf(height, door.thickness, at[1] + play / 2 - entrance.front);
+    const before = at[1] + play / 2 - entrance.front;
     const laid = layMembers({ name, path, one, make: sliders.make, size }, ground);
     const holds = (end: "top" | "bottom"): string =>
       (laid.find(({ key }) => key.endsWith(`/rail-${end}`)) ?? laid[0]!).key;
@@ -88,8 +88,7 @@ function layBay({ path, one, sliders, first }: Asked, { standing, ground, made }
       spare,
       held,
       lean: {
-        degrees,
-        out: grid.place(height * Math.sin((degrees * Math.PI) / 180)),
+        ...leanOf(height, door.thickness, before, ground.project.unit),
         along: insertedAt(at[0], widths.width, entrance.x),
         up,
         back: play / 2,
@@ -265,7 +264,7 @@ function leanFaults({ slider, size, name }: AssemblyModel, add: Add, show: (leng
   if (needed > play + SAME)
     add(
       ".grooves.play",
-      `"${name}", which must lean out by ${lean.degrees}° to pass the front edge below: ${show(above.depth)} up in its groove it then takes ${show(needed)} more than its thickness, and has ${show(play)}`,
+      `"${name}", which must lean out by ${Math.round(lean.degrees * 10) / 10}° to pass the front edge below: ${show(above.depth)} up in its groove it then takes ${show(needed)} more than its thickness, and has ${show(play)}`,
       `"play" of at least ${show(needed)}`,
       'more "play", less "setIn" or "apart", or an "upper" less deep',
     );
