@@ -1,6 +1,6 @@
 /** Clamps for a glue-up: how many at once, how far they open, and the struts that stand against them where no part does. */
 import { AXES, type AxisIndex, axisOf, type Box, boxToOuter, type Place } from "../../base/geometry.ts";
-import { formatLengthWithUnit, type Mm } from "../../base/length.ts";
+import { formatLengthWithUnit, MM_PER_INCH, type Mm, SAME, type Unit } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
 import { axisOfFace } from "../../set/facing.ts";
 import type { SetAssembly, SetJoint, SetOrder, SetPart, SetStep } from "../../set/schema.ts";
@@ -41,10 +41,17 @@ export function clampingOf(order: SetOrder, assembly: SetAssembly, input: StepsI
     struts.length > 0 ? assembly.size[axis] : to - from,
   );
   return {
-    clamps: { count, opens: Math.max(...spans) + 2 * CLAMPING.caul },
+    clamps: { count, opens: jawsFor(Math.max(...spans), input.unit) },
     struts: [...new Set(lines.flatMap(({ struts }) => struts))],
   };
 }
+
+/** Clamps are told apart by whole inches or centimetres. */
+const WHOLE: Record<Unit, Mm> = { in: MM_PER_INCH, mm: 10 };
+
+/** What a clamp opens over so much wood and a caul at both jaws. */
+export const jawsFor = (wood: Mm, unit: Unit): Mm =>
+  Math.ceil((wood + 2 * CLAMPING.caul) / WHOLE[unit] - SAME) * WHOLE[unit];
 
 const clampsOn = ({ axis, rect }: Line): number => {
   const run = Math.max(...AXES.filter((one) => one !== axis).map((one) => rect[1][one] - rect[0][one]));

@@ -2,10 +2,8 @@
 import { formatLengthWithUnit, MM_PER_INCH, type Mm, SAME, type Unit } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
 import type { SetOrder, SetPart, SetWorktop } from "../../set/schema.ts";
+import { jawsFor } from "./clamps.ts";
 import { type Draft, hardwareOf, type StepsInput, step } from "./step.ts";
-
-/** At both jaws. */
-const CAULS: Mm = 25;
 
 type Glued = NonNullable<SetWorktop["glued"]>;
 
@@ -63,7 +61,7 @@ function glueUp(worktop: SetWorktop, glued: Glued, part: SetPart, { unit }: Step
         ? ["In two halves, if the planer takes these: plane each flat, then glue the one joint between them."]
         : []),
     ],
-    { parts: [part.mark], clamps: { count: glued.clamps, opens: glued.width + 2 * CAULS } },
+    { parts: [part.mark], clamps: { count: glued.clamps, opens: jawsFor(glued.width, unit) } },
   );
 }
 
