@@ -122,11 +122,26 @@ if (store !== null && existsSync(store)) {
   }
 }
 
+/** Null where the folder holds other instances only. */
+function instancesOf(row: Row): Instance[] | null {
+  try {
+    return row.of(folder);
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code === "ENOENT") return null;
+    throw error;
+  }
+}
+
 const sum = <T>(list: readonly T[], of: (one: T) => number): number => list.reduce((all, one) => all + of(one), 0);
 
 for (const row of ROWS.filter(({ name }) => wanted.length === 0 || wanted.includes(name))) {
   const budget = Math.round(Number(option("seconds") ?? row.seconds) * LEAVES_A_SECOND);
-  const instances = row.of(folder).filter((_, i) => i % every === 0);
+  const all = instancesOf(row);
+  if (all === null) {
+    console.log(`${row.name}: its instances do not lie in ${folder}`);
+    continue;
+  }
+  const instances = all.filter((_, i) => i % every === 0);
   const bySeed = seeds.map((seed) =>
     instances.map((instance) => {
       const key = keyOf({ row: row.name, id: instance.id, seed, budget });
