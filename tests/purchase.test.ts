@@ -62,6 +62,7 @@ const base = {
   finishes: [],
   orders: [],
   glue: null,
+  worktops: [],
   unit: "mm" as const,
 };
 const screwsIn = (lines: SetPurchase[]): SetPurchase[] => lines.filter(({ unit }) => unit === "screws");
@@ -218,6 +219,19 @@ describe("glue", () => {
       price: null,
       note: "about 0.26 m2 of joints and lippings",
     });
+  });
+
+  it("is reckoned between the boards of a worktop too", () => {
+    const set = setOf(testFile("worktop-solid"));
+    const without = planPurchase({ ...set, worktops: [], unit: set.job.unit, glue: null });
+    const [one] = set.worktops as [(typeof set.worktops)[number]];
+    const { thickness } = set.parts.find(({ mark }) => mark === one.mark)!;
+    const between = (one.glued!.boards.length - 1) * one.glued!.length * thickness; // mm2
+    const feet = (note: string): number => Number(/about ([\d.]+) (?:sq ft|m2)/.exec(note)![1]);
+    const noteOf = (lines: typeof without): string => lines.find(({ what }) => what === "Wood glue")!.note;
+    const unit = set.job.unit === "in" ? (12 * 25.4) ** 2 : 1e6;
+    expect(feet(noteOf(set.purchase)) - feet(noteOf(without))).toBeCloseTo(between / unit, 0);
+    expect(noteOf(set.purchase)).toContain("boards");
   });
 
   it("stays open as long as the longest glue-up, and is left out where nothing is glued", () => {

@@ -24,6 +24,7 @@ export type PurchaseInput = Pick<
   | "assemblies"
   | "orders"
   | "finishes"
+  | "worktops"
 > & {
   unit: Unit;
   glue: GlueTime | null;
@@ -348,7 +349,7 @@ const GLUE: Record<Unit, { spread: number; step: number; unit: string }> = {
 };
 
 /** No maker's name: how much, and how long it must stay open. */
-function planGlue({ joints, parts, orders, pieces, unit, glue }: PurchaseInput): SetPurchase[] {
+function planGlue({ joints, parts, orders, pieces, worktops, unit, glue }: PurchaseInput): SetPurchase[] {
   const byMark = new Map(parts.map((part) => [part.mark, part]));
   const jointed = joints
     .filter(({ fixings }) => fixings.startsWith("glue"))
@@ -356,7 +357,12 @@ function planGlue({ joints, parts, orders, pieces, unit, glue }: PurchaseInput):
   const lipped = pieces
     .filter(({ kind }) => kind === "lipping")
     .reduce((sum, { length, width }) => sum + length * width, 0);
-  const area = (jointed + lipped) / 1e6;
+  const boarded = worktops.reduce(
+    (sum, { glued, mark }) =>
+      glued === null ? sum : sum + (glued.boards.length - 1) * glued.length * byMark.get(mark)!.thickness,
+    0,
+  );
+  const area = (jointed + lipped + boarded) / 1e6;
   if (area === 0) return [];
   const { spread, step, unit: measure } = GLUE[unit];
   const longest = Math.max(0, ...orders.flatMap(({ glueUps }) => glueUps.map(({ minutes }) => minutes ?? 0)));
@@ -370,7 +376,7 @@ function planGlue({ joints, parts, orders, pieces, unit, glue }: PurchaseInput):
       quantity: Math.ceil((area * spread) / step) * step,
       unit: measure,
       price: null,
-      note: `about ${shown} of joints and lippings`,
+      note: `about ${shown} of joints${boarded > 0 ? ", boards" : ""} and lippings`,
     },
   ];
 }
