@@ -26,7 +26,6 @@ const SMALL = [
   "doors-overlay",
   "doors-sliding",
   "doors-solid",
-  "doors-track",
   "drawers-runners",
   "face-frame",
   "feet",
@@ -59,6 +58,7 @@ const LARGER = IS_WHOLE
   ? [
       "base-of-lumber",
       "doors-inset",
+      "doors-track",
       "drawers-face-frame",
       "drawers-side-mounted",
       "drawers-undermount",

@@ -51,7 +51,7 @@ export function hardwareOf(track: TrackModel, i: number, parts: readonly Part[])
       count: 2,
       unit: "hangers",
       parts: carriers,
-      use: `carry ${name}`,
+      use: `for ${name}`,
     },
     ...(knob === null
       ? []
