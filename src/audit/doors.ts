@@ -102,7 +102,7 @@ const face = (a: Box, b: Box, but: AxisIndex): boolean =>
   );
 
 /** Whether what stands round a door was measured, and so is not where it is printed. */
-const isMeasured = ({ case: home }: SetDoor, { asBuilt }: DryfitSet): boolean =>
+export const isMeasured = ({ case: home }: Pick<SetDoor, "case">, { asBuilt }: DryfitSet): boolean =>
   asBuilt.some(({ assembly }) => assembly === home || assembly.startsWith(`${home} `));
 
 /** Sizes and gaps add up to the opening, are even, and are what the wood leaves. */

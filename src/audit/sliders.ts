@@ -3,7 +3,7 @@ import type { Box } from "../base/geometry.ts";
 import { isSame, MM_PER_INCH, type Mm } from "../base/length.ts";
 import type { DryfitSet, SetAssembly, SetCheck, SetPart, SetSliders } from "../set/schema.ts";
 import { around, cutAwayAll, drawnOut, sharedBox, TOUCH } from "./boxes.ts";
-import { type Body, knobOf, woodOf } from "./doors.ts";
+import { type Body, isMeasured, knobOf, woodOf } from "./doors.ts";
 import { checkLift } from "./slider-lift.ts";
 import { checkPull } from "./slider-pull.ts";
 import { type Channel, type Hole, roomBox, type Solid } from "./solid.ts";
@@ -126,7 +126,10 @@ function checkGrooves(told: SetSliders, doors: readonly Slid[], solids: readonly
   return [
     ...checkTracks(told, { above, below, doors }, job),
     ...doors.flatMap((door) => checkSeat(told, door, { above, below }, job)),
-    ...[...above, ...below].flatMap((groove) => checkHidden(told, groove, solids, set)),
+    ...[...above, ...below].flatMap((groove) => [
+      ...checkHidden(told, groove, solids, set),
+      ...checkStops(told, groove, set),
+    ]),
   ];
 }
 
@@ -212,6 +215,26 @@ function checkSeat(
       `${slider.assembly} ${[...new Set(faults)].join("; ")}. Change: its height or place, or the depths of its grooves.`,
     ),
   ];
+}
+
+/** A stopped groove ends at the face of what bounds the bay, no more than a rounding step beyond it: as printed, before anything was measured. */
+function checkStops(told: SetSliders, { slideway, box }: Groove, set: DryfitSet): SetCheck[] {
+  if (isMeasured(told, set)) return [];
+  const { owner, feature } = slideway;
+  const { job } = set;
+  const forward = owner.directions.find(({ axis }) => axis === 0)?.sign === 1;
+  const ends = forward ? feature.ends : [feature.ends[1], feature.ends[0]];
+  const { at, width } = told.opening;
+  const beyond = [at[0] - box[0][0], box[1][0] - at[0] - width];
+  return ends.flatMap((end, i) => {
+    const over = beyond[i]!;
+    if (end !== "square" || (over > -TOUCH && over < job.step + TOUCH)) return [];
+    return failure(
+      "slider-groove",
+      [owner.part],
+      `The groove at ${amount(feature.at, job)} on face ${feature.face} of ${nameOf(owner.part)} stops ${amount(Math.abs(over), job)} ${over > 0 ? "beyond" : "short of"} the ${i === 0 ? "left" : "right"} of ${told.bay}. Change: where it stops.`,
+    );
+  });
 }
 
 /** So far before a groove's mouth is looked for the wood that hides it: beyond the play of whatever the part itself is housed in. */
