@@ -2,7 +2,7 @@
 import { readFileSync } from "node:fs";
 import { parse } from "jsonc-parser";
 import { describe, expect, it } from "vitest";
-import { MM_PER_INCH } from "../src/base/length.ts";
+import { formatDecimal, MM_PER_INCH } from "../src/base/length.ts";
 import { makeSet } from "../src/build.ts";
 import { drawFaceFrames } from "../src/drawings/cases/face-frame.ts";
 import { labelFields } from "../src/drawings/labels/label-words.ts";
@@ -317,4 +317,27 @@ describe("mating marks", () => {
         `${mating} of ${entering}`,
       ).toBe(true);
   });
+});
+
+describe("the corner at full size", () => {
+  it.each(["face-frame", "frame-loose-tenons", "frame-stub-tenons", "frame-half-laps"])(
+    "tells of %s how far it stands out, the side as measured, and how far the stile laps inside",
+    (name) => {
+      const set = setOf(testFile(name));
+      const pages = drawSticks(set).filter(({ key }) => key.startsWith("frame-corner"));
+      expect(pages.length).toBeGreaterThan(0);
+      const said = lettered(pages);
+      const { unit } = set.job;
+      const side = set.parts.find(({ role }) => role === "side")!;
+      const stile = part(set, "stile-left");
+      const frame = set.assemblies.find(({ kind }) => kind === "frame")!;
+      const over = set.assemblies.find(({ kind }) => kind === "case")!.place.at[0] - frame.place.at[0];
+      const inside = stile.width - over - side.thickness;
+      const decimals = [side.thickness, inside].map((length) => formatDecimal(length, unit));
+      for (const figure of unit === "mm" ? [...decimals, formatDecimal(over, unit)] : decimals)
+        expect(said).toContain(figure);
+      const joint = set.joints.find(({ entering }) => entering === part(set, "rail-top").mark)!;
+      expect(said.join(" ")).toContain(`cut level at joint ${joint.mating}`);
+    },
+  );
 });

@@ -11,7 +11,7 @@ import { IS_WHOLE } from "./support/runs.ts";
 import { faultsOfPages } from "./support/set-pages.ts";
 
 /** Drawings of doors, drawers, worktops and bases of lumber, and layouts of narrow boards, are not held to it yet. */
-const NOT_YET = /^(doors|drawers|worktop|base-of-lumber|frame-(half|loose|stub))/;
+const NOT_YET = /^(doors|drawers|worktop|base-of-lumber|frame-)/;
 
 /** Each idea on one paper by turns; in a part of the tests every third idea. */
 const SMALL = readdirSync(fileURLToPath(new URL("projects", import.meta.url)))

@@ -7,6 +7,7 @@ import { CAPTION, FIRST_TILE_PAGE, OVERLAP, stickPage } from "../../set/stick-pa
 import { fitText, LEAST_TEXT } from "../draughting/fitting.ts";
 import { type FullSizeDraft, fullSizePages } from "../draughting/full-size.ts";
 import { drawEdgeTemplates } from "./edge-template.ts";
+import { drawFrameCorners } from "./frame-corner.ts";
 import { drawStickCheck } from "./stick-check.ts";
 import { drawDetails } from "./stick-details.ts";
 import type { Strip } from "./stick-lettering.ts";
@@ -49,7 +50,14 @@ export function drawSticks(set: DryfitSet): Page[] {
   );
   const joins = set.sticks.reduce((sum, { tiles }) => sum + Math.max(0, tiles.length - 1), 0);
   const templates = drawEdgeTemplates(set, joins);
-  return fullSizePages(set, [check, ...tilePages(set), ...templates, ...details, ...tapes]);
+  return fullSizePages(set, [
+    check,
+    ...tilePages(set),
+    ...templates,
+    ...drawFrameCorners(set, space),
+    ...details,
+    ...tapes,
+  ]);
 }
 
 /** Where each tile is joined, lettered through the whole document. */

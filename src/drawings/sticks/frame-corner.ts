@@ -1,0 +1,248 @@
+/**
+ * A face frame's left upper corner at full size, with the case behind it as measured: cut level through the joint of stile and top rail, and
+ * cut upright through top rail and bottom rail with what they cover. The front lies below, or to the left.
+ */
+import { AXES, type Box, boxToOuter, intersectBoxes, type Place, type Vec } from "../../base/geometry.ts";
+import { type Mm, SAME } from "../../base/length.ts";
+import { rect } from "../../paper/draw.ts";
+import type { Rect, Shape } from "../../paper/shape.ts";
+import type { DryfitSet, SetAssembly, SetFeature, SetPart } from "../../set/schema.ts";
+import { frameBefore } from "../../set/standing.ts";
+import { groupsOf } from "../cases/case-group.ts";
+import { columnOf } from "../doors/door-view.ts";
+import { arrange, type Block, type Placed, unionOf } from "../draughting/block.ts";
+import { type DimensionStyle, drawDimensions, type Row, type Side } from "../draughting/dimension.ts";
+import type { FullSizeDraft } from "../draughting/full-size.ts";
+import { drawView, VIEW_FIGURE } from "../draughting/picture.ts";
+import { captioned } from "../draughting/view-title.ts";
+import { solidOf } from "../solids/solid.ts";
+import { type Direction, viewOf } from "../solids/view.ts";
+
+const LEVEL: Direction = { u: "+x", v: "+y", away: "-z" };
+const UPRIGHT: Direction = { u: "+y", v: "+z", away: "-x" };
+const BEHIND: Mm = 26; // of the case, behind the frame
+const BESIDE: Mm = 28; // of the rail, beside the stile
+const HIGH: Mm = 60; // of what is cut upright
+const NAME = "Sticks: corner of the face frame at full size";
+
+type Span = readonly [Mm, Mm];
+/** A part in the room. */
+type Member = { part: SetPart; box: Box; boxes: Box[]; out: (own: Box) => Box };
+
+export function drawFrameCorners(set: DryfitSet, space: Rect): FullSizeDraft[] {
+  return groupsOf(set, "frame").flatMap(({ drawn }, i) => {
+    const pages = pagesOf(blocksOf(set, drawn), space);
+    return pages.map(({ shapes }, n) => ({
+      key: `frame-corner-${i + 1}-${n + 1}`,
+      title: pages.length === 1 ? NAME : `${NAME}, ${n + 1} of ${pages.length}`,
+      bookmark: ["Sticks", NAME],
+      shapes,
+    }));
+  });
+}
+
+/** As many blocks on a page as it holds; what is larger than any page is left to the other drawings. */
+function pagesOf(blocks: readonly Block[], space: Rect): Placed[] {
+  const [corner, ...rails] = blocks as [Block, ...Block[]];
+  const beside = arrange([corner, ...columnOf(rails)], space);
+  if (beside !== null) return [beside];
+  const pages: Block[][] = [];
+  for (const block of blocks) {
+    const last = pages.at(-1);
+    if (last !== undefined && arrange([...last, block], space) !== null) last.push(block);
+    else pages.push([block]);
+  }
+  return pages.flatMap((page) => arrange(page, space) ?? []);
+}
+
+function memberOf({ place }: SetAssembly, part: SetPart): Member {
+  const out = (box: Box): Box => boxToOuter(place as Place, boxToOuter(part.place as Place, box));
+  const whole: Box = [
+    [0, 0, 0],
+    [part.length, part.width, part.thickness],
+  ];
+  return { part, box: out(whole), boxes: solidOf(part).map(out), out };
+}
+
+function blocksOf(set: DryfitSet, frame: SetAssembly): Block[] {
+  const behind = set.assemblies.find((one) => frameBefore(one, set.assemblies) === frame)!;
+  const own = (key: string): Member | undefined => {
+    const part = set.parts.find((one) => one.key === `${frame.name}/${key}`);
+    return part && memberOf(frame, part);
+  };
+  const inCase = (key: string): Member | undefined => {
+    const part = set.parts.find((one) => one.key === `${behind.name}/${key}`);
+    return part && memberOf(behind, part);
+  };
+  const [stile, rail, side] = [own("stile-left")!, own("rail-top")!, inCase("side-left")!];
+  const bottom = own("rail-bottom");
+  const cover = inCase("top") ?? inCase("stretcher-front")!;
+  return [
+    cornerBlock(set, { stile, rail, side }),
+    railBlock(set, rail, cover, "top"),
+    ...(bottom === undefined ? [] : [railBlock(set, bottom, inCase("bottom")!, "bottom")]),
+  ];
+}
+
+const styleOf = (set: DryfitSet): DimensionStyle => ({ unit: set.job.unit, ratio: 1, size: VIEW_FIGURE });
+/** What rounding leaves is no figure to work to. */
+const isSpan = ([a, b]: Span, step: Mm): boolean => b - a > step - SAME;
+
+/** What of the members lies in a window, seen and cut so, with dimensions round it. */
+function section(
+  set: DryfitSet,
+  members: readonly Member[],
+  window: Box,
+  { direction, at, dims, hidden }: { direction: Direction; at: Mm; dims: [Side, Span[][]][]; hidden: Box[] },
+  [title, subtitle]: [string, string],
+): Block {
+  const solids = members.map(({ part, boxes }) => ({
+    mark: part.mark,
+    boxes: boxes.map((box) => intersectBoxes(box, window, SAME)).filter((box): box is Box => box !== null),
+  }));
+  const picture = drawView(viewOf(solids, direction, -at), 1);
+  const isLevel = direction === LEVEL;
+  const across = (a: Mm): Mm => picture.x(a);
+  const rectOf = (box: Box): Rect => {
+    const [u, v] = isLevel ? ([0, 1] as const) : ([1, 2] as const);
+    const [y0, y1] = [picture.y(box[1][v]), picture.y(box[0][v])];
+    return { x: across(box[0][u]), y: y0, width: box[1][u] - box[0][u], height: y1 - y0 };
+  };
+  const laid = dims.map(([side, rows]) => {
+    const level = side === "above" || side === "below";
+    const paper = ([a, b]: Span): Span => (level ? [across(a), across(b)] : [picture.y(b), picture.y(a)]);
+    const edge = { above: picture.box.y, below: 0, left: 0, right: picture.box.width }[side];
+    const list = rows.map(
+      (spans): Row => ({ kind: "spans", spans: spans.filter((one) => isSpan(one, set.job.step)).map(paper) }),
+    );
+    return drawDimensions(side, edge, list, styleOf(set));
+  });
+  const shapes: Shape[] = [
+    ...picture.shapes,
+    ...hidden.map((box) => rect("hidden", rectOf(box))),
+    ...laid.flatMap((one) => one.shapes),
+  ];
+  return captioned({ shapes, box: unionOf([picture.box, ...laid.flatMap(({ boxes }) => boxes)]) }, title, subtitle);
+}
+
+const around = (boxes: readonly Box[], by: readonly [Vec, Vec]): Box => {
+  const lo = AXES.map((axis) => Math.min(...boxes.map((box) => box[0][axis])) + by[0][axis]);
+  const hi = AXES.map((axis) => Math.max(...boxes.map((box) => box[1][axis])) + by[1][axis]);
+  return [lo as unknown as Vec, hi as unknown as Vec];
+};
+
+/** What lies in a joint and is no other part's wood: a hole for a dowel, a mortise for a loose tenon; or the walls of a stub's, and a lap. */
+const cutIn = ({ part, out }: Member, holds: string, kinds: readonly SetFeature["kind"][]): Box[] =>
+  part.features
+    .filter((feature) => feature.holds === holds && kinds.includes(feature.kind))
+    .map(({ box: [lo, hi] }) => out([lo, hi]));
+
+function cornerBlock(set: DryfitSet, { stile, rail, side }: Record<"stile" | "rail" | "side", Member>): Block {
+  const loose = (one: Member, other: Member): Box[] => cutIn(one, other.part.mark, ["hole", "mortise"]);
+  const walls = [...loose(stile, rail), ...cutIn(stile, rail.part.mark, ["stub mortise", "lap"])];
+  const highest = (boxes: readonly Box[]): Box | undefined => [...boxes].sort((a, b) => b[1][2] - a[1][2])[0];
+  const first = highest(loose(stile, rail));
+  const at = first === undefined ? (rail.box[0][2] + rail.box[1][2]) / 2 : (first[0][2] + first[1][2]) / 2;
+  const crossed = [...loose(stile, rail), ...loose(rail, stile)].filter(([lo, hi]) => lo[2] < at && hi[2] > at);
+  const [front, rear] = [stile.box[0][1], stile.box[1][1]];
+  const [left, inner] = [stile.box[0][0], stile.box[1][0]];
+  const window: Box = [
+    [left, front, stile.box[0][2]],
+    [inner + BESIDE, rear + BEHIND, stile.box[1][2]],
+  ];
+  const wall = highest(walls);
+  const through: Span[] =
+    wall === undefined
+      ? []
+      : [
+          [front, wall[0][1]],
+          [wall[0][1], wall[1][1]],
+          [wall[1][1], rear],
+        ];
+  const deep: Span[] = crossed.map((box): Span => [box[0][0], box[1][0]]);
+  const stub = cutIn(stile, rail.part.mark, ["stub mortise"]).map((box): Span => [box[0][0], box[1][0]]);
+  const joint = set.joints.find(
+    ({ entering, receiving }) => entering === rail.part.mark && receiving === stile.part.mark,
+  );
+  return section(
+    set,
+    [stile, rail, side],
+    window,
+    {
+      direction: LEVEL,
+      at,
+      hidden: crossed,
+      dims: [
+        [
+          "below",
+          [
+            [
+              [left, side.box[0][0]],
+              [side.box[0][0], side.box[1][0]],
+              [side.box[1][0], inner],
+            ],
+            [[left, inner]],
+          ],
+        ],
+        ["above", [[...deep, ...stub.slice(0, 1)]]],
+        ["left", [[[front, rear]]]],
+        ["right", [through]],
+      ],
+    },
+    [
+      `Stile ${stile.part.mark}, rail ${rail.part.mark} and side ${side.part.mark}`,
+      `cut level at joint ${joint?.mating ?? ""}, the front below`,
+    ],
+  );
+}
+
+/** Where along the rail it is cut: where no groove for a divider, and no joint, lies. */
+const SHARES: readonly number[] = [0.3, 0.2, 0.4, 0.1, 0.6, 0.7, 0.8, 0.9];
+const isWhole = ({ box, boxes }: Member, x: Mm): boolean =>
+  boxes.some(([lo, hi]) => lo[0] < x - 1 && hi[0] > x + 1 && lo[2] < box[0][2] + SAME && hi[2] > box[1][2] - SAME);
+
+/** Top rail or bottom rail with what it covers. */
+function railBlock(set: DryfitSet, rail: Member, cover: Member, which: "top" | "bottom"): Block {
+  const [front, rear] = [rail.box[0][1], rail.box[1][1]];
+  const [low, high] = [rail.box[0][2], rail.box[1][2]];
+  const from = which === "top" ? Math.max(low, high - HIGH) : Math.max(Math.min(low, cover.box[0][2]), high - HIGH);
+  const places = SHARES.map((share) => rail.box[0][0] + share * (rail.box[1][0] - rail.box[0][0]));
+  const at = places.find((x) => isWhole(rail, x) && isWhole(cover, x)) ?? places[0]!;
+  const window = around(
+    [
+      [
+        [at - 1, front, from],
+        [at + 1, rear + BEHIND, Math.max(high, cover.box[1][2])],
+      ],
+    ],
+    [
+      [0, 0, which === "top" && cover.box[0][2] < from ? cover.box[0][2] - from : 0],
+      [0, 0, 0],
+    ],
+  );
+  // Where it is broken off, or shaped, nothing is to be measured below.
+  const behind: Span[] = [
+    ...(which === "top" && from < low + SAME ? [[low, cover.box[0][2]] as const] : []),
+    [cover.box[0][2], cover.box[1][2]],
+    [cover.box[1][2], high],
+  ];
+  return section(
+    set,
+    [rail, cover],
+    window,
+    {
+      direction: UPRIGHT,
+      at,
+      hidden: [],
+      dims: [
+        ["below", [[[front, rear]]]],
+        ["left", from > low + SAME ? [] : [[[low, high]]]],
+        ["right", [behind]],
+      ],
+    },
+    [
+      `Rail ${rail.part.mark} and ${cover.part.name} ${cover.part.mark}`,
+      from > low + SAME ? "cut upright, the front at the left; broken off below" : "cut upright, the front at the left",
+    ],
+  );
+}
