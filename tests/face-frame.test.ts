@@ -107,7 +107,8 @@ function holds(set: DryfitSet, one: SetAssembly, frame: SetAssembly, overhang: n
   }
 }
 
-const sum = ([a, b]: [number, number]): number => a + b;
+type Span = [number, number];
+const sum = ([a, b]: Span): number => a + b;
 
 describe("on its sticks", () => {
   it("each member lands where it stands in the frame, on every stick of what it lands on", () => {
@@ -143,6 +144,16 @@ describe("before the case", () => {
     const set = built({ frame: { stock: "maple", stile: 1.5, omit: ["midRail", "bottomRail"] } });
     expect(set.parts.filter(({ role }) => role === "rail").map(({ name }) => name)).toEqual(["top rail"]);
     expect(hasFailed(set)).toBe(false);
+  });
+
+  it("has its mid rails flush with the shelves, or centred on their edges", () => {
+    for (const midRailAt of ["flush", "centred"]) {
+      const set = built({ frame: { stock: "maple", stile: 1.5, midRailAt } });
+      const [rail, shelf] = ["rail-1.1", "shelf-1.1"].map((id) => spanOf(set, part(set, id)).z) as [Span, Span];
+      const off = midRailAt === "flush" ? rail[1] - shelf[1] : (sum(rail) - sum(shelf)) / 2;
+      expect(Math.abs(off)).toBeLessThanOrEqual(set.job.step / 2 + 1e-6);
+      expect(hasFailed(set)).toBe(false);
+    }
   });
 
   it("is pocket-screwed without holes to mark", () => {

@@ -126,7 +126,8 @@ function layMembers(
         const from = grid.place(middle - across / 2);
         return { range: [from, from + across] as const, key: "" };
       }
-      const upper = grid.place(member[1][2] - foot);
+      const over = frame.midRailAt === "flush" ? 0 : (wide(frame.midRail!) - (member[1][2] - member[0][2])) / 2;
+      const upper = grid.place(member[1][2] - foot + over);
       return { range: [upper - wide(frame.midRail!), upper] as const, key: "" };
     });
     for (const [i, member] of members.entries()) {

@@ -336,6 +336,7 @@ export type FaceFrame = {
   midStile: Mm;
   topRail: Mm | null; // null: as wide as it takes to reach the top panel's underside
   midRail: Mm | null; // null: shelves show between the stiles
+  midRailAt: "flush" | "centred"; // with the shelf's upper face; on the shelf's edge, which it covers
   bottomRail: Mm | "to the end" | null; // "to the end": down to the frame's lower end
   joint: FrameJoint; // of rail and stile
   tenon: FrameTenon;

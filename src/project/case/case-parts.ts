@@ -167,6 +167,7 @@ export function frameOf({ frame }: CaseFile, path: string, reading: Reading): Ca
     midStile: frame.midStile === undefined ? stile : mm(frame.midStile),
     topRail: frame.topRail === undefined ? null : mm(frame.topRail),
     midRail: omitted.has("midRail") ? null : frame.midRail === undefined ? stile : mm(frame.midRail),
+    midRailAt: frame.midRailAt ?? "flush",
     bottomRail: omitted.has("bottomRail") ? null : frame.bottomRail === undefined ? "to the end" : mm(frame.bottomRail),
     joint: frame.joint ?? "dowels",
     tenon: tenonOf(frame, `${path}.frame`, reading),

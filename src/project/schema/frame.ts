@@ -21,6 +21,12 @@ export const frame = z
       .optional()
       .describe("width of the top rail; when left out, down to the underside of the top panel or stretchers"),
     midRail: size.optional().describe("width of the rails before shelves; as the outer stiles when left out"),
+    midRailAt: z
+      .enum(["flush", "centred"], twoWays("flush", "centred"))
+      .optional()
+      .describe(
+        "a mid rail's upper edge flush with its shelf's upper face, or the rail in the middle of its shelf's edge; flush when left out",
+      ),
     bottomRail: size
       .optional()
       .describe("width of the bottom rail, flush with the bottom; down to the lower end of the frame when left out"),
