@@ -93,6 +93,7 @@ export type Note =
       run: { from: number | null; to: number | null; end: string } | null;
     }
   | { kind: "panel"; length: Said; width: Said }
+  | { kind: "mating" }
   | { kind: "detail"; of: string }
   | { kind: "datum"; faces: string[] };
 
@@ -289,6 +290,7 @@ const SENTENCES: readonly (readonly [RegExp, (match: string[]) => Note])[] = [
     ([, length, width]) => ({ kind: "panel", length: said(length!), width: said(width!) }),
   ],
   [/^(\d+): (?:web between grooves back to back|tongue), full size/, ([, of]) => ({ kind: "detail", of: of! })],
+  [/^Mating marks, joints: [^.]+\./, () => ({ kind: "mating" })],
   [/^Measured from (.+?)\./, ([, faces]) => ({ kind: "datum", faces: facesOf(faces!) })],
 ];
 

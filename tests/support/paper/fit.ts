@@ -1,0 +1,181 @@
+/** The dry fit of a case that was put together from paper: the audit's own checks, on what was read and nothing else. */
+import { checkFreeEnds, findContacts } from "../../../src/audit/ends.ts";
+import { checkGrooves, housingsOf } from "../../../src/audit/grooves.ts";
+import { Neighbours } from "../../../src/audit/neighbours.ts";
+import { checkNotches } from "../../../src/audit/notches.ts";
+import { checkOverlaps } from "../../../src/audit/overlaps.ts";
+import { solidsOf } from "../../../src/audit/solid.ts";
+import type { Box } from "../../../src/base/geometry.ts";
+import { boxToOuter } from "../../../src/base/geometry.ts";
+import type { DryfitSet, SetFeature, SetPart } from "../../../src/set/schema.ts";
+import type { Placed, PutTogether } from "./case.ts";
+
+const ROLES: readonly (readonly [RegExp, SetPart["role"]])[] = [
+  [/side/, "side"],
+  [/^bottom/, "bottom"],
+  [/^top panel/, "top"],
+  [/divider/, "divider"],
+  [/shelf/, "shelf"],
+  [/^back/, "back"],
+  [/kick/, "kick"],
+];
+
+const CASE = "case";
+
+function featuresOf({ read }: Placed): SetFeature[] {
+  return read.features.map(({ kind, face, along, box, holds, short }): SetFeature => {
+    const run = along === "l" ? 0 : along === "w" ? 1 : 2;
+    const across = ([0, 1, 2] as const).find((i) => i !== run && "lwt"[i] !== face[0])!;
+    const deep = { l: 0, w: 1, t: 2 }[face[0] as "l"];
+    const [lo, hi] = box as Box;
+    return {
+      kind,
+      face,
+      along,
+      at: lo[across],
+      width: hi[across] - lo[across],
+      depth: hi[deep]! - lo[deep]!,
+      from: lo[run],
+      to: hi[run],
+      ends: [short[0] ? "square" : "through", short[1] ? "square" : "through"],
+      axis: along,
+      outline: [],
+      box: [[...lo], [...hi]],
+      holds,
+      runOuts: [],
+      row: null,
+      lipping: false,
+      reason: "",
+    };
+  });
+}
+
+/** What a groove for a stock is wider than it measures: the most common of its grooves tell it, or of its rabbets where it has none. */
+function playOf(placed: readonly Placed[]): Map<string, number> {
+  const plays = { groove: new Map<string, number[]>(), rabbet: new Map<string, number[]>() };
+  for (const { read } of placed) {
+    for (const { kind, box, along, holds } of read.features) {
+      const entering = placed.find((one) => holds !== null && one.read.caption.marks.includes(holds))?.read;
+      if ((kind !== "groove" && kind !== "rabbet") || entering === undefined) continue;
+      // A shoulder leaves a tongue, and the groove is for that.
+      if (entering.features.some((one) => one.kind === "shoulder")) continue;
+      const i = along === "w" ? 0 : 1;
+      const { stock, thickness } = entering.caption;
+      plays[kind].set(stock, [...(plays[kind].get(stock) ?? []), box[1][i] - box[0][i] - thickness]);
+    }
+  }
+  return new Map(
+    [...new Map([...plays.rabbet, ...plays.groove])].map(([stock, all]) => {
+      const alike = (one: number): number => all.filter((other) => Math.abs(other - one) < 1e-6).length;
+      const isMore = (a: number, b: number): boolean => alike(a) > alike(b) || (alike(a) === alike(b) && a > b);
+      return [stock, all.reduce((best, one) => (isMore(one, best) ? one : best))];
+    }),
+  );
+}
+
+const LOOSEST = 0.5; // mm: what readings of one stock spread, and the allowance
+
+/** One stock has one thickness, and no groove is much wider than what it is for. */
+function stockFaults(placed: readonly Placed[]): string[] {
+  const told = new Map<string, Set<number>>();
+  for (const {
+    read: { caption },
+  } of placed) {
+    told.set(caption.stock, (told.get(caption.stock) ?? new Set()).add(caption.thickness));
+  }
+  return [
+    ...[...told].filter(([, all]) => all.size > 1).map(([stock, all]) => `${stock} is ${[...all].join(" and ")} thick`),
+    ...[...playOf(placed)]
+      .filter(([, play]) => play > LOOSEST || play < 0)
+      .map(([stock, play]) => `${stock} has ${play} in its grooves`),
+  ];
+}
+
+/** Every failure of the dry fit, case by case. The stretches that grooves run on past what they hold are not on the part drawings, and not judged. */
+export const fitOnPaper = ({ placed, faults }: PutTogether, step: number): string[] => [
+  ...faults,
+  ...stockFaults(placed),
+  ...[...new Set(placed.map(({ home }) => home))].flatMap((home) =>
+    fitCase(
+      placed.filter((one) => one.home === home),
+      step,
+    ),
+  ),
+];
+
+function fitCase(placed: readonly Placed[], step: number): string[] {
+  const plays = playOf(placed);
+  const least = plays.size === 0 ? 0 : Math.min(...plays.values());
+  const bounds = placed.map(({ place, read: { caption } }) =>
+    boxToOuter(place, [
+      [0, 0, 0],
+      [caption.length, caption.width, caption.thickness],
+    ]),
+  );
+  const most = ([0, 1, 2] as const).map((i) => Math.max(...bounds.map(([, hi]) => hi[i]))) as [number, number, number];
+  const slips = placed.flatMap(({ read }) =>
+    read.notes.flatMap((note) =>
+      note.kind === "seats" ? note.seats.filter(({ slip }) => slip).map(({ gap }) => gap) : [],
+    ),
+  );
+  const slip = slips.length === 0 ? 0 : Math.min(...slips);
+  const assembly = {
+    name: CASE,
+    kind: "case",
+    in: null,
+    place: { at: [0, 0, 0], l: "+x", w: "+y", t: "+z" },
+    size: most,
+    travel: { kind: "none" },
+    borrows: [],
+    fits: { allowance: least, clearance: 0, slip, slipAcross: slip },
+    diagonals: { outside: 0, front: 0, width: 0, height: 0 },
+  };
+  const stocks = new Map(placed.map(({ read: { caption } }) => [caption.stock, caption.thickness]));
+  const set = {
+    job: { unit: "mm", step, walls: { left: null, right: null, back: null } },
+    assemblies: [assembly],
+    stock: [...stocks].map(([id, thickness]) => ({
+      id,
+      name: id,
+      thickness,
+      thickest: thickness + (plays.get(id) ?? least) - least,
+      boards: null,
+    })),
+    parts: placed.map((one) => {
+      const { caption } = one.read;
+      return {
+        mark: one.mark,
+        key: one.mark,
+        pattern: caption.marks[0],
+        name: one.name,
+        role: ROLES.find(([name]) => name.test(one.name))?.[1] ?? "shelf",
+        assembly: CASE,
+        case: CASE,
+        hand: caption.hand,
+        material: caption.stock,
+        length: caption.length,
+        width: caption.width,
+        thickness: caption.thickness,
+        place: one.place,
+        features: featuresOf(one),
+        lippings: [],
+        lines: [],
+        show: [],
+        edges: [],
+        sums: [],
+      };
+    }),
+  } as unknown as DryfitSet;
+  const solids = solidsOf(set);
+  const near = new Neighbours(solids, step);
+  const housings = housingsOf(solids, near, step);
+  const { contacts, checks: reach } = findContacts(set, solids, housings, [], near);
+  const found = [
+    ...checkOverlaps(set, solids).checks,
+    ...checkGrooves(set, solids, near, housings).filter(({ id }) => id !== "groove-fill"),
+    ...checkNotches(set, solids, near),
+    ...reach,
+    ...checkFreeEnds(set, solids, housings, contacts, []),
+  ];
+  return found.map(({ id, text }) => `${id}: ${text}`);
+}
