@@ -78,7 +78,7 @@ describe("a case rebuilt from paper", () => {
     "of %s: each housed part has its place, and every loop of figures closes",
     (name) => {
       const set = setOf(exampleFile(name));
-      const parts = partsOf(partPages(set));
+      const parts = partsOf(partPages(set)).filter(({ caption }) => !HELD_OTHERWISE.test(caption.name));
       // Thicknesses and gaps that are no whole figure are printed rounded: a loop takes up a few of these.
       const { unplaced, faults } = putTogether(parts, set.job.unit === "mm" ? 0.03 : 0.003);
       expect(faults).toEqual([]);
@@ -98,11 +98,15 @@ describe("a case rebuilt from paper", () => {
       .map((file) => partPages(setOf(file)))
       .filter((pages) => partsOf(pages).every(({ caption }) => caption.count === 1 || !caption.name.includes("side")));
     const unseen: string[] = [];
-    for (let i = 0; i < runs(1000); i++) {
-      const pages = jobs[pick(jobs.length)]!;
+    const own = jobs.map(alone);
+    for (let tried = 0; tried < runs(1000); ) {
+      const job = pick(jobs.length);
+      const pages = jobs[job]!;
       const n = pick(pages.length);
       const figures = figuresOn(pages[n]!);
       const at = figures[pick(figures.length)]!;
+      if (own[job]!.includes(pages[n]!.words[at]!.text)) continue;
+      tried += 1;
       const wrong = misprinted(pages[n]!, at, pick);
       if (isGood(pages.map((page, k) => (k === n ? wrong : page))))
         unseen.push(`${pages[n]!.words[at]!.text} as ${wrong.words[at]!.text}`);
@@ -110,6 +114,25 @@ describe("a case rebuilt from paper", () => {
     expect(unseen).toEqual([]);
   });
 });
+
+/**
+ * Figures that stand alone on the part drawings, other drawings having their counterparts: the thickness of a stock that one
+ * part is of, and how deep the toe space is.
+ */
+function alone(pages: readonly SeenPage[]): string[] {
+  const parts = partsOf(pages);
+  const single = parts.filter(
+    ({ caption }) => parts.filter((other) => other.caption.stock === caption.stock).length === 1,
+  );
+  const toes = parts.flatMap(({ notes }) =>
+    notes.flatMap((note) =>
+      note.kind === "notch" && note.corners.some(({ reason }) => reason.includes("toe space"))
+        ? [note.across.value]
+        : [],
+    ),
+  );
+  return [...single.map(({ caption }) => caption.thickness), ...toes].map(String);
+}
 
 /** What cannot be read, or put together at all, is seen as well. */
 function isGood(pages: readonly SeenPage[]): boolean {

@@ -142,7 +142,7 @@ export function putTogether(parts: readonly ReadPart[], within = TRUE): PutToget
       return { mark: part.mark, name: part.name, read: part.read, place: { ...part.turn, at }, home: part.home };
     }),
     unplaced: parts.flatMap(({ caption }) => caption.marks).filter((mark) => !placed.some((one) => one.mark === mark)),
-    faults: [...new Set([...lost, ...open])],
+    faults: [...new Set([...lost, ...open, ...notInLine(seats, within)])],
   };
 }
 
@@ -173,6 +173,14 @@ function settle(seats: readonly Seat[], faults: string[], within: number): void 
   }
 }
 
+/** What runs from front to back in the groove that it goes into has its front edge in line with that part's. */
+const notInLine = (seats: readonly Seat[], within: number): string[] =>
+  seats.flatMap(({ part, into, axis, run }) => {
+    const [a, b] = [part.low[1], into.low[1]];
+    if (run !== 1 || axis === 1 || a === null || b === null || Math.abs(a - b) <= within) return [];
+    return [`the front edges of ${part.mark} and ${into.mark} are not in line`];
+  });
+
 /** Behind the toe space of the left side, against its inner face, under the bottom. */
 function placeKick(kick: Turned, side: Turned): void {
   const told = side.read.notes.find(
@@ -182,7 +190,8 @@ function placeKick(kick: Turned, side: Turned): void {
   kick.low = [sizeIn(side)[0], told.across.value, 0];
 }
 
-type Seat = { part: Turned; into: Turned; axis: AxisIndex; by: number; why: string };
+/** `run`: the way the groove runs. */
+type Seat = { part: Turned; into: Turned; axis: AxisIndex; run: AxisIndex; by: number; why: string };
 
 /** From the low corner of what receives to that of what enters: along the depth by the floor and the gap, across by the wall that is exact. */
 function seatsOf(part: Turned, all: readonly Turned[], faults: string[]): Seat[] {
@@ -209,12 +218,14 @@ function seatsOf(part: Turned, all: readonly Turned[], faults: string[]): Seat[]
         const [lo, hi] = channel.box;
         const why = `${end} in ${mark}`;
         const isUp = signOf(towards) === 1;
-        seats.push({ part, into: receiving, axis, by: isUp ? hi[axis] - gap - size[axis] : lo[axis] + gap, why });
+        const run = (3 - axis - channel.across) as AxisIndex;
+        seats.push({ part, into: receiving, axis, run, by: isUp ? hi[axis] - gap - size[axis] : lo[axis] + gap, why });
         const across = channel.across;
         seats.push({
           part,
           into: receiving,
           axis: across,
+          run,
           by: lo[across] - shoulderUnder(part, across, axis, isUp),
           why,
         });

@@ -6,9 +6,10 @@ import { checkNotches } from "../../../src/audit/notches.ts";
 import { checkOverlaps } from "../../../src/audit/overlaps.ts";
 import { solidsOf } from "../../../src/audit/solid.ts";
 import type { Box } from "../../../src/base/geometry.ts";
-import { boxToOuter } from "../../../src/base/geometry.ts";
+import { boxToInner, boxToOuter, intersectBoxes } from "../../../src/base/geometry.ts";
 import type { DryfitSet, SetFeature, SetPart } from "../../../src/set/schema.ts";
 import type { Placed, PutTogether } from "./case.ts";
+import type { ReadFeature } from "./part.ts";
 
 const ROLES: readonly (readonly [RegExp, SetPart["role"]])[] = [
   [/side/, "side"],
@@ -22,8 +23,38 @@ const ROLES: readonly (readonly [RegExp, SetPart["role"]])[] = [
 
 const CASE = "case";
 
-function featuresOf({ read }: Placed): SetFeature[] {
-  return read.features.map(({ kind, face, along, box, holds, short }): SetFeature => {
+/** Where a groove runs out at an edge past what it holds, nothing is to be there; where it stops, what it holds must reach. */
+function runOutsOf(
+  owner: Placed,
+  { box, along, holds, short }: ReadFeature,
+  all: readonly Placed[],
+): [number, number][] {
+  const i = along === "l" ? 0 : 1;
+  const across = 1 - i;
+  const spans = all
+    .filter((one) => holds !== null && one !== owner && one.read.caption.marks.includes(holds))
+    .map(({ place, read: { caption } }) =>
+      boxToInner(
+        owner.place,
+        boxToOuter(place, [
+          [0, 0, 0],
+          [caption.length, caption.width, caption.thickness],
+        ]),
+      ),
+    )
+    .filter(([lo, hi]) => intersectBoxes([lo, hi], box) !== null && lo[across]! < box[1][across]!);
+  if (spans.length === 0) return [];
+  const [from, to] = [Math.min(...spans.map(([lo]) => lo[i])), Math.max(...spans.map(([, hi]) => hi[i]))];
+  return [
+    ...(!short[0] && from > box[0][i] ? [[box[0][i], from] as [number, number]] : []),
+    ...(!short[1] && to < box[1][i] ? [[to, box[1][i]] as [number, number]] : []),
+  ];
+}
+
+function featuresOf(owner: Placed, all: readonly Placed[]): SetFeature[] {
+  const { read } = owner;
+  return read.features.map((feature): SetFeature => {
+    const { kind, face, along, box, holds, short } = feature;
     const run = along === "l" ? 0 : along === "w" ? 1 : 2;
     const across = ([0, 1, 2] as const).find((i) => i !== run && "lwt"[i] !== face[0])!;
     const deep = { l: 0, w: 1, t: 2 }[face[0] as "l"];
@@ -42,7 +73,7 @@ function featuresOf({ read }: Placed): SetFeature[] {
       outline: [],
       box: [[...lo], [...hi]],
       holds,
-      runOuts: [],
+      runOuts: kind === "groove" || kind === "rabbet" ? runOutsOf(owner, feature, all) : [],
       row: null,
       lipping: false,
       reason: "",
@@ -86,12 +117,12 @@ function stockFaults(placed: readonly Placed[]): string[] {
   return [
     ...[...told].filter(([, all]) => all.size > 1).map(([stock, all]) => `${stock} is ${[...all].join(" and ")} thick`),
     ...[...playOf(placed)]
-      .filter(([, play]) => play > LOOSEST || play < 0)
+      .filter(([, play]) => play > LOOSEST || play < -1e-6)
       .map(([stock, play]) => `${stock} has ${play} in its grooves`),
   ];
 }
 
-/** Every failure of the dry fit, case by case. The stretches that grooves run on past what they hold are not on the part drawings, and not judged. */
+/** Every failure of the dry fit, case by case. */
 export const fitOnPaper = ({ placed, faults }: PutTogether, step: number): string[] => [
   ...faults,
   ...stockFaults(placed),
@@ -157,7 +188,7 @@ function fitCase(placed: readonly Placed[], step: number): string[] {
         width: caption.width,
         thickness: caption.thickness,
         place: one.place,
-        features: featuresOf(one),
+        features: featuresOf(one, placed),
         lippings: [],
         lines: [],
         show: [],
@@ -172,7 +203,7 @@ function fitCase(placed: readonly Placed[], step: number): string[] {
   const { contacts, checks: reach } = findContacts(set, solids, housings, [], near);
   const found = [
     ...checkOverlaps(set, solids).checks,
-    ...checkGrooves(set, solids, near, housings).filter(({ id }) => id !== "groove-fill"),
+    ...checkGrooves(set, solids, near, housings),
     ...checkNotches(set, solids, near),
     ...reach,
     ...checkFreeEnds(set, solids, housings, contacts, []),
