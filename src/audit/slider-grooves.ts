@@ -4,7 +4,7 @@ import { isSame, MM_PER_INCH, type Mm } from "../base/length.ts";
 import type { DryfitSet, SetCheck, SetSliders } from "../set/schema.ts";
 import { around, cutAwayAll, drawnOut, TOUCH } from "./boxes.ts";
 import { isMeasured, woodOf } from "./doors.ts";
-import type { Slid } from "./sliders.ts";
+import type { Slid } from "./slid.ts";
 import { type Channel, roomBox, type Solid } from "./solid.ts";
 import { amount, failure, failureOf, type Job, nameOf } from "./words.ts";
 

@@ -8,7 +8,7 @@ import type { SetCheck, SetSliders } from "../set/schema.ts";
 import { TOUCH } from "./boxes.ts";
 import type { Body } from "./doors.ts";
 import { depthMoved, sectionOf, shifted } from "./section.ts";
-import type { Slid } from "./sliders.ts";
+import type { Slid } from "./slid.ts";
 import { clashOf, type Outline, type Point, turned } from "./swing.ts";
 import { amount, failure, type Job } from "./words.ts";
 

@@ -2,7 +2,7 @@
 import type { Mm } from "../base/length.ts";
 import type { SetCheck } from "../set/schema.ts";
 import { TOUCH } from "./boxes.ts";
-import type { Slid } from "./sliders.ts";
+import type { Slid } from "./slid.ts";
 import { amount, failure, type Job } from "./words.ts";
 
 export function checkPull({ slider: { pull, assembly }, holes, parts }: Slid, job: Job): SetCheck[] {

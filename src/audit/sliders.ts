@@ -1,28 +1,14 @@
 /** Doors that slide in grooves: as they stand closed, in grooves that are there for them; slid from end to end; leaned in. */
 import type { Box } from "../base/geometry.ts";
-import type { Mm } from "../base/length.ts";
-import type { DryfitSet, SetAssembly, SetCheck, SetPart, SetSliders } from "../set/schema.ts";
+import type { DryfitSet, SetCheck, SetSliders } from "../set/schema.ts";
 import { around, drawnOut, sharedBox, TOUCH } from "./boxes.ts";
 import { type Body, knobOf, woodOf } from "./doors.ts";
+import type { SetSlider, Slid } from "./slid.ts";
 import { checkSliderGrooves } from "./slider-grooves.ts";
 import { checkLift } from "./slider-lift.ts";
 import { checkPull } from "./slider-pull.ts";
-import type { Channel, Hole, Solid } from "./solid.ts";
+import type { Channel, Solid } from "./solid.ts";
 import { amount, failure, failureOf, type Job, nameOf, partsOf } from "./words.ts";
-
-type SetSlider = SetSliders["doors"][number];
-
-/** A door in the room, closed. */
-export type Slid = {
-  slider: SetSlider;
-  assembly: SetAssembly;
-  parts: SetPart[];
-  bodies: Body[]; // wood, and a knob
-  bounds: Box; // of its wood
-  holes: Hole[]; // in its own coordinates
-  thickest: Mm; // of what runs in its grooves
-  range: readonly [Mm, Mm];
-};
 
 export function checkSliders(set: DryfitSet, solids: readonly Solid[]): SetCheck[] {
   return [
