@@ -11,15 +11,27 @@ export type Cuts = { upright: { letter: string; x: Mm }; level: { letter: string
 
 const ASIDE = 0.32; // not through the middle of a bay, where its figures stand
 
+const SHARES = [0.25, 0.4, 0.6, 0.7];
+const CLEAR_SHARE = 0.07; // of the case's size: a letter's height and more, on paper
+
 /** Through the bay column with most bays in it, and level through the bay row with most bays beside each other. */
 export function cutsOf(set: DryfitSet, assembly: SetAssembly): Cuts {
   const openings = set.openings.filter((opening) => opening.case === assembly.name);
   const crossed = (axis: 0 | 2, at: Mm): number =>
     openings.filter((o) => o.at[axis] < at && at < o.at[axis] + (axis === 0 ? o.width : o.height)).length;
-  const best = (axis: 0 | 2): Mm =>
-    openings
-      .map((o) => o.at[axis] + (axis === 0 ? o.width : o.height) * ASIDE)
-      .reduce((a, b) => (crossed(axis, b) > crossed(axis, a) ? b : a));
+  const ends = (axis: 0 | 2): Mm[] =>
+    openings.flatMap((o) => [o.at[axis], o.at[axis] + (axis === 0 ? o.width : o.height)]);
+  const clear = (axis: 0 | 2, at: Mm): number => Math.min(...ends(axis).map((end) => Math.abs(end - at)));
+  const at = (axis: 0 | 2, share: number): Mm[] =>
+    openings.map((o) => o.at[axis] + (axis === 0 ? o.width : o.height) * share);
+  const best = (axis: 0 | 2): Mm => {
+    const first = at(axis, ASIDE).reduce((a, b) => (crossed(axis, b) > crossed(axis, a) ? b : a));
+    if (clear(axis, first) >= CLEAR_SHARE * assembly.size[axis]) return first;
+    // A bay beside it ends there: the letter would stand on that bay's extension line.
+    return SHARES.flatMap((share) => at(axis, share))
+      .filter((place) => crossed(axis, place) === crossed(axis, first))
+      .reduce((a, b) => (clear(axis, b) > clear(axis, a) ? b : a), first);
+  };
   return { upright: { letter: "A", x: best(0) }, level: { letter: "B", z: best(2) } };
 }
 

@@ -5,14 +5,14 @@
 import { type Box, boxToOuter, intersectBoxes, type Place } from "../../base/geometry.ts";
 import type { Mm } from "../../base/length.ts";
 import { group as groupShapes, rect } from "../../paper/draw.ts";
-import type { Rect } from "../../paper/shape.ts";
 import type { DryfitSet, SetAssembly, SetDrawer, SetPart } from "../../set/schema.ts";
-import { type Block, fitBlocks, unionOf } from "../draughting/block.ts";
+import { type Block, unionOf } from "../draughting/block.ts";
 import { type Atom, figure, setLines, stackBlocks as stackLines, TEXT, word, words } from "../draughting/cell.ts";
 import { type DimensionStyle, drawDimensions, type Row } from "../draughting/dimension.ts";
 import type { Draft } from "../draughting/draft.ts";
 import { drawingSpace } from "../draughting/frame.ts";
 import { drawView, VIEW_FIGURE } from "../draughting/picture.ts";
+import { draftViews } from "../draughting/several.ts";
 import { captioned } from "../draughting/view-title.ts";
 import { type Solid, solidsOf } from "../solids/solid.ts";
 import { FROM_ABOVE, FROM_FRONT, FROM_RIGHT, type View, viewOf } from "../solids/view.ts";
@@ -21,7 +21,6 @@ import { type CaseGroup, groupsOf } from "./case-group.ts";
 import { makeWords } from "./elevation.ts";
 import { markView, NO_MARKS, withAbove, withAside } from "./marking.ts";
 
-const NOTE_AIR: Mm = 3;
 const NOTE_GAP: Mm = 1.2;
 const BETWEEN: Mm = 5; // two views one under the other
 const CORNER: Mm = 45; // of the box, shown at large scale
@@ -147,7 +146,7 @@ function under(blocks: readonly Block[]): Block {
   return { shapes: placed.flatMap(({ shapes }) => shapes), box: unionOf(placed.map(({ box }) => box)) };
 }
 
-function drawDrawer(set: DryfitSet, group: CaseGroup): Draft {
+function drawDrawer(set: DryfitSet, group: CaseGroup): Draft[] {
   const { drawn } = group;
   const drawer = drawerOf(set, drawn);
   const solids = solidsOf(set, drawn);
@@ -158,7 +157,6 @@ function drawDrawer(set: DryfitSet, group: CaseGroup): Draft {
     lines.map((atoms) => setLines(atoms, space.width)),
     NOTE_GAP,
   );
-  const room: Rect = { ...space, height: space.height - note.height - NOTE_AIR };
   const middle = (lo[0] + hi[0]) / 2;
   // Above the bottom, where the box is open.
   const bottom = set.parts.find(({ assembly, role }) => assembly === drawn.name && role === "drawerBottom")!;
@@ -166,32 +164,29 @@ function drawDrawer(set: DryfitSet, group: CaseGroup): Draft {
   const upright = viewOf(solids, FROM_RIGHT, -middle);
   const level = viewOf(solids, FROM_ABOVE, -open);
   const chain = chainsOf(set, drawn, [lo, hi]);
-  const { shapes, scale } = fitBlocks(set.job.unit, room, (ratio, withMarks) => [
-    under([
-      frontBlock(set, solids, drawer.face, ratio, withMarks),
-      cutBlock(
-        set,
-        upright,
-        { across: chain(1), up: chain(2) },
-        "Cut from front to back, from the right",
-        ratio,
-        withMarks,
-      ),
-    ]),
-    under([
-      cutBlock(set, level, { across: chain(0), up: chain(1) }, "Cut above the bottom, from above", ratio, withMarks),
-      cornerBlock(solids, drawer.face, open, withMarks),
-    ]),
-  ]);
   const name = `${drawn.name.charAt(0).toUpperCase()}${drawn.name.slice(1)}`;
-  return {
-    key: `drawer-${set.assemblies.indexOf(drawn) + 1}`,
-    name,
-    bookmark: ["Views", name],
-    scale: scale.name,
-    projected: true,
-    shapes: [...shapes, groupShapes(note.shapes, { move: [space.x, space.y + space.height - note.height] })],
-  };
+  const key = `drawer-${set.assemblies.indexOf(drawn) + 1}`;
+  const views = (ratio: number, withMarks: boolean): [Block, Block, Block, Block] => [
+    frontBlock(set, solids, drawer.face, ratio, withMarks),
+    cutBlock(
+      set,
+      upright,
+      { across: chain(1), up: chain(2) },
+      "Cut from front to back, from the right",
+      ratio,
+      withMarks,
+    ),
+    cutBlock(set, level, { across: chain(0), up: chain(1) }, "Cut above the bottom, from above", ratio, withMarks),
+    cornerBlock(solids, drawer.face, open, withMarks),
+  ];
+  return draftViews(
+    { unit: set.job.unit, space, note, key, name },
+    (ratio, withMarks) => {
+      const [front, cut, above, corner] = views(ratio, withMarks);
+      return [under([front, cut]), under([above, corner])];
+    },
+    views,
+  );
 }
 
 const SUM_WORDS = { width: "Width", inside: "Inside", height: "Height", depth: "Depth" };
@@ -276,4 +271,5 @@ const KG_PER_POUND = 0.45359237;
 const weight = (mass: number, unit: "in" | "mm"): string =>
   unit === "mm" ? `${Number(mass.toFixed(1))} kg` : `${(mass / KG_PER_POUND).toFixed(0)} lb`;
 
-export const drawDrawers = (set: DryfitSet): Draft[] => groupsOf(set, "drawer").map((group) => drawDrawer(set, group));
+export const drawDrawers = (set: DryfitSet): Draft[] =>
+  groupsOf(set, "drawer").flatMap((group) => drawDrawer(set, group));

@@ -63,7 +63,11 @@ function isometricOf(bodies: readonly Body[], eye: Eye, title: string): Exploded
       ratio * Math.min(whole.width, whole.height) >= LEAST &&
       ratio ** 2 * whole.width * whole.height >= LEAST_EACH * bodies.length,
     draw: (room) => {
-      const block = drawApart(bodies, eye, title, ratioIn(room));
+      const first = drawApart(bodies, eye, title, ratioIn(room));
+      // Many marks that are out of sight take a line more.
+      const over = first.box.height - room.height;
+      const less = over <= 0 ? 1 : (whole.height * ratioIn(room) - over) / (whole.height * ratioIn(room));
+      const block = less === 1 ? first : drawApart(bodies, eye, title, ratioIn(room) * less);
       const [x, y] = [room.x + (room.width - block.box.width) / 2, room.y + (room.height - block.box.height) / 2];
       return [placeBlock(block, [x, y])];
     },

@@ -1,11 +1,7 @@
 /** What the drawings of all doors have in common, however these hang. */
 import type { Mm } from "../../base/length.ts";
-import { group as groupShapes } from "../../paper/draw.ts";
-import type { Shape } from "../../paper/shape.ts";
 import type { DryfitSet, SetAssembly } from "../../set/schema.ts";
-import type { Block } from "../draughting/block.ts";
 
-export const NOTE_AIR: Mm = 3;
 export const NOTE_GAP: Mm = 1.2;
 
 export type Span = readonly [Mm, Mm];
@@ -23,18 +19,4 @@ export function membersOf(set: DryfitSet, { name, size }: SetAssembly): { across
     across: stile === undefined ? [0, size[0]] : [0, stile.width, size[0] - stile.width, size[0]],
     up: top === undefined || bottom === undefined ? [0, size[2]] : [0, bottom.width, size[2] - top.width, size[2]],
   };
-}
-
-/** Blocks one under the other, as one. */
-export function columnOf(blocks: readonly Block[]): Block[] {
-  if (blocks.length === 0) return [];
-  let y = 0;
-  const shapes: Shape[] = [];
-  let width = 0;
-  for (const block of blocks) {
-    shapes.push(groupShapes(block.shapes, { move: [-block.box.x, y - block.box.y] }));
-    y += block.box.height + 6;
-    width = Math.max(width, block.box.width);
-  }
-  return [{ shapes, box: { x: 0, y: 0, width, height: y - 6 } }];
 }

@@ -1,24 +1,25 @@
 /** Doors: each kind from the front with its members, hinges and knob, and its joints at full size; then all of a case's, closed. */
 import { boxToInner, boxToOuter, type Place } from "../../base/geometry.ts";
 import { isSame, type Mm } from "../../base/length.ts";
-import { circleSteps, group as groupShapes, lines, stroke } from "../../paper/draw.ts";
-import type { Rect, Shape } from "../../paper/shape.ts";
+import { circleSteps, lines, stroke } from "../../paper/draw.ts";
+import type { Shape } from "../../paper/shape.ts";
 import type { DryfitSet, SetAssembly, SetDoor } from "../../set/schema.ts";
 import { formatMass } from "../../set/words.ts";
 import { type CaseGroup, groupsOf, keyOfCase, nameOfCase, standingSolids } from "../cases/case-group.ts";
 import { makeWords } from "../cases/elevation.ts";
 import { markView, NO_MARKS, withAbove } from "../cases/marking.ts";
-import { arrange, type Block, fitAll, fitBlocks, unionOf } from "../draughting/block.ts";
+import { type Block, fitBlocks, unionOf } from "../draughting/block.ts";
 import { type Atom, figure, setLines, stackBlocks, words } from "../draughting/cell.ts";
 import { type DimensionStyle, drawDimensions, type Row } from "../draughting/dimension.ts";
 import type { Draft } from "../draughting/draft.ts";
 import { drawingSpace } from "../draughting/frame.ts";
 import { drawView, type Picture, VIEW_FIGURE } from "../draughting/picture.ts";
+import { draftViews } from "../draughting/several.ts";
 import { captioned } from "../draughting/view-title.ts";
 import { type Solid, solidsOf } from "../solids/solid.ts";
 import { FROM_FRONT, type View, viewOf } from "../solids/view.ts";
 import { jointBlocks } from "./door-joint.ts";
-import { chainOf, columnOf, membersOf, NOTE_AIR, NOTE_GAP, type Span } from "./door-view.ts";
+import { chainOf, membersOf, NOTE_GAP, type Span } from "./door-view.ts";
 import { drawTracks } from "./track.ts";
 
 export const drawDoors = (set: DryfitSet): Draft[] => [
@@ -27,7 +28,7 @@ export const drawDoors = (set: DryfitSet): Draft[] => [
     .map((one) => drawClosed(set, one)),
   ...groupsOf(set, "door")
     .filter(({ drawn }) => set.doors.some(({ assembly }) => assembly === drawn.name))
-    .map((group, i) => drawDoor(set, group, i)),
+    .flatMap((group, i) => drawDoor(set, group, i)),
   ...drawTracks(set),
 ];
 
@@ -119,7 +120,7 @@ function doorBlock(set: DryfitSet, assembly: SetAssembly, view: View, ratio: num
   );
 }
 
-function drawDoor(set: DryfitSet, group: CaseGroup, i: number): Draft {
+function drawDoor(set: DryfitSet, group: CaseGroup, i: number): Draft[] {
   const { drawn } = group;
   const { unit } = set.job;
   const space = drawingSpace(set);
@@ -128,24 +129,13 @@ function drawDoor(set: DryfitSet, group: CaseGroup, i: number): Draft {
     notesOf(set, group).map((atoms) => setLines(atoms, space.width)),
     NOTE_GAP,
   );
-  const room: Rect = { ...space, height: space.height - note.height - NOTE_AIR };
-  const details = columnOf(jointBlocks(set, drawn.name));
-  const { shapes, scale } = fitAll(
-    unit,
-    room,
-    (ratio, withMarks) => [doorBlock(set, drawn, view, ratio, withMarks), ...details],
-    arrange,
-  );
+  const details = jointBlocks(set, drawn.name);
   const first = set.doors.find(({ assembly }) => assembly === drawn.name)!;
   const name = `Door, ${[first.assembly, ...group.others.map(({ assembly }) => assembly.name)].join(", ")}`;
-  return {
-    key: `door-${i + 1}`,
-    name,
-    bookmark: ["Views", name],
-    scale: scale.name,
-    projected: true,
-    shapes: [...shapes, groupShapes(note.shapes, { move: [space.x, space.y + space.height - note.height] })],
-  };
+  return draftViews({ unit, space, note, key: `door-${i + 1}`, name }, (ratio, withMarks) => [
+    doorBlock(set, drawn, view, ratio, withMarks),
+    ...details,
+  ]);
 }
 
 /** How it stands, on what it hangs, what the panel has free, and who is made alike. */

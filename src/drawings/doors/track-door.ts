@@ -1,24 +1,25 @@
 /** A door that slides, from the front: its members, the holes of its hangers from its upper end, its knobs; its joints at full size. */
 import type { Mm } from "../../base/length.ts";
-import { circleSteps, group as groupShapes, stroke } from "../../paper/draw.ts";
-import type { Rect, Shape } from "../../paper/shape.ts";
+import { circleSteps, stroke } from "../../paper/draw.ts";
+import type { Shape } from "../../paper/shape.ts";
 import type { DryfitSet, SetAssembly, SetTrack, SetTrackDoor } from "../../set/schema.ts";
 import { formatMass } from "../../set/words.ts";
 import type { CaseGroup } from "../cases/case-group.ts";
 import { makeWords } from "../cases/elevation.ts";
 import { markView, NO_MARKS } from "../cases/marking.ts";
-import { arrange, type Block, fitAll, unionOf } from "../draughting/block.ts";
+import { type Block, unionOf } from "../draughting/block.ts";
 import { type Atom, figure, setLines, stackBlocks, words } from "../draughting/cell.ts";
 import { type DimensionStyle, drawDimensions, type Row } from "../draughting/dimension.ts";
 import type { Draft } from "../draughting/draft.ts";
 import { figuresInWords } from "../draughting/figures-in-words.ts";
 import { drawingSpace } from "../draughting/frame.ts";
 import { drawView, VIEW_FIGURE } from "../draughting/picture.ts";
+import { draftViews } from "../draughting/several.ts";
 import { captioned } from "../draughting/view-title.ts";
 import { solidsOf } from "../solids/solid.ts";
 import { FROM_FRONT, type View, viewOf } from "../solids/view.ts";
 import { jointBlocks } from "./door-joint.ts";
-import { chainOf, columnOf, membersOf, NOTE_AIR, NOTE_GAP } from "./door-view.ts";
+import { chainOf, membersOf, NOTE_GAP } from "./door-view.ts";
 
 type Sliding = { track: SetTrack; door: SetTrackDoor };
 
@@ -31,7 +32,7 @@ export function slidingDoor({ tracks }: DryfitSet, assembly: string): Sliding | 
   return null;
 }
 
-export function drawSlidingDoor(set: DryfitSet, group: CaseGroup, i: number): Draft {
+export function drawSlidingDoor(set: DryfitSet, group: CaseGroup, i: number): Draft[] {
   const { drawn } = group;
   const space = drawingSpace(set);
   const view = viewOf(solidsOf(set, drawn), FROM_FRONT);
@@ -39,23 +40,12 @@ export function drawSlidingDoor(set: DryfitSet, group: CaseGroup, i: number): Dr
     notesOf(set, group).map((atoms) => setLines(atoms, space.width)),
     NOTE_GAP,
   );
-  const room: Rect = { ...space, height: space.height - note.height - NOTE_AIR };
-  const details = columnOf(jointBlocks(set, drawn.name));
-  const { shapes, scale } = fitAll(
-    set.job.unit,
-    room,
-    (ratio, withMarks) => [frontBlock(set, drawn, view, ratio, withMarks), ...details],
-    arrange,
-  );
+  const details = jointBlocks(set, drawn.name);
   const name = `Door, ${[drawn.name, ...group.others.map(({ assembly }) => assembly.name)].join(", ")}`;
-  return {
-    key: `track-door-${i + 1}`,
-    name,
-    bookmark: ["Views", name],
-    scale: scale.name,
-    projected: true,
-    shapes: [...shapes, groupShapes(note.shapes, { move: [space.x, space.y + space.height - note.height] })],
-  };
+  return draftViews({ unit: set.job.unit, space, note, key: `track-door-${i + 1}`, name }, (ratio, withMarks) => [
+    frontBlock(set, drawn, view, ratio, withMarks),
+    ...details,
+  ]);
 }
 
 function frontBlock(set: DryfitSet, assembly: SetAssembly, view: View, ratio: number, withMarks: boolean): Block {

@@ -33,7 +33,7 @@ export const drawTracks = (set: DryfitSet): Draft[] => [
   ...set.tracks.flatMap((track) => drawTrackViews(set, track)),
   ...groupsOf(set, "door")
     .filter(({ drawn }) => slidingDoor(set, drawn.name) !== null)
-    .map((group, i) => drawSlidingDoor(set, group, i)),
+    .flatMap((group, i) => drawSlidingDoor(set, group, i)),
   ...set.tracks.flatMap((track) => drawTrack(set, track)),
 ];
 

@@ -44,6 +44,22 @@ export type Placed = { shapes: Shape[]; boxes: Rect[] };
 
 export const AIR: Mm = 8; // between two blocks on one drawing
 
+const IN_COLUMN: Mm = 6;
+
+/** Blocks one under the other, as one. */
+export function columnOf(blocks: readonly Block[]): Block[] {
+  if (blocks.length === 0) return [];
+  let y = 0;
+  const shapes: Shape[] = [];
+  let width = 0;
+  for (const block of blocks) {
+    shapes.push(group(block.shapes, { move: [-block.box.x, y - block.box.y] }));
+    y += block.box.height + IN_COLUMN;
+    width = Math.max(width, block.box.width);
+  }
+  return [{ shapes, box: { x: 0, y: 0, width, height: y - IN_COLUMN } }];
+}
+
 /** Blocks in a row or a column, centred on each other; null where they need more than the room. */
 function lineUp(blocks: readonly Block[], room: Rect, isRow: boolean): Placed | null {
   const run = (block: Block): Mm => (isRow ? block.box.width : block.box.height);

@@ -24,8 +24,9 @@ const TITLE: Mm = 7;
 const HEADING: Mm = 3.5;
 const GAP: Mm = 1.2;
 const SECTION_GAP: Mm = 4;
-const RIGHT_SHARE = 0.42; // of the width, for the lists
-const LEAST_PICTURE: Mm = 45;
+/** Of the width, for the lists, on paper that lies; of the height's least for the picture, on paper held upright: more for the lists where they need it. */
+const RIGHT_SHARES = [0.42, 0.5, 0.58] as const;
+const LEAST_PICTURES = [45, 38, 32] as const;
 
 const heading = (content: string, width: Mm): Block => setLines(words(content, HEADING, "bold"), width);
 
@@ -185,14 +186,24 @@ export function drawCover(set: DryfitSet, index: readonly IndexEntry[]): Draft[]
   );
 }
 
+/** With as large a picture as leaves the lists their room; where no picture does, the smallest, and the lists go on. */
 function coverOf(set: DryfitSet, index: readonly IndexEntry[]): Draft[] {
+  const drawn = RIGHT_SHARES.map((share, i) => () => coverWith(set, index, share, LEAST_PICTURES[i]!));
+  for (const draw of drawn) {
+    const drafts = draw();
+    if (drafts.length === 1) return drafts;
+  }
+  return drawn[0]!();
+}
+
+function coverWith(set: DryfitSet, index: readonly IndexEntry[], rightShare: number, leastPicture: Mm): Draft[] {
   const space = drawingSpace(set);
   const isWide = space.width > space.height;
-  const right = isWide ? space.width * RIGHT_SHARE : space.width;
+  const right = isWide ? space.width * rightShare : space.width;
   const left = isWide ? space.width - right - COLUMN_AIR : space.width;
   const top = titleOf(set, left);
   const foot = stackBlocks([sizesOf(set, left), notesOf(set, left), cautionsOf(set, left)], SECTION_GAP);
-  const listRoom = isWide ? space.height : space.height - top.height - foot.height - LEAST_PICTURE - 3 * SECTION_GAP;
+  const listRoom = isWide ? space.height : space.height - top.height - foot.height - leastPicture - 3 * SECTION_GAP;
   const revisions = revisionsOf(set, right);
   const told = revisions === null ? [] : [revisions];
   const taken = told.reduce((sum, { height }) => sum + height + SECTION_GAP, 0);

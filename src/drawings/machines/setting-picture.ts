@@ -147,6 +147,13 @@ function barOf(setting: SetSetting, edge: NonNullable<SetSetting["straightedge"]
   return { barEdge: wall - toGroove * offset, toGroove, offset };
 }
 
+/** The straightedge as it is drawn. */
+function barBox(setting: SetSetting, edge: NonNullable<SetSetting["straightedge"]>, seen: Seen): Rect {
+  const { barEdge, toGroove } = barOf(setting, edge, seen);
+  const { y, height } = seen.part;
+  return { x: toGroove === 1 ? barEdge - BAR : barEdge, y: y - 2, width: BAR, height: height + 2.4 };
+}
+
 function drawCutter(setting: SetSetting, seen: Seen): Shape[] {
   const { part, band } = seen;
   const middle = band.x + band.width / 2;
@@ -162,8 +169,7 @@ function drawCutter(setting: SetSetting, seen: Seen): Shape[] {
   }
   const edge = setting.straightedge;
   if (edge === null) return [];
-  const { barEdge, toGroove } = barOf(setting, edge, seen);
-  const bar = { x: toGroove === 1 ? barEdge - BAR : barEdge, y: part.y - 2, width: BAR, height: part.height + 2.4 };
+  const bar = barBox(setting, edge, seen);
   const radius = baseRadius(setting, edge, seen);
   return [
     fill(1, rectSteps(bar)),
@@ -179,12 +185,28 @@ function baseRadius(setting: SetSetting, edge: NonNullable<SetSetting["straighte
   return Math.min(barOf(setting, edge, seen).offset + seen.band.width / 2, seen.part.height / 2);
 }
 
+/** The straightedge and the router's base, and the lines of the distance under the part. */
+function drawnIn(setting: SetSetting, seen: Seen): Rect[] {
+  const { part, band, datumX } = seen;
+  const below = (x: Mm): Rect => ({ x: x - 0.3, y: part.y + part.height, width: 0.6, height: PICTURE_HEIGHT });
+  const lines = [datumX, band.x, band.x + band.width].map(below);
+  const edge = setting.straightedge;
+  if (edge === null) return lines;
+  const radius = baseRadius(setting, edge, seen);
+  const [x, y] = [band.x + band.width / 2, part.y + part.height / 2];
+  return [
+    barBox(setting, edge, seen),
+    { x: x - radius, y: y - radius, width: 2 * radius, height: 2 * radius },
+    ...lines,
+  ];
+}
+
 /** How wide the picture is, and what its datum is called. */
 type Words = { wide: Mm; datumWord: string };
 
 /** Where the router's base, or the part's leading end at the saw, is stopped: outside the part or inside it, as its figure says. */
 function drawBlocks(setting: SetSetting, seen: Seen, stops: Pass["stops"], { wide, datumWord }: Words): Shape[] {
-  const taken = datumWordBox(setting, seen, datumWord);
+  const taken = [datumWordBox(setting, seen, datumWord), ...drawnIn(setting, seen)];
   const { part, band, lie, datumX, sign } = seen;
   const edge = setting.straightedge;
   if (edge === null) {
@@ -207,8 +229,8 @@ function drawBlocks(setting: SetSetting, seen: Seen, stops: Pass["stops"], { wid
   });
 }
 
-/** Named on its right, beyond the part's own edge where that would run through the name, unless it then leaves the picture or meets what the datum is called. */
-function blockIn(box: Rect, part: Rect, { wide, taken }: { wide: Mm; taken: Rect }): Shape[] {
+/** Named on its right, beyond the part's own edge where that would run through the name, unless it then leaves the picture or meets what stands there. */
+function blockIn(box: Rect, part: Rect, { wide, taken }: { wide: Mm; taken: readonly Rect[] }): Shape[] {
   const width = mostWidth(words("block", SMALL));
   const beside = box.x + box.width + 0.8;
   const edge = part.x + part.width;
@@ -217,7 +239,7 @@ function blockIn(box: Rect, part: Rect, { wide, taken }: { wide: Mm; taken: Rect
   const name: Rect = { x: named, y: box.y + box.height - SMALL, width, height: SMALL };
   return [
     fill(0.25, rectSteps(box)),
-    ...(named + width <= wide && !meets(name, taken)
+    ...(named + width <= wide && !taken.some((one) => meets(name, one))
       ? [text([named, box.y + box.height], "block", SMALL, { anchor: "start" })]
       : []),
   ];

@@ -265,20 +265,45 @@ function setInHalves(set: DryfitSet, setting: SetSetting, width: Mm, earlier: Ea
   return ruled(b.height < a.height ? b : a, width);
 }
 
-/** The same one under the other, its rows free to run on to the next column. */
-function setInRows(set: DryfitSet, setting: SetSetting, width: Mm, earlier: Earlier | null): FlowGroup {
+/** Of a column's height: under what stands over them, some rows have to find room. */
+const MOST_OVER_ROWS = 0.7;
+
+/**
+ * The same with its rows free to run on to the next column: all else stands over them, in halves where there is width. Where
+ * there is not, the caution comes before the rows, and what is said after them stays with the last.
+ */
+function setInRows(
+  set: DryfitSet,
+  setting: SetSetting,
+  { width, height }: Pick<Rect, "width" | "height">,
+  earlier: Earlier | null,
+): FlowGroup {
   const was = wasOf(setting, earlier);
   const again = setLines(words(`Setting ${setting.n} (continued)`, TITLE, "bold"), width);
-  const runs = setRuns(set, setting, width, runChanges(setting, was, earlier)).map(
-    (item): FlowItem => (item.head === null ? item : { ...item, head: stackBlocks([again, item.head], GAP) }),
-  );
+  const runs = setRuns(set, setting, width, runChanges(setting, was, earlier)).map((item, i): FlowItem => {
+    const spaced = i === 0 ? { ...item, above: GAP } : item;
+    return item.head === null ? spaced : { ...spaced, head: stackBlocks([again, item.head], GAP) };
+  });
+  const notes = (wide: Mm): Block[] => [
+    ...setPasses(setting, set.job.unit, wide, was),
+    ...setBlocks(set, setting, wide),
+    ...setNotes(setting, wide),
+    setTest(setting, wide),
+  ];
+  if (width >= LEAST_HALVES) {
+    const half = (width - GUTTER) / 2;
+    const head = { ...setHead(set, setting, half, was, earlier), width: half };
+    const rest = stackBlocks([...notes(half), setCaution(setting.caution, half, SMALL)], 1.8);
+    const over = ruled(besideBlocks([head, rest], GUTTER), width);
+    if (over.height <= MOST_OVER_ROWS * height) return [flowItem(over, { above: BETWEEN, keep: true }), ...runs];
+  }
+  const said = notes(width).map((block): FlowItem => flowItem(block, { above: GAP, keep: true }));
   return [
     flowItem(ruled(setHead(set, setting, width, was, earlier), width), { above: BETWEEN, keep: true }),
-    ...runs.map((item, i) => (i === 0 ? { ...item, above: GAP } : item)),
-    ...setPasses(setting, set.job.unit, width, was).map((block) => flowItem(block, { above: GAP })),
-    ...[...setBlocks(set, setting, width), ...setNotes(setting, width)].map((block) => flowItem(block, { above: GAP })),
-    flowItem(setTest(setting, width), { above: GAP }),
-    flowItem(setCaution(setting.caution, width, SMALL), { above: GAP }),
+    flowItem(setCaution(setting.caution, width, SMALL), { above: GAP, keep: true }),
+    ...runs.map((item, i): FlowItem => (i === runs.length - 1 ? { ...item, keep: true } : item)),
+    ...said.slice(0, -1),
+    { ...said.at(-1)!, keep: false },
   ];
 }
 
@@ -287,7 +312,7 @@ function setSetting(set: DryfitSet, setting: SetSetting, { width, height }: Rect
     const block = setInHalves(set, setting, width, earlier);
     if (block.height <= height) return [flowItem(block, { above: BETWEEN })];
   }
-  return setInRows(set, setting, width, earlier);
+  return setInRows(set, setting, { width, height }, earlier);
 }
 
 function setHandWork(set: DryfitSet, width: Mm): FlowGroup[] {

@@ -44,12 +44,13 @@ const EDGE_DESCENT = 0.36; // of a figure's height: decimals have no descenders,
 function formsOf(id: string, sizes: Sizes, box: Rect): { block: Block; spots: Spot[] }[] {
   const mark = (height: Mm): Atom => wayUpWord(id, height, "bold");
   const large = id.length > 3 ? 3.5 : 5; // offcuts have long names
+  const inLine = asBlock([glue([mark(SMALL), sizes.small])]);
   const withSize = [
     asBlock([mark(large), BREAK, sizes.usual]),
     asBlock([glue([mark(3.5), sizes.usual])]),
     asBlock([mark(3.5), BREAK, sizes.small]),
     asBlock([glue([mark(3.5), sizes.small])]),
-    tight(asBlock([glue([mark(SMALL), sizes.small])])),
+    isLow(sizes.small) ? tight(inLine) : inLine,
   ];
   const alone = [asBlock([mark(3.5)]), tight(asBlock([mark(3.5)])), tight(asBlock([mark(SMALL)]))];
   const least = tight(asBlock([mark(SMALL)]));
@@ -61,6 +62,9 @@ function formsOf(id: string, sizes: Sizes, box: Rect): { block: Block; spots: Sp
     ...[least, turnBlock(least)].map((block) => ({ block, spots: spotsIn(box, block, NARROW_CLEAR) })),
   ];
 }
+
+/** Nothing hangs below it that would meet the edge: a stacked fraction does. */
+const isLow = (atom: Atom): boolean => atom.kind === "drawn" && atom.down <= EDGE_DESCENT * SMALL + 1e-6;
 
 const tight = (block: Block): Block => ({ ...block, height: block.height - EDGE_DESCENT * SMALL });
 

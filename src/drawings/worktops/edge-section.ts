@@ -9,6 +9,7 @@ import type { Block } from "../draughting/block.ts";
 import { unionOf } from "../draughting/block.ts";
 import { drawDimensions } from "../draughting/dimension.ts";
 import { hatch } from "../draughting/hatch.ts";
+import { VIEW_FIGURE } from "../draughting/picture.ts";
 import { captioned } from "../draughting/view-title.ts";
 
 const BEHIND: Mm = 30; // of the worktop behind its edge
@@ -22,7 +23,7 @@ export function edgeSection(set: DryfitSet, { edge, mark }: SetWorktop): Block |
   const { shape, radius } = edge;
   const takes = shape === "ogee" ? 2 * radius : radius;
   const width = takes + BEHIND;
-  const style = { unit, ratio: 1, size: 3 };
+  const style = { unit, ratio: 1, size: VIEW_FIGURE };
   const left = drawDimensions("left", 0, [{ kind: "spans", spans: [[0, thickness]] }], style);
   const above = drawDimensions("above", 0, [{ kind: "spans", spans: [[0, takes]] }], style);
   const box = { x: 0, y: 0, width, height: thickness };

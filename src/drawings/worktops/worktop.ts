@@ -16,6 +16,7 @@ import {
   stroke,
   text,
 } from "../../paper/draw.ts";
+import { measureText } from "../../paper/lettering.ts";
 import type { Point, Rect, Shape } from "../../paper/shape.ts";
 import type { DryfitSet, SetWorktop } from "../../set/schema.ts";
 import { partOf, stockOf } from "../../set/words.ts";
@@ -24,14 +25,15 @@ import { type Atom, figure, SMALL, setLines, stackBlocks, TEXT, words } from "..
 import { type DimensionStyle, drawDimensions, type Row } from "../draughting/dimension.ts";
 import type { Draft } from "../draughting/draft.ts";
 import { figuresInWords } from "../draughting/figures-in-words.ts";
+import { LEAST_TEXT } from "../draughting/fitting.ts";
 import { flow } from "../draughting/flow.ts";
 import { drawingSpace } from "../draughting/frame.ts";
+import { VIEW_FIGURE } from "../draughting/picture.ts";
 import { type Column, setTable, type Row as TableRow } from "../draughting/table.ts";
 import { captioned } from "../draughting/view-title.ts";
 import { edgeSection } from "./edge-section.ts";
 import { drawSlots } from "./slots.ts";
 
-const DIMENSION: Mm = 3; // numerals
 const LETTER: Mm = 3.5; // a board's name
 const AIR: Mm = 4;
 const NOTE_GAP: Mm = 1.2;
@@ -110,7 +112,7 @@ function fromAbove(set: DryfitSet, top: SetWorktop, ratio: number): Block {
   const { unit } = set.job;
   const box: Rect = { x: 0, y: 0, width: part.length * ratio, height: part.width * ratio };
   const y = (at: Mm): Mm => box.height - at * ratio;
-  const style: DimensionStyle = { unit, ratio, size: DIMENSION };
+  const style: DimensionStyle = { unit, ratio, size: VIEW_FIGURE };
   const boards = top.glued?.boards ?? [];
   const joints = boards.slice(1).map(({ from }) => from);
   const below = drawDimensions("below", box.height, [{ kind: "spans", spans: [[0, box.width]] }], style);
@@ -118,9 +120,13 @@ function fromAbove(set: DryfitSet, top: SetWorktop, ratio: number): Block {
   const left = drawDimensions("left", 0, rows, style);
   const lettered = boards.flatMap(({ piece, width, heart, from }): Shape[] => {
     const middle = (y(Math.max(0, from)) + y(Math.min(part.width, from + width))) / 2;
-    const told = `${piece}: ${formatLengthWithUnit(width, unit)} jointed${heart === null ? "" : `, heart ${heart}`}`;
-    const size = Math.min(LETTER, (width * ratio) / 2);
-    return [text([2, middle + size / 2], told, size, { weight: "bold" })];
+    const turned = heart === null ? "" : `, heart ${heart}`;
+    const size = Math.max(LEAST_TEXT, Math.min(LETTER, (width * ratio) / 2));
+    // Clear of the triangle; what a board is jointed to stands in the notes as well.
+    const told = [`${piece}: ${formatLengthWithUnit(width, unit)} jointed${turned}`, `${piece}${turned}`, piece].find(
+      (one) => measureText(one, size, "bold") <= box.width * TRIANGLE_FROM - 4,
+    );
+    return told === undefined ? [] : [text([2, middle + size / 2], told, size, { weight: "bold" })];
   });
   return captioned(
     {
@@ -149,11 +155,13 @@ function fromAbove(set: DryfitSet, top: SetWorktop, ratio: number): Block {
   );
 }
 
+const TRIANGLE_FROM = 0.58; // of the worktop's length
+
 const capital = (name: string): string => `${name.charAt(0).toUpperCase()}${name.slice(1)}`;
 
 /** Its point at the back, as wide as half the panel at the front: two slanting lines that meet every joint. */
 function triangle({ width, height }: Rect): Shape[] {
-  const [left, right, tip] = [width * 0.58, width * 0.82, width * 0.7];
+  const [left, right, tip] = [width * TRIANGLE_FROM, width * 0.82, width * 0.7];
   return [
     stroke(
       "bar",
@@ -216,7 +224,7 @@ function fromBelow(set: DryfitSet, top: SetWorktop, ratio: number): Block {
   const part = partOf(set, top.mark);
   const box: Rect = { x: 0, y: 0, width: part.length * ratio, height: part.width * ratio };
   const at = ([x, y]: readonly [Mm, Mm]): Point => [x * ratio, y * ratio];
-  const style: DimensionStyle = { unit: set.job.unit, ratio, size: DIMENSION };
+  const style: DimensionStyle = { unit: set.job.unit, ratio, size: VIEW_FIGURE };
   const distinct = (values: Mm[]): Mm[] =>
     [...values].sort((a, b) => a - b).filter((value, i, all) => i === 0 || value - all[i - 1]! > SAME);
   const across = distinct(top.screws.map((screw) => screw.at[0])).map((x) => x * ratio);

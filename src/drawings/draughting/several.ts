@@ -1,0 +1,129 @@
+/** Blocks on one drawing where they have room there, and on as few as they need where they have not. */
+import type { Unit } from "../../base/length.ts";
+import { group } from "../../paper/draw.ts";
+import type { Rect, Shape } from "../../paper/shape.ts";
+import { AIR, arrange, type Block, columnOf, noRoomFor, type Placed, placeBlock } from "./block.ts";
+import type { Block as Lettering } from "./cell.ts";
+import type { Draft } from "./draft.ts";
+import { largestScale, type Scale } from "./scale.ts";
+
+/** Blocks in rows, each as full as it will be, the rows one under the other; null where they need more than the room. */
+function inRows(blocks: readonly Block[], room: Rect): Placed | null {
+  const rows: Block[][] = [];
+  const widthOf = (row: readonly Block[]): number =>
+    row.reduce((sum, { box }) => sum + box.width, 0) + AIR * (row.length - 1);
+  for (const block of blocks) {
+    const row = rows.at(-1);
+    if (row !== undefined && widthOf([...row, block]) <= room.width) row.push(block);
+    else rows.push([block]);
+  }
+  const heights = rows.map((row) => Math.max(...row.map(({ box }) => box.height)));
+  const spare = room.height - heights.reduce((sum, one) => sum + one, 0) - AIR * (rows.length - 1);
+  if (spare < -1e-9 || rows.some((row) => widthOf(row) > room.width + 1e-9)) return null;
+  const share = spare / (rows.length + 1);
+  let y = room.y + share;
+  const placed: Placed = { shapes: [], boxes: [] };
+  rows.forEach((row, i) => {
+    const air = (room.width - widthOf(row)) / (row.length + 1);
+    let x = room.x + air;
+    for (const block of row) {
+      const at = [x, y + (heights[i]! - block.box.height) / 2] as const;
+      placed.shapes.push(placeBlock(block, at));
+      placed.boxes.push({ ...block.box, x: at[0], y: at[1] });
+      x += block.box.width + AIR + air;
+    }
+    y += heights[i]! + AIR + share;
+  });
+  return placed;
+}
+
+/** In a line; the first with the others in a column beside or under it; or in rows. */
+const together = (blocks: readonly Block[], room: Rect): Placed | null =>
+  arrange(blocks, room) ??
+  (blocks.length > 2 ? arrange([blocks[0]!, ...columnOf(blocks.slice(1))], room) : null) ??
+  inRows(blocks, room);
+
+/** Every way to part a list in so many runs. */
+function partings<T>(list: readonly T[], runs: number): T[][][] {
+  if (runs === 1) return [[[...list]]];
+  return list
+    .slice(1)
+    .flatMap((_, i) => partings(list.slice(i + 1), runs - 1).map((rest) => [list.slice(0, i + 1), ...rest]));
+}
+
+const areaOf = (blocks: readonly Block[]): number => blocks.reduce((sum, { box }) => sum + box.width * box.height, 0);
+
+/** Of the ways in which all fit on so many drawings the one whose emptiest drawing is the fullest; null where there is none. */
+function placeOn(blocks: readonly Block[], count: number, rooms: Rooms): Placed[] | null {
+  const ways = partings(blocks, count)
+    .map((runs) => ({ runs, least: Math.min(...runs.map(areaOf)) }))
+    .sort((a, b) => b.least - a.least);
+  for (const { runs } of ways) {
+    const placed = runs.map((run, i) => together(run, i === 0 ? rooms.first : rooms.next));
+    if (placed.every((one) => one !== null)) return placed;
+  }
+  return null;
+}
+
+/** What the first drawing has free, and what each further one has. */
+type Rooms = { first: Rect; next: Rect };
+
+/** Drawn smaller than this, a view is worth a further drawing. */
+const LEAST_RATIO = 1 / 24;
+const GAIN = 1.5;
+
+type Draw = (ratio: number, withMarks: boolean) => Block[];
+type Fitted = { drawings: Shape[][]; scale: Scale };
+
+/** At the largest scale, on so many drawings; null where they fit there at none. */
+const fitOn = (unit: Unit, count: number, rooms: Rooms, draw: Draw): Fitted | null =>
+  largestScale(unit, (scale) => {
+    if (placeOn(draw(scale.ratio, false), count, rooms) === null) return null;
+    const placed = placeOn(draw(scale.ratio, true), count, rooms);
+    return placed === null ? null : { drawings: placed.map(({ shapes }) => shapes), scale };
+  });
+
+/**
+ * On one drawing; on more where they fit there at no scale, or where that makes them larger than they would be, small, on
+ * fewer. `draws`: the same in blocks joined as they read best, then in blocks apart. Throws ProblemsFound where one of
+ * them alone has no room.
+ */
+function fitOnDrawings(unit: Unit, rooms: Rooms, draws: readonly Draw[]): Fitted {
+  let best = null as Fitted | null;
+  const counts = draws.flatMap((draw) => draw(LEAST_RATIO, false).map((_, i) => ({ draw, count: i + 1 })));
+  for (const { draw, count } of counts.sort((a, b) => a.count - b.count)) {
+    if (best !== null && best.scale.ratio >= LEAST_RATIO - 1e-9) break;
+    const fitted = fitOn(unit, count, rooms, draw);
+    if (fitted !== null && (best === null || fitted.scale.ratio > GAIN * best.scale.ratio)) best = fitted;
+  }
+  if (best === null) throw noRoomFor(rooms.first);
+  return best;
+}
+
+const NOTE_AIR = 3;
+
+/** Views with notes at the foot of their first drawing, as drafts of one name. */
+export function draftViews(
+  { unit, space, note, key, name }: { unit: Unit; space: Rect; note: Lettering | null; key: string; name: string },
+  ...draws: readonly Draw[]
+): Draft[] {
+  const foot = note === null || note.height === 0 ? 0 : note.height + NOTE_AIR;
+  const rooms = { first: { ...space, height: space.height - foot }, next: space };
+  const { drawings, scale } = fitOnDrawings(unit, rooms, draws);
+  return drawings.map((shapes, i): Draft => {
+    const isOne = drawings.length === 1;
+    const own = isOne ? name : `${name}, ${i + 1} of ${drawings.length}`;
+    const noted =
+      i === 0 && note !== null && foot > 0
+        ? [group(note.shapes, { move: [space.x, space.y + space.height - note.height] })]
+        : [];
+    return {
+      key: i === 0 ? key : `${key}-more-${i}`,
+      name: own,
+      bookmark: ["Views", own],
+      scale: scale.name,
+      projected: true,
+      shapes: [...shapes, ...noted],
+    };
+  });
+}

@@ -1,0 +1,51 @@
+/** Every page of random jobs on four papers, lying and upright, looked over as in pages.test.ts; a few of them in a part of the tests. */
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { makeSet } from "../../src/build.ts";
+import { readProjectText } from "../../src/project/read.ts";
+import type { DryfitSet } from "../../src/set/schema.ts";
+import { outcomeOf } from "../support/outcome.ts";
+import { onPaper, PAPER_NAMES } from "../support/papers.ts";
+import { randomFile } from "../support/random-file.ts";
+import { IS_WHOLE, SEED, tell } from "../support/runs.ts";
+import { faultsOfPages } from "../support/set-pages.ts";
+
+const JOBS = IS_WHOLE ? 100 : 3;
+
+/** Jobs that can be made and fit, whole: with their layouts, steps and labels. */
+function jobs(): { text: string; set: DryfitSet }[] {
+  const made: { text: string; set: DryfitSet }[] = [];
+  for (const { text } of fc.sample(randomFile, { numRuns: 3 * JOBS, seed: SEED + 8 })) {
+    if (made.length === JOBS) break;
+    const outcome = outcomeOf(text);
+    if (outcome.kind !== "made" || outcome.failures.length > 0) continue;
+    const { project } = readProjectText(text, "random.json");
+    made.push({ text, set: makeSet(project, { draft: false, olderSet: null }) });
+  }
+  return made;
+}
+
+describe("the pages of random jobs", () => {
+  it("have nothing over another, nothing outside, nothing too small, and none is mostly blank", () => {
+    const counts = PAPER_NAMES.map((paper) => ({ paper, jobs: 0, bad: 0 }));
+    const bad: string[] = [];
+    const all = jobs();
+    expect(all).toHaveLength(JOBS);
+    all.forEach(({ text, set }, i) => {
+      counts.forEach((count, n) => {
+        if (!IS_WHOLE && n !== i % PAPER_NAMES.length) return;
+        const faults = faultsOfPages(onPaper(set, count.paper));
+        count.jobs += 1;
+        count.bad += faults.length;
+        if (faults.length > 0) bad.push(`${count.paper}: ${faults.join("; ")}\n${text}`);
+      });
+    });
+    if (IS_WHOLE) {
+      tell("Pages of random jobs: jobs, and faults found", [
+        ["paper", "jobs", "faults"],
+        ...counts.map((count) => [count.paper, count.jobs, count.bad]),
+      ]);
+    }
+    expect(bad).toEqual([]);
+  });
+});
