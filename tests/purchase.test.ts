@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { planPurchase } from "../src/plans/purchase.ts";
+import { planPurchase } from "../src/plans/purchase/index.ts";
 import { planSheets } from "../src/plans/sheets.ts";
 import type { DryfitSet, SetJoint, SetPart, SetPurchase } from "../src/set/schema.ts";
 import { exampleFile, setOf, testFile } from "./support/examples.ts";

@@ -25,7 +25,7 @@ import { planLabels } from "./labels.ts";
 import { assignMarks } from "./marks.ts";
 import { type Marks, planParts } from "./parts.ts";
 import { planPieces } from "./pieces.ts";
-import { planPurchase } from "./purchase.ts";
+import { planPurchase } from "./purchase/index.ts";
 import { planReprint } from "./reprint.ts";
 import { planRounding } from "./rounding.ts";
 import { planSensitivity } from "./sensitivity.ts";
