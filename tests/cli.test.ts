@@ -145,7 +145,7 @@ describe("a file is at fault, and nothing is written", PATIENT, () => {
       jobWith(['"depth": 12', '"dpeth": 12']),
       `HERE/job.json:10:7  cases[0].dpeth
   error: there is no key "dpeth" here
-  expected: "name", "quantity", "at", "shares", "width", "height", "depth", "stock", "joinery", "joints", "edges", "lippings", "bottom", "top", "back", "kick", "plinth", "frame", "drawers", "doors", "pins", "bays", "finished" or "shelfLoad"
+  expected: "name", "quantity", "at", "shares", "width", "height", "depth", "stock", "joinery", "joints", "edges", "lippings", "bottom", "top", "back", "kick", "plinth", "feet", "frame", "drawers", "doors", "track", "pins", "bays", "finished" or "shelfLoad"
   try: did you mean "depth"?
 `,
     ],

@@ -325,9 +325,11 @@ describe("what earlier builds left", () => {
         step: 0.1,
         address: null,
         notes: [],
+        revisions: [],
         draft,
         moisture: { made: null, driest: 6, wettest: 12 },
-        walls: { left: null, right: null },
+        walls: { left: null, right: null, back: null },
+        floorOut: null,
         doorway: null,
       },
     });

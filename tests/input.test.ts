@@ -7,7 +7,7 @@ const kinds = (text: string): string[] => [...new Set(problemsIn(text).map(({ ki
 const STOCK_IDS =
   '"three-quarter-ply", "half-ply", "quarter-ply", "ply-18mm", "ply-15mm", "ply-12mm", "ply-6mm", "birch-18mm", "birch-15mm", "birch-12mm", "birch-9mm", "birch-6.5mm", "lumber-2x4", "lumber-2x6", "maple-4q", "maple-5q", "oak-4q", "cherry-4q", "beech-26mm" or "beech-33mm"';
 const CASE_KEYS =
-  '"name", "quantity", "at", "shares", "width", "height", "depth", "stock", "joinery", "joints", "edges", "lippings", "bottom", "top", "back", "kick", "plinth", "frame", "drawers", "doors", "pins", "bays", "finished" or "shelfLoad"';
+  '"name", "quantity", "at", "shares", "width", "height", "depth", "stock", "joinery", "joints", "edges", "lippings", "bottom", "top", "back", "kick", "plinth", "feet", "frame", "drawers", "doors", "track", "pins", "bays", "finished" or "shelfLoad"';
 
 test("the job that the others spoil is sound", () => {
   expect(printed(problemsIn(JOB))).toBe("");
