@@ -9,7 +9,7 @@ import { hasFailed, makeSet } from "../src/build.ts";
 import { deriveModel } from "../src/model/derive.ts";
 import { slideScrew } from "../src/model/slides.ts";
 import { stackIn } from "../src/project/drawer-stack.ts";
-import type { DrawerSize } from "../src/project/project.ts";
+import type { DrawerSize } from "../src/project/drawers.ts";
 import { readProjectText } from "../src/project/read.ts";
 import type { DryfitSet, SetDrawer, SetPart } from "../src/set/schema.ts";
 import { setOf, testFile } from "./support/examples.ts";

@@ -1,9 +1,9 @@
 /** Files that read, and describe a piece that cannot be made: exit status 1, with line and column. */
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
+import type { Bay, BaySize } from "../src/project/bay.ts";
 import { checkBays } from "../src/project/checks/bays.ts";
 import { divide } from "../src/project/checks/clear-bays.ts";
-import type { Bay, BaySize } from "../src/project/project.ts";
 import { JOB, jobWith, printed, problemsIn, readText } from "./support/project-file.ts";
 
 const withBays = (bays: string): string => jobWith(["12,", `12,\n      "bays": ${bays},`]);

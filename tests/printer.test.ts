@@ -5,7 +5,7 @@ import { describe, expect, it } from "vitest";
 import { ProblemsFound } from "../src/base/problem.ts";
 import { drawLabels } from "../src/drawings/labels/labels.ts";
 import { drawSticks } from "../src/drawings/sticks/sticks.ts";
-import type { PaperChoice } from "../src/project/project.ts";
+import type { PaperChoice } from "../src/project/paper.ts";
 import { readShop } from "../src/project/shop/shop.ts";
 import { exampleSets } from "./support/examples.ts";
 import { inFolder, jobWith, printed, problemsIn, readText } from "./support/project-file.ts";

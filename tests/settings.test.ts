@@ -4,7 +4,7 @@ import { describe, expect, it } from "vitest";
 import { dryFit } from "../src/audit/dryfit.ts";
 import { planSettings } from "../src/plans/settings/index.ts";
 import { rampOf } from "../src/plans/settings/stops.ts";
-import type { Tooling } from "../src/project/project.ts";
+import type { Tooling } from "../src/project/tooling.ts";
 import type { DryfitSet, SetSetting } from "../src/set/schema.ts";
 import { partOf } from "../src/set/words.ts";
 import { expectRowsToMakeTheGrooves } from "./support/cut-back.ts";

@@ -1,8 +1,8 @@
 /** Bays: a tree of columns and rows laid out between the sides, with a divider or a shelf between each two. */
 import type { Vec } from "../base/geometry.ts";
 import type { Mm } from "../base/length.ts";
+import type { Bay } from "../project/bay.ts";
 import { divide } from "../project/checks/clear-bays.ts";
-import type { Bay } from "../project/project.ts";
 import type { Opening } from "./model.ts";
 import type { PinnedBay } from "./pins.ts";
 

@@ -1,8 +1,10 @@
 /** Every part of a case put down at its butt size: no joint yet. */
 import type { Vec } from "../base/geometry.ts";
 import type { Mm } from "../base/length.ts";
+import type { Case } from "../project/case.ts";
 import { clearDepth } from "../project/checks/clear-inside.ts";
-import type { Case, Role, Stock } from "../project/project.ts";
+import type { Role } from "../project/role.ts";
+import type { Stock } from "../project/stock.ts";
 import { layBays } from "./bays.ts";
 import { boresForFeet } from "./feet.ts";
 import { layFillers } from "./fillers.ts";

@@ -2,8 +2,9 @@
 
 import { formatLengthWithUnit, type Mm } from "../base/length.ts";
 import { type Problem, ProblemsFound } from "../base/problem.ts";
+import type { Case } from "../project/case.ts";
 import { LEAST_HOUSING } from "../project/defaults.ts";
-import { type Case, type Project, whereIn } from "../project/project.ts";
+import { type Project, whereIn } from "../project/project.ts";
 import { asBuiltFaults } from "./as-built.ts";
 import { layCarcase, type StockTable } from "./carcase.ts";
 import { cut } from "./cut.ts";

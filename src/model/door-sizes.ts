@@ -1,7 +1,8 @@
 /** Sizes of a door, worked out before a part of it is laid. */
 import { type Mm, SAME } from "../base/length.ts";
 import { HINGE_COUNTS } from "../project/defaults.ts";
-import type { Doors, Stock } from "../project/project.ts";
+import type { Doors } from "../project/doors.ts";
+import type { Stock } from "../project/stock.ts";
 import type { FrontOpening } from "./front-openings.ts";
 import type { Grid } from "./grid.ts";
 import type { Door } from "./model.ts";

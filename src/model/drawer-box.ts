@@ -2,7 +2,8 @@
 import type { Vec } from "../base/geometry.ts";
 import type { Mm } from "../base/length.ts";
 import type { Level } from "../project/drawer-stack.ts";
-import type { DrawerRole, Drawers } from "../project/project.ts";
+import type { Drawers } from "../project/drawers.ts";
+import type { DrawerRole } from "../project/role.ts";
 import { FACING_LEVEL, PLAIN } from "./carcase.ts";
 import type { BayOfDrawers } from "./drawer-place.ts";
 import type { Grid } from "./grid.ts";

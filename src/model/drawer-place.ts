@@ -1,8 +1,10 @@
 /** Where the drawers of a bay stand in their opening, and what they run on: or why they cannot. All in the room. */
 import { formatLengthWithUnit, type Mm, SAME, type Unit } from "../base/length.ts";
+import type { Bay } from "../project/bay.ts";
 import { LEAST_DRAWER, LEAST_DRAWER_WIDTH, LEAST_LAP } from "../project/defaults.ts";
 import { type Level, stackIn } from "../project/drawer-stack.ts";
-import type { Bay, DrawerRole, Drawers } from "../project/project.ts";
+import type { Drawers } from "../project/drawers.ts";
+import type { DrawerRole } from "../project/role.ts";
 import type { FrontOpening } from "./front-openings.ts";
 import type { Grid } from "./grid.ts";
 import type { Refusal } from "./model.ts";

@@ -2,7 +2,10 @@
 import type { Mm } from "../base/length.ts";
 import type { Problem } from "../base/problem.ts";
 import { drawerBays } from "../project/case/bays.ts";
-import { type DrawerRole, type Drawers, type Project, type Stock, whereIn } from "../project/project.ts";
+import type { Drawers } from "../project/drawers.ts";
+import { type Project, whereIn } from "../project/project.ts";
+import type { DrawerRole } from "../project/role.ts";
+import type { Stock } from "../project/stock.ts";
 import { stockOf } from "./carcase.ts";
 import { type LaidBox, layDrawerBox } from "./drawer-box.ts";
 import { type BayOfDrawers, placeInBay } from "./drawer-place.ts";

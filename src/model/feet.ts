@@ -1,8 +1,8 @@
 /** Feet that a case stands on: bought, screwed into its bottom; a base with no parts of its own. */
 import type { Vec } from "../base/geometry.ts";
 import type { Mm } from "../base/length.ts";
+import type { Case, Feet } from "../project/case.ts";
 import { FEET_APART } from "../project/defaults.ts";
-import type { Case, Feet } from "../project/project.ts";
 import { type AssemblyModel, BARE, type Bore } from "./model.ts";
 
 /** Middles of the feet in the case, x and y: along its front and its rear, evenly, no two farther apart than so much. */

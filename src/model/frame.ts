@@ -2,9 +2,11 @@
 import type { Box, Vec } from "../base/geometry.ts";
 import { formatLengthWithUnit, type Mm, SAME } from "../base/length.ts";
 import type { Problem } from "../base/problem.ts";
+import type { Bay } from "../project/bay.ts";
 import { frameFoot } from "../project/checks/clear-inside.ts";
 import { LEAST_CLEAR } from "../project/defaults.ts";
-import { type Bay, type FaceFrame, type Project, whereIn } from "../project/project.ts";
+import type { FaceFrame } from "../project/face-frame.ts";
+import { type Project, whereIn } from "../project/project.ts";
 import { PLAIN, type StockTable, stockOf } from "./carcase.ts";
 import type { Grid } from "./grid.ts";
 import { type AssemblyModel, BARE, type Frame, type Opening, type Part } from "./model.ts";

@@ -1,10 +1,12 @@
 /** Joints: what contact between two roles makes, how deep, how loose. */
 import { AXES, type AxisIndex, axisOf } from "../base/geometry.ts";
 import type { Mm, Unit } from "../base/length.ts";
+import type { Case, DepthRule, JointChoice } from "../project/case.ts";
 import { BACK_GROOVE, DEEPEST_HOLE, dowelFor, LEAST_HOUSING, TONGUE } from "../project/defaults.ts";
+import type { FrameJoint } from "../project/face-frame.ts";
 import { looseTenon, stubTenon } from "../project/frame-joints.ts";
 import { JOINT_RULES, type JointRule } from "../project/joint-rules.ts";
-import type { Case, DepthRule, FrameJoint, JointChoice, Stock } from "../project/project.ts";
+import type { Stock } from "../project/stock.ts";
 import { type StockTable, stockOf } from "./carcase.ts";
 import { type Contact, findContacts, opposite, thicknessAxis } from "./contacts.ts";
 import { panelSetIn } from "./door-sizes.ts";

@@ -1,8 +1,10 @@
 /** The model: assemblies made of parts, each in its own coordinates. A part is its blank less its features; features follow from blanks and joints. */
 import type { AxisIndex, Box, SignedAxis, Vec } from "../base/geometry.ts";
 import type { Mm } from "../base/length.ts";
+import type { Case, Feet, Fixing } from "../project/case.ts";
 import type { LooseTenon } from "../project/frame-joints.ts";
-import type { Case, Feet, Fixing, LevelEdge, Role, Worktop } from "../project/project.ts";
+import type { Role } from "../project/role.ts";
+import type { LevelEdge, Worktop } from "../project/worktop.ts";
 import type { Drawer } from "./drawer.ts";
 import type { TrackModel } from "./track-model.ts";
 

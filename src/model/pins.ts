@@ -1,7 +1,7 @@
 /** Loose shelves and the rows of pin holes that they stand on. */
 import type { Vec } from "../base/geometry.ts";
 import { type Mm, SAME } from "../base/length.ts";
-import type { Pins } from "../project/project.ts";
+import type { Pins } from "../project/case.ts";
 import type { Part, PinRow } from "./model.ts";
 
 type Range = readonly [Mm, Mm];

@@ -1,8 +1,8 @@
 /** A plinth: boards on edge that a case stands on, an assembly of its own. */
 import type { Vec } from "../base/geometry.ts";
 import type { Mm } from "../base/length.ts";
+import type { Case } from "../project/case.ts";
 import { RIBS } from "../project/defaults.ts";
-import type { Case } from "../project/project.ts";
 import { FACING_LEVEL, PLAIN, type StockTable, stockOf } from "./carcase.ts";
 import type { Frame, Part } from "./model.ts";
 

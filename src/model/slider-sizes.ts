@@ -1,6 +1,6 @@
 /** Sizes of doors that slide in grooves, and how they go in, worked out before a part is laid. */
 import { MM_PER_INCH, type Mm, SAME, type Unit } from "../base/length.ts";
-import type { SliderGrooves } from "../project/project.ts";
+import type { SliderGrooves } from "../project/doors.ts";
 import type { Grid } from "./grid.ts";
 
 type Range = readonly [Mm, Mm];

@@ -2,7 +2,8 @@
 import type { Vec } from "../base/geometry.ts";
 import { MM_PER_INCH, type Mm, SAME, type Unit } from "../base/length.ts";
 import { PACKING_WIDTH, SLIDE_SCREWS } from "../project/defaults.ts";
-import type { DrawerRole, Drawers } from "../project/project.ts";
+import type { Drawers } from "../project/drawers.ts";
+import type { DrawerRole } from "../project/role.ts";
 import { PLAIN } from "./carcase.ts";
 import type { SlideLine } from "./drawer.ts";
 import type { LaidBox } from "./drawer-box.ts";

@@ -2,8 +2,9 @@
 import type { Box, Vec } from "../base/geometry.ts";
 import { formatLengthWithUnit, type Mm, SAME } from "../base/length.ts";
 import type { Problem } from "../base/problem.ts";
+import type { Bay } from "../project/bay.ts";
 import { LEAST_CLEAR } from "../project/defaults.ts";
-import { type Bay, type Project, whereIn } from "../project/project.ts";
+import { type Project, whereIn } from "../project/project.ts";
 import type { Track } from "../project/track.ts";
 import { stockOf } from "./carcase.ts";
 import { crampedBy, layMembers } from "./door-members.ts";

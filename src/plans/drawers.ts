@@ -3,7 +3,7 @@ import type { Mm } from "../base/length.ts";
 import type { Drawer } from "../model/drawer.ts";
 import type { AssemblyModel, Model } from "../model/model.ts";
 import { DRAWER_FILL } from "../project/defaults.ts";
-import type { Drawers } from "../project/project.ts";
+import type { Drawers } from "../project/drawers.ts";
 import type { SetDrawer, SetPart } from "../set/schema.ts";
 
 type Drawn = AssemblyModel & { drawer: Drawer; design: { drawers: Drawers } };

@@ -1,6 +1,6 @@
 /** The thicknesses that a stock may well measure at the yard: an even row that a calliper reads, around what it was measured and what its standard allows. */
 import { MM_PER_INCH, type Mm, SAME, type Unit } from "../base/length.ts";
-import type { Stock } from "../project/project.ts";
+import type { Stock } from "../project/stock.ts";
 
 /** What a calliper is read to without doubt, and a row of thicknesses goes by: a tenth of a millimetre, five thousandths of an inch. */
 export const TICK: Record<Unit, Mm> = { mm: 0.1, in: MM_PER_INCH / 200 };

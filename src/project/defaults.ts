@@ -1,21 +1,12 @@
 /** What a project file may leave out, and what then holds. One table, each figure with its reason or source. */
 import type { Mm, Unit } from "../base/length.ts";
-import type {
-  Case,
-  Drawers,
-  Edge,
-  Finish,
-  Fixing,
-  GlueTime,
-  Grain,
-  JointChoice,
-  LevelEdge,
-  PanelRole,
-  Pins,
-  Role,
-  SlideKind,
-  SliderGrooves,
-} from "./project.ts";
+import type { Case, Edge, Fixing, JointChoice, Pins } from "./case.ts";
+import type { Grain } from "./door-make.ts";
+import type { SliderGrooves } from "./doors.ts";
+import type { Drawers, SlideKind } from "./drawers.ts";
+import type { Finish, GlueTime } from "./project.ts";
+import type { PanelRole, Role } from "./role.ts";
+import type { LevelEdge } from "./worktop.ts";
 
 type ByUnit = Record<Unit, Mm>;
 /** Exact to the last digit, as lengths of a file are: 25.4 itself is not. */

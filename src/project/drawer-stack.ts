@@ -8,7 +8,7 @@
  *       below|                     ___ lower edge
  */
 import { type Mm, SAME } from "../base/length.ts";
-import type { DrawerSize, Drawers } from "./project.ts";
+import type { DrawerSize, Drawers } from "./drawers.ts";
 
 type Range = readonly [Mm, Mm];
 /** Of one drawer: from and to, over the opening's lower edge. */

@@ -1,6 +1,6 @@
 /** Joints of a face frame by the section of its members, where the job does not say: what the reader and the model both go by. */
 import { MM_PER_INCH, type Mm, SAME, type Unit } from "../base/length.ts";
-import type { FrameTenon } from "./project.ts";
+import type { FrameTenon } from "./face-frame.ts";
 
 const inches = (length: number): Mm => length * MM_PER_INCH;
 type ByUnit = Record<Unit, Mm>;

@@ -1,5 +1,6 @@
 /** What contact between two roles makes: the one table that the reader and the model both go by, and the documents print. */
-import type { Fixing, Role } from "./project.ts";
+import type { Fixing } from "./case.ts";
+import type { Role } from "./role.ts";
 
 /** How surfaces meet: an end or edge against a face, face on face, end or edge against end or edge. */
 export type Meeting = "end" | "faces" | "edges";

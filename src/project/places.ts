@@ -1,6 +1,9 @@
 /** The parts of a case by id, as the project file may name them, and which enter which so that the job may choose the joint. */
+
+import type { Bay } from "./bay.ts";
+import type { Case, DepthRule, JointChoice } from "./case.ts";
 import { JOINT_RULES, type JointRule } from "./joint-rules.ts";
-import type { Bay, Case, DepthRule, JointChoice, Role } from "./project.ts";
+import type { Role } from "./role.ts";
 
 export type Place = { id: string; role: Role };
 /** `shared`: what receives is the side of the case beside. */

@@ -6,6 +6,7 @@ import { formatLengthWithUnit, isSame, type Mm, SAME, type Unit } from "../base/
 import { lengthOf } from "../base/parse-length.ts";
 import { type Problem, ProblemsFound } from "../base/problem.ts";
 import { casesOf } from "./case/cases.ts";
+import type { Case } from "./case.ts";
 import { checkCases } from "./checks/case.ts";
 import { FOLDER_NAME, isFolderName } from "./checks/folder-name.ts";
 import { checkRevisions } from "./checks/revisions.ts";
@@ -21,23 +22,16 @@ import { quote } from "./file/words.ts";
 import { moistureOf } from "./job/moisture.ts";
 import { notchedOver, wallsOf } from "./job/walls.ts";
 import { worktopsOf } from "./job/worktops.ts";
-import {
-  type AsBuilt,
-  type Case,
-  type Finish,
-  type GlueTime,
-  type Job,
-  type Project,
-  ROLES,
-  type Stock,
-  type Worktop,
-} from "./project.ts";
+import type { AsBuilt, Finish, GlueTime, Job, Project } from "./project.ts";
+import { ROLES } from "./role.ts";
 import { saidBy } from "./schema/fields.ts";
 import { type ProjectFile, projectSchema } from "./schema/project.ts";
 import { paperOf } from "./shop/paper.ts";
 import { readShop, type Shop } from "./shop/shop.ts";
 import { stockTable } from "./shop/stock.ts";
 import { toolingOf } from "./shop/tooling.ts";
+import type { Stock } from "./stock.ts";
+import type { Worktop } from "./worktop.ts";
 
 /** The shop's data lies with the program; a project may lie anywhere. */
 const SHARED = fileURLToPath(new URL("../../shared", import.meta.url));

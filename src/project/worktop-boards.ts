@@ -1,7 +1,8 @@
 /** Boards of a worktop that is glued up: how many, and how wide each is jointed. */
 import { type Mm, SAME, type Unit } from "../base/length.ts";
 import { GLUED_OVER, MILLING } from "./defaults.ts";
-import type { Boards, Worktop } from "./project.ts";
+import type { Boards } from "./stock.ts";
+import type { Worktop } from "./worktop.ts";
 
 /** `atLeast` brings a width to the grid, upwards. */
 export type GluedUp = { length: Mm; width: Mm; boards: Mm[] };

@@ -4,7 +4,7 @@
  * parts' boxes in the case, with the words of the rules and not the plan's.
  */
 import type { Mm } from "../../src/base/length.ts";
-import type { Tooling } from "../../src/project/project.ts";
+import type { Tooling } from "../../src/project/tooling.ts";
 import type { DryfitSet, SetFeature, SetPart } from "../../src/set/schema.ts";
 import { passOf } from "./cut-back.ts";
 

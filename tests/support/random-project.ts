@@ -3,10 +3,15 @@ import fc from "fast-check";
 import type { Box } from "../../src/base/geometry.ts";
 import { MM_PER_INCH, type Mm } from "../../src/base/length.ts";
 import { layCarcase } from "../../src/model/carcase.ts";
+import type { Bay, BaySize } from "../../src/project/bay.ts";
+import type { Case } from "../../src/project/case.ts";
 import { checkCases } from "../../src/project/checks/case.ts";
 import { PINS, SHELF_LOAD } from "../../src/project/defaults.ts";
-import type { Bay, BaySize, Case, Project, Role, Stock, Tooling } from "../../src/project/project.ts";
-import { ROLES } from "../../src/project/project.ts";
+import type { Project } from "../../src/project/project.ts";
+import type { Role } from "../../src/project/role.ts";
+import { ROLES } from "../../src/project/role.ts";
+import type { Stock } from "../../src/project/stock.ts";
+import type { Tooling } from "../../src/project/tooling.ts";
 
 const TOOLING: Tooling = {
   saw: {

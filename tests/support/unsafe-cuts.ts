@@ -4,7 +4,7 @@
  * the table saw, a stopped cut entered at its stop, fence 0.
  */
 import { expect } from "vitest";
-import type { Tooling } from "../../src/project/project.ts";
+import type { Tooling } from "../../src/project/tooling.ts";
 import type { DryfitSet } from "../../src/set/schema.ts";
 import { alongOf, missingAt, passOf, sizeOf } from "./cut-back.ts";
 

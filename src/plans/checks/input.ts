@@ -3,7 +3,8 @@ import { axisOf, type Box, boxToOuter, type Place, type Vec } from "../../base/g
 import { formatDecimal, formatLengthWithUnit, MM_PER_INCH, type Mm, SAME, type Unit } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
 import type { Model } from "../../model/model.ts";
-import type { Project, Tooling } from "../../project/project.ts";
+import type { Project } from "../../project/project.ts";
+import type { Tooling } from "../../project/tooling.ts";
 import type { DryfitSet, Face, SetCheck, SetPart, SetStock } from "../../set/schema.ts";
 import type { Marks } from "../parts.ts";
 

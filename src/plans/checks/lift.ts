@@ -1,5 +1,5 @@
 /** Whether one person handles what the first cut of a sheet leaves. */
-import type { Tooling } from "../../project/project.ts";
+import type { Tooling } from "../../project/tooling.ts";
 import type { DryfitSet, SetCheck, SetSheet, SetStock } from "../../set/schema.ts";
 import { formatMass } from "../../set/words.ts";
 import { checkOf, PRACTICE } from "./input.ts";

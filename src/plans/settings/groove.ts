@@ -1,6 +1,6 @@
 /** A groove of a part, and where its walls lie from an end or edge beside it. */
 import type { Mm, Unit } from "../../base/length.ts";
-import type { Tooling } from "../../project/project.ts";
+import type { Tooling } from "../../project/tooling.ts";
 import { axisOfFace, isHigh, type LocalAxis, lippedAfter, sizeAlong, thirdAxis } from "../../set/facing.ts";
 import type { Face, SetFeature, SetPart } from "../../set/schema.ts";
 

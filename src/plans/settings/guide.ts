@@ -1,6 +1,6 @@
 /** Which machine cuts a groove, with which cutter, and what guides it: the table saw where it can do it safely, else the router. */
 import { formatLengthWithUnit, type Mm, SAME } from "../../base/length.ts";
-import type { Tooling } from "../../project/project.ts";
+import type { Tooling } from "../../project/tooling.ts";
 import { awayFace, isHigh, lippedAfter, opposite, sizeAlong, stopsAt } from "../../set/facing.ts";
 import type { Face, SetFeature, SetSetting } from "../../set/schema.ts";
 import type { Groove, Shop, Walls } from "./groove.ts";

@@ -1,6 +1,6 @@
 /** Settings: one groove position is one setting, and every part that shares it is run at it before the fence moves. */
 import type { Unit } from "../../base/length.ts";
-import type { Tooling } from "../../project/project.ts";
+import type { Tooling } from "../../project/tooling.ts";
 import type { DryfitSet, SetPart, SetSetting } from "../../set/schema.ts";
 import { cautionFor } from "./caution.ts";
 import { type DatumGroup, datumAt, datumGroups, type End } from "./datums.ts";

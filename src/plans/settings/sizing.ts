@@ -1,6 +1,6 @@
 /** Sizing: cuts of the sheet layouts that share a fence distance, so that every piece that needs one is cut before the fence moves. */
 import { isSame, SAME } from "../../base/length.ts";
-import type { Tooling } from "../../project/project.ts";
+import type { Tooling } from "../../project/tooling.ts";
 import type { DryfitSet, SetSheet } from "../../set/schema.ts";
 
 type Sizing = DryfitSet["sizing"][number];

@@ -1,6 +1,6 @@
 /** Where the router's straightedge lies: half the base less half the bit from the wall that it guides. */
 import { type Mm, SAME } from "../../base/length.ts";
-import type { Tooling } from "../../project/project.ts";
+import type { Tooling } from "../../project/tooling.ts";
 import type { SetSetting } from "../../set/schema.ts";
 import type { Walls } from "./groove.ts";
 

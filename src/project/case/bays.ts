@@ -2,9 +2,9 @@
 import type { Mm, Unit } from "../../base/length.ts";
 import { lengthOf } from "../../base/parse-length.ts";
 import type { Problem } from "../../base/problem.ts";
+import type { Bay, BaySize } from "../bay.ts";
 import { inputProblem } from "../file/problems.ts";
 import type { Source } from "../file/source.ts";
-import type { Bay, BaySize } from "../project.ts";
 import type { BayFile } from "../schema/bay.ts";
 import { stackOf } from "./drawers.ts";
 

@@ -1,6 +1,7 @@
 /** What a case of the file says of single parts, in millimetres: bottom, top, back, kick, plinth, feet, lippings, pins. */
 import type { Mm } from "../../base/length.ts";
 import { lengthOf } from "../../base/parse-length.ts";
+import type { Case, Lipping, Pins } from "../case.ts";
 import {
   BACK_FIT,
   BACK_GRAIN,
@@ -12,12 +13,13 @@ import {
   PINS,
   STRETCHER,
 } from "../defaults.ts";
+import type { FrameTenon, LowerEdge } from "../face-frame.ts";
 import { readMass } from "../file/mass.ts";
 import { inputProblem } from "../file/problems.ts";
 import { choice, quote } from "../file/words.ts";
-import type { Case, FrameTenon, Lipping, LowerEdge, Pins, Stock } from "../project.ts";
 import type { CaseFile } from "../schema/case.ts";
 import type { FrameFile } from "../schema/frame.ts";
+import type { Stock } from "../stock.ts";
 import type { Reading } from "./joinery.ts";
 
 /** A key that this fit has no use for. */

@@ -1,9 +1,10 @@
 /** The stock of every role of a case. */
 
+import type { Case } from "../case.ts";
 import { STOCK_AS } from "../defaults.ts";
 import { inputProblem } from "../file/problems.ts";
 import { quote } from "../file/words.ts";
-import { type Case, ROLES, type Role } from "../project.ts";
+import { ROLES, type Role } from "../role.ts";
 import type { CaseFile } from "../schema/case.ts";
 import { isDoorRole } from "./doors.ts";
 import { drawerStock, isDrawerRole } from "./drawers.ts";

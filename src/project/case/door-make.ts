@@ -2,9 +2,9 @@
 import type { Mm, Unit } from "../../base/length.ts";
 import { lengthOf } from "../../base/parse-length.ts";
 import { STICK } from "../defaults.ts";
+import type { DoorMake } from "../door-make.ts";
 import { inputProblem } from "../file/problems.ts";
 import { quote } from "../file/words.ts";
-import type { DoorMake } from "../project.ts";
 import type { DoorMakeFile as MakeFile } from "../schema/door-make.ts";
 import type { Reading } from "./joinery.ts";
 

@@ -2,9 +2,10 @@
 import type { Mm, Unit } from "../../base/length.ts";
 import { lengthOf } from "../../base/parse-length.ts";
 import { BETWEEN, DOOR_GAP, DOOR_OVERLAY, HINGES, KNOB, OPENS } from "../defaults.ts";
+import type { Doors, Hinges, Knob } from "../doors.ts";
 import { inputProblem } from "../file/problems.ts";
 import { quote } from "../file/words.ts";
-import type { DoorRole, Doors, Hinges, Knob, Role } from "../project.ts";
+import type { DoorRole, Role } from "../role.ts";
 import type { CaseFile } from "../schema/case.ts";
 import { checkMakeKeys, makeOf, strangeKey } from "./door-make.ts";
 import type { Reading } from "./joinery.ts";

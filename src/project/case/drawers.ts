@@ -12,11 +12,13 @@ import {
   SLIDE_SET_BACK,
   STACK_GAPS,
 } from "../defaults.ts";
+import type { DrawerSize, Drawers } from "../drawers.ts";
 import { readMass } from "../file/mass.ts";
 import { inputProblem } from "../file/problems.ts";
-import type { DrawerRole, DrawerSize, Drawers, Role, Stock } from "../project.ts";
+import type { DrawerRole, Role } from "../role.ts";
 import type { CaseFile } from "../schema/case.ts";
 import type { StackFile } from "../schema/drawers.ts";
+import type { Stock } from "../stock.ts";
 import type { Reading } from "./joinery.ts";
 
 const DRAWER_ROLES: readonly Role[] = [

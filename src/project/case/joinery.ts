@@ -2,11 +2,11 @@
 import type { Mm, Unit } from "../../base/length.ts";
 import { lengthOf } from "../../base/parse-length.ts";
 import type { Problem } from "../../base/problem.ts";
+import type { DepthRule, Joinery, JointChoice } from "../case.ts";
 import { ALLOWANCE, FIXING, SET_BACK, SLIP } from "../defaults.ts";
 import { inputProblem } from "../file/problems.ts";
 import type { Source } from "../file/source.ts";
 import { quote } from "../file/words.ts";
-import type { DepthRule, Joinery, JointChoice } from "../project.ts";
 import type { JoineryFile, JointFile } from "../schema/case.ts";
 
 export type Reading = { source: Source; unit: Unit; problems: Problem[] };

@@ -2,7 +2,7 @@
 import type { Mm } from "../../base/length.ts";
 import { lengthOf } from "../../base/parse-length.ts";
 import { PULL, SLIDER_GROOVES, SLIDER_OVERLAP } from "../defaults.ts";
-import type { Pull, SliderGrooves, Sliders } from "../project.ts";
+import type { Pull, SliderGrooves, Sliders } from "../doors.ts";
 import type { CaseFile } from "../schema/case.ts";
 import { makeOf } from "./door-make.ts";
 import { knobOf } from "./doors.ts";

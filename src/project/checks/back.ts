@@ -1,8 +1,9 @@
 /** A back that is more than one panel in grooves: are there columns for its sections, and is it thick enough to house what meets it? */
 import type { Problem } from "../../base/problem.ts";
+import type { Case } from "../case.ts";
 import { LEAST_HOUSING } from "../defaults.ts";
 import { quote } from "../file/words.ts";
-import type { Case, Project } from "../project.ts";
+import type { Project } from "../project.ts";
 import { faultsOf } from "./case-faults.ts";
 import { stockIn } from "./clear-inside.ts";
 

@@ -2,8 +2,9 @@
 import { SAME } from "../../base/length.ts";
 import type { Problem } from "../../base/problem.ts";
 import { rounderOf } from "../../base/step.ts";
+import type { Case } from "../case.ts";
 import { DEEPEST_HOLE, LEAST_BESIDE, LEAST_CLEAR, LEAST_FOOT, LEAST_PLINTH } from "../defaults.ts";
-import type { Case, Project } from "../project.ts";
+import type { Project } from "../project.ts";
 import { faultsOf } from "./case-faults.ts";
 import { clearInside, stockIn, thicknessIn } from "./clear-inside.ts";
 

@@ -1,10 +1,12 @@
 /** Do the bays add up? Clear sizes and what stands between them must come to the clear space they divide. */
 import { formatLengthWithUnit, type Mm, SAME, type Unit } from "../../base/length.ts";
 import type { Problem } from "../../base/problem.ts";
+import type { Bay } from "../bay.ts";
+import type { Case } from "../case.ts";
 import { LEAST_CLEAR } from "../defaults.ts";
 import { designProblem } from "../file/problems.ts";
 import { quote } from "../file/words.ts";
-import type { Bay, Case, Project } from "../project.ts";
+import type { Project } from "../project.ts";
 import { eachBay } from "./clear-bays.ts";
 import { thicknessIn } from "./clear-inside.ts";
 

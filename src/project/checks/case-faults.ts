@@ -1,9 +1,10 @@
 /** Collects what is wrong with one case, each at its key. */
 import { formatLengthWithUnit, type Mm } from "../../base/length.ts";
 import type { Problem } from "../../base/problem.ts";
+import type { Case } from "../case.ts";
 import { designProblem, inputProblem } from "../file/problems.ts";
 import { quote } from "../file/words.ts";
-import type { Case, Project } from "../project.ts";
+import type { Project } from "../project.ts";
 
 type Add = (key: string, found: string, expected: string, remedy: string) => void;
 

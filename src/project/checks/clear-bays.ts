@@ -1,6 +1,7 @@
 /** The clear size of every bay, as far as the bays around it add up. */
 import { isSame, type Mm, SAME } from "../../base/length.ts";
-import type { Bay, BaySize, Case } from "../project.ts";
+import type { Bay, BaySize } from "../bay.ts";
+import type { Case } from "../case.ts";
 import { clearInside, type ThicknessOf } from "./clear-inside.ts";
 
 export type Division = { sizes: Mm[] } | { over: Mm }; // over: too much, or too little below zero

@@ -1,6 +1,8 @@
 /** The clear space inside a case: between its sides, from the bottom to the top panel or the stretchers, and before its back. */
 import { type Mm, SAME } from "../../base/length.ts";
-import type { Case, Role, Stock } from "../project.ts";
+import type { Case } from "../case.ts";
+import type { Role } from "../role.ts";
+import type { Stock } from "../stock.ts";
 
 export type ThicknessOf = (role: Role) => Mm;
 

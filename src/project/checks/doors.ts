@@ -1,9 +1,12 @@
 /** Doors: do the bays and the case agree that there are any, are their members cut from what suits them, and is there an opening to close? */
 import { type Mm, SAME } from "../../base/length.ts";
 import type { Problem } from "../../base/problem.ts";
+import type { Bay } from "../bay.ts";
+import type { Case } from "../case.ts";
 import { LEAST_CHEEK } from "../defaults.ts";
+import type { DoorMake } from "../door-make.ts";
 import { quote } from "../file/words.ts";
-import type { Bay, Case, DoorMake, Project } from "../project.ts";
+import type { Project } from "../project.ts";
 import { type CaseFaults, faultsOf } from "./case-faults.ts";
 import { stockIn, thicknessIn } from "./clear-inside.ts";
 

@@ -2,6 +2,7 @@
 import { type Mm, SAME } from "../../base/length.ts";
 import type { Problem } from "../../base/problem.ts";
 import { drawerBays } from "../case/bays.ts";
+import type { Case } from "../case.ts";
 import {
   HELD_STEPS,
   LEAST_BESIDE,
@@ -11,7 +12,10 @@ import {
   UNDERMOUNT_BELOW,
   UNDERMOUNT_RECESS,
 } from "../defaults.ts";
-import { type Case, type DrawerRole, type Drawers, type Project, ROLE_NAMES, type Stock } from "../project.ts";
+import type { Drawers } from "../drawers.ts";
+import type { Project } from "../project.ts";
+import { type DrawerRole, ROLE_NAMES } from "../role.ts";
+import type { Stock } from "../stock.ts";
 import { type CaseFaults, faultsOf } from "./case-faults.ts";
 import { stockIn } from "./clear-inside.ts";
 

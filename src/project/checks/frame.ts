@@ -2,8 +2,10 @@
 import { type Mm, SAME } from "../../base/length.ts";
 import type { Problem } from "../../base/problem.ts";
 import { hasBetween } from "../case/bays.ts";
+import type { Case } from "../case.ts";
+import type { LowerEdge } from "../face-frame.ts";
 import { deepestTenon, looseTenon, stubTenon } from "../frame-joints.ts";
-import type { Case, LowerEdge, Project } from "../project.ts";
+import type { Project } from "../project.ts";
 import { faultsOf } from "./case-faults.ts";
 import { ceilingRole, frameFoot, isFrameDown, thicknessIn } from "./clear-inside.ts";
 

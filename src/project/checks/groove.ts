@@ -3,11 +3,13 @@
 import { formatLengthWithUnit, type Mm, SAME } from "../../base/length.ts";
 import type { Problem } from "../../base/problem.ts";
 import { rounderOf } from "../../base/step.ts";
+import type { Case } from "../case.ts";
 import { LEAST_BESIDE, LEAST_GROOVE } from "../defaults.ts";
 import { designProblem } from "../file/problems.ts";
 import { quote } from "../file/words.ts";
 import { jointsIn } from "../places.ts";
-import { type Case, joineryPath, type Project, type Role } from "../project.ts";
+import { joineryPath, type Project } from "../project.ts";
+import type { Role } from "../role.ts";
 import { clearDepth, stockIn, thicknessIn } from "./clear-inside.ts";
 
 export function checkGrooves(project: Project, design: Case): Problem[] {

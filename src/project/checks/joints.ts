@@ -4,20 +4,14 @@ import { formatLengthWithUnit, type Mm, SAME } from "../../base/length.ts";
 import type { Problem } from "../../base/problem.ts";
 import { listInWords } from "../../base/words.ts";
 import { hasBetween } from "../case/bays.ts";
+import type { Case, DepthRule, JointChoice } from "../case.ts";
 import { BACK_GROOVE, HELD_STEPS, LEAST_BESIDE, LEAST_FASTENED, LEAST_TONGUE, TONGUE } from "../defaults.ts";
 import { designProblem } from "../file/problems.ts";
 import { quote } from "../file/words.ts";
 import { jointsIn, type PairJoint } from "../places.ts";
-import {
-  type Case,
-  type DepthRule,
-  type JointChoice,
-  joineryPath,
-  type Project,
-  ROLE_NAMES,
-  type Role,
-  type Stock,
-} from "../project.ts";
+import { joineryPath, type Project } from "../project.ts";
+import { ROLE_NAMES, type Role } from "../role.ts";
+import type { Stock } from "../stock.ts";
 import { stockIn } from "./clear-inside.ts";
 
 /** A role that takes in a groove, and what it is cut from: a shared side is the other case's. */

@@ -1,8 +1,10 @@
 /** Lippings: is there an edge for them, and panel enough behind them? */
 import { type Mm, SAME } from "../../base/length.ts";
 import type { Problem } from "../../base/problem.ts";
+import type { Case } from "../case.ts";
 import { LEAST_PANEL } from "../defaults.ts";
-import { type Case, type Project, ROLE_NAMES, type Role } from "../project.ts";
+import type { Project } from "../project.ts";
+import { ROLE_NAMES, type Role } from "../role.ts";
 import { faultsOf } from "./case-faults.ts";
 import { clearInside, thicknessIn } from "./clear-inside.ts";
 

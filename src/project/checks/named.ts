@@ -1,11 +1,12 @@
 /** Parts that the job names, by role or id: joints chosen for them, and finished glue-ups. Is there such a part, and do the two meet? */
 import type { Problem } from "../../base/problem.ts";
 import { choiceInWords } from "../../base/words.ts";
+import type { Case, JointChoice } from "../case.ts";
 import { nearest } from "../file/nearest.ts";
 import { inputProblem } from "../file/problems.ts";
 import { choice as choiceOf, quote } from "../file/words.ts";
 import { isFor, mayChoose, type Pair, pairsIn, placesIn } from "../places.ts";
-import type { Case, JointChoice, Project } from "../project.ts";
+import type { Project } from "../project.ts";
 
 export const checkNamed = (project: Project): Problem[] => [...checkChoices(project), ...checkFinished(project)];
 

@@ -1,10 +1,13 @@
 /** Loose shelves: do the bay and its neighbours take the holes, and does each shelf find a hole and its room? */
 import { type Mm, SAME } from "../../base/length.ts";
 import type { Problem } from "../../base/problem.ts";
+import type { Bay } from "../bay.ts";
 import { hasBetween, hasLoose } from "../case/bays.ts";
+import type { Case } from "../case.ts";
 import { DEEPEST_HOLE, LEAST_BESIDE, LEAST_CLEAR, LOOSEST_SHELF, ROWS_APART } from "../defaults.ts";
 import { quote } from "../file/words.ts";
-import { type Bay, type Case, type Project, ROLE_NAMES, type Role } from "../project.ts";
+import type { Project } from "../project.ts";
+import { ROLE_NAMES, type Role } from "../role.ts";
 import { faultsOf } from "./case-faults.ts";
 import { eachBay } from "./clear-bays.ts";
 import { clearDepth, stockIn, thicknessIn } from "./clear-inside.ts";

@@ -1,9 +1,10 @@
 /** A side shared by two cases: do they stand side by side, and is the side there for everything that enters it? */
 import { isSame, SAME } from "../../base/length.ts";
 import type { Problem } from "../../base/problem.ts";
+import type { Case } from "../case.ts";
 import { nearest } from "../file/nearest.ts";
 import { choice, quote } from "../file/words.ts";
-import type { Case, Project } from "../project.ts";
+import type { Project } from "../project.ts";
 import { type CaseFaults, faultsOf } from "./case-faults.ts";
 import { clearDepth, stockIn, thicknessIn } from "./clear-inside.ts";
 

@@ -1,10 +1,13 @@
 /** Doors that slide in grooves: do the bays and the case agree, is the bay free for them, and can the parts above and below take the grooves? */
 import { type Mm, SAME } from "../../base/length.ts";
 import type { Problem } from "../../base/problem.ts";
+import type { Bay } from "../bay.ts";
 import { sliderBays } from "../case/bays.ts";
+import type { Case } from "../case.ts";
 import { LEAST_APART, SLIDER_HELD } from "../defaults.ts";
+import type { Sliders } from "../doors.ts";
 import { quote } from "../file/words.ts";
-import type { Bay, Case, Project, Sliders } from "../project.ts";
+import type { Project } from "../project.ts";
 import { type CaseFaults, faultsOf } from "./case-faults.ts";
 import { ceilingRole, clearDepth, stockIn, thicknessIn } from "./clear-inside.ts";
 import { checkMake } from "./doors.ts";

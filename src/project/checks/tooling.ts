@@ -5,7 +5,8 @@ import { BASE_OVER_BIT } from "../defaults.ts";
 import { inputProblem } from "../file/problems.ts";
 import type { Source } from "../file/source.ts";
 import { quote } from "../file/words.ts";
-import type { Stock, Tooling } from "../project.ts";
+import type { Stock } from "../stock.ts";
+import type { Tooling } from "../tooling.ts";
 
 /** `prefix`: where the file speaks of tooling, "tooling." in a job. */
 export function checkTooling({ saw, router }: Tooling, source: Source, prefix: string, unit: Unit): Problem[] {

@@ -1,8 +1,10 @@
 /** What takes the top panel's place or lies on it: is a stretcher wide enough to be held, and do the filler strips lie clear of each other? */
 import { SAME } from "../../base/length.ts";
 import type { Problem } from "../../base/problem.ts";
+import type { Bay } from "../bay.ts";
+import type { Case } from "../case.ts";
 import { LEAST_CLEAR, LEAST_STRIP } from "../defaults.ts";
-import type { Bay, Case, Project } from "../project.ts";
+import type { Project } from "../project.ts";
 import { faultsOf } from "./case-faults.ts";
 import { eachBay } from "./clear-bays.ts";
 import { clearInside, thicknessIn } from "./clear-inside.ts";

@@ -2,8 +2,9 @@
 import { SAME } from "../../base/length.ts";
 import type { Problem } from "../../base/problem.ts";
 import { doorBays } from "../case/bays.ts";
+import type { Case } from "../case.ts";
 import { quote } from "../file/words.ts";
-import type { Case, Project } from "../project.ts";
+import type { Project } from "../project.ts";
 import { MOST_BAYS } from "../schema/track.ts";
 import type { Track, TrackDoor } from "../track.ts";
 import { type CaseFaults, faultsOf } from "./case-faults.ts";

@@ -1,8 +1,9 @@
 /** The wall behind: does each case that stands before its skirting pass it? */
 import { SAME } from "../../base/length.ts";
 import type { Problem } from "../../base/problem.ts";
+import type { Case } from "../case.ts";
 import { LEAST_BESIDE, LEAST_FOOT } from "../defaults.ts";
-import type { Case, Project } from "../project.ts";
+import type { Project } from "../project.ts";
 import { faultsOf } from "./case-faults.ts";
 
 const STAND_OFF = 'write "pass": "stand off" for the wall';

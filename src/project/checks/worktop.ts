@@ -1,11 +1,14 @@
 /** Worktops: do they lie on cases that carry them, is the stock right, and are its boards wide and long enough? */
 import { formatLengthWithUnit, isSame, type Mm, SAME } from "../../base/length.ts";
 import type { Problem } from "../../base/problem.ts";
+import type { Case } from "../case.ts";
 import { LEAST_PANEL, MILLING } from "../defaults.ts";
 import { nearest } from "../file/nearest.ts";
 import { designProblem, inputProblem } from "../file/problems.ts";
 import { choice, quote } from "../file/words.ts";
-import type { Case, Project, Stock, Worktop } from "../project.ts";
+import type { Project } from "../project.ts";
+import type { Stock } from "../stock.ts";
+import type { Worktop } from "../worktop.ts";
 import { gluedUp } from "../worktop-boards.ts";
 
 /** Cases under one worktop stand no farther apart: their frames may stand out between them (common practice, no source). */

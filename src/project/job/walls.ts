@@ -1,8 +1,9 @@
 /** The walls round the place where a job will stand, and which cases pass the skirting of the one behind by notches in their sides. */
 import { isSame, type Mm, SAME } from "../../base/length.ts";
 import { lengthOf } from "../../base/parse-length.ts";
+import type { Case } from "../case.ts";
 import { SKIRTING_CLEARANCE } from "../defaults.ts";
-import type { Case, Walls } from "../project.ts";
+import type { Walls } from "../project.ts";
 import type { ProjectFile } from "../schema/project.ts";
 
 export function wallsOf({ walls, unit }: Pick<ProjectFile, "walls" | "unit">): Walls {

@@ -3,8 +3,8 @@ import type { Mm } from "../../base/length.ts";
 import { lengthOf } from "../../base/parse-length.ts";
 import type { Reading } from "../case/joinery.ts";
 import { WORKTOP_EDGES, WORKTOP_OVERHANG, WORKTOP_SCREW } from "../defaults.ts";
-import type { Worktop } from "../project.ts";
 import type { WorktopFile } from "../schema/worktop.ts";
+import type { Worktop } from "../worktop.ts";
 
 export const worktopsOf = (files: readonly WorktopFile[] | undefined, { unit }: Pick<Reading, "unit">): Worktop[] =>
   (files ?? []).map((file, i): Worktop => {

@@ -1,7 +1,7 @@
 /** A case as a maker writes it: what each key of it is called, may hold and means. */
 import { z } from "zod";
 import { choice } from "../file/words.ts";
-import type { Role } from "../project.ts";
+import type { Role } from "../role.ts";
 import { inside } from "./bay.ts";
 import { doors } from "./doors.ts";
 import { drawers } from "./drawers.ts";

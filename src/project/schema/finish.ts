@@ -2,7 +2,7 @@
 import { z } from "zod";
 import { readCoverage } from "../file/coverage.ts";
 import { choice } from "../file/words.ts";
-import { ROLES } from "../project.ts";
+import { ROLES } from "../role.ts";
 import { says, text, yesOrNo } from "./fields.ts";
 
 const MOST_COATS = 12;

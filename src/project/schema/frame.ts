@@ -1,7 +1,7 @@
 /** A face frame as a maker writes it. */
 import { z } from "zod";
+import type { FrameJoint } from "../face-frame.ts";
 import { choice } from "../file/words.ts";
-import type { FrameJoint } from "../project.ts";
 import { lengthOrZero, says, size, stockId, twoWays } from "./fields.ts";
 
 const JOINTS = [

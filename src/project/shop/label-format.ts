@@ -5,7 +5,7 @@ import type { Problem } from "../../base/problem.ts";
 import { inputProblem } from "../file/problems.ts";
 import type { Source } from "../file/source.ts";
 import { choice } from "../file/words.ts";
-import type { LabelFormat, PaperSize } from "../project.ts";
+import type { LabelFormat, PaperSize } from "../paper.ts";
 import type { PaperFile, PaperOverrides } from "../schema/shop.ts";
 import { NO_PAPER, shopSize, unknownName } from "./paper-size.ts";
 import { type Printed, printedOf } from "./printer.ts";

@@ -6,7 +6,7 @@ import { nearest } from "../file/nearest.ts";
 import { inputProblem } from "../file/problems.ts";
 import type { Source } from "../file/source.ts";
 import { choice, quote } from "../file/words.ts";
-import type { PaperSize } from "../project.ts";
+import type { PaperSize } from "../paper.ts";
 import type { PaperFile, PaperOverrides } from "../schema/shop.ts";
 
 export type PaperWish = NonNullable<PaperOverrides["drawings"]>;

@@ -3,7 +3,7 @@ import type { Unit } from "../../base/length.ts";
 import type { Problem } from "../../base/problem.ts";
 import { PAPER } from "../defaults.ts";
 import type { Source } from "../file/source.ts";
-import type { PaperChoice, PaperSize } from "../project.ts";
+import type { PaperChoice, PaperSize } from "../paper.ts";
 import type { PaperFile, PaperOverrides } from "../schema/shop.ts";
 import { labelsOf } from "./label-format.ts";
 import { LEAST_DRAWING, LEAST_TILE, type Least, type PaperWish, sizeOf } from "./paper-size.ts";

@@ -7,8 +7,8 @@ import { BOARDS, FARTHEST_READING, STOCK } from "../defaults.ts";
 import { inputProblem } from "../file/problems.ts";
 import type { Source } from "../file/source.ts";
 import { quote } from "../file/words.ts";
-import type { Stock } from "../project.ts";
 import type { StockEntry } from "../schema/shop.ts";
+import type { Stock } from "../stock.ts";
 
 type Entries = Record<string, StockEntry>;
 export type StockList = { unit: Unit; entries: Entries };

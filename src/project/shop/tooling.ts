@@ -2,8 +2,8 @@
 import type { Mm, Unit } from "../../base/length.ts";
 import { lengthOf } from "../../base/parse-length.ts";
 import { readMass } from "../file/mass.ts";
-import type { Tooling } from "../project.ts";
 import type { ToolingFile, ToolingOverrides } from "../schema/shop.ts";
+import type { Tooling } from "../tooling.ts";
 
 /** Only what is given, in millimetres. */
 function inMm(lengths: Record<string, number | string | undefined>, unit: Unit): Record<string, Mm> {
