@@ -312,7 +312,7 @@ describe("the place for the output is looked at beforehand", () => {
 describe("what earlier builds left", () => {
   const job = (name: string, draft: boolean): string =>
     JSON.stringify({
-      version: 1,
+      version: 2,
       job: {
         name,
         number: "7",

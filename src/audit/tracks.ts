@@ -7,7 +7,7 @@ import { extentOf, type Hanging, type OnTrack } from "./hanging.ts";
 import type { Solid } from "./solid.ts";
 import { checkBacking } from "./track-backing.ts";
 import { checkWays } from "./track-way.ts";
-import { amount, failureOf, partsOf } from "./words.ts";
+import { amount, failureOf, nameOf, partsOf } from "./words.ts";
 
 export function checkTracks(set: DryfitSet, solids: readonly Solid[]): SetCheck[] {
   return set.tracks.flatMap((track) => {
@@ -26,6 +26,7 @@ export function checkTracks(set: DryfitSet, solids: readonly Solid[]): SetCheck[
     const one: OnTrack = { set, track, hanging, still };
     return [
       ...hanging.flatMap((each) => checkHangs(each, one)),
+      ...hanging.flatMap((each) => checkGrooves(each, one)),
       ...checkLength(one),
       ...checkStops(one),
       ...checkOrder(one),
@@ -46,6 +47,26 @@ function hangingOf(set: DryfitSet, door: SetTrackDoor, solids: readonly Solid[])
   const low = Math.min(...wood.map(({ box }) => box[0][0]));
   const high = Math.max(...wood.map(({ box }) => box[1][0]));
   return [{ door, assembly, solids: own, wood, width: high - low, marks: partsOf(own).map(({ mark }) => mark) }];
+}
+
+/** The groove for a door's panel is as deep in one member as in the others: the one that differs from most is told. */
+function checkGrooves({ door, solids }: Hanging, { set }: OnTrack): SetCheck[] {
+  const { job } = set;
+  const depths = solids.flatMap(({ part, channels }) =>
+    channels.map(({ feature }) => ({ part, depth: feature.depth })),
+  );
+  const alike = (depth: Mm): number => depths.filter((one) => Math.abs(one.depth - depth) <= TOUCH).length;
+  const most = Math.max(0, ...depths.map(({ depth }) => alike(depth)));
+  const usual = depths.find(({ depth }) => alike(depth) === most)?.depth;
+  return depths
+    .filter(({ depth }) => alike(depth) < most)
+    .map(({ part, depth }) =>
+      failureOf(
+        "track",
+        [part.mark],
+        `The groove in ${nameOf(part)} is ${amount(depth, job)} deep, and ${amount(usual!, job)} in the other members of ${door.assembly}. Change: its depth, or the width of the part.`,
+      ),
+    );
 }
 
 /** It stands where its figures say, under the bar and in line with it, its hangers' holes where they are measured; it slides as told. */

@@ -19,7 +19,7 @@ export function checkWorktops(set: DryfitSet, solids: readonly Solid[]): SetChec
         return [
           failureOf(
             "worktop",
-            [told.mark, ...slottedFor(told.mark, set)],
+            [told.mark, ...new Set(told.screws.flatMap(({ through }) => through))],
             `${told.assembly} has no part ${told.mark}. Change: its mark.`,
           ),
         ];
@@ -34,11 +34,6 @@ export function checkWorktops(set: DryfitSet, solids: readonly Solid[]): SetChec
     }),
   ];
 }
-
-const slottedFor = (mark: string, { parts }: DryfitSet): string[] =>
-  parts
-    .filter(({ features }) => features.some(({ kind, holds }) => kind === "slot" && holds === mark))
-    .map((part) => part.mark);
 
 /** Its underside lies on what is highest below it, and on every case that it is over, within rounding. */
 function checkLies({ job }: DryfitSet, { told, solid, box, below }: Top): SetCheck[] {

@@ -124,7 +124,7 @@ export function planJoinery(
   const drilling = planDrilling(parts, unit);
   const { settings, settingsCount, noTool } = planSettings({ parts, stock, assemblies, drilling, tooling, unit });
   return {
-    version: 1,
+    version: 2,
     job: {
       name: project.name,
       ...project.job,

@@ -15,7 +15,7 @@ import { type face, mark, mm } from "./schema/values.ts";
 import { worktop } from "./schema/worktop.ts";
 
 export const setSchema = z.strictObject({
-  version: z.literal(1),
+  version: z.literal(2),
   job,
   paper,
   stock: z.array(stock),

@@ -491,7 +491,11 @@ function plantThickness(planter: Planter, part: SetPart): void {
     (stock) => stock.id !== part.material && !near(stock.thickness, part.thickness),
   );
   if (!other) planter.leaveOut("of the wrong stock", part.mark, "the job has no stock of another thickness");
-  else if (part.role === "looseShelf" || (part.role === "kick" && isApplied(planter.base, part)))
+  else if (
+    part.role === "looseShelf" ||
+    (part.role === "kick" && isApplied(planter.base, part)) ||
+    planter.base.drawers.some(({ face, front }) => face === part.mark && front.fit === "overlay")
+  )
     planter.leaveOut(
       "of the wrong stock",
       part.mark,
@@ -514,6 +518,8 @@ export function plantFaults(set: DryfitSet): Planted {
       if (feature.kind === "notch") plantNotch(planter, part, i);
       else if (feature.kind === "lap") plantLap(planter, part, i);
       else if (feature.kind === "mortise") plantMortise(planter, part, i);
+      else if (feature.kind === "shape")
+        planter.leaveOut("shape as any groove", part.mark, "it is cut out of a free edge: nothing stands in it");
       else if (feature.kind !== "hole") plantGroove(planter, part, i);
     });
     plantHoles(planter, part);

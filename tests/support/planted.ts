@@ -141,6 +141,7 @@ const REASONS: readonly RegExp[] = [
   /^another groove takes away the wood there$/,
   /^it goes right through$/,
   /^it has no hand$/,
+  /^it is cut out of a free edge: nothing stands in it$/,
   /^it is the only lipping by its name, and nothing stops for it$/,
   /^it lies in the middle$/,
   /^it lies or stands free before others: another thickness fits as well$/,
