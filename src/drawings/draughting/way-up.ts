@@ -26,6 +26,9 @@ const THICKNESS = 0.1;
 const bar = (x: Mm, y: Mm, width: Mm, size: Mm): Shape =>
   fill(0, rectSteps({ x, y: y + BELOW * size, width, height: THICKNESS * size }));
 
+/** How far under the baseline a number and its bar reach; 0 where it wants none. */
+export const wayUpDepth = (content: string, size: Mm): Mm => (turnsOver(content) ? (BELOW + THICKNESS) * size : 0);
+
 /** Bars under the numbers of a text that want them, its baseline starting at the origin. */
 export function wayUpBars(content: string, size: Mm, weight: TextShape["weight"]): Shape[] {
   return [...content.matchAll(/\d+(?:\.\d+)?/g)]

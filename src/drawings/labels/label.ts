@@ -25,7 +25,7 @@ import {
   words,
 } from "../draughting/cell.ts";
 import { drawLength } from "../draughting/figure.ts";
-import { lengthBars, wayUpWord } from "../draughting/way-up.ts";
+import { lengthBars, wayUpDepth, wayUpWord } from "../draughting/way-up.ts";
 import { cutRound, drawNarrow, narrowHeight } from "./label-narrow.ts";
 import { drawPartPicture } from "./label-picture.ts";
 import { drawQr } from "./label-qr.ts";
@@ -201,14 +201,15 @@ function headBlock(
   if ((pictured !== null && picture < LEAST_PICTURE) || leastWidth(name) > nameWidth + 1e-6) return null;
   const issued = [...words(issue, size), ...(slice === null ? [] : [triangle(slice, TRIANGLE * size)])];
   const nameBlock = stackBlocks([setLines(name, nameWidth), setLines(issued, nameWidth)], GAP / 2);
-  const height = Math.max(mark, nameBlock.height);
+  const marked = setLines([wayUpWord(part.mark, mark, "bold")], markWidth + 1);
+  const height = Math.max(mark, marked.baseline + wayUpDepth(part.mark, mark), nameBlock.height);
   const box = { x: room.width - picture, y: 0, width: picture, height };
   return {
     width: room.width,
     height,
     baseline: mark,
     shapes: [
-      placeBlock(setLines([wayUpWord(part.mark, mark, "bold")], markWidth + 1), [0, 0]),
+      placeBlock(marked, [0, 0]),
       placeBlock(nameBlock, [markWidth + 2 * GAP, 0]),
       ...(pictured === null ? [] : drawPartPicture(set, part, box)),
     ],
