@@ -61,6 +61,9 @@ function barsIn(shapes: readonly Shape[], m: Matrix = [1, 0, 0, 1, 0, 0]): Bar[]
 
 const REACH = 0.3; // of the digits' height: how near its bar is
 
+/** Height of a capital over the baseline, of the letters' size. */
+const CAPITAL = 0.66;
+
 /** A bar as long as the number along one of its sides, whichever way the number is turned. */
 function hasBar({ size, ...box }: TextBox, bars: readonly Bar[]): boolean {
   const isLevel = box.x1 - box.x0 > 0 && Math.abs(box.y1 - box.y0 - size) < 1e-6;
@@ -79,7 +82,7 @@ function hasBar({ size, ...box }: TextBox, bars: readonly Bar[]): boolean {
 const alone = (shapes: readonly Shape[]): TextBox[] =>
   tokensOf(textBoxes(shapes)).filter(({ text }) => turnsOver(text));
 
-describe.each(["glaze-console", "ware-bookcase"])("what lies loose of %s", (name) => {
+describe.each(["glaze-console", "score-cabinet", "ware-bookcase"])("what lies loose of %s", (name) => {
   const set = setOf(exampleFile(name));
   const marks = new Set(set.parts.map(({ mark }) => mark));
 
@@ -95,6 +98,17 @@ describe.each(["glaze-console", "ware-bookcase"])("what lies loose of %s", (name
           .map((box) => hasBar(box, bars));
       });
       expect(large, mark).toEqual([true]);
+    }
+  });
+
+  it("and no bar of a label goes through a letter", () => {
+    for (const { shapes } of drawLabels(set)) {
+      const through = barsIn(shapes).flatMap((bar) =>
+        textBoxes(shapes).filter(
+          ({ x0, x1, y1, size }) => bar.x0 < x1 && x0 < bar.x1 && bar.y0 < y1 && y1 - CAPITAL * size < bar.y1,
+        ),
+      );
+      expect(through.map(({ text }) => text)).toEqual([]);
     }
   });
 
