@@ -7,6 +7,7 @@ import { dryFit } from "../src/audit/dryfit.ts";
 import { depthMoved } from "../src/audit/section.ts";
 import { depthOf, type Outline, turned } from "../src/audit/swing.ts";
 import { MM_PER_INCH } from "../src/base/length.ts";
+import { drawSliders } from "../src/drawings/doors/sliders.ts";
 import { planSet } from "../src/plans/set.ts";
 import { readProjectText } from "../src/project/read.ts";
 import type { DryfitSet, SetAssembly, SetCheck, SetFeature, SetSliders } from "../src/set/schema.ts";
@@ -15,6 +16,7 @@ import { setOf, testFile } from "./support/examples.ts";
 import { joinerySet, outcomeOf } from "./support/outcome.ts";
 import { problemsIn } from "./support/project-file.ts";
 import { runs, SEED } from "./support/runs.ts";
+import { textBoxes } from "./support/text-boxes.ts";
 
 type Change = { doors?: object; one?: object; job?: object };
 
@@ -624,5 +626,29 @@ describe("spoiled, and found", () => {
   it("whole sets are planned from either", () => {
     const { project } = readProjectText(readFileSync(testFile("doors-sliding"), "utf8"), "sliders.json");
     expect(planSet(project, { draft: false, olderSet: null }).finishes[0]?.parts).toEqual(["8", "9"]);
+  });
+});
+
+describe("the drawing of framed doors in grooves", () => {
+  const set = setOf(testFile("doors-sliding-framed"));
+  const drafts = drawSliders(set);
+  const said = drafts
+    .map(({ shapes }) =>
+      textBoxes(shapes)
+        .map(({ text }) => text)
+        .join(" "),
+    )
+    .join(" ");
+
+  it("says what its panel has free, and shows its joints at full size", () => {
+    expect(said).toContain("stays loose, no glue");
+    const [panel, rail] = ["doorPanel", "doorRail"].map((role) => set.parts.find((part) => part.role === role)!.mark);
+    expect(said).toMatch(new RegExp(`Panel ${panel} in stile .*Rail ${rail} in stile `));
+  });
+
+  it("has none of that where they are in one piece", () => {
+    const slabs = drawSliders(setOf(testFile("doors-sliding")));
+    const words = slabs.flatMap(({ shapes }) => textBoxes(shapes).map(({ text }) => text)).join(" ");
+    expect(words).not.toMatch(/stays loose|in stile/);
   });
 });

@@ -1,9 +1,11 @@
 /** The whole set as plain data: exact model, printed model, then every plan, in the order in which they need each other. */
+
 import { ProblemsFound } from "../base/problem.ts";
 import { deriveModel } from "../model/derive.ts";
 import type { Model } from "../model/model.ts";
 import { roundModel } from "../printed/round.ts";
 import { type LayoutEffort, type Project, whereIn } from "../project/project.ts";
+import { massOf } from "../set/mass.ts";
 import type { DryfitSet } from "../set/schema.ts";
 import { planAsBuilt } from "./as-built.ts";
 import { planAssemblies, planOpenings } from "./assemblies.ts";
@@ -112,7 +114,7 @@ export function planJoinery(
   const assemblies = planAssemblies(printed, marks);
   const drawers = planDrawers(printed, parts);
   const openings = planOpenings(printed);
-  const mass = parts.reduce((sum, part) => sum + part.mass, 0);
+  const mass = massOf(parts);
   const orders = planOrders({
     parts,
     joints,
@@ -208,20 +210,7 @@ const finishedGlueUps = ({ assemblies }: Model, marks: Marks): string[][] =>
       ),
     );
 
-type PaperPlan = Pick<
-  DryfitSet,
-  | "layout"
-  | "sheets"
-  | "boards"
-  | "sizing"
-  | "sticks"
-  | "labels"
-  | "reprint"
-  | "finishes"
-  | "purchase"
-  | "steps"
-  | "sensitivity"
->;
+type PaperPlan = Omit<DryfitSet, keyof JoineryPlan>;
 
 /** How it is cut, marked, bought and put together. */
 function planPaper(project: Project, models: Models, joinery: JoineryPlan, options: SetOptions): PaperPlan {

@@ -1,17 +1,19 @@
 /** What the drawings of all doors have in common, however these hang. */
 import type { Mm } from "../../base/length.ts";
 import type { DryfitSet, SetAssembly } from "../../set/schema.ts";
+import type { Row } from "../draughting/dimension.ts";
+import type { Picture } from "../draughting/picture.ts";
 
 export const NOTE_GAP: Mm = 1.2;
 
 export type Span = readonly [Mm, Mm];
 
 /** Spans between one place and the next. */
-export const chainOf = (places: readonly Mm[]): Span[] =>
+const chainOf = (places: readonly Mm[]): Span[] =>
   [...new Set(places)].sort((a, b) => a - b).flatMap((at, i, all) => (i === 0 ? [] : [[all[i - 1]!, at] as const]));
 
 /** From its own left and lower end: outer edges, and inner edges of stiles and rails. */
-export function membersOf(set: DryfitSet, { name, size }: SetAssembly): { across: Mm[]; up: Mm[] } {
+function membersOf(set: DryfitSet, { name, size }: SetAssembly): { across: Mm[]; up: Mm[] } {
   const own = set.parts.filter(({ assembly }) => assembly === name);
   const stile = own.find(({ role }) => role === "doorStile");
   const [top, bottom] = ["rail-top", "rail-bottom"].map((id) => own.find(({ key }) => key.endsWith(`/${id}`)));
@@ -19,4 +21,21 @@ export function membersOf(set: DryfitSet, { name, size }: SetAssembly): { across
     across: stile === undefined ? [0, size[0]] : [0, stile.width, size[0] - stile.width, size[0]],
     up: top === undefined || bottom === undefined ? [0, size[2]] : [0, bottom.width, size[2] - top.width, size[2]],
   };
+}
+
+/** From the door to the paper. */
+export const acrossOn = (picture: Picture, spans: readonly Span[]): Span[] =>
+  spans.map(([a, b]) => [picture.x(a), picture.x(b)]);
+const upOn = (picture: Picture, spans: readonly Span[]): Span[] => spans.map(([a, b]) => [picture.y(b), picture.y(a)]);
+
+/** The members of a framed door in a chain, then the whole; of a door in one piece the whole alone. */
+export function memberRows(set: DryfitSet, assembly: SetAssembly, picture: Picture): { across: Row[]; up: Row[] } {
+  const { across, up } = membersOf(set, assembly);
+  const [width, , height] = assembly.size;
+  const rows = (places: Mm[], whole: Mm, on: typeof acrossOn): Row[] =>
+    [...(places.length > 2 ? [chainOf(places)] : []), [[0, whole] as const]].map((spans) => ({
+      kind: "spans",
+      spans: on(picture, spans),
+    }));
+  return { across: rows(across, width, acrossOn), up: rows(up, height, upOn) };
 }

@@ -1,8 +1,10 @@
 /** Doors: each kind from the front with its members, hinges and knob, and its joints at full size; then all of a case's, closed. */
+
 import { boxToInner, boxToOuter, type Place } from "../../base/geometry.ts";
 import { isSame, type Mm } from "../../base/length.ts";
 import { circleSteps, lines, stroke } from "../../paper/draw.ts";
 import type { Shape } from "../../paper/shape.ts";
+import { massOfAssembly } from "../../set/mass.ts";
 import type { DryfitSet, SetAssembly, SetDoor } from "../../set/schema.ts";
 import { formatMass } from "../../set/words.ts";
 import { type CaseGroup, groupsOf, keyOfCase, nameOfCase, standingSolids } from "../cases/case-group.ts";
@@ -19,7 +21,8 @@ import { captioned } from "../draughting/view-title.ts";
 import { type Solid, solidsOf } from "../solids/solid.ts";
 import { FROM_FRONT, type View, viewOf } from "../solids/view.ts";
 import { jointBlocks } from "./door-joint.ts";
-import { chainOf, membersOf, NOTE_GAP, type Span } from "./door-view.ts";
+import { makingNotes } from "./door-notes.ts";
+import { acrossOn, memberRows, NOTE_GAP, type Span } from "./door-view.ts";
 import { drawTracks } from "./track.ts";
 
 export const drawDoors = (set: DryfitSet): Draft[] => [
@@ -76,29 +79,23 @@ function doorBlock(set: DryfitSet, assembly: SetAssembly, view: View, ratio: num
   const style: DimensionStyle = { unit: set.job.unit, ratio, size: VIEW_FIGURE };
   const picture = drawView(view, ratio);
   const { box } = picture;
-  const { across, up } = membersOf(set, assembly);
-  const onX = (spans: readonly Span[]): Span[] => spans.map(([a, b]) => [picture.x(a), picture.x(b)]);
-  const onY = (spans: readonly Span[]): Span[] => spans.map(([a, b]) => [picture.y(b), picture.y(a)]);
-  const [width, , height] = assembly.size;
-  const chain = (places: Mm[], whole: Mm, on: (spans: readonly Span[]) => Span[]): Row[] => [
-    ...(places.length > 2 ? [{ kind: "spans" as const, spans: on(chainOf(places)) }] : []),
-    { kind: "spans", spans: on([[0, whole]]) },
-  ];
+  const { across, up } = memberRows(set, assembly, picture);
+  const [width] = assembly.size;
   const isLeft = door.hinges.side === "left";
   const running = (at: Mm[]): Row => ({ kind: "running", datum: picture.y(0), at: at.map(picture.y) });
   const hinges = [running(door.hinges.middles)];
   const knob = door.knob === null ? [] : [running([door.knob.at[1]])];
   const HINGE_ROOM = 3;
   const sides = [
-    drawDimensions("below", 0, chain(across, width, onX), style),
-    drawDimensions("left", isLeft ? -HINGE_ROOM : 0, [...(isLeft ? hinges : knob), ...chain(up, height, onY)], style),
+    drawDimensions("below", 0, across, style),
+    drawDimensions("left", isLeft ? -HINGE_ROOM : 0, [...(isLeft ? hinges : knob), ...up], style),
     drawDimensions("right", box.width + (isLeft ? 0 : HINGE_ROOM), isLeft ? knob : hinges, style),
     drawDimensions(
       "above",
       box.y,
       door.knob === null
         ? []
-        : [{ kind: "spans", spans: onX([isLeft ? [door.knob.at[0], width] : [0, door.knob.at[0]]]) }],
+        : [{ kind: "spans", spans: acrossOn(picture, [isLeft ? [door.knob.at[0], width] : [0, door.knob.at[0]]]) }],
       style,
     ),
   ];
@@ -143,12 +140,8 @@ function notesOf(set: DryfitSet, group: CaseGroup): Atom[][] {
   const { unit } = set.job;
   const { drawn } = group;
   const door = doorOf(set, drawn);
-  const own = set.parts.filter(({ assembly }) => assembly === drawn.name);
-  const mass = own.reduce((sum, part) => sum + part.mass, 0);
-  const { hinges, knob, horns } = door;
-  const panel = own.find(({ role }) => role === "doorPanel");
-  const free = set.joints.filter(({ entering }) => entering === panel?.mark);
-  const gapAt = (axis: string): Mm => free.find(({ enteringEnd }) => enteringEnd[0] === axis)!.gap[0];
+  const mass = massOfAssembly(set.parts, drawn.name);
+  const { hinges, knob } = door;
   const hung = (one: SetDoor): string => `${one.assembly}: hinges on its ${one.hinges.side} edge.`;
   const all = [door, ...group.others.map(({ assembly }) => doorOf(set, assembly))];
   const isMixed = all.some((one) => one.hinges.side !== hinges.side);
@@ -165,26 +158,7 @@ function notesOf(set: DryfitSet, group: CaseGroup): Atom[][] {
       ),
     ],
     ...(isMixed ? [words(all.map(hung).join(" "))] : []),
-    ...(panel === undefined
-      ? []
-      : [
-          [
-            ...words(`Panel ${panel.mark} is finished first and stays loose, no glue: free at each end`),
-            figure(gapAt("l"), unit, 3),
-            ...words("and at each edge"),
-            figure(gapAt("w"), unit, 3),
-            ...words("in the groove, which runs from end to end of each member. Rails are glued by their tongues."),
-          ],
-        ]),
-    ...(horns > 0
-      ? [
-          [
-            ...words("Stiles keep a horn of"),
-            figure(horns, unit, 3),
-            ...words("beyond each end until the door is glued up; lengths here are without them."),
-          ],
-        ]
-      : []),
+    ...makingNotes(set, drawn.name, door.horns),
     ...(knob === null
       ? []
       : [

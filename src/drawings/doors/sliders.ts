@@ -1,26 +1,28 @@
 import type { Mm } from "../../base/length.ts";
 import { group as groupShapes } from "../../paper/draw.ts";
 import type { Rect } from "../../paper/shape.ts";
+import { massOfAssembly } from "../../set/mass.ts";
 import type { DryfitSet, SetSliders } from "../../set/schema.ts";
 import { formatMass } from "../../set/words.ts";
 import { markView, NO_MARKS } from "../cases/marking.ts";
 import { arrange, type Block, columnOf, fitAll, fitAllOrNone, unionOf } from "../draughting/block.ts";
 import { type Atom, figure, setLines, stackBlocks, words } from "../draughting/cell.ts";
-import { type DimensionStyle, drawDimensions, type Row } from "../draughting/dimension.ts";
+import { type DimensionStyle, drawDimensions } from "../draughting/dimension.ts";
 import type { Draft } from "../draughting/draft.ts";
 import { drawingSpace } from "../draughting/frame.ts";
 import { drawView, VIEW_FIGURE } from "../draughting/picture.ts";
 import { captioned } from "../draughting/view-title.ts";
 import { solidsOf } from "../solids/solid.ts";
 import { FROM_FRONT, type View, viewOf } from "../solids/view.ts";
-import { chainOf, membersOf, type Span } from "./door-view.ts";
+import { jointBlocks } from "./door-joint.ts";
+import { makingNotes } from "./door-notes.ts";
+import { acrossOn, memberRows, NOTE_GAP } from "./door-view.ts";
 import { knobMark } from "./doors.ts";
 import { doorOf, pullMark, rowOf, type SetSlider } from "./slider-blocks.ts";
 import { drawFront } from "./slider-fronts.ts";
 import { leanBlock, sectionBlocks } from "./slider-section.ts";
 
 const NOTE_AIR: Mm = 3;
-const NOTE_GAP: Mm = 1.2;
 
 export const drawSliders = (set: DryfitSet): Draft[] => [
   ...set.assemblies
@@ -59,19 +61,13 @@ function doorBlock(set: DryfitSet, door: SetSlider, view: View, ratio: number, w
   const style: DimensionStyle = { unit: set.job.unit, ratio, size: VIEW_FIGURE };
   const picture = drawView(view, ratio);
   const { box } = picture;
-  const { across, up } = membersOf(set, assembly);
-  const onX = (spans: readonly Span[]): Span[] => spans.map(([a, b]) => [picture.x(a), picture.x(b)]);
-  const onY = (spans: readonly Span[]): Span[] => spans.map(([a, b]) => [picture.y(b), picture.y(a)]);
-  const [width, , height] = assembly.size;
-  const chain = (places: Mm[], whole: Mm, on: (spans: readonly Span[]) => Span[]): Row[] => [
-    ...(places.length > 2 ? [{ kind: "spans" as const, spans: on(chainOf(places)) }] : []),
-    { kind: "spans", spans: on([[0, whole]]) },
-  ];
+  const { across, up } = memberRows(set, assembly, picture);
+  const [width] = assembly.size;
   const handle = (door.pull ?? door.knob)?.at;
   const isLeft = handle !== undefined && handle[0] <= width / 2;
   const sides = [
-    drawDimensions("below", 0, chain(across, width, onX), style),
-    drawDimensions("left", 0, chain(up, height, onY), style),
+    drawDimensions("below", 0, across, style),
+    drawDimensions("left", 0, up, style),
     ...(handle === undefined
       ? []
       : [
@@ -84,7 +80,7 @@ function doorBlock(set: DryfitSet, door: SetSlider, view: View, ratio: number, w
           drawDimensions(
             "above",
             box.y,
-            [{ kind: "spans", spans: onX([isLeft ? [0, handle[0]] : [handle[0], width]]) }],
+            [{ kind: "spans", spans: acrossOn(picture, [isLeft ? [0, handle[0]] : [handle[0], width]]) }],
             style,
           ),
         ]),
@@ -114,7 +110,7 @@ function nameOfBay(set: DryfitSet, told: SetSliders): string {
   return several ? `Sliding doors, ${told.case}, ${told.bay}` : `Sliding doors, ${told.case}`;
 }
 
-/** All of a bay on one drawing; where the paper has no room for that, its sections on one of their own. */
+/** All of a bay on one drawing; where the paper has no room for that, its sections on one of their own; the joints of framed doors on the next. */
 function drawBay(set: DryfitSet, told: SetSliders, i: number): Draft[] {
   const { unit } = set.job;
   const space = drawingSpace(set);
@@ -156,14 +152,29 @@ function drawBay(set: DryfitSet, told: SetSliders, i: number): Draft[] {
       );
     },
   );
-  if (whole !== null) return [draft("", name, withNotes(whole))];
+  const joints = jointBlocks(set, first.assembly);
+  const fullSize = (more: string, what: string, blocks: Block[]): Draft[] =>
+    blocks.length === 0
+      ? []
+      : [
+          draft(
+            more,
+            `${name}: ${what}`,
+            fitAll(unit, space, () => blocks, arrange),
+          ),
+        ];
+  if (whole !== null) return [draft("", name, withNotes(whole)), ...fullSize("-joints", "joints", joints)];
+  const together = fitAllOrNone(
+    unit,
+    space,
+    () => [...sections, ...joints],
+    (blocks, around) => arrange(columnOf([rowOf(blocks.slice(0, 2)), rowOf(blocks.slice(2))]), around),
+  );
   return [
     draft("", name, withNotes(fitAll(unit, room, doors, arrange))),
-    draft(
-      "-grooves",
-      `${name}: grooves`,
-      fitAll(unit, space, () => sections, arrange),
-    ),
+    ...(together !== null && joints.length > 0
+      ? [draft("-full-size", `${name}: grooves and joints`, together)]
+      : [...fullSize("-grooves", "grooves", sections), ...fullSize("-joints", "joints", joints)]),
   ];
 }
 
@@ -171,8 +182,7 @@ function drawBay(set: DryfitSet, told: SetSliders, i: number): Draft[] {
 function notesOf(set: DryfitSet, told: SetSliders): Atom[][] {
   const { unit } = set.job;
   const [first, ...others] = told.doors as [SetSlider, ...SetSlider[]];
-  const own = set.parts.filter(({ assembly }) => assembly === first.assembly);
-  const mass = own.reduce((sum, part) => sum + part.mass, 0);
+  const mass = massOfAssembly(set.parts, first.assembly);
   const { pull } = first;
   const alike = set.sliders.filter(
     (one) => one !== told && alikeTo(set, one, set.sliders) === set.sliders.indexOf(told),
@@ -191,6 +201,7 @@ function notesOf(set: DryfitSet, told: SetSliders): Atom[][] {
       figure(told.spare, unit, 3),
       ...words(`to spare over the wood below. It weighs ${formatMass(mass, unit)}.`),
     ],
+    ...makingNotes(set, first.assembly, first.horns),
     ...(pull === null
       ? []
       : [

@@ -1,7 +1,9 @@
 /** A door that slides, from the front: its members, the holes of its hangers from its upper end, its knobs; its joints at full size. */
+
 import type { Mm } from "../../base/length.ts";
 import { circleSteps, stroke } from "../../paper/draw.ts";
 import type { Shape } from "../../paper/shape.ts";
+import { massOfAssembly } from "../../set/mass.ts";
 import type { DryfitSet, SetAssembly, SetTrack, SetTrackDoor } from "../../set/schema.ts";
 import { formatMass } from "../../set/words.ts";
 import type { CaseGroup } from "../cases/case-group.ts";
@@ -9,7 +11,7 @@ import { makeWords } from "../cases/elevation.ts";
 import { markView, NO_MARKS } from "../cases/marking.ts";
 import { type Block, unionOf } from "../draughting/block.ts";
 import { type Atom, figure, setLines, stackBlocks, words } from "../draughting/cell.ts";
-import { type DimensionStyle, drawDimensions, type Row } from "../draughting/dimension.ts";
+import { type DimensionStyle, drawDimensions } from "../draughting/dimension.ts";
 import type { Draft } from "../draughting/draft.ts";
 import { figuresInWords } from "../draughting/figures-in-words.ts";
 import { drawingSpace } from "../draughting/frame.ts";
@@ -19,7 +21,8 @@ import { captioned } from "../draughting/view-title.ts";
 import { solidsOf } from "../solids/solid.ts";
 import { FROM_FRONT, type View, viewOf } from "../solids/view.ts";
 import { jointBlocks } from "./door-joint.ts";
-import { chainOf, membersOf, NOTE_GAP } from "./door-view.ts";
+import { makingNotes } from "./door-notes.ts";
+import { memberRows, NOTE_GAP } from "./door-view.ts";
 
 type Sliding = { track: SetTrack; door: SetTrackDoor };
 
@@ -53,20 +56,12 @@ function frontBlock(set: DryfitSet, assembly: SetAssembly, view: View, ratio: nu
   const style: DimensionStyle = { unit: set.job.unit, ratio, size: VIEW_FIGURE };
   const picture = drawView(view, ratio);
   const { box } = picture;
-  const [width, , height] = assembly.size;
-  const { across, up } = membersOf(set, assembly);
-  const onX = (places: readonly Mm[]): Row => ({
-    kind: "spans",
-    spans: chainOf(places).map(([a, b]) => [picture.x(a), picture.x(b)]),
-  });
-  const onY = (places: readonly Mm[]): Row => ({
-    kind: "spans",
-    spans: chainOf(places).map(([a, b]) => [picture.y(b), picture.y(a)]),
-  });
+  const [, , height] = assembly.size;
+  const { across, up } = memberRows(set, assembly, picture);
   const holes = track.hangers.holes.map((down) => height - down);
   const sides = [
-    drawDimensions("below", 0, [...(across.length > 2 ? [onX(across)] : []), onX([0, width])], style),
-    drawDimensions("left", 0, [...(up.length > 2 ? [onY(up)] : []), onY([0, height])], style),
+    drawDimensions("below", 0, across, style),
+    drawDimensions("left", 0, up, style),
     drawDimensions(
       "right",
       box.width,
@@ -106,11 +101,7 @@ function notesOf(set: DryfitSet, group: CaseGroup): Atom[][] {
   const { drawn } = group;
   const { track, door } = slidingDoor(set, drawn.name)!;
   const { hangers, knob } = track;
-  const own = set.parts.filter(({ assembly }) => assembly === drawn.name);
-  const mass = own.reduce((sum, part) => sum + part.mass, 0);
-  const panel = own.find(({ role }) => role === "doorPanel");
-  const free = set.joints.filter(({ entering }) => entering === panel?.mark);
-  const gapAt = (axis: string): Mm => free.find(({ enteringEnd }) => enteringEnd[0] === axis)!.gap[0];
+  const mass = massOfAssembly(set.parts, drawn.name);
   return [
     [
       ...words("Hangs on two hangers"),
@@ -123,26 +114,7 @@ function notesOf(set: DryfitSet, group: CaseGroup): Atom[][] {
         `from the upper end, drilled when a hanger has been measured. The door weighs ${formatMass(mass, unit)}${knob === null ? "" : " without its knob"}; each hanger is rated for ${formatMass(hangers.rating, unit)}.`,
       ),
     ],
-    ...(panel === undefined
-      ? []
-      : [
-          [
-            ...words(`Panel ${panel.mark} is finished first and stays loose, no glue: free at each end`),
-            figure(gapAt("l"), unit, 3),
-            ...words("and at each edge"),
-            figure(gapAt("w"), unit, 3),
-            ...words("in the groove, which runs from end to end of each member. Rails are glued by their tongues."),
-          ],
-        ]),
-    ...(door.horns > 0
-      ? [
-          [
-            ...words("Stiles keep a horn of"),
-            figure(door.horns, unit, 3),
-            ...words("beyond each end until the door is glued up; lengths here are without them."),
-          ],
-        ]
-      : []),
+    ...makingNotes(set, drawn.name, door.horns),
     ...(knob === null
       ? []
       : [

@@ -1,7 +1,9 @@
 /** Doors: does a solid panel move freely and stay held, and do the hinges carry the door? */
+
 import { type Mm, SAME } from "../../base/length.ts";
 import { movementOf } from "../../base/moisture.ts";
 import { HINGE_COUNTS, PANEL_HELD } from "../../project/defaults.ts";
+import { massOf } from "../../set/mass.ts";
 import type { SetCheck, SetDoor, SetPart } from "../../set/schema.ts";
 import { formatMass } from "../../set/words.ts";
 import { type CheckInput, capital, checkOf, computed, nameOf, PRACTICE, shown, stockOfPart } from "./input.ts";
@@ -83,7 +85,7 @@ function checkHinges({ doors, parts, assemblies, unit }: CheckInput): SetCheck[]
   const sized = doors.map((door) => ({
     door,
     height: assemblies.find(({ name }) => name === door.assembly)!.size[2],
-    mass: own(door).reduce((sum, { mass }) => sum + mass, 0),
+    mass: massOf(own(door)),
   }));
   const few = sized.filter(({ door, height, mass }) => door.hinges.middles.length < countFor(height, mass));
   if (few.length > 0)

@@ -1,15 +1,14 @@
 /** Drawers under load: what a pair of slides carries, and what its screws meet. */
+
 import type { Mm } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
-import type { SetCheck, SetDrawer, SetPart } from "../../set/schema.ts";
+import { massOfAssembly } from "../../set/mass.ts";
+import type { SetCheck } from "../../set/schema.ts";
 import { formatMass } from "../../set/words.ts";
 import { type CheckInput, capital, checkOf, PRACTICE, shown } from "./input.ts";
 
 export const checkDrawers = (input: CheckInput): SetCheck[] =>
   input.drawers.length === 0 ? [] : [...checkRatings(input), ...checkOpposite(input)];
-
-const massOf = ({ assembly }: SetDrawer, parts: readonly SetPart[]): number =>
-  parts.filter((part) => part.assembly === assembly).reduce((sum, { mass }) => sum + mass, 0);
 
 /** Box, front and load against what a pair carries; those without a rating are told once. */
 function checkRatings({ drawers, parts, unit }: CheckInput): SetCheck[] {
@@ -19,7 +18,7 @@ function checkRatings({ drawers, parts, unit }: CheckInput): SetCheck[] {
   const rated = sold.flatMap((drawer): SetCheck[] => {
     const { rating } = drawer.slides;
     if (rating === null) return [];
-    const own = massOf(drawer, parts);
+    const own = massOfAssembly(parts, drawer.assembly);
     const whole = own + drawer.load;
     const told = `${capital(drawer.assembly)} weighs ${formatMass(own, unit)}, with ${formatMass(drawer.load, unit)} in it ${formatMass(whole, unit)}; its slides carry ${formatMass(rating, unit)}.`;
     return [
@@ -36,7 +35,7 @@ function checkRatings({ drawers, parts, unit }: CheckInput): SetCheck[] {
   return [
     ...rated,
     checkOf("slides", "note", [], {
-      text: `No rating is given for the slides of ${listInWords(unrated.map(({ assembly }) => assembly))}; the heaviest weighs ${formatMass(Math.max(...unrated.map((one) => massOf(one, parts) + one.load)), unit)} with what is in it.`,
+      text: `No rating is given for the slides of ${listInWords(unrated.map(({ assembly }) => assembly))}; the heaviest weighs ${formatMass(Math.max(...unrated.map((one) => massOfAssembly(parts, one.assembly) + one.load)), unit)} with what is in it.`,
       rule,
       change: 'give "rating" under "slides", from the slides\' sheet',
     }),

@@ -1,5 +1,7 @@
 /** The way of the load to the floor, piece by piece; what feet carry, and how uneven a floor they make good. */
+
 import { SAME } from "../../base/length.ts";
+import { massOf } from "../../set/mass.ts";
 import type { SetAssembly, SetCheck, SetPart } from "../../set/schema.ts";
 import { baseUnder } from "../../set/standing.ts";
 import { formatMass } from "../../set/words.ts";
@@ -73,7 +75,7 @@ function checkRating(piece: Piece, { unit, printed }: CheckInput): SetCheck[] {
       return sum + (design.shelfLoad * part.length) / 1000;
     }, 0);
   const feet = bases.reduce((sum, base) => sum + base.feet!.middles.length, 0);
-  const carried = piece.parts.reduce((sum, part) => sum + part.mass, 0) + load;
+  const carried = massOf(piece.parts) + load;
   const most = Math.min(...bases.map((base) => base.feet!.rating!));
   const each = carried / feet;
   const show = (kg: number): string => formatMass(kg, unit);

@@ -1,7 +1,9 @@
 /** What is carried and what stands as one: cases joined by a shared side, and these on the bases under them. */
+
 import type { Vec } from "../../base/geometry.ts";
 import type { Mm } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
+import { massOf } from "../../set/mass.ts";
 import type { DryfitSet, SetAssembly, SetPart } from "../../set/schema.ts";
 import { baseUnder, caseAround, frameBefore, isInside } from "../../set/standing.ts";
 
@@ -53,7 +55,7 @@ const named = (assemblies: readonly SetAssembly[]): string => {
 export function alikePieces(pieces: readonly Piece[]): { name: string; piece: Piece; count: number }[] {
   const groups = new Map<string, Piece[]>();
   for (const piece of pieces) {
-    const mass = piece.parts.reduce((sum, part) => sum + part.mass, 0);
+    const mass = massOf(piece.parts);
     const key = [...piece.size, mass].map((figure) => figure.toFixed(4)).join(" ");
     groups.set(key, [...(groups.get(key) ?? []), piece]);
   }

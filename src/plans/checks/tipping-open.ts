@@ -1,6 +1,8 @@
 /** Tipping while in use: a piece with all its doors open and all its drawers drawn out and laden, and what its foremost edge still bears. */
+
 import { type Mm, SAME } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
+import { massOf, massOfAssembly } from "../../set/mass.ts";
 import type { SetAssembly, SetCheck, SetDrawer, SetPart } from "../../set/schema.ts";
 import { formatMass } from "../../set/words.ts";
 import { blankOf, type CheckInput, checkOf, computed, shown } from "./input.ts";
@@ -45,7 +47,7 @@ export function staticsOpen(piece: Piece, { assemblies, drawers, doors, parts }:
   ];
   const still = staticsOf(piece);
   // Drawers are among the parts of the piece, closed: what draws them out moves their own mass by as much.
-  const moved = own.reduce((sum, one) => sum + boxMass(one, parts) * one.slides.length, 0);
+  const moved = own.reduce((sum, one) => sum + massOfAssembly(parts, one.assembly) * one.slides.length, 0);
   const mass = still.mass + open.reduce((sum, one) => sum + one.mass, 0);
   const turning = still.mass * still.centre[1] - moved + open.reduce((sum, one) => sum + one.mass * one.forward, 0);
   const behind = turning / mass - still.feet;
@@ -80,9 +82,6 @@ function told(piece: Piece, open: StaticsOpen, { unit }: CheckInput): SetCheck {
   });
 }
 
-const boxMass = ({ assembly }: SetDrawer, parts: readonly SetPart[]): number =>
-  parts.filter((part) => part.assembly === assembly).reduce((sum, { mass }) => sum + mass, 0);
-
 /** What lies in a drawer, in the middle of its box, drawn out by the length of its slides; and how far its front comes out. */
 function drawnOut(drawer: SetDrawer, piece: Piece, parts: readonly SetPart[]): Open {
   const { slides, load, sums, opening, free } = drawer;
@@ -104,7 +103,7 @@ function swungOpen(door: SetAssembly, piece: Piece, parts: readonly SetPart[]): 
   if (door.travel.kind !== "swing") throw new Error(`${door.name} hangs on hinges and does not swing`);
   const { pivot, range } = door.travel;
   const own = parts.filter((part) => part.assembly === door.name);
-  const mass = own.reduce((sum, part) => sum + part.mass, 0);
+  const mass = massOf(own);
   const middle = (axis: 0 | 1): Mm =>
     own.reduce((sum, part) => {
       const [lo, hi] = blankOf(part)!;

@@ -1,7 +1,9 @@
 /** Doors on tracks: do the hangers carry them, does the rail take the track, is there room behind, below and above, and what can be open at once? */
+
 import { SAME } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
 import { BOLT_EDGE, TRACK_BELOW, TRACK_CLEAR } from "../../project/track-defaults.ts";
+import { massOf } from "../../set/mass.ts";
 import type { SetAssembly, SetCheck, SetPart, SetTrack } from "../../set/schema.ts";
 import { formatMass } from "../../set/words.ts";
 import { blankOf, type CheckInput, capital, checkOf, moved, nameOf, PRACTICE, shown } from "./input.ts";
@@ -26,7 +28,7 @@ function checkHangers({ doors, hangers, knob }: SetTrack, { parts, unit }: Check
   const rule = `a hanger carries what its maker states, and each of two half the door (${PRACTICE})`;
   const weighed = doors.map(({ assembly }) => {
     const own = parts.filter((part) => part.assembly === assembly);
-    return { assembly, marks: own.map(({ mark }) => mark), mass: own.reduce((sum, { mass }) => sum + mass, 0) };
+    return { assembly, marks: own.map(({ mark }) => mark), mass: massOf(own) };
   });
   const without = knob === null ? "" : " without its knob";
   const heavy = weighed.filter(({ mass }) => mass > 2 * hangers.rating);

@@ -1,4 +1,5 @@
 /** Weight: the whole, each piece that is lifted as one, and a full sheet of each stock. */
+import { massOf } from "../../set/mass.ts";
 import type { SetCheck } from "../../set/schema.ts";
 import { isSheetStock, type SheetStock } from "../../set/stock.ts";
 import { formatMass } from "../../set/words.ts";
@@ -16,7 +17,7 @@ export function checkWeight(input: CheckInput): SetCheck[] {
   const show = (kg: number): string => formatMass(kg, unit);
   const lifted = carriedPieces(input).map(({ name, parts }) => ({
     name,
-    mass: parts.reduce((sum, part) => sum + part.mass, 0),
+    mass: massOf(parts),
   }));
   const sheets = stock.filter(isSheetStock).map((one) => ({ name: `a sheet of ${one.name}`, mass: sheetMass(one) }));
   const heavy = [...lifted, ...sheets].filter((one) => one.mass > ONE_PERSON);

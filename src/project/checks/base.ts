@@ -2,6 +2,7 @@
 import { SAME } from "../../base/length.ts";
 import type { Problem } from "../../base/problem.ts";
 import { rounderOf } from "../../base/step.ts";
+import { baseHeight } from "../case/cases.ts";
 import type { Case } from "../case.ts";
 import { DEEPEST_HOLE, LEAST_BESIDE, LEAST_CLEAR, LEAST_FOOT, LEAST_PLINTH } from "../defaults.ts";
 import type { Project } from "../project.ts";
@@ -67,28 +68,43 @@ function checkKick(project: Project, design: Case): Problem[] {
   return problems;
 }
 
-function checkFeet(project: Project, design: Case): Problem[] {
-  const { feet, bottom, at, width, depth } = design;
-  if (feet === null) return [];
+/** How a base of its own is spoken of. */
+const BASES = {
+  plinth: { one: "a plinth", its: "its plinth is" },
+  feet: { one: "feet", its: "its feet are" },
+};
+
+/** A case on a base ends where its sides do, and stands as high as the base is. */
+function checkStandsOn(base: keyof typeof BASES, project: Project, design: Case): Problem[] {
   const { problems, add, addInput, name, show } = faultsOf(project, design);
-  const thickness = thicknessIn(design, project.stock);
-  const { height, diameter, fromEnds, fromEdges, hole } = feet;
+  const { bottom, at } = design;
+  const { one, its } = BASES[base];
+  const height = baseHeight(design);
   if (bottom.up > SAME) {
     addInput(
       "bottom.up",
-      `a bottom that is raised ${show(bottom.up)} in ${name}, which stands on feet`,
-      "a bottom at the very end of the sides, over the feet",
-      'write "up": 0, or keep the raised bottom and leave the feet out',
+      `a bottom that is raised ${show(bottom.up)} in ${name}, which stands on ${one}`,
+      `a bottom at the very end of the sides, on the ${base}`,
+      `write "up": 0, or keep the raised bottom and leave the ${base} out`,
     );
   }
   if (at[2] < height - SAME) {
     add(
       "at",
-      `${name} stands ${show(at[2])} above the floor, and its feet are ${show(height)} high`,
-      "a case that stands on its feet",
+      `${name} stands ${show(at[2])} above the floor, and ${its} ${show(height)} high`,
+      `a case that stands on its ${base}`,
       `write ${show(height)} as the third length of "at", or leave "at" out`,
     );
   }
+  return problems;
+}
+
+function checkFeet(project: Project, design: Case): Problem[] {
+  const { feet, bottom, width, depth } = design;
+  if (feet === null) return [];
+  const { problems, add, name, show } = faultsOf(project, design);
+  const thickness = thicknessIn(design, project.stock);
+  const { diameter, fromEnds, fromEdges, hole } = feet;
   const beside = bottom.fit === "under" ? 0 : thickness("side");
   const least = Math.max(diameter / 2, beside + LEAST_BESIDE + hole.diameter / 2);
   if (fromEnds < least - SAME) {
@@ -125,11 +141,11 @@ function checkFeet(project: Project, design: Case): Problem[] {
       "drill less deep, or take a thicker bottom",
     );
   }
-  return problems;
+  return [...problems, ...checkStandsOn("feet", project, design)];
 }
 
 function checkPlinth(project: Project, design: Case): Problem[] {
-  const { plinth, bottom, at, width, depth } = design;
+  const { plinth, width, depth } = design;
   if (plinth === null) return [];
   const { problems, add, addInput, name, show } = faultsOf(project, design);
   const board = thicknessIn(design, project.stock)("plinth");
@@ -148,22 +164,6 @@ function checkPlinth(project: Project, design: Case): Problem[] {
       `a plinth ${show(height)} high under ${name}, of lumber ${show(boards.width)} wide`,
       `at most ${show(boards.width)}`,
       "make it lower, or choose wider lumber",
-    );
-  }
-  if (bottom.up > SAME) {
-    addInput(
-      "bottom.up",
-      `a bottom that is raised ${show(bottom.up)} in ${name}, which stands on a plinth`,
-      "a bottom at the very end of the sides, on the plinth",
-      'write "up": 0, or keep the raised bottom and leave the plinth out',
-    );
-  }
-  if (at[2] < height - SAME) {
-    add(
-      "at",
-      `${name} stands ${show(at[2])} above the floor, and its plinth is ${show(height)} high`,
-      "a case that stands on its plinth",
-      `write ${show(height)} as the third length of "at", or leave "at" out`,
     );
   }
   if (height < LEAST_PLINTH - SAME) {
@@ -192,5 +192,5 @@ function checkPlinth(project: Project, design: Case): Problem[] {
       "set it back and in less",
     );
   }
-  return problems;
+  return [...problems, ...checkStandsOn("plinth", project, design)];
 }
