@@ -1,7 +1,7 @@
 import { defineConfig } from "vitest/config";
 
 /** Has a file system of its own in place of node:fs: nothing that other files have loaded may be left in its worker. */
-const APART = "tests/files.test.ts";
+const APART = "tests/writers/files.test.ts";
 
 export default defineConfig({
   test: {

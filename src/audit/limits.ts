@@ -1,6 +1,6 @@
 /** The limits that the dry fit judges by. */
 import type { Mm } from "../base/length.ts";
-import { type Channel, faceTowards, type Solid } from "./solid.ts";
+import { type Channel, faceTowards, type Solid } from "./solids/solid.ts";
 
 /**
  * Rounding opens a seat by up to one step, so a gap over one step is a mistake. A mistake that matters is one where two parts were meant to

@@ -2,9 +2,9 @@
 import type { Box } from "../base/geometry.ts";
 import { formatLength, MM_PER_INCH, type Mm } from "../base/length.ts";
 import type { DryfitSet, Face, SetCheck, SetFeature, SetPart } from "../set/schema.ts";
-import { volumeOf } from "./boxes.ts";
 import { RULES } from "./rules.ts";
-import type { Channel, Solid, Standing } from "./solid.ts";
+import { volumeOf } from "./solids/boxes.ts";
+import type { Channel, Solid, Standing } from "./solids/solid.ts";
 
 export type Job = DryfitSet["job"];
 

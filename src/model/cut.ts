@@ -2,16 +2,16 @@
 import { type AxisIndex, axisOf, type Box, signOf } from "../base/geometry.ts";
 import { type Mm, SAME } from "../base/length.ts";
 import { LEAST_BESIDE } from "../project/defaults.ts";
+import { notchOf, plainNotch, trim } from "./cases/notch.ts";
 import { opposite, planeOf, thicknessAxis } from "./contacts.ts";
-import { cutLap, isMortised, stubMortise } from "./frame-cuts.ts";
+import { cutLap, isMortised, stubMortise } from "./frames/frame-cuts.ts";
+import { cutTenons } from "./frames/tenons.ts";
 import type { Grid } from "./grid.ts";
 import { cutBore, cutDowels, cutRow } from "./holes.ts";
 import { runAxis } from "./joints.ts";
 import type { Direction, Feature, FeatureEnd, Joint, Part, PinRow, Shoulder } from "./model.ts";
-import { notchOf, plainNotch, trim } from "./notch.ts";
 import { facePlane } from "./seat.ts";
 import { shapeOf } from "./shape.ts";
-import { cutTenons } from "./tenons.ts";
 
 type Range = [Mm, Mm];
 

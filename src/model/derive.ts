@@ -6,14 +6,14 @@ import type { Case } from "../project/case.ts";
 import { LEAST_HOUSING } from "../project/defaults.ts";
 import { type Project, whereIn } from "../project/project.ts";
 import { asBuiltFaults } from "./as-built.ts";
-import { layCarcase, type StockTable } from "./carcase.ts";
+import { layCarcase, type StockTable } from "./cases/carcase.ts";
+import { layFeet } from "./cases/feet.ts";
+import { layPlinth, plinthSize } from "./cases/plinth.ts";
+import { gather, rowsOf, spread } from "./cases/row.ts";
 import { cut } from "./cut.ts";
-import { layFeet } from "./feet.ts";
 import { EXACT, type Grid } from "./grid.ts";
 import { planJoints, type TooThin } from "./joints.ts";
 import { type AssemblyModel, BARE, type Joint, type Model, type Part } from "./model.ts";
-import { layPlinth, plinthSize } from "./plinth.ts";
-import { gather, rowsOf, spread } from "./row.ts";
 import { seat, settle } from "./seat.ts";
 import { layStages } from "./stages.ts";
 

@@ -1,7 +1,7 @@
 /** What a door or drawer is made for: a clear opening in the front, by the bay's place in the project file. */
 import type { AxisIndex, Box } from "../base/geometry.ts";
 import type { Mm } from "../base/length.ts";
-import { frameName } from "./frame.ts";
+import { frameName } from "./frames/frame.ts";
 import type { AssemblyModel, Opening } from "./model.ts";
 
 type Range = readonly [Mm, Mm];

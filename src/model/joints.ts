@@ -7,11 +7,11 @@ import type { FrameJoint } from "../project/face-frame.ts";
 import { looseTenon, stubTenon } from "../project/frame-joints.ts";
 import { JOINT_RULES, type JointRule } from "../project/joint-rules.ts";
 import type { Stock } from "../project/stock.ts";
-import { type StockTable, stockOf } from "./carcase.ts";
+import { type StockTable, stockOf } from "./cases/carcase.ts";
+import { applyWebRule } from "./cases/webs.ts";
 import { type Contact, findContacts, opposite, thicknessAxis } from "./contacts.ts";
-import { panelSetIn } from "./door-sizes.ts";
+import { panelSetIn } from "./doors/door-sizes.ts";
 import type { Direction, Joint, Part, PinRow, Shoulder, ThirdRule } from "./model.ts";
-import { applyWebRule } from "./webs.ts";
 
 export type TooThin = { part: Part; stock: Stock };
 export type JointPlan = {

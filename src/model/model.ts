@@ -5,8 +5,8 @@ import type { Case, Feet, Fixing } from "../project/case.ts";
 import type { LooseTenon } from "../project/frame-joints.ts";
 import type { Role } from "../project/role.ts";
 import type { LevelEdge, Worktop } from "../project/worktop.ts";
-import type { Drawer } from "./drawer.ts";
-import type { TrackModel } from "./track-model.ts";
+import type { TrackModel } from "./doors/track-model.ts";
+import type { Drawer } from "./drawers/drawer.ts";
 
 /** A direction in case axes: also names the face of a part that looks that way. */
 export type Direction = SignedAxis;

@@ -2,10 +2,10 @@
 import { axisOf, type Box, signOf } from "../base/geometry.ts";
 import type { Mm } from "../base/length.ts";
 import { endDirections, opposite, planeOf, thicknessAxis } from "./contacts.ts";
+import { tenonsOf } from "./frames/tenons.ts";
 import type { Grid } from "./grid.ts";
 import { fastenersOf } from "./holes.ts";
 import type { Direction, Joint, Part } from "./model.ts";
-import { tenonsOf } from "./tenons.ts";
 
 /** Parts with their final blanks: across the thickness by the grid, ends against the floors of what they enter. */
 export function seat(parts: readonly Part[], joints: readonly Joint[], grid: Grid): Part[] {

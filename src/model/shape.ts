@@ -1,8 +1,8 @@
 /** A shaped edge: what a part's own line takes out of it. */
 import { axisOf } from "../base/geometry.ts";
 import type { Mm } from "../base/length.ts";
+import { trim } from "./cases/notch.ts";
 import type { Feature, Part } from "./model.ts";
-import { trim } from "./notch.ts";
 
 /** What is cut out of an edge, through the thickness. */
 export function shapeOf(part: Part): Feature[] {

@@ -1,7 +1,7 @@
 /** One stage of what follows from the cases: frames, doors, drawers, worktops. */
 import type { Problem } from "../base/problem.ts";
 import type { Project } from "../project/project.ts";
-import type { StockTable } from "./carcase.ts";
+import type { StockTable } from "./cases/carcase.ts";
 import type { Grid } from "./grid.ts";
 import type { AssemblyModel } from "./model.ts";
 

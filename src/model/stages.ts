@@ -3,14 +3,14 @@
  * one go through the same stages, the one without a grid, the other on that of the printed figures.
  */
 import { asMeasured } from "./as-built.ts";
-import { DOORS } from "./doors.ts";
-import { DRAWERS } from "./drawers.ts";
-import { FRAMES } from "./frame.ts";
+import { DOORS } from "./doors/doors.ts";
+import { SLIDERS } from "./doors/sliders.ts";
+import { TRACKS } from "./doors/track.ts";
+import { DRAWERS } from "./drawers/drawers.ts";
+import { FRAMES } from "./frames/frame.ts";
 import type { AssemblyModel, Part } from "./model.ts";
-import { SLIDERS } from "./sliders.ts";
 import type { Ground, Stage } from "./stage.ts";
-import { TRACKS } from "./track.ts";
-import { WORKTOPS } from "./worktop.ts";
+import { WORKTOPS } from "./worktops/worktop.ts";
 
 const STAGES: readonly Stage[] = [FRAMES, DOORS, SLIDERS, DRAWERS, WORKTOPS, TRACKS];
 

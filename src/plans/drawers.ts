@@ -1,6 +1,6 @@
 /** Drawers as the set tells them: what each was made for, what stays free round it, and the sums that its maker checks. */
 import type { Mm } from "../base/length.ts";
-import type { Drawer } from "../model/drawer.ts";
+import type { Drawer } from "../model/drawers/drawer.ts";
 import type { AssemblyModel, Model } from "../model/model.ts";
 import { DRAWER_FILL } from "../project/defaults.ts";
 import type { Drawers } from "../project/drawers.ts";

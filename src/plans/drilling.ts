@@ -1,6 +1,6 @@
 /** Drilling: rows of holes, gathered by diameter and depth, so that one bit and one stop serve them all. */
 import { formatLengthWithUnit, isSame, type Mm, type Unit } from "../base/length.ts";
-import { PULLS } from "../model/sliders.ts";
+import { PULLS } from "../model/doors/sliders.ts";
 import { axisOfFace, lippedAfter, sizeAlong, thirdAxis } from "../set/facing.ts";
 import type { Face, SetDrilling, SetFeature, SetPart } from "../set/schema.ts";
 

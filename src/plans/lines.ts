@@ -1,6 +1,6 @@
 /** Lines drawn on a part's faces, where something is fixed that is no part: slides of drawers. */
 import { type AxisIndex, toInner, type Vec } from "../base/geometry.ts";
-import type { SlideLine } from "../model/drawer.ts";
+import type { SlideLine } from "../model/drawers/drawer.ts";
 import type { AssemblyModel, Part } from "../model/model.ts";
 import type { SetLine } from "../set/schema.ts";
 import { faceTowards, LOCAL, localIndex, placeOf } from "./local.ts";

@@ -1,6 +1,7 @@
 /** Tracks as the set lists them. */
+
+import type { TrackModel } from "../model/doors/track-model.ts";
 import type { Model } from "../model/model.ts";
-import type { TrackModel } from "../model/track-model.ts";
 import type { SetTrack } from "../set/schema.ts";
 import { type Marks, markIn } from "./parts.ts";
 

@@ -2,7 +2,7 @@
 import type { Mm, Unit } from "../base/length.ts";
 import { MM_PER_INCH } from "../base/length.ts";
 import type { Model, WorktopModel } from "../model/model.ts";
-import { travelAt } from "../model/worktop-screws.ts";
+import { travelAt } from "../model/worktops/worktop-screws.ts";
 import type { Moisture } from "../project/project.ts";
 import type { SetWorktop } from "../set/schema.ts";
 import { type Marks, markIn } from "./parts.ts";

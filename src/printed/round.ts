@@ -9,12 +9,12 @@
 import type { Vec } from "../base/geometry.ts";
 import { type Mm, SAME } from "../base/length.ts";
 import { type Rounder, rounderOf } from "../base/step.ts";
+import { standOf } from "../model/cases/pins.ts";
+import { rowsOf } from "../model/cases/row.ts";
 import { thicknessAxis } from "../model/contacts.ts";
 import { fitRow } from "../model/derive.ts";
 import type { Grid } from "../model/grid.ts";
 import type { AssemblyModel, Joint, Model, Part, PinRow, Shoulder } from "../model/model.ts";
-import { standOf } from "../model/pins.ts";
-import { rowsOf } from "../model/row.ts";
 import { layStages } from "../model/stages.ts";
 import type { LooseTenon } from "../project/frame-joints.ts";
 import type { Project } from "../project/project.ts";

@@ -10,13 +10,13 @@ import { qrMatrix } from "../../src/set/qr.ts";
 import type { DryfitSet, SetPart } from "../../src/set/schema.ts";
 import { checkLettering } from "../../src/writers/lettered.ts";
 import { writePdf } from "../../src/writers/pdf.ts";
-import { codesIn, prepareReader, spoiled } from "../support/codes.ts";
-import { EXAMPLES, exampleFile, exampleSets } from "../support/examples.ts";
+import { EXAMPLES, exampleFile, exampleSets } from "../support/jobs/examples.ts";
 import { messageOf } from "../support/message.ts";
-import { openPdf } from "../support/pdf.ts";
+import { codesIn, prepareReader, spoiled } from "../support/pages/codes.ts";
+import { openPdf } from "../support/pages/pdf.ts";
+import { overlapping, textBoxes } from "../support/pages/text-boxes.ts";
+import { rasteriseWindow } from "../support/pages/window.ts";
 import { IS_WHOLE, SEED, tell } from "../support/runs.ts";
-import { overlapping, textBoxes } from "../support/text-boxes.ts";
-import { rasteriseWindow } from "../support/window.ts";
 
 type Format = DryfitSet["paper"]["labels"];
 

@@ -4,11 +4,11 @@ import { describe, expect, it } from "vitest";
 import { makeSet } from "../../src/build.ts";
 import { readProjectText } from "../../src/project/read.ts";
 import type { DryfitSet } from "../../src/set/schema.ts";
-import { outcomeOf } from "../support/outcome.ts";
-import { onPaper, PAPER_NAMES } from "../support/papers.ts";
-import { randomFile } from "../support/random-file.ts";
+import { outcomeOf } from "../support/jobs/outcome.ts";
+import { randomFile } from "../support/jobs/random-file.ts";
+import { onPaper, PAPER_NAMES } from "../support/pages/papers.ts";
+import { faultsOfPages } from "../support/pages/set-pages.ts";
 import { IS_WHOLE, SEED, tell } from "../support/runs.ts";
-import { faultsOfPages } from "../support/set-pages.ts";
 
 const JOBS = IS_WHOLE ? 100 : 3;
 

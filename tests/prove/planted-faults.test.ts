@@ -1,7 +1,6 @@
 /** Faults of two rounding steps in random jobs: each is found by mark, and nothing in the jobs as they were. */
 import fc from "fast-check";
 import { expect, it } from "vitest";
-import { outcomeOf } from "../support/outcome.ts";
 import {
   foundUntouched,
   type Judged,
@@ -12,8 +11,9 @@ import {
   missedIn,
   tableOf,
   withoutReason,
-} from "../support/planted.ts";
-import { randomFile } from "../support/random-file.ts";
+} from "../support/faults/planted.ts";
+import { outcomeOf } from "../support/jobs/outcome.ts";
+import { randomFile } from "../support/jobs/random-file.ts";
 import { runs, SEED } from "../support/runs.ts";
 
 const JOBS = 50;

@@ -12,10 +12,10 @@ import { tidy } from "../../src/plans/tidy.ts";
 import type { Project } from "../../src/project/project.ts";
 import { readProjectText } from "../../src/project/read.ts";
 import type { DryfitSet, SetFeature, SetPart } from "../../src/set/schema.ts";
-import { WORDS, wordsOf } from "../support/coverage.ts";
-import { KNOWN_REASONS, reasonOf } from "../support/known-reasons.ts";
-import { type Outcome, outcomeOf } from "../support/outcome.ts";
-import { inOtherUnit, type RandomFile, randomFile } from "../support/random-file.ts";
+import { WORDS, wordsOf } from "../support/jobs/coverage.ts";
+import { KNOWN_REASONS, reasonOf } from "../support/jobs/known-reasons.ts";
+import { type Outcome, outcomeOf } from "../support/jobs/outcome.ts";
+import { inOtherUnit, type RandomFile, randomFile } from "../support/jobs/random-file.ts";
 import { IS_WHOLE, runs, SEED, tell } from "../support/runs.ts";
 
 const FILES = 2000;

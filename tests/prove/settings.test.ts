@@ -4,12 +4,12 @@ import { beforeAll, describe, expect, it } from "vitest";
 import { dryFit } from "../../src/audit/dryfit.ts";
 import type { Project } from "../../src/project/project.ts";
 import type { DryfitSet } from "../../src/set/schema.ts";
-import { expectRowsToMakeTheGrooves } from "../support/cut-back.ts";
-import { countOf, groupsOf, leastByElimination, leastByTrying } from "../support/least-settings.ts";
-import { outcomeOf } from "../support/outcome.ts";
-import { randomFile } from "../support/random-file.ts";
+import { outcomeOf } from "../support/jobs/outcome.ts";
+import { randomFile } from "../support/jobs/random-file.ts";
+import { expectRowsToMakeTheGrooves } from "../support/machines/cut-back.ts";
+import { countOf, groupsOf, leastByElimination, leastByTrying } from "../support/machines/least-settings.ts";
+import { expectNoUnsafeCut } from "../support/machines/unsafe-cuts.ts";
 import { runs, SEED, tell } from "../support/runs.ts";
-import { expectNoUnsafeCut } from "../support/unsafe-cuts.ts";
 
 const JOBS = 500;
 /** Most random files can be made; of so many one will do. */

@@ -3,7 +3,7 @@ import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { buildJob } from "../../src/build.ts";
-import { EXAMPLES, exampleFile } from "./examples.ts";
+import { EXAMPLES, exampleFile } from "./jobs/examples.ts";
 import { tell } from "./runs.ts";
 
 const ROUNDS = 3; // the first round also warms the program up

@@ -1,5 +1,5 @@
 /** A figure on the page: where it stands and what it says. */
-import { parseFigure } from "../read-figures.ts";
+import { parseFigure } from "../pages/read-figures.ts";
 import type { SeenPage, Spot } from "./page.ts";
 
 type Word = SeenPage["words"][number];

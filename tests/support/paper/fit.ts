@@ -1,10 +1,10 @@
 /** The dry fit of a case that was put together from paper: the audit's own checks, on what was read and nothing else. */
-import { checkFreeEnds, findContacts } from "../../../src/audit/ends.ts";
-import { checkGrooves, housingsOf } from "../../../src/audit/grooves.ts";
-import { Neighbours } from "../../../src/audit/neighbours.ts";
-import { checkNotches } from "../../../src/audit/notches.ts";
-import { checkOverlaps } from "../../../src/audit/overlaps.ts";
-import { solidsOf } from "../../../src/audit/solid.ts";
+import { checkFreeEnds, findContacts } from "../../../src/audit/joints/ends.ts";
+import { checkGrooves, housingsOf } from "../../../src/audit/joints/grooves.ts";
+import { checkOverlaps } from "../../../src/audit/joints/overlaps.ts";
+import { checkNotches } from "../../../src/audit/parts/notches.ts";
+import { Neighbours } from "../../../src/audit/solids/neighbours.ts";
+import { solidsOf } from "../../../src/audit/solids/solid.ts";
 import type { Box } from "../../../src/base/geometry.ts";
 import { boxToInner, boxToOuter, intersectBoxes } from "../../../src/base/geometry.ts";
 import type { DryfitSet, SetFeature, SetPart } from "../../../src/set/schema.ts";

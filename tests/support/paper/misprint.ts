@@ -1,5 +1,5 @@
 /** One wrong digit in one figure of a page. */
-import type { Token } from "../read-figures.ts";
+import type { Token } from "../pages/read-figures.ts";
 import { isSawFigure, saidBy } from "./figure.ts";
 import { titleTop } from "./outline.ts";
 import type { SeenPage } from "./page.ts";

@@ -2,10 +2,10 @@
 import { CAP_HEIGHT, fontSizeOf, measureText } from "../../../src/paper/lettering.ts";
 import { PENS } from "../../../src/paper/pen.ts";
 import type { Page, Shape } from "../../../src/paper/shape.ts";
-import type { PdfPage, PdfPath, PdfText } from "../pdf.ts";
-import type { Token } from "../read-figures.ts";
-import { tokensOf } from "../read-figures.ts";
-import { type Matrix, type TextBox, times, turned } from "../text-boxes.ts";
+import type { PdfPage, PdfPath, PdfText } from "../pages/pdf.ts";
+import type { Token } from "../pages/read-figures.ts";
+import { tokensOf } from "../pages/read-figures.ts";
+import { type Matrix, type TextBox, times, turned } from "../pages/text-boxes.ts";
 
 export type Spot = readonly [x: number, y: number];
 

@@ -1,0 +1,78 @@
+/** What was measured on the piece against what was printed, and whether a frame follows the case as it stands. */
+import type { Mm } from "../../base/length.ts";
+import type { DryfitSet, SetAssembly, SetCheck } from "../../set/schema.ts";
+import { TOUCH } from "../solids/boxes.ts";
+import { amount, failureOf } from "../words.ts";
+
+type Measured = DryfitSet["asBuilt"][number];
+
+/** What a tape read twice may differ by, 1/16 in: common practice, no source. */
+const TELLS: Mm = 25.4 / 16;
+
+export const checkAsBuilt = ({ asBuilt, job }: DryfitSet): SetCheck[] =>
+  asBuilt.map((one): SetCheck => {
+    const off = one.measured - one.printed;
+    const name = one.opening === null ? one.assembly : `${one.opening} of ${one.assembly}`;
+    const differs =
+      Math.abs(off) < TOUCH ? "as printed" : `${amount(Math.abs(off), job)} ${off > 0 ? "more" : "less"} than printed`;
+    return {
+      id: "as-built",
+      level: Math.abs(off) > TELLS + TOUCH ? "warning" : "note",
+      parts: [],
+      text: `${name} measures ${amount(one.measured, job)} ${one.way === "width" ? "across" : "in height"}, ${differs} (${amount(one.printed, job)}). What is made after it follows.`,
+      rule: "A figure measured on the piece stands in for the printed one (common practice, no source: 1/16 in is what two readings of a tape differ by).",
+      change:
+        Math.abs(off) > TELLS + TOUCH
+          ? "Measure again, and look for the cause in the parts already cut, before anything is made to it."
+          : null,
+    };
+  });
+
+/** Over all, as measured where it was. */
+const sizeOf = (one: SetAssembly, asBuilt: readonly Measured[], way: Measured["way"]): Mm =>
+  asBuilt.find((each) => each.assembly === one.name && each.opening === null && each.way === way)?.measured ??
+  one.size[way === "width" ? 0 : 2];
+
+/** A frame stands out beyond its case alike at both sides, and ends with its upper end. */
+export function checkFrameStands({ assemblies, asBuilt, job }: DryfitSet): SetCheck[] {
+  const frames = assemblies.filter(({ kind }) => kind === "frame");
+  return frames.flatMap((frame): SetCheck[] => {
+    const [x, y, z] = frame.place.at;
+    const behind = assemblies.find(
+      ({ kind, place, size }) =>
+        kind === "case" &&
+        Math.abs(y + frame.size[1] - place.at[1]) < TOUCH &&
+        x < place.at[0] + size[0] / 2 &&
+        place.at[0] + size[0] / 2 < x + frame.size[0] &&
+        z < place.at[2] + size[2] / 2 &&
+        place.at[2] + size[2] / 2 < z + frame.size[2],
+    );
+    if (behind === undefined)
+      return [failureOf("frame", [], `${frame.name} lies against no case. Change: where it stands.`)];
+    // An opening measured wider takes the far side with it, over all measured or not.
+    const openings = asBuilt.some(({ assembly, opening }) => assembly === behind.name && opening !== null);
+    const left = behind.place.at[0] - x;
+    const right = x + frame.size[0] - behind.place.at[0] - sizeOf(behind, asBuilt, "width");
+    const above = z + frame.size[2] - behind.place.at[2] - sizeOf(behind, asBuilt, "height");
+    const checks: SetCheck[] = [];
+    const isMeasured = (way: Measured["way"]): boolean =>
+      !openings || asBuilt.some((each) => each.assembly === behind.name && each.opening === null && each.way === way);
+    if (isMeasured("width") && Math.abs(left - right) > job.step + TOUCH)
+      checks.push(
+        failureOf(
+          "frame",
+          [],
+          `${frame.name} stands out beyond ${behind.name} by ${amount(left, job)} at the left and ${amount(right, job)} at the right. Change: its width, or where it stands, by ${amount((left - right) / 2, job)}.`,
+        ),
+      );
+    if (isMeasured("height") && Math.abs(above) > job.step + TOUCH)
+      checks.push(
+        failureOf(
+          "frame",
+          [],
+          `${frame.name} ends ${amount(above, job)} ${above > 0 ? "above" : "below"} the upper end of ${behind.name}. Change: its height by as much.`,
+        ),
+      );
+    return checks;
+  });
+}

@@ -1,0 +1,356 @@
+/** Worktops: laid, screwed down and glued up as stated; each planted fault is found; what cannot be made is said in words. */
+import { readFileSync } from "node:fs";
+import fc from "fast-check";
+import { parse } from "jsonc-parser";
+import { describe, expect, it } from "vitest";
+import { dryFit } from "../../src/audit/dryfit.ts";
+import { MM_PER_INCH } from "../../src/base/length.ts";
+import { hasFailed, makeSet } from "../../src/build.ts";
+import { readProjectText } from "../../src/project/read.ts";
+import type { DryfitSet, SetFeature, SetPart, SetWorktop } from "../../src/set/schema.ts";
+import { setOf, testFile } from "../support/jobs/examples.ts";
+import { printed, problemsIn } from "../support/jobs/project-file.ts";
+import { runs, SEED } from "../support/runs.ts";
+
+const inch = (inches: number): number => inches * MM_PER_INCH;
+type File = {
+  stock: Record<string, object>;
+  cases: Record<string, unknown>[];
+  worktops: Record<string, unknown>[];
+} & Record<string, unknown>;
+const file = (name: string): File => parse(readFileSync(testFile(name), "utf8"));
+
+/** The small project with something of its worktop, its case or the job changed. */
+function textOf(name: string, top: object = {}, one: object = {}, job: object = {}): string {
+  const all = file(name);
+  return JSON.stringify({
+    ...all,
+    ...job,
+    cases: [{ ...all.cases[0], ...one }, ...all.cases.slice(1)],
+    worktops: [{ ...all.worktops[0], ...top }],
+  });
+}
+
+const built = (...args: Parameters<typeof textOf>): DryfitSet =>
+  makeSet(readProjectText(textOf(...args), "worktop.json").project, { draft: false, olderSet: null });
+
+const topOf = (set: DryfitSet): SetWorktop => set.worktops[0]!;
+const partOf = (set: DryfitSet, mark: string): SetPart => set.parts.find((part) => part.mark === mark)!;
+const slotsOf = (set: DryfitSet, mark: string): SetFeature[] =>
+  partOf(set, mark).features.filter(({ kind }) => kind === "slot");
+const failures = (set: DryfitSet): string[] =>
+  dryFit(set)
+    .filter(({ level }) => level === "failure")
+    .map(({ id }) => id);
+
+/** What is wrong with a file, each at its key. */
+const said = (...args: Parameters<typeof textOf>): string => printed(problemsIn(textOf(...args)));
+
+describe("a solid worktop", () => {
+  const set = setOf(testFile("worktop-solid"));
+  const top = topOf(set);
+
+  it("lies on the case, stands out beyond the face frame, and fits", () => {
+    expect(hasFailed(set)).toBe(false);
+    const { place, size } = set.assemblies.find(({ kind }) => kind === "worktop")!;
+    // The frame is 48 1/4 wide and stands 3/4 before the case, which is 22 deep.
+    expect(size.map((mm) => mm / MM_PER_INCH)).toEqual([50.25, 23.5, 1]);
+    expect(place.at.map((mm) => (mm / MM_PER_INCH).toFixed(6))).toEqual(["-1.125000", "-1.500000", "33.000000"]);
+  });
+
+  it("is glued up from boards no wider than the jointer, which add up with what is trimmed", () => {
+    const { boards, width, trim } = top.glued!;
+    expect(boards.map(({ piece }) => piece)).toEqual(["20a", "20b", "20c", "20d", "20e"]);
+    expect(boards.reduce((sum, board) => sum + board.width, 0)).toBeCloseTo(width, 9);
+    expect(width - 2 * trim.edges).toBeCloseTo(inch(23.5), 9);
+    expect(boards.map(({ heart }) => heart)).toEqual(["down", "up", "down", "up", "down"]);
+    const rough = set.pieces.filter(({ mark, kind }) => mark === top.mark && kind === "board");
+    for (const piece of rough) {
+      expect(piece.width).toBeLessThanOrEqual(inch(6));
+      expect(piece.length).toBeCloseTo(top.glued!.length + inch(0.5), 9);
+      expect(piece.thickness).toBeCloseTo(inch(1.25), 9);
+    }
+  });
+
+  it("has slots as long as the wood moves over each one's own distance, through panel and strip alike", () => {
+    const { at } = top.screws.find(({ front }) => front === 0)!;
+    for (const screw of top.screws) {
+      const distance = screw.at[1] - at[1];
+      // Sugar maple, flat-sawn, from 8 % to 12 and to 6.
+      const [grows, shrinks] = [distance * 0.00353 * 4, distance * 0.00353 * 2];
+      expect(screw.rear - grows).toBeGreaterThanOrEqual(-1e-9);
+      expect(screw.rear - grows).toBeLessThan(set.job.step);
+      expect(screw.front - shrinks).toBeGreaterThanOrEqual(-1e-9);
+      expect(screw.front - shrinks).toBeLessThan(set.job.step);
+      expect(screw.through.length).toBe(2);
+    }
+    const [strip, panel] = ["10", "4"];
+    const lengths = (mark: string): string[] => slotsOf(set, mark).map(({ from, to }) => (to - from).toFixed(6));
+    for (const length of lengths(strip)) expect(lengths(panel)).toContain(length);
+  });
+
+  it("makes the magazine's slot: 10 in, 0.0026, 6 points, a 3/16 screw: 0.344 in", () => {
+    // Fine step, so that rounding adds less than 1/64; the line and the slot 10 in apart.
+    const alder = { name: "red alder", tangential: 0.0026, radial: 0.0015, source: "WOOD" };
+    const made = built(
+      "worktop-solid",
+      {},
+      {},
+      {
+        moisture: { made: 6, driest: 6, wettest: 12 },
+        step: "0.1 mm",
+        stock: { ...file("worktop-solid").stock, "maple-5q": { measured: 1, species: alder } },
+      },
+    );
+    const { screws, screw, line } = topOf(made);
+    for (const { at, front, rear } of screws) {
+      const exact = screw.diameter + (at[1] - line) * 0.0026 * 6;
+      expect(Math.abs(screw.diameter + front + rear - exact)).toBeLessThan(0.1);
+    }
+    expect(3 / 16 + 10 * 0.0026 * 6).toBeCloseTo(0.344, 3);
+  });
+
+  it("has slots twice as long, the screw in the middle, where it is not known how moist it is made", () => {
+    const { screws, line } = topOf(built("worktop-solid", {}, {}, { moisture: { driest: 6, wettest: 12 } }));
+    for (const { at, front, rear } of screws) {
+      expect(front).toBe(rear);
+      const all = (at[1] - line) * 0.00353 * 6;
+      expect(front - all).toBeGreaterThanOrEqual(-1e-9);
+      expect(front - all).toBeLessThan(inch(1 / 32));
+    }
+  });
+
+  it("moves to the front where it is fixed at the back, and less where it is quarter-sawn", () => {
+    const back = topOf(built("worktop-solid", { fixed: "back" }));
+    const still = back.screws.filter(({ front, rear }) => front + rear === 0);
+    expect(new Set(still.map(({ at }) => at[1]))).toEqual(new Set([Math.max(...back.screws.map(({ at }) => at[1]))]));
+    for (const { front, rear } of back.screws) expect(front).toBeGreaterThanOrEqual(rear);
+    const quarter = topOf(built("worktop-solid", { sawn: "quarter" }));
+    expect(quarter.moves.wider).toBeCloseTo((top.moves.wider * 0.00165) / 0.00353, 6);
+    expect(quarter.glued!.boards.map(({ heart }) => heart)).toEqual(Array(5).fill(null));
+  });
+
+  it("takes screws that hold it and stay under its face", () => {
+    const through = partOf(set, "9").thickness + partOf(set, "4").thickness;
+    const tip = top.screw.length - through;
+    expect(tip).toBeGreaterThan(8);
+    expect(tip).toBeLessThan(inch(1) - 5);
+    const line = set.purchase.find(({ what }) => what.startsWith("Screws, pan head"))!;
+    expect(line.quantity).toBe(top.screws.length);
+  });
+});
+
+describe("a worktop of plywood", () => {
+  const set = setOf(testFile("worktop-panel"));
+
+  it("lies over both cases, keeps its size, and is cut smaller by its lippings", () => {
+    expect(hasFailed(set)).toBe(false);
+    const top = topOf(set);
+    expect(top.over).toEqual(["stand 1", "stand 2"]);
+    expect(top.screws.every(({ front, rear }) => front + rear === 0)).toBe(true);
+    const part = partOf(set, top.mark);
+    expect([part.length, part.width, part.cut.length, part.cut.width]).toEqual([1240, 520, 1224, 512]);
+    // The front strip covers the ends of those at the ends.
+    expect(part.lippings.map(({ edge, from, to }) => [edge, from, to])).toEqual([
+      ["w0", 0, 1240],
+      ["l0", 8, 520],
+      ["l1", 8, 520],
+    ]);
+  });
+});
+
+describe("planted faults", () => {
+  const set = setOf(testFile("worktop-solid"));
+  const spoiled = (spoil: (copy: DryfitSet, top: SetWorktop) => void): string[] => {
+    const copy = structuredClone(set) as DryfitSet;
+    spoil(copy, topOf(copy));
+    return failures(copy);
+  };
+  const row = (part: SetPart): SetFeature[] => part.features.filter(({ kind }) => kind === "slot");
+  /** A slot made a round hole about its own middle, or turned. */
+  const reshape = (part: SetPart, slot: SetFeature, l: number, w: number): void => {
+    const [lo, hi] = slot.box;
+    const [x, y] = [(lo[0] + hi[0]) / 2, (lo[1] + hi[1]) / 2];
+    slot.box = [
+      [x - l / 2, y - w / 2, 0],
+      [x + l / 2, y + w / 2, part.thickness],
+    ];
+  };
+
+  it("is sound as it is", () => expect(spoiled(() => {})).toEqual([]));
+
+  it("a top fixed along two lines", () => {
+    const told = spoiled((copy, top) => {
+      for (const screw of top.screws) {
+        screw.front = 0;
+        screw.rear = 0;
+        for (const mark of screw.through)
+          for (const slot of row(partOf(copy, mark)))
+            reshape(partOf(copy, mark), slot, top.screw.diameter, top.screw.diameter);
+      }
+    });
+    expect(told).toContain("worktop-fixed");
+  });
+
+  it("a slot turned", () => {
+    const told = spoiled((copy, { screws }) => {
+      const part = partOf(copy, screws.find(({ rear }) => rear > 0)!.through[0]!);
+      const slot = row(part).find(({ from, to, width }) => to - from > width + 1)!;
+      reshape(part, slot, slot.box[1][1] - slot.box[0][1], slot.box[1][0] - slot.box[0][0]);
+    });
+    expect(told).toContain("worktop-slot");
+  });
+
+  it("a slot too short by a step", () => {
+    const told = spoiled((copy, { screws }) => {
+      const part = partOf(copy, screws.find(({ rear }) => rear > 0)!.through[0]!);
+      const slot = row(part).find(({ from, to, width }) => to - from > width + 1)!;
+      slot.box[1][1] -= copy.job.step;
+    });
+    expect(told).toContain("worktop-slot");
+  });
+
+  it("a screw too long, and one too short", () => {
+    const long = spoiled((_, top) => {
+      top.screw.length += inch(0.5);
+    });
+    const short = spoiled((_, top) => {
+      top.screw.length -= inch(0.25);
+    });
+    expect([long, short].map((ids) => ids.includes("worktop-screw"))).toEqual([true, true]);
+  });
+
+  it("a screw beside its slot, one beside the case, one without a slot, a slot without one", () => {
+    const beside = spoiled((_, top) => {
+      top.screws[0]!.at[0] += 20;
+    });
+    const off = spoiled((_, top) => {
+      top.screws[0]!.at[1] = 10;
+    });
+    const none = spoiled((copy, top) => {
+      const part = partOf(copy, top.screws[0]!.through[1]!);
+      part.features = part.features.filter(({ kind }) => kind !== "slot");
+    });
+    const idle = spoiled((_, top) => {
+      top.screws.pop();
+    });
+    expect([beside, none, idle].map((ids) => ids.includes("worktop-slot"))).toEqual([true, true, true]);
+    expect(off).toContain("worktop-screw");
+  });
+
+  it("one that lies too high, too far to the front, or is said to stand out otherwise", () => {
+    const place = (axis: 0 | 1 | 2, by: number) =>
+      spoiled((copy) => {
+        copy.assemblies.find(({ kind }) => kind === "worktop")!.place.at[axis] += by;
+      });
+    expect(place(2, 1)).toContain("worktop");
+    expect(place(1, -3)).toContain("worktop");
+    expect(
+      spoiled((_, top) => {
+        top.overhang.left += 2;
+      }),
+    ).toContain("worktop");
+  });
+
+  it("boards that do not make it up", () => {
+    const told = (spoil: (top: SetWorktop) => void): string[] => spoiled((_, top) => spoil(top));
+    expect(told((top) => void top.glued!.boards.pop())).toContain("worktop-boards");
+    expect(
+      told((top) => {
+        top.glued!.boards[1]!.from += 3;
+      }),
+    ).toContain("worktop-boards");
+    expect(
+      told((top) => {
+        top.glued!.trim.edges += 2;
+      }),
+    ).toContain("worktop-boards");
+  });
+
+  it("a movement that its wood has not", () => {
+    expect(
+      spoiled((_, top) => {
+        top.moves.wider = 1;
+      }),
+    ).toContain("worktop");
+  });
+});
+
+describe("said in words", () => {
+  it("what it lies on", () => {
+    expect(said("worktop-solid", { over: ["bensh"] })).toContain(
+      '  error: there is no case "bensh"\n  expected: "bench"\n  try: did you mean "bench"?',
+    );
+    expect(said("worktop-solid", {}, { top: { down: "3/4" } })).toContain(
+      '  error: the top panel of "bench" lies 3/4 in below "worktop", with nothing between\n  expected: filler strips, a flush top panel or stretchers to screw it to\n  try: write "top": { "fillers": ... } in the case',
+    );
+  });
+
+  it("what it is made of", () => {
+    expect(said("worktop-solid", { stock: "three-quarter-ply" })).toContain(
+      '  error: a shaped edge on 3/4 in plywood, whose plies would show\n  expected: a lipping to cut it in\n  try: add a "lipping", or take "edge" out',
+    );
+    expect(said("worktop-solid", { stock: "maple-6q" })).toContain('error: there is no stock "maple-6q"');
+    expect(said("worktop-solid", { lipping: { name: "strip", thickness: 0.25 } })).toContain(
+      '  error: a lipping on hard maple, 5/4, which comes in boards\n  expected: no "lipping"\n  try: take it out',
+    );
+    expect(said("worktop-solid", { edge: { shape: "ogee", radius: "1/2" } })).toContain(
+      "  error: an ogee that takes 1 in off an edge 1 in thick\n  expected: less than 1/2 in\n  try: choose a smaller cutter",
+    );
+    expect(said("worktop-solid", { boards: 2 })).toContain(
+      '  error: 2 boards 12 3/16 in wide in the rough for "worktop", from boards at most 8 in wide\n  expected: at least 4 boards\n  try: more boards, or wider stock',
+    );
+  });
+
+  it("what the strips cannot take", () => {
+    const text = textOf("worktop-solid", {}, { top: { fillers: 1 } }, { moisture: { driest: 4, wettest: 16 } });
+    const { project } = readProjectText(text, "worktop.json");
+    expect(() => makeSet(project, { draft: false, olderSet: null })).toThrow(
+      /slots up to .* long for the screws of "worktop", which leave .* of wood at their ends/,
+    );
+  });
+});
+
+describe("over random cases", () => {
+  const top = fc.oneof(
+    fc.constant({}),
+    fc.constant({ fit: "stretchers" }),
+    fc.constant({ fit: "over" }),
+    fc.integer({ min: 50, max: 90 }).map((fillers) => ({ fillers: `${fillers} mm` })),
+  );
+  it("fits, and every slot lets its screw travel", () => {
+    fc.assert(
+      fc.property(
+        fc.record({
+          width: fc.integer({ min: 16, max: 46 }),
+          depth: fc.integer({ min: 12, max: 26 }),
+          front: fc.integer({ min: 0, max: 16 }),
+          framed: fc.boolean(),
+          fixed: fc.constantFrom("front", "back"),
+          made: fc.option(fc.integer({ min: 5, max: 13 }), { nil: undefined }),
+          top,
+          columns: fc.integer({ min: 1, max: 3 }),
+        }),
+        ({ width, depth, front, framed, fixed, made, top: fit, columns }) => {
+          const set = built(
+            "worktop-solid",
+            { overhang: { front: front / 8 }, fixed },
+            {
+              width,
+              depth,
+              top: fit,
+              frame: framed ? file("worktop-solid").cases[0]!.frame : undefined,
+              bays: columns === 1 ? {} : { columns: Array.from({ length: columns }, () => ({})) },
+            },
+            { moisture: { made, driest: 6, wettest: 11 } },
+          );
+          expect(set.checks.filter(({ level }) => level === "failure").map(({ text }) => text)).toEqual([]);
+          const { screws, line } = topOf(set);
+          const still = screws.filter(({ front: a, rear: b }) => a + b === 0).map(({ at }) => at[1]);
+          expect(new Set(still)).toEqual(new Set([line]));
+        },
+      ),
+      { numRuns: runs(40), seed: SEED },
+    );
+  });
+});

@@ -1,0 +1,263 @@
+import { describe, expect, it } from "vitest";
+import { lieOf } from "../../src/drawings/machines/lie.ts";
+import { type Pass, passesOf } from "../../src/drawings/machines/passes.ts";
+import { drawSettingPicture } from "../../src/drawings/machines/setting-picture.ts";
+import { drawSettings } from "../../src/drawings/machines/settings.ts";
+import type { DryfitSet, Face, SetPart, SetSetting } from "../../src/set/schema.ts";
+import { exampleFile, exampleSets, setOf, testFile } from "../support/jobs/examples.ts";
+import { onPaper, PAPER_NAMES } from "../support/pages/papers.ts";
+import { linesOf, parseFigure, printedWithin, type Token, textOf, tokensOf } from "../support/pages/read-figures.ts";
+import { textBoxes } from "../support/pages/text-boxes.ts";
+
+const NAMES = ["three-alike", "stopped-shelves", "rabbeted-back", "bays-in-bays", "example-a-in"];
+const SETS = [...exampleSets(), ...NAMES.map((name) => [name, setOf(testFile(name))] as const)];
+
+const pagesOf = (set: DryfitSet): Token[][] => drawSettings(set).map(({ shapes }) => tokensOf(textBoxes(shapes)));
+const linesOfSet = (set: DryfitSet): string[] => pagesOf(set).flatMap((page) => linesOf(page).map(textOf));
+
+/** Ends and edges as the shop calls them, role by role, written out by hand. */
+const WORDS: Record<"upright" | "level" | "back upright" | "back level", Record<Face, string>> = {
+  upright: { l0: "bottom end", l1: "top end", w0: "front edge", w1: "back edge", t0: "right face", t1: "left face" },
+  level: { l0: "left end", l1: "right end", w0: "front edge", w1: "back edge", t0: "lower face", t1: "upper face" },
+  "back upright": {
+    l0: "bottom end",
+    l1: "top end",
+    w0: "left edge",
+    w1: "right edge",
+    t0: "front face",
+    t1: "back face",
+  },
+  "back level": {
+    l0: "left end",
+    l1: "right end",
+    w0: "bottom edge",
+    w1: "top edge",
+    t0: "back face",
+    t1: "front face",
+  },
+};
+
+function wordsFor(part: SetPart, face: Face): string {
+  if (face[0] === "t" && part.inside !== null) return face === part.inside ? "inside face" : "outside face";
+  const isBack = part.role === "back" || part.role === "kick";
+  if (isBack) return WORDS[part.place!.l === "+z" ? "back upright" : "back level"][face];
+  return WORDS[part.role === "side" || part.role === "divider" ? "upright" : "level"][face];
+}
+
+/** What is glued on this end or edge once the grooves are cut: its thickness, 0 for none. */
+const lippedLater = (part: SetPart, edge: Face): number =>
+  part.lippings.find((one) => one.edge === edge && one.lipped === "after")?.thickness ?? 0;
+
+type Vec = [number, number, number];
+const AXES = { x: 0, y: 1, z: 2 } as const;
+
+/** The outward direction of a face, in the case. */
+function outward(part: SetPart, face: Face): Vec {
+  const signed = part.place![face[0] as "l" | "w" | "t"];
+  const direction: Vec = [0, 0, 0];
+  direction[AXES[signed[1] as "x" | "y" | "z"]] = (signed[0] === "+" ? 1 : -1) * (face[1] === "1" ? 1 : -1);
+  return direction;
+}
+
+const cross = (a: Vec, b: Vec): Vec => [
+  a[1] * b[2] - a[2] * b[1],
+  a[2] * b[0] - a[0] * b[2],
+  a[0] * b[1] - a[1] * b[0],
+];
+const minus = (a: Vec): Vec => [-a[0], -a[1], -a[2]];
+
+/** The face that goes first, from directions in the case: forward is up x right. */
+function firstFace(part: SetPart, up: Vec, right: Vec): Face {
+  const forward = cross(up, right);
+  return (["l0", "l1", "w0", "w1", "t0", "t1"] as Face[]).find((face) =>
+    outward(part, face).every((v, i) => v === forward[i]),
+  )!;
+}
+
+function expectedFirst(part: SetPart, setting: SetSetting, run: SetSetting["runs"][number]): Face {
+  const datum = outward(part, run.datum);
+  const cut = outward(part, run.face);
+  if (setting.tool === "router") {
+    const isBefore = setting.straightedge!.near <= setting.fence;
+    return firstFace(part, cut, isBefore ? minus(datum) : datum);
+  }
+  return firstFace(part, minus(cut), datum);
+}
+
+describe.each(SETS)("the settings of %s", (_name, set) => {
+  it.each(PAPER_NAMES)("on %s name every setting once, with its test, its caution and the figure to set", (paper) => {
+    const pages = pagesOf(onPaper(set, paper));
+    const all = pages.flat();
+    const titles = all.flatMap(({ text }) => /^Setting (\d+)$/.exec(text)?.[1] ?? []);
+    expect(titles).toEqual(set.settings.map(({ n }) => String(n)));
+    expect(all.filter(({ text }) => text.startsWith("CAUTION"))).toHaveLength(
+      set.settings.length + set.drilling.length,
+    );
+    expect(all.filter(({ text }) => text.startsWith("Test cut."))).toHaveLength(set.settings.length);
+    expect(all.filter(({ text }) => text === "Passed")).toHaveLength(set.settings.length);
+
+    const large = pages.flatMap((page) =>
+      page.filter(({ size }) => Math.abs(size - 6) < 1e-6).sort((a, b) => a.y1 - b.y1),
+    );
+    expect(large).toHaveLength(set.settings.length);
+    set.settings.forEach((setting, i) => {
+      const { straightedge, fence } = setting;
+      // The straightedge stays where the last pass needs it; the spacer keeps the router off it in the first.
+      const wanted =
+        straightedge === null
+          ? fence
+          : straightedge.near <= fence
+            ? straightedge.near
+            : (straightedge.far ?? straightedge.near);
+      const read = parseFigure(large[i]!.text, set.job.unit)!;
+      expect(Math.abs(read - wanted)).toBeLessThanOrEqual(printedWithin(large[i]!, set.job.unit));
+    });
+  });
+
+  it("list every run once: mark, face, datum and what goes first", () => {
+    const lines = linesOfSet(onPaper(set, "letter upright"));
+    const wanted = set.settings.flatMap((setting) =>
+      setting.runs.map((run) => {
+        const part = set.parts.find(({ mark }) => mark === run.mark)!;
+        const first = expectedFirst(part, setting, run);
+        const datum = wordsFor(part, run.datum) + (lippedLater(part, run.datum) > 0 ? " before lipping" : "");
+        return [run.mark, part.name, wordsFor(part, run.face), datum, wordsFor(part, first)].join(" ");
+      }),
+    );
+    const starts = [...new Set(wanted)];
+    const read = lines.flatMap((line) =>
+      starts.filter((start) => ["through", "leave ", "run into "].some((cut) => line.startsWith(`${start} ${cut}`))),
+    );
+    expect(read.sort()).toEqual(wanted.sort());
+  });
+
+  it("say where a run stops, and of no other run", () => {
+    const lines = linesOfSet(onPaper(set, "a3"));
+    const { unit } = set.job;
+    let stopped = 0;
+    let open = 0;
+    for (const setting of set.settings)
+      for (const run of setting.runs) {
+        const part = set.parts.find(({ mark }) => mark === run.mark)!;
+        const { along, from, to, ends } = part.features[run.feature]!;
+        expect([run.from, run.to]).toEqual([from, to]);
+        // What a lipping closes is cut through: it is glued on over that end.
+        const long = along === "l" ? part.length : part.width;
+        const isOpen = [
+          lippedLater(part, `${along}0` as Face) === from,
+          lippedLater(part, `${along}1` as Face) === long - to,
+        ];
+        stopped += ends.filter((end, i) => end === "square" && !isOpen[i]).length;
+        open += ends.filter((end) => end === "open").length;
+      }
+    const stops = lines.flatMap(
+      (line) => /leave (\S+(?: \d+\/\d+)?) uncut at the (.+? (?:end|edge))/.exec(line)?.[1] ?? [],
+    );
+    expect(stops).toHaveLength(stopped);
+    expect(lines.join(" ").match(/run into the groove for/g) ?? []).toHaveLength(open);
+    for (const stop of stops) expect(parseFigure(stop, unit)).toBeGreaterThan(0);
+  });
+
+  it("list the work by hand once each", () => {
+    const text = linesOfSet(onPaper(set, "a3"));
+    const starts = set.handWork.map(({ mark, text: work }) => {
+      const part = set.parts.find((one) => one.mark === mark)!;
+      return `${mark} ${part.name} ${work.slice(0, 30)}`;
+    });
+    const unique = [...new Set(starts)];
+    const read = text.flatMap((line) => unique.filter((start) => line.startsWith(start)));
+    expect(read.sort()).toEqual(starts.sort());
+  });
+});
+
+const WHOLE = { from: 0, to: 304.8, stopped: false, stops: [], board: false, notes: [] };
+
+describe("how a part lies", () => {
+  const set = setOf(testFile("example-a-in"));
+  const part = (name: string): SetPart => set.parts.find((one) => one.name === name)!;
+  const saw = { ...set.settings[0]!, tool: "table saw", straightedge: null } as SetSetting;
+  const lie = (name: string, face: Face, datum: Face, side: "left" | "right" = "right") => {
+    const of = part(name);
+    const { right, away, datumSide } = lieOf(
+      of,
+      { ...saw, side },
+      { ...WHOLE, mark: of.mark, feature: 0, face, datum },
+    );
+    return { right, away, datumSide };
+  };
+
+  // Worked with a card in the hand: front edge, back edge, inside and bottom written on it.
+  it("puts the left side's front edge first with its inside down and its bottom end to the right", () => {
+    expect(lie("left side", "t0", "l0")).toEqual({ right: "l0", away: "w0", datumSide: "right" });
+  });
+
+  it("puts the right side's back edge first: its mirror image", () => {
+    expect(lie("right side", "t1", "l0")).toEqual({ right: "l0", away: "w1", datumSide: "right" });
+  });
+
+  it("turns the left side round where the fence stands on the left: its back edge goes first", () => {
+    expect(lie("left side", "t0", "l0", "left")).toEqual({ right: "l1", away: "w1", datumSide: "left" });
+  });
+
+  it("keeps the straightedge on the router's left, on either side of the groove", () => {
+    const of = part("left side");
+    const run = { ...WHOLE, mark: of.mark, feature: 0, face: "t0" as const, datum: "l0" as const };
+    const router = (near: number): SetSetting => ({
+      ...saw,
+      tool: "router",
+      fence: 300,
+      straightedge: { base: 160, ahead: 80, bit: 12, near, far: null, spacer: 0 },
+    });
+    expect(lieOf(of, router(230), run)).toMatchObject({ up: "t0", right: "l1", datumSide: "left" });
+    expect(lieOf(of, router(380), run)).toMatchObject({ up: "t0", right: "l0", datumSide: "right" });
+  });
+});
+
+describe("the stop block in a picture", () => {
+  const set = setOf(exampleFile("ware-bookcase"));
+  const setting = set.settings.find(({ runs }) => runs.every(({ stops }) => stops[0]?.edge === "w0"))!;
+  const passes = passesOf(set, setting);
+  const blockOf = (pass: Pass): { top: number; bottom: number }[] => {
+    const part = set.parts.find(({ mark }) => mark === pass.mark)!;
+    const { shapes } = drawSettingPicture(setting, part, pass, "mm", 50);
+    return shapes.flatMap((shape) => {
+      if (shape.kind !== "path" || shape.fill !== 0.25) return [];
+      const ys = shape.steps.flatMap((step) => ("at" in step ? [step.at[1]] : []));
+      const [top, bottom] = [Math.min(...ys), Math.max(...ys)];
+      return Math.abs(bottom - top - 2) < 1e-6 ? [{ top, bottom }] : [];
+    });
+  };
+
+  it("is where the cut ends: at the far edge of a part whose front goes first, at the near one of its mate", () => {
+    const [left, right] = passes.map((pass) => ({ pass, blocks: blockOf(pass) }));
+    for (const { pass, blocks } of [left!, right!]) {
+      expect(blocks).toHaveLength(1);
+      const part = set.parts.find(({ mark }) => mark === pass.mark)!;
+      const isFar = lieOf(part, setting, pass).away === pass.stops[0]!.edge;
+      expect(blocks[0]!.bottom < 19).toBe(isFar);
+    }
+    expect(left!.blocks[0]!.bottom < 19).not.toBe(right!.blocks[0]!.bottom < 19);
+  });
+
+  it("is not there where nothing stops", () => {
+    expect(blockOf({ ...passes[0]!, stops: [] })).toEqual([]);
+  });
+});
+
+describe("grooves in one line", () => {
+  it("are one pass and one row, whatever they hold", () => {
+    const sided = setOf(testFile("stretchers"));
+    const [front, rear] = ["front stretcher", "rear stretcher"].map(
+      (name) => sided.parts.find((one) => one.name === name)!.mark,
+    );
+    const setting = sided.settings.find(({ holds }) => holds.includes(front!))!;
+    expect(setting.holds).toContain(rear);
+    expect(setting.runs).toHaveLength(4);
+    // Both rabbets of a side stop where the front one does, 12 short of the front edge.
+    for (const { stops } of setting.runs) expect(stops.map(({ edge, leave }) => [edge, leave])).toEqual([["w0", 12]]);
+    expect(passesOf(sided, setting).map(({ from, to }) => [from, to])).toEqual([
+      [12, 300],
+      [12, 300],
+    ]);
+  });
+});

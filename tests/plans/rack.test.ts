@@ -1,0 +1,232 @@
+/** What stock there is: offcuts of the rack before anything is bought, the cheapest of several sizes, no more than are to be had. */
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { checkLift } from "../../src/plans/checks/lift.ts";
+import { boundOf } from "../../src/plans/layout/bound.ts";
+import type { LayoutItem, LayoutSheet } from "../../src/plans/layout/engine.ts";
+import { bedOf, findLayout, findLayouts } from "../../src/plans/layout/search.ts";
+import type { LayoutInput, LayoutPiece } from "../../src/plans/sheets.ts";
+import { planBoards, planSheets } from "../../src/plans/sheets.ts";
+import type { SetSheet, SetStock } from "../../src/set/schema.ts";
+import { projectOf, setOf, testFile } from "../support/jobs/examples.ts";
+import { stockOf } from "../support/jobs/reference-jobs.ts";
+import { checkLayout } from "../support/layouts/layout-checker.ts";
+import { checkTrees } from "../support/layouts/tree-checker.ts";
+import { runs } from "../support/runs.ts";
+
+const copies = (count: number, length: number, width: number): LayoutPiece[] =>
+  Array.from({ length: count }, (_, i) => ({ id: `${i + 1}`, mark: `${i + 1}`, stock: "ply", length, width }));
+
+const jobOf = (pieces: LayoutPiece[], stock: Partial<SetStock>): LayoutInput => ({
+  pieces,
+  stock: [{ ...stockOf(1000, 600, 10, true), ...stock }],
+  kerf: 4,
+  unit: "mm",
+});
+
+/** Checked as it would be sawn; which sheets or offcuts it takes, and how many parts lie on each. */
+function laid(input: LayoutInput): string[] {
+  const { sheets, problems } = planSheets(input);
+  expect(problems).toEqual([]);
+  expect(
+    checkLayout(
+      sheets,
+      input.pieces.map((piece) => ({ ...piece, mayTurn: false })),
+    ),
+  ).toEqual([]);
+  return sheets.map(
+    ({ offcut, length, width, parts }) => `${offcut ?? "bought"} ${length} x ${width}: ${parts.length}`,
+  );
+}
+
+const words = ({ sheets }: { sheets: SetSheet[] }): string => sheets[0]!.boundText;
+
+describe("offcuts of the rack", () => {
+  const offcuts = [
+    { label: "R1", length: 450, width: 210 },
+    { label: "R2", length: 300, width: 150 },
+  ];
+
+  it("are used before a sheet is bought, and not trimmed again", () => {
+    // 400 x 200 from 450 x 210: two cuts. R2 is too short.
+    const input = jobOf(copies(1, 400, 200), { offcuts });
+    expect(laid(input)).toEqual(["R1 450 x 210: 1"]);
+    const plan = planSheets(input);
+    expect(words(plan)).toBe("0 sheets to buy: 1 offcut holds them");
+    expect(plan.sheets[0]!.trim).toBe(0);
+    expect(plan.sheets[0]!.cuts).toHaveLength(2);
+  });
+
+  it("save a sheet", () => {
+    // By hand: 980 x 580 inside the trim hold two columns of 400 and two rows of 200, 204 + 204 + 172 left: four. The fifth is on R1.
+    expect(laid(jobOf(copies(5, 400, 200), {}))).toHaveLength(2);
+    const input = jobOf(copies(5, 400, 200), { offcuts });
+    expect(laid(input)).toEqual(["R1 450 x 210: 1", "bought 1000 x 600: 4"]);
+    expect(words(planSheets(input))).toBe("1 sheet beside 1 offcut of the rack");
+  });
+
+  it("that hold nothing stay in the rack", () => {
+    expect(laid(jobOf(copies(1, 700, 200), { offcuts }))).toEqual(["bought 1000 x 600: 1"]);
+  });
+
+  it("of boards are boards of their own length and width", () => {
+    const ash: SetStock = {
+      ...stockOf(2440, 1220, 0, true),
+      sheet: null,
+      boards: { rough: 26, length: 2000, width: 100, spare: 0, dressed: false },
+      offcuts: [{ label: "short", length: 900, width: 130 }],
+    };
+    const pieces = copies(3, 850, 90);
+    const { sheets, problems } = planBoards({ ...jobOf(pieces, {}), stock: [ash] });
+    expect(problems).toEqual([]);
+    expect(sheets.map(({ offcut, length, width, parts }) => [offcut, length, width, parts.length])).toEqual([
+      ["short", 900, 130, 1],
+      [null, 2000, 100, 2],
+    ]);
+  });
+
+  it("never make the bound more than what is found, nor lower it by more than they are", () => {
+    const size = fc.record({
+      length: fc.integer({ min: 5, max: 95 }),
+      width: fc.integer({ min: 5, max: 47 }),
+      turn: fc.boolean(),
+    });
+    const offcut = fc.record({ length: fc.integer({ min: 20, max: 96 }), width: fc.integer({ min: 10, max: 48 }) });
+    const sheet: LayoutSheet = { length: 96, width: 48 };
+    fc.assert(
+      fc.property(
+        fc.array(size, { minLength: 1, maxLength: 14 }),
+        fc.array(offcut, { minLength: 1, maxLength: 3 }),
+        (parts, rack) => {
+          const items = parts.map((part): LayoutItem => ({ ...part, copies: 1 }));
+          const least = boundOf(items, sheet, 0, rack).least;
+          const free = rack.map(bedOf);
+          const job = { items, bed: bedOf(sheet), free, options: { depth: 3, most: 99, least } };
+          const trees = findLayouts(job, { trials: 200_000, seed: 1 });
+          expect(checkTrees(trees, items, null, [...rack, ...trees.slice(rack.length).map(() => sheet)])).toEqual([]);
+          expect(trees.length - rack.length).toBeGreaterThanOrEqual(least);
+          expect(least).toBeGreaterThanOrEqual(boundOf(items, sheet).least - rack.length);
+          expect(least).toBeLessThanOrEqual(boundOf(items, sheet).least);
+        },
+      ),
+      { seed: 20261130, numRuns: runs(150) },
+    );
+  });
+});
+
+describe("several sizes of sheet", () => {
+  const small = { length: 600, width: 500, price: 20, count: null };
+
+  it("the cheapest are taken", () => {
+    const one = copies(1, 500, 400);
+    expect(laid(jobOf(one, { price: 50, sizes: [small] }))).toEqual(["bought 600 x 500: 1"]);
+    expect(laid(jobOf(one, { price: 15, sizes: [small] }))).toEqual(["bought 1000 x 600: 1"]);
+    expect(words(planSheets(jobOf(one, { price: 50, sizes: [small] })))).toBe("1 sheet: the cheapest found of 2 sizes");
+  });
+
+  it("are mixed where that is cheaper still", () => {
+    // Four of 450 x 250 go on a large sheet at 50, one on a small one at 20: five cost 70, not 100 on two of either or more.
+    const input = jobOf(copies(5, 450, 250), { price: 50, sizes: [{ ...small, length: 480, width: 280 }] });
+    expect(laid(input).toSorted()).toEqual(["bought 1000 x 600: 4", "bought 480 x 280: 1"]);
+  });
+
+  it("of which few are to be had, no more are taken", () => {
+    const sizes = [{ ...small, price: 1, count: 1 }];
+    expect(
+      laid(jobOf(copies(3, 500, 400), { price: 50, sizes })).filter((text) => text.includes("600 x 500")),
+    ).toHaveLength(1);
+  });
+});
+
+describe("too few sheets", () => {
+  it("each part without one is named, with what would hold it", () => {
+    const { problems } = planSheets(jobOf(copies(5, 400, 200), { count: 1 }));
+    expect(problems.map(({ text, expected, remedy }) => `${text} | ${expected} | ${remedy}`)).toEqual([
+      "part 5, 400 mm x 200 mm, finds no room: 1 sheet of Plywood 18 is to be had, the layout found takes 2, and no layout fewer than 2 | parts that the sheet to be had hold | 1 more of its sheets, or an offcut of at least 400 mm x 200 mm; or another stock for some parts; or let parts lie against the grain",
+    ]);
+  });
+});
+
+describe("a layout", () => {
+  const items: LayoutItem[] = [3, 4, 5, 6, 7].map((n) => ({ length: 90 * n, width: 40 * n, copies: n, turn: false }));
+  const sheet = { length: 1000, width: 600 };
+  const options = { trials: 300_000, depth: 3, most: 99, least: 1 };
+
+  it("is the same for the same seed, byte for byte", () => {
+    const of = (seed: number): string => JSON.stringify(findLayout(items, sheet, { ...options, seed }));
+    expect(of(4)).toBe(of(4));
+    expect(new Set([1, 2, 3, 4, 5, 6].map(of)).size).toBeGreaterThan(1);
+  });
+
+  it("is whole at whatever round the clock ends it", () => {
+    for (let last = 0; last < 7; last++) {
+      let asked = 0;
+      const trees = findLayout(items, sheet, { ...options, seed: 1, isLate: () => asked++ >= last });
+      expect(checkTrees(trees, items, sheet)).toEqual([]);
+    }
+  });
+});
+
+describe("a sheet too heavy for one person", () => {
+  // 18 mm of 600 kg/m3, 17.6 by calliper: 980 x 580 inside the trim weigh 6.0 kg. Six strips of 90 and their kerfs, 560 of 580.
+  const input = jobOf(copies(6, 980, 90), {});
+  const firstCut = (lift: number | null): string => {
+    const { sheets } = planSheets({ ...input, lift });
+    expect(
+      checkLayout(
+        sheets,
+        input.pieces.map((piece) => ({ ...piece, mayTurn: false })),
+      ),
+    ).toEqual([]);
+    const { piece, makes, fence } = sheets[0]!.cuts[4]!;
+    return `${piece} at ${fence}: ${makes.join(" + ")}`;
+  };
+
+  it("is cut into two pieces first, strip by strip only after that", () => {
+    // By hand: three strips and the two kerfs between them, 278; beyond the cut 298 stay, the waste of 20 with them.
+    expect(firstCut(null)).toMatch(/^S1 at 90: /);
+    expect(firstCut(6.1)).toMatch(/^S1 at 90: /);
+    expect(firstCut(5.9)).toBe("S1 at 278: S1.1 + S1.2");
+  });
+
+  it("is named where even the first cut leaves too much", () => {
+    const { tooling } = projectOf(testFile("rack"));
+    const levels = (lift: number): string[] => {
+      const { sheets } = planSheets({ ...input, lift });
+      return checkLift({ sheets, stock: [...input.stock], tooling: { ...tooling, lift }, unit: "mm" }).map(
+        ({ level, text }) => `${level}: ${text}`,
+      );
+    };
+    expect(levels(3.2)).toEqual(["ok: The first cut after the skims leaves pieces that one person handles."]);
+    expect(levels(3)).toEqual([
+      "note: The first cut after the skims leaves more than one person handles: 3.1 kg of sheet 1.",
+    ]);
+  });
+});
+
+describe("the least offcut worth keeping", () => {
+  it("is what the job says", () => {
+    // Beside 700 x 570 there stay 980 - 704 = 276 by 580.
+    const kept = (keep: { length: number; width: number } | null): number =>
+      planSheets({ ...jobOf(copies(1, 700, 570), {}), keep }).sheets[0]!.offcuts.length;
+    expect(kept(null)).toBe(1);
+    expect(kept({ length: 600, width: 100 })).toBe(0);
+    expect(kept({ length: 500, width: 270 })).toBe(1);
+    expect(kept({ length: 500, width: 280 })).toBe(0);
+  });
+});
+
+describe("a job with a rack", () => {
+  it("fetches what it uses, buys the rest, and says so", () => {
+    const set = setOf(testFile("rack"));
+    const used = set.sheets.flatMap(({ offcut }) => offcut ?? []);
+    expect(used).toEqual(["shelf 3", "by the door"]);
+    const lines = set.purchase.filter(({ unit }) => ["sheet", "offcut"].includes(unit));
+    expect(lines.map(({ what, quantity, note }) => `${what}: ${quantity}; ${note}`)).toEqual([
+      "18 mm plywood: 1; 1 sheet beside 1 offcut of the rack: the cheapest found of 2 sizes; parts take 38 %; 40.00 each",
+      '18 mm plywood, from the rack: 1; not to buy: "shelf 3"; measure each before the rest is bought',
+      '6 mm plywood, from the rack: 1; not to buy: "by the door"; measure each before the rest is bought',
+    ]);
+    expect(set.layout).toEqual({ seed: 7, effort: "quick", keep: null, repeatable: true });
+  });
+});

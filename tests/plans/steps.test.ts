@@ -1,0 +1,346 @@
+/** The order of work: every step of every project followed in turn, parts crossed off; props, and what stands where, by hand. */
+import { readdirSync } from "node:fs";
+import { fileURLToPath } from "node:url";
+import { describe, expect, it } from "vitest";
+import { type Box, boxToOuter, intersectBoxes, type Place } from "../../src/base/geometry.ts";
+import { SAME } from "../../src/base/length.ts";
+import { spoiledInWords } from "../../src/plans/steps/spoiled.ts";
+import { planSteps } from "../../src/plans/steps.ts";
+import type { Project } from "../../src/project/project.ts";
+import type { DryfitSet, SetStep } from "../../src/set/schema.ts";
+import { EXAMPLES, exampleFile, projectOf, setOf, testFile } from "../support/jobs/examples.ts";
+import { madeProjects } from "../support/jobs/made-projects.ts";
+import { joinerySet } from "../support/jobs/outcome.ts";
+import { followSteps } from "../support/machines/follow-steps.ts";
+import { runs, SEED } from "../support/runs.ts";
+
+const small = readdirSync(fileURLToPath(new URL("../projects", import.meta.url)))
+  .filter((file) => file.endsWith(".json"))
+  .map((file) => file.replace(/\.json$/, ""));
+const FILES = [
+  ...EXAMPLES.map((name) => [name, exampleFile(name)] as const),
+  ...small.map((name) => [name, testFile(name)] as const),
+];
+
+type Work = { set: DryfitSet; steps: SetStep[] };
+
+function workOf(file: string, more: Partial<Project> = {}): Work {
+  const project = { ...projectOf(file), ...more };
+  const set = joinerySet(project);
+  return { set, steps: planSteps({ ...set, unit: project.unit, glue: project.glue }) };
+}
+
+const known = new Map<string, Work>();
+function work(name: string): Work {
+  const found = known.get(name) ?? workOf(FILES.find(([one]) => one === name)![1]);
+  known.set(name, found);
+  return found;
+}
+
+describe("followed in turn", () => {
+  it.each(FILES)("the steps of %s need nothing before it is made, and make everything once", (name) => {
+    const { set, steps } = work(name);
+    if (set.orders.every(({ locked }) => locked === null)) followSteps(set, steps);
+    else expect(steps.some(({ title }) => title.endsWith("no order was found"))).toBe(true);
+  });
+
+  it("are found wanting with a step left out, made twice or brought forward", () => {
+    const { set, steps } = work("lipping-band-before");
+    const needed = steps.flatMap(({ title }, i) => (/^(Check|Measure|Anchor)/.test(title) ? [] : [i]));
+    expect(needed.length).toBeGreaterThan(5);
+    const numbered = (all: SetStep[]): SetStep[] => all.map((step, i) => ({ ...step, n: i + 1 }));
+    for (const i of needed) {
+      const [one, before] = [steps[i]!, steps[i - 1]!];
+      expect(() => followSteps(set, numbered(steps.filter((step) => step !== one))), one.title).toThrow();
+      expect(() => followSteps(set, numbered([...steps, one])), one.title).toThrow();
+      if (!needed.includes(i - 1)) continue;
+      const swapped = numbered(steps.with(i, before).with(i - 1, one));
+      expect(() => followSteps(set, swapped), `${one.title} before ${before.title}`).toThrow();
+    }
+  });
+
+  it.each(FILES)("those of %s may be done in any order that keeps to what each says it comes after", (name) => {
+    const { set, steps } = work(name);
+    if (set.orders.some(({ locked }) => locked !== null)) return;
+    for (const turn of [1, 2, 3]) {
+      const left = [...steps];
+      const done: SetStep[] = [];
+      // Whatever is free to be done, the last or one in the middle first.
+      while (left.length > 0) {
+        const free = left.filter(({ needs }) => needs.every((n) => done.some((one) => one.n === n)));
+        const next = free[turn === 1 ? free.length - 1 : (done.length * turn) % free.length]!;
+        left.splice(left.indexOf(next), 1);
+        done.push(next);
+      }
+      const again = new Map(done.map(({ n }, i) => [n, i + 1]));
+      followSteps(
+        set,
+        done.map((step) => ({ ...step, n: again.get(step.n)! })),
+      );
+    }
+  });
+
+  it("so do those of random projects", () => {
+    const made = madeProjects(runs(200), SEED);
+    for (const { project, set } of made) {
+      followSteps(set, planSteps({ ...set, unit: project.unit, glue: project.glue }));
+    }
+    expect(made.length).toBeGreaterThan(runs(200) / 2);
+  });
+});
+
+const textOf = ({ steps }: Work, title: RegExp): string[] =>
+  steps.filter((step) => title.test(step.title)).flatMap(({ text }) => text);
+const lineOf = (name: string, n: number): string =>
+  textOf(work(name), /^Dry-fit /).find((text) => text.startsWith(`${n}. `))!;
+
+describe("clamps", () => {
+  const glueUp = (name: string): SetStep =>
+    work(name).steps.find(({ title, clamps }) => clamps !== null && /glue up/i.test(title))!;
+
+  it("stand near the ends of each row of joints and no farther apart than 300 mm (common practice, no source)", () => {
+    // 600 wide, 300 deep: two clamps over each end of bottom and top panel, one over the kick's ends; three from its lower
+    // edge up to the bottom, 564.8 mm along. Cauls of 25 at both jaws.
+    expect(glueUp("kick").clamps).toEqual({ count: 2 + 2 + 1 + 3, opens: 600 + 2 * 25 });
+  });
+
+  it("have struts against them in a bay where nothing stands in line with a shelf", () => {
+    const { steps } = work("shelves-opposite");
+    expect(steps.flatMap(({ text }) => text).filter((one) => one.includes("set a strut"))).toEqual([]);
+    const a = work("example-a-mm");
+    const open = a.set.openings.find(({ name }) => name === "bay 2")!;
+    const told = a.steps.flatMap(({ text }) => text).filter((one) => one.includes("set a strut"));
+    expect(told).toEqual([expect.stringContaining(`${open.width.toFixed(2)} mm across bay 2`)]);
+  });
+});
+
+describe("what lies ready", () => {
+  it("is all that is bought for doors, drawers and feet, each in one step", () => {
+    for (const name of ["doors-overlay", "doors-track", "drawers-side-mounted", "feet", "worktop-solid"]) {
+      const { set, steps } = work(name);
+      const total = (all: readonly { what: string; count: number }[]): [string, number][] =>
+        [...new Set(all.map(({ what }) => what))]
+          .sort()
+          .map((what) => [what, all.reduce((sum, one) => sum + (one.what === what ? one.count : 0), 0)]);
+      expect(total(steps.flatMap(({ hardware }) => hardware)), name).toEqual(total(set.hardware));
+    }
+  });
+});
+
+describe("props", () => {
+  it("stand under the end of a shelf that hangs on one divider, as high as the bay under it is clear", () => {
+    const { set } = work("wedging-pair");
+    const bay = set.openings.find(({ name }) => name === "1.1" || name.endsWith(" 1.1"))!;
+    expect(lineOf("wedging-pair", 2)).toBe(
+      `2. Shelf 5: from the left, on to divider 6. Prop the left end of shelf 5 on spacers of ${(Math.floor(bay.height * 10) / 10).toString()} mm, the clear height of ${bay.name}, until move 6.`,
+    );
+  });
+
+  it("are as many as stand at once, and no longer than the bay is high", () => {
+    let found = 0;
+    for (const [name] of FILES) {
+      const { set } = work(name);
+      for (const { assembly } of set.orders) {
+        const bays = set.openings.filter((one) => one.case === assembly);
+        for (const text of textOf(work(name), new RegExp(`^Dry-fit (${assembly}|the case)$`))) {
+          const [, size, clear] = / on spacers of (\S+) mm, the clear height of (.+?), until/.exec(text) ?? [];
+          if (size === undefined) continue;
+          const named = bays.filter((one) => clear!.split(" and ").includes(one.name === "bay" ? "the bay" : one.name));
+          expect(named.length).toBeGreaterThan(0);
+          found += named.length;
+          for (const { height } of named) {
+            expect(Number(size)).toBeLessThan(height + SAME);
+            expect(Number(size)).toBeGreaterThan(height - set.job.step - SAME);
+          }
+        }
+      }
+    }
+    expect(found).toBeGreaterThan(10);
+    // Both stretchers rest on one divider, a narrow strip each: four ends at once.
+    expect(textOf(work("stretchers"), /^Dry-fit /)[0]).toMatch(/: 4 of 764\.8 mm\./);
+    expect(lineOf("stretchers", 2)).toContain("Prop the left and right ends of front stretcher 4 ");
+    // Two at the shelf over the first bay; its neighbour over the next is another length.
+    expect(textOf(work("glaze-console"), /^Dry-fit /)[0]).toContain("2 of 8 1/2 in, 2 of 14 in and 2 of 7 23/32 in.");
+  });
+
+  it("stand clear of all wood, on a part or at the bench's level, under the part they hold by less than a step", () => {
+    let found = 0;
+    for (const [name] of FILES) {
+      const { set, steps } = work(name);
+      for (const { assembly, spacers } of steps.flatMap(({ moves }) => moves)) {
+        const own = set.parts.filter((part) => part.assembly === assembly && part.place !== null);
+        const boxes = own.map((part) =>
+          boxToOuter(part.place as Place, [
+            [0, 0, 0],
+            [part.length, part.width, part.thickness],
+          ]),
+        );
+        for (const spacer of spacers as Box[]) {
+          found++;
+          for (const box of boxes) expect(intersectBoxes(spacer, box, 1e-4), name).toBeNull();
+          const [[, , foot], [, , head]] = spacer;
+          const floors = boxes.filter((box) => Math.abs(box[1][2] - foot) < 1e-4);
+          const lowest = Math.min(...boxes.map((box) => box[0][2]));
+          expect(floors.length > 0 || Math.abs(foot - lowest) < 1e-4, name).toBe(true);
+          expect(boxes.some((box) => box[0][2] > head - 1e-4 && box[0][2] < head + set.job.step)).toBe(true);
+        }
+      }
+    }
+    expect(found).toBeGreaterThan(20);
+  });
+
+  it("are not asked for where parts stand in a side that lies on the bench, or on their front edges", () => {
+    for (const name of ["ware-bookcase", "plain-box", "no-back"]) {
+      const text = textOf(work(name), /^Dry-fit /);
+      expect(text.join(" ")).not.toContain("spacers");
+      expect(text[1]).toMatch(/^Lay left side 1 flat on the bench, inside face up/);
+    }
+    expect(lineOf("housing-back-columns-rows", 1)).toContain("Stand these on their front edges");
+    expect(textOf(work("housing-back-columns-rows"), /^Dry-fit /).join(" ")).not.toContain("spacers");
+  });
+
+  it("leave no shelf hanging on one end: it is propped, lies with its side, or stands on its front edges", () => {
+    for (const [name] of FILES) {
+      const { set } = work(name);
+      const role = new Map(set.parts.map((part) => [part.mark, part.role]));
+      for (const { assembly, moves } of set.orders) {
+        const text = textOf(work(name), new RegExp(`^Dry-fit (${assembly}|the case)$`));
+        const lies = text.some((line) => /^Lay .* down|^Lay .* flat/.test(line));
+        const fronts = text.some((line) => line.includes("on their front edges"));
+        for (const { n, bring, to } of moves) {
+          const [body] = bring;
+          if (bring.length > 1 || body!.parts.length > 1 || role.get(body!.parts[0]!) !== "shelf") continue;
+          const isFromAside = body!.travel[0] !== 0 && to.length === 1 && role.get(to[0]!) === "divider";
+          if (!isFromAside || lies || fronts) continue;
+          expect(
+            text.find((line) => line.startsWith(`${n}. `)),
+            `${name}, move ${n}`,
+          ).toContain("Prop the ");
+        }
+      }
+    }
+  });
+});
+
+describe("what stands where", () => {
+  const titles = (name: string): string[] =>
+    work(name)
+      .steps.map(({ title }) => title)
+      .filter((title) => /^(Stand|Fasten|Anchor) /.test(title));
+
+  it("has a step for each: on a plinth, on another case, beside it, against the wall", () => {
+    expect(titles("plinth")).toEqual(["Stand case on case plinth", "Anchor case to the wall"]);
+    expect(titles("stacked")).toEqual(["Stand upper on lower", "Anchor upper to the wall"]);
+    expect(titles("wedging-pair")).toEqual([
+      "Fasten clay locker 1 to wedging stand",
+      "Fasten clay locker 2 to clay locker 1",
+      "Anchor wedging stand, clay locker 1 and clay locker 2 to the wall",
+    ]);
+    // Glued to one side, they are one body and are neither fastened nor stood apart.
+    expect(titles("shared-side")).toEqual(["Anchor one and two to the wall"]);
+    expect(titles("twin-rack-mm")).toEqual([
+      "Stand left and right on left plinth and right plinth",
+      "Anchor left and right to the wall",
+    ]);
+  });
+
+  it("says where, and what fixes it", () => {
+    expect(textOf(work("plinth"), /^Stand /)).toEqual([
+      "Set case plinth in place and level with shims: all that stands on it follows.",
+      "Set case on top, with a helper: the front of case 50 mm before that of case plinth, its left end 10 mm to the left.",
+      "Clamp, drill, and screw down through bottom 8 into front of the plinth 1 and rear of the plinth 2: 4 screws of 45 mm. No glue: it can be taken apart again.",
+    ]);
+    expect(textOf(work("stacked"), /^Stand /)[1]).toBe(
+      "Clamp, drill, and screw up through top panel 4 into bottom 8: 4 screws of 30 mm. No glue: it can be taken apart again.",
+    );
+    // A back of 12 mm in grooves holds; one of 6 mm does not.
+    expect(textOf(work("housing-back-columns-rows"), /^Anchor /)[1]).toBe(
+      "Case: 2, through back 8, near its upper edge.",
+    );
+    expect(textOf(work("plinth"), /^Anchor /)[1]).toMatch(/^Case: 2, by brackets on the inside, under top panel 9 /);
+  });
+
+  it("goes up to a shared side with the case that owns it, lying down", () => {
+    expect(textOf(work("shared-side"), /^Dry-fit two$/)[1]).toBe(
+      "Lay one down with right side 2 upwards: what is said to come from the right goes down into it.",
+    );
+  });
+});
+
+describe("glue", () => {
+  const glue = { openMinutes: 4, minutesPerJoint: 1, mostJoints: null };
+
+  it("is warned of where one move takes longer than it stays open, with what to change", () => {
+    // The right side of the bookcase closes six joints that take glue: bottom, top panel and four shelves.
+    const { set, steps } = workOf(exampleFile("ware-bookcase"), { glue });
+    const found = set.checks.filter(({ id }) => id === "glue-up");
+    expect(found.map(({ level, parts, text, change }) => ({ level, parts, text, change }))).toEqual([
+      {
+        level: "warning",
+        parts: ["2"],
+        text: "In bookcase, move 8 closes 6 joints at once (right side 2 with bottom 3, top panel 4, shelf 5, shelf 6, shelf 7, shelf 8 and back 9): about 6 minutes at 1 a joint, and the glue stays open 4.",
+        change:
+          'A slower glue, open 6 minutes or more ("glue.openMinutes"); a helper who spreads while you close (a shorter "glue.minutesPerJoint"); or glue fewer of the joints: dry sub-assemblies that slide in, or a part joined with screws ("joints").',
+      },
+    ]);
+    const cautions = steps.find(({ title }) => /glue up/i.test(title))!.cautions;
+    expect(cautions[0]).toBe(
+      "Move 8 closes 6 joints at once, about 6 minutes, and the glue stays open 4: have a slower glue or a helper.",
+    );
+  });
+
+  it("is not, where it stays open just as long, or nothing is known of it", () => {
+    for (const one of [{ ...glue, openMinutes: 6 }, null]) {
+      const { set, steps } = workOf(exampleFile("ware-bookcase"), { glue: one });
+      expect(set.checks.filter(({ id }) => id === "glue-up")).toEqual([]);
+      expect(steps.flatMap(({ cautions }) => cautions).join(" ")).not.toContain("at once");
+    }
+  });
+});
+
+describe("a spoiled part", () => {
+  const set = setOf(exampleFile("ware-bookcase"));
+  const told = (offcuts: { id: string; length: number; width: number }[]): string[] =>
+    spoiledInWords({
+      parts: set.parts,
+      sheets: [
+        {
+          ...set.sheets.find(({ stock }) => stock === "ply-18mm")!,
+          offcuts: offcuts.map((one) => ({ x: 0, y: 0, ...one })),
+        },
+      ],
+    });
+  const shelf = set.parts.find(({ role }) => role === "shelf")!;
+
+  it("comes from an offcut that is just large enough, along its grain, and from none a hair smaller", () => {
+    const { length, width } = shelf.cut;
+    const inOffcut = (size: { length: number; width: number }): boolean =>
+      told([{ id: "S9-O9", ...size }]).some(
+        (text) => text.includes("from offcut S9-O9") && new RegExp(`\\b${shelf.mark}\\b.* from`).test(text),
+      );
+    expect(inOffcut({ length, width })).toBe(true);
+    expect(inOffcut({ length: length - 0.01, width })).toBe(false);
+    expect(inOffcut({ length, width: width - 0.01 })).toBe(false);
+    expect(inOffcut({ length: width, width: length })).toBe(false);
+  });
+
+  it("comes from a larger part where no offcut will do; the largest need a fresh sheet", () => {
+    const [larger, fresh] = told([]);
+    const sides = set.parts.filter(({ role }) => role === "side").map(({ mark }) => mark);
+    expect(larger).toContain(`from ${sides.join(" or ")}`);
+    for (const mark of sides) expect(fresh).toMatch(new RegExp(`gives .*\\b${mark}\\b`));
+  });
+
+  it("is told of every part, once", () => {
+    const texts = spoiledInWords(set);
+    for (const { mark } of set.parts) {
+      const named = texts.flatMap((text) =>
+        text
+          .replace(/^[^:]*: /, (head) => (head.startsWith("Nothing") ? `${head} ` : ""))
+          .split(";")
+          .map((one) => one.split(" from ")[0]!),
+      );
+      expect(named.filter((one) => new RegExp(`(?<![\\w-])${mark}(?![\\w-])`).test(one))).toHaveLength(1);
+    }
+  });
+});

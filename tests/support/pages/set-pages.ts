@@ -1,0 +1,73 @@
+/** Every page of a set, looked at: what is wrong with it, told with its name. */
+import { drawBundle } from "../../../src/drawings/bundle.ts";
+import { drawingSpace } from "../../../src/drawings/draughting/frame.ts";
+import type { Page } from "../../../src/paper/shape.ts";
+import type { DryfitSet } from "../../../src/set/schema.ts";
+import { faultsOn, filledShare, paintedOn } from "./page-faults.ts";
+
+const LEAST_TEXT = 2.5;
+const LEAST_FILLED = 1 / 3;
+/** What is drawn at a scale of the series: the next larger one, twice or two and a half times as large, may just not have fitted. */
+const LEAST_AT_SCALE = 0.2;
+const LEAST_IN_SETTINGS = 0.15; // a setting is never parted: the next one may have needed a drawing nearly to itself
+const EDGE = 10; // of the paper, outside the frame
+const HALF_FRAME = 0.35;
+const UNPRINTED = 3; // of the paper, on sticks
+
+/** Lists run on from drawing to drawing: their last one, or their only one, is as full as it comes. */
+const LIST = /^(cover|purchase|thickness|cut-list|settings|steps|checks)(-(\d+))?$/;
+const CONTINUED_SHEET = /^(sheet-layout-\d+)-(\d+)$/;
+
+/** A table that is no longer is all there is. */
+const TABLE = /-slots$/;
+
+/** A sheet or a board has a drawing to itself, which goes to the saw with it, however few its cuts. */
+const SHEET = /^(sheet|board)-layout-\d+$/;
+
+/** Of a drawing by its key; any other must be filled to LEAST_FILLED. */
+const LEAST: readonly (readonly [RegExp, number])[] = [
+  [/^settings/, LEAST_IN_SETTINGS],
+  [/^(part-|together-|front-view|door-|drawer-|sliding-doors|track)/, LEAST_AT_SCALE],
+];
+
+const leastFilled = ({ key }: Page): number => LEAST.find(([keys]) => keys.test(key))?.[1] ?? LEAST_FILLED;
+
+function isLastOfList(page: Page, pages: readonly Page[]): boolean {
+  const next = pages[pages.indexOf(page) + 1]?.key ?? "";
+  const list = LIST.exec(page.key);
+  if (list !== null && page.key !== "cover") return LIST.exec(next)?.[1] !== list[1];
+  const sheet = CONTINUED_SHEET.exec(page.key);
+  return sheet !== null && CONTINUED_SHEET.exec(next)?.[1] !== sheet[1];
+}
+
+/** Each as "drawing 9, Sheet layout 1: text over text: 3 / 12". */
+export function faultsOfPages(set: DryfitSet, older: DryfitSet | null = null): string[] {
+  const { drawings, sticks } = drawBundle(set, older);
+  const space = drawingSpace(set);
+  const told = (kind: string, page: Page, faults: readonly string[]): string[] =>
+    faults.map((fault) => `${kind} ${page.label}, ${page.title}: ${fault}`);
+  const drawn = drawings.flatMap((page) => {
+    const edge = EDGE - HALF_FRAME;
+    const frame = { x: edge, y: edge, width: page.width - 2 * edge, height: page.height - 2 * edge };
+    const filled = filledShare(page, space);
+    const blank =
+      filled < leastFilled(page) && !SHEET.test(page.key) && !TABLE.test(page.key) && !isLastOfList(page, drawings)
+        ? [`only ${(100 * filled).toFixed(0)} % filled`]
+        : [];
+    return told("drawing", page, [
+      ...faultsOn(paintedOn(page), frame, LEAST_TEXT, !/^(sheet|board)-layout/.test(page.key)),
+      ...blank,
+    ]);
+  });
+  // Labels, read from a hand's breadth, go by rules of their own.
+  const fullSize = sticks.flatMap((page) => {
+    const paper = {
+      x: UNPRINTED,
+      y: UNPRINTED,
+      width: page.width - 2 * UNPRINTED,
+      height: page.height - 2 * UNPRINTED,
+    };
+    return told("stick page", page, faultsOn(paintedOn(page), paper, LEAST_TEXT));
+  });
+  return [...drawn, ...fullSize];
+}
