@@ -106,9 +106,10 @@ const setDownBy = (design: Case, stock: string, thickness: Mm): Case =>
 /** The figures of one of several alike, by its own parts' marks. */
 function figuresOfInstance(one: AssemblyModel, name: string, { byKey, marks }: DrawnParts): Figure[] {
   const own = one.design.name;
+  // Of whatever belongs to the case; a worktop, or the side of the case beside it, has its own name in every instance.
   const keyOf = (key: string): string => {
-    const rest = ownKey(key, own);
-    return rest === null ? key : `${name}${rest}`;
+    const fresh = `${name}${key.slice(own.length)}`;
+    return key.startsWith(own) && byKey.has(fresh) ? fresh : key;
   };
   const markOf = (key: string): string => marks.get(keyOf(key))!;
   return one.parts.flatMap((part) => {

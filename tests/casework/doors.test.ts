@@ -340,10 +340,10 @@ describe("what cannot be hung is said at its place", () => {
       'cases[0].bays.door: an inset door 20 mm thick before a bay of "box", whose shelves come to the front',
     ],
     [
-      "loose shelves in the way",
+      "no depth left for the pins of loose shelves",
       "doors-solid",
-      { one: { bays: { door: "left", loose: 1 } } },
-      'cases[0].bays.door: an inset door 20 mm thick before a bay of "box", whose loose shelves come to the front',
+      { one: { depth: 130, bays: { door: "left", loose: 1 } } },
+      'cases[0].pins.fromFront: two rows of pins in "box"',
     ],
     [
       "no frame round it",

@@ -219,6 +219,21 @@ describe("over random openings", () => {
 const frontOf = (set: DryfitSet, mark: string): string =>
   set.parts.find((part) => part.mark === mark)!.place?.w === "+y" ? "w0" : "w1";
 
+describe("loose shelves behind them", () => {
+  it("stand back behind the rear groove, and their front pins with them; nothing meets as the doors slide", () => {
+    const set = built({ one: { bays: { door: "sliding", loose: 2 } } });
+    expect(failed(set)).toEqual([]);
+    const [told] = set.sliders as [SetSliders];
+    const rear = told.tracks[1]! + told.groove;
+    const shelves = set.parts.filter(({ role }) => role === "looseShelf");
+    expect(shelves).toHaveLength(2);
+    for (const { place } of shelves) expect(place!.at[1]).toBeGreaterThan(rear);
+    // The front row 37 mm from the panel's front, inset doors' depth in addition (trade text, section 1): to a rounding step.
+    const front = set.drilling.flatMap(({ rows }) => rows).filter(({ row }) => row.endsWith("left front"));
+    expect(front.map(({ distance }) => Math.abs(distance - rear - 37) < 0.1)).toEqual([true]);
+  });
+});
+
 describe("grooves", () => {
   const slots = (set: DryfitSet, mark: string): SetFeature[] =>
     set.parts
@@ -416,9 +431,9 @@ describe("what cannot slide is said at its place", () => {
       'cases[0].bays.door: doors that slide in a bay of "cabinet", whose shelves come to the front',
     ],
     [
-      "loose shelves in the way",
-      { one: { bays: { door: "sliding", loose: 1 } } },
-      'cases[0].bays.door: doors that slide in a bay of "cabinet", whose loose shelves come to the front',
+      "no depth left for the pins of loose shelves",
+      { one: { depth: 160, bays: { door: "sliding", loose: 1 } } },
+      'cases[0].pins.fromFront: two rows of pins in "cabinet", 142.2 mm deep inside: 37 mm from the doors, which take 43.6 mm of it, and 37 mm from the back',
     ],
     [
       "held by too little",

@@ -110,7 +110,8 @@ describe("hidden lines", () => {
 
   it("leave every point of the outline to one part: areas add up to the case's own", () => {
     for (const [, set] of exampleSets()) {
-      for (const assembly of set.assemblies) {
+      // A drawer's front stands out beside its box.
+      for (const assembly of set.assemblies.filter(({ kind }) => kind === "case")) {
         const [x, y] = assembly.size;
         const plan = viewOf(solidsOf(set, assembly), FROM_ABOVE);
         const total = [...plan.seen.values()].reduce((sum, patches) => sum + areaOf(patches), 0);

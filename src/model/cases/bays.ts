@@ -27,7 +27,7 @@ export type BayLayout = {
   members: Member[];
   openings: Opening[];
   columns: Range[];
-  pinned: (PinnedBay & { path: string })[];
+  pinned: (Omit<PinnedBay, "front"> & { path: string })[];
 };
 
 export function layBays(root: Bay, space: BaySpace): BayLayout {

@@ -3,6 +3,7 @@ import type { Vec } from "../../base/geometry.ts";
 import type { Mm } from "../../base/length.ts";
 import type { Case } from "../../project/case.ts";
 import { clearDepth } from "../../project/checks/clear-inside.ts";
+import { frontTaken } from "../../project/checks/front-taken.ts";
 import type { Role } from "../../project/role.ts";
 import type { Stock } from "../../project/stock.ts";
 import type { Direction, Frame, Opening, Part, PinRow, PlainNotch } from "../model.ts";
@@ -208,7 +209,12 @@ export function layCarcase(
   }
   const pinRows: PinRow[] = [];
   for (const bay of bays.pinned) {
-    const { rows, shelves } = layPins(bay, design.pins, thick("looseShelf"), prefix);
+    const { rows, shelves } = layPins(
+      { ...bay, front: frontTaken(design, bay.path, [...stock.values()]) },
+      design.pins,
+      thick("looseShelf"),
+      prefix,
+    );
     pinRows.push(...rows);
     for (const { id, lo, hi, standsOn } of shelves) {
       parts.push(

@@ -6,17 +6,29 @@ import type { Part, PinRow } from "../model.ts";
 
 type Range = readonly [Mm, Mm];
 
-/** An open bay, clear. */
-export type PinnedBay = { place: string; x: Range; z: Range; depth: Mm; left: string; right: string; loose: number };
+/** An open bay, clear; `front`: how deep doors stand in it. */
+export type PinnedBay = {
+  place: string;
+  x: Range;
+  z: Range;
+  front: Mm;
+  depth: Mm;
+  left: string;
+  right: string;
+  loose: number;
+};
 
 export type LooseShelf = { id: string; lo: Vec; hi: Vec; standsOn: NonNullable<Part["standsOn"]> };
 
 /** Whole holes between the lowest and the highest: floor(run / pitch) + 1. */
 export const holesIn = (run: Mm, pitch: Mm): number => Math.floor(run / pitch + SAME) + 1;
 
-/** Four rows, front and back on either side, and the loose shelves spread evenly over the bay, each on its nearest hole. */
+/**
+ * Four rows, front and back on either side, and the loose shelves spread evenly over the bay, each on its nearest hole. Behind doors that stand in the
+ * bay both the front row and the shelves begin so much farther back (shared/trade.md: "inset: plus the door").
+ */
 export function layPins(
-  { place, x, z, depth, left, right, loose }: PinnedBay,
+  { place, x, z, front, depth, left, right, loose }: PinnedBay,
   pins: Pins,
   thickness: Mm,
   prefix: string,
@@ -29,7 +41,7 @@ export function layPins(
     { key: right, face: "-x" as const, side: "right" },
   ].flatMap(({ key, face, side }) =>
     [
-      { at: pins.fromFront, end: "front" },
+      { at: front + pins.fromFront, end: "front" },
       { at: depth - pins.fromBack, end: "back" },
     ].map(
       ({ at, end }): PinRow => ({
@@ -52,7 +64,7 @@ export function layPins(
     const under = standOf({ first, pitch: pins.pitch, diameter: pins.diameter }, hole);
     return {
       id: place === "" ? `loose-${i + 1}` : `loose-${place}.${i + 1}`,
-      lo: [x[0], 0, under],
+      lo: [x[0], front > 0 ? front + pins.clearance : 0, under],
       hi: [x[1], depth - pins.clearance, under + thickness],
       standsOn: { row: `${prefix}/${words} left front`, hole },
     };

@@ -42,7 +42,11 @@ export const hasBetween = (bay: Bay, role: "divider" | "shelf"): boolean =>
   bay.kind !== "open" &&
   (bay.kind === (role === "divider" ? "columns" : "rows") || bay.bays.some((child) => hasBetween(child, role)));
 
-export const hasLoose = (bay: Bay): boolean => (bay.kind === "open" ? bay.loose > 0 : bay.bays.some(hasLoose));
+/** Bays with loose shelves in them, in the order of the file. */
+export const looseBays = (bay: Bay): Bay[] =>
+  bay.kind === "open" ? (bay.loose > 0 ? [bay] : []) : bay.bays.flatMap(looseBays);
+
+export const hasLoose = (bay: Bay): boolean => looseBays(bay).length > 0;
 
 /** Bays with drawers in them, in the order of the file. */
 export const drawerBays = (bay: Bay): Extract<Bay, { kind: "open" }>[] =>

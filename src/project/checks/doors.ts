@@ -68,9 +68,8 @@ function checkPlace(bay: Bay, inside: boolean, design: Case, project: Project, {
   const thickness = thicknessIn(design, project.stock);
   const deep = thickness(doors.make.kind === "slab" ? "slab" : "doorStile");
   const before = frame === null ? 0 : thickness("stile");
-  const stands =
-    bay.kind !== "open" ? (bay.kind === "rows" ? "shelves" : "dividers") : bay.loose > 0 ? "loose shelves" : null;
-  if (stands === null || deep <= before + SAME) return;
+  if (bay.kind === "open" || deep <= before + SAME) return;
+  const stands = bay.kind === "rows" ? "shelves" : "dividers";
   add(
     key,
     `an inset door ${show(deep)} thick before ${own} of ${name}, whose ${stands} come to ${before > 0 ? `${show(before)} behind the frame's face` : "the front"}`,

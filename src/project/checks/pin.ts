@@ -2,7 +2,7 @@
 import { type Mm, SAME } from "../../base/length.ts";
 import type { Problem } from "../../base/problem.ts";
 import type { Bay } from "../bay.ts";
-import { hasBetween, hasLoose } from "../case/bays.ts";
+import { hasBetween, hasLoose, looseBays } from "../case/bays.ts";
 import type { Case } from "../case.ts";
 import { DEEPEST_HOLE, LEAST_BESIDE, LEAST_CLEAR, LOOSEST_SHELF, ROWS_APART } from "../defaults.ts";
 import { quote } from "../file/words.ts";
@@ -11,6 +11,7 @@ import { ROLE_NAMES, type Role } from "../role.ts";
 import { faultsOf } from "./case-faults.ts";
 import { eachBay } from "./clear-bays.ts";
 import { clearDepth, stockIn, thicknessIn } from "./clear-inside.ts";
+import { frontTaken } from "./front-taken.ts";
 
 export function checkPins(project: Project, design: Case): Problem[] {
   if (!hasLoose(design.bays)) return [];
@@ -71,11 +72,13 @@ function checkRows(project: Project, design: Case): Problem[] {
       "move it forward",
     );
   }
-  const apart = depth - fromFront - fromBack;
+  const taken = Math.max(0, ...looseBays(design.bays).map(({ path }) => frontTaken(design, path, project.stock)));
+  const apart = depth - taken - fromFront - fromBack;
   if (apart < ROWS_APART - SAME) {
+    const behind = taken > 0 ? `the doors, which take ${show(taken)} of it,` : "the front";
     add(
       "pins.fromFront",
-      `two rows of pins in ${name}, ${show(depth)} deep inside: ${show(fromFront)} from the front and ${show(fromBack)} from the back`,
+      `two rows of pins in ${name}, ${show(depth)} deep inside: ${show(fromFront)} from ${behind} and ${show(fromBack)} from the back`,
       `at least ${show(ROWS_APART)} between them, or the shelf tips`,
       "move the rows outwards, or make the case deeper",
     );

@@ -47,15 +47,7 @@ const keyOf = (bay: Bay, design: Case): string => `${bay.path.slice(design.path.
 function checkFree(bay: Bay, design: Case, { add, name }: CaseFaults): void {
   const own = bay.name === null ? "a bay" : quote(bay.name);
   const stands =
-    bay.kind === "columns"
-      ? "dividers"
-      : bay.kind === "rows"
-        ? "shelves"
-        : bay.drawers.length > 0
-          ? "drawers"
-          : bay.loose > 0
-            ? "loose shelves"
-            : null;
+    bay.kind === "columns" ? "dividers" : bay.kind === "rows" ? "shelves" : bay.drawers.length > 0 ? "drawers" : null;
   if (stands === null) return;
   add(
     keyOf(bay, design),
