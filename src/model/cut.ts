@@ -203,7 +203,10 @@ function endOfRun(
   if (next !== null) {
     // One channel holds both: the lower one's groove has the empty stretch between them.
     const low = signOf(direction) < 0;
-    return { at: low ? held : next, end: "open", runOut: low ? null : range(held, next), notch: null };
+    const between = asDeep.some(
+      (other) => isInLine(joint, other, parts) && isCovered(parts.get(other.entering)!, run, held, next),
+    );
+    return { at: low ? held : next, end: "open", runOut: low || between ? null : range(held, next), notch: null };
   }
   const filled =
     short > SAME &&

@@ -58,6 +58,7 @@ const LARGER = IS_WHOLE
   ? [
       "base-of-lumber",
       "doors-inset",
+      "doors-mid-rails",
       "doors-track",
       "drawers-face-frame",
       "drawers-side-mounted",

@@ -1,7 +1,8 @@
 /** What the drawings of all doors have in common, however these hang. */
+import { boxToOuter, type Place } from "../../base/geometry.ts";
 import type { Mm } from "../../base/length.ts";
 import type { DryfitSet, SetAssembly } from "../../set/schema.ts";
-import type { Row } from "../draughting/dimension.ts";
+import { clean, type Row } from "../draughting/dimension.ts";
 import type { Picture } from "../draughting/picture.ts";
 
 export const NOTE_GAP: Mm = 1.2;
@@ -16,10 +17,17 @@ const chainOf = (places: readonly Mm[]): Span[] =>
 function membersOf(set: DryfitSet, { name, size }: SetAssembly): { across: Mm[]; up: Mm[] } {
   const own = set.parts.filter(({ assembly }) => assembly === name);
   const stile = own.find(({ role }) => role === "doorStile");
-  const [top, bottom] = ["rail-top", "rail-bottom"].map((id) => own.find(({ key }) => key.endsWith(`/${id}`)));
+  const rails = own
+    .filter(({ role, place }) => role === "doorRail" && place !== null)
+    .map((rail) =>
+      boxToOuter(rail.place as Place, [
+        [0, 0, 0],
+        [rail.length, rail.width, rail.thickness],
+      ]),
+    );
   return {
     across: stile === undefined ? [0, size[0]] : [0, stile.width, size[0] - stile.width, size[0]],
-    up: top === undefined || bottom === undefined ? [0, size[2]] : [0, bottom.width, size[2] - top.width, size[2]],
+    up: [0, ...rails.flatMap(([lo, hi]) => [clean(lo[2]), clean(hi[2])]), size[2]],
   };
 }
 

@@ -2,15 +2,16 @@
 
 import { boxToInner, boxToOuter, type Place } from "../../base/geometry.ts";
 import { isSame, type Mm } from "../../base/length.ts";
+import { listInWords } from "../../base/words.ts";
 import { circleSteps, lines, stroke } from "../../paper/draw.ts";
 import type { Shape } from "../../paper/shape.ts";
 import { massOfAssembly } from "../../set/mass.ts";
 import type { DryfitSet, SetAssembly, SetDoor } from "../../set/schema.ts";
 import { formatMass } from "../../set/words.ts";
-import { type CaseGroup, groupsOf, keyOfCase, nameOfCase, standingSolids } from "../cases/case-group.ts";
+import { type CaseGroup, groupsOf, isAlone, nameOfCase, standingSolids } from "../cases/case-group.ts";
 import { makeWords } from "../cases/elevation.ts";
 import { markView, NO_MARKS, withAbove } from "../cases/marking.ts";
-import { type Block, fitBlocks, unionOf } from "../draughting/block.ts";
+import { type Block, unionOf } from "../draughting/block.ts";
 import { type Atom, figure, setLines, stackBlocks, words } from "../draughting/cell.ts";
 import { type DimensionStyle, drawDimensions, type Row } from "../draughting/dimension.ts";
 import type { Draft } from "../draughting/draft.ts";
@@ -26,9 +27,7 @@ import { acrossOn, memberRows, NOTE_GAP, type Span } from "./door-view.ts";
 import { drawTracks } from "./track.ts";
 
 export const drawDoors = (set: DryfitSet): Draft[] => [
-  ...set.assemblies
-    .filter((one) => one.kind === "case" && set.doors.some((door) => door.case === one.name))
-    .map((one) => drawClosed(set, one)),
+  ...drawClosed(set),
   ...groupsOf(set, "door")
     .filter(({ drawn }) => set.doors.some(({ assembly }) => assembly === drawn.name))
     .flatMap((group, i) => drawDoor(set, group, i)),
@@ -234,24 +233,21 @@ function closedBlock(set: DryfitSet, one: SetAssembly, view: View, ratio: number
       shapes: [...picture.shapes, ...dimensions.flatMap((each) => each.shapes), ...marking.shapes],
       box: unionOf([box, ...boxes, ...marking.boxes]),
     },
-    "Front view, doors closed",
+    nameOfCase(set, "Front view, doors closed", one),
     marking.note,
   );
 }
 
-function drawClosed(set: DryfitSet, one: SetAssembly): Draft {
-  const space = drawingSpace(set);
-  const view = viewOf(closedSolids(set, one), FROM_FRONT);
-  const { shapes, scale } = fitBlocks(set.job.unit, space, (ratio, withMarks) => [
-    closedBlock(set, one, view, ratio, withMarks),
-  ]);
-  const name = nameOfCase(set, "Front view with doors", one);
-  return {
-    key: keyOfCase(set, "front-view-with-doors", one),
-    name,
-    bookmark: ["Views", name],
-    scale: scale.name,
-    projected: true,
-    shapes,
-  };
+/** All cases that have doors, on one drawing where they have room there. */
+function drawClosed(set: DryfitSet): Draft[] {
+  const { unit } = set.job;
+  const cases = set.assemblies.filter((one) => one.kind === "case" && set.doors.some((door) => door.case === one.name));
+  if (cases.length === 0) return [];
+  const views = cases.map((one) => ({ one, view: viewOf(closedSolids(set, one), FROM_FRONT) }));
+  const names = listInWords(cases.map(({ name }) => name));
+  const name = isAlone(set) ? "Front view with doors" : `Front view with doors, ${names}`;
+  return draftViews(
+    { unit, space: drawingSpace(set), note: null, key: "front-view-with-doors", name },
+    (ratio, withMarks) => views.map(({ one, view }) => closedBlock(set, one, view, ratio, withMarks)),
+  );
 }

@@ -7,6 +7,7 @@ import type { DoorMake, FramedDoor } from "../../project/door-make.ts";
 import type { Project } from "../../project/project.ts";
 import type { Stock } from "../../project/stock.ts";
 import { PLAIN, stockOf } from "../cases/carcase.ts";
+import type { Grid } from "../grid.ts";
 import type { AssemblyModel, Frame, Part } from "../model.ts";
 import type { Ground } from "../stage.ts";
 import { panelSetIn } from "./door-sizes.ts";
@@ -50,18 +51,37 @@ export function layMembers({ name, path, one, make, size }: Shell, { project, st
   const [stile, top, bottom] = [make.stile, make.topRail, make.bottomRail].map(grid.place) as [Mm, Mm, Mm];
   const panel = stockOf(stock, one.design.stock.doorPanel);
   const inner: [Mm, Mm] = [stile, width - stile];
-  const open: [Mm, Mm] = [bottom, height - top];
+  const mids = midRailsIn([bottom, height - top], make, grid);
+  const edges = [bottom, ...mids.flat(), height - top];
+  const open = Array.from({ length: mids.length + 1 }, (_, i): [Mm, Mm] => [edges[2 * i]!, edges[2 * i + 1]!]);
   const sunk = grid.place(panelSetIn(stockOf(stock, one.design.stock.doorStile), panel));
   return [
     part("doorStile", "stile-left", "left door stile", UPRIGHT, [[0, stile], through, [0, height]]),
     part("doorStile", "stile-right", "right door stile", UPRIGHT, [[width - stile, width], through, [0, height]]),
     part("doorRail", "rail-top", "top door rail", LEVEL, [inner, through, [height - top, height]]),
     part("doorRail", "rail-bottom", "bottom door rail", LEVEL, [inner, through, [0, bottom]]),
-    {
-      ...part("doorPanel", "panel", "door panel", UPRIGHT, [inner, [sunk, sunk + panel.thickness], open]),
+    ...mids.map((z, i) => part("doorRail", `rail-${i + 1}`, "mid door rail", LEVEL, [inner, through, z])),
+    ...open.map((z, i) => ({
+      ...part("doorPanel", mids.length === 0 ? "panel" : `panel-${i + 1}`, "door panel", UPRIGHT, [
+        inner,
+        [sunk, sunk + panel.thickness],
+        z,
+      ]),
       slips: slipsOf(make, panel, width - 2 * stile + 2 * make.stick, project),
-    },
+    })),
   ];
+}
+
+/** Lower and upper edges of the mid rails, from the lowest up: where the job has their middles, or so that the panels between are of one height. */
+function midRailsIn([low, high]: readonly [Mm, Mm], { midRails }: FramedDoor, grid: Grid): [Mm, Mm][] {
+  const wide = midRails.map(({ width }) => grid.place(width));
+  const clear = (high - low - wide.reduce((sum, width) => sum + width, 0)) / (midRails.length + 1);
+  let under = low;
+  return midRails.map(({ up }, i): [Mm, Mm] => {
+    const from = grid.place(up === null ? under + clear : up - wide[i]! / 2);
+    under = up === null ? under + clear + wide[i]! : from + wide[i]!;
+    return [from, from + wide[i]!];
+  });
 }
 
 /**
@@ -81,9 +101,11 @@ export function crampedBy({
   parts,
   size,
 }: Pick<AssemblyModel, "parts" | "size">): { of: "panel" | "slab"; clear: Mm } | null {
-  const panel = parts.find(({ role }) => role === "doorPanel");
+  const panels = parts.filter(({ role }) => role === "doorPanel");
   const sides =
-    panel === undefined ? [size[0], size[2]] : [0, 2].map((axis) => panel.box[1][axis]! - panel.box[0][axis]!);
+    panels.length === 0
+      ? [size[0], size[2]]
+      : panels.flatMap(({ box }) => [box[1][0] - box[0][0], box[1][2] - box[0][2]]);
   const clear = Math.min(...sides);
-  return clear < LEAST_CLEAR ? { of: panel === undefined ? "slab" : "panel", clear } : null;
+  return clear < LEAST_CLEAR ? { of: panels.length === 0 ? "slab" : "panel", clear } : null;
 }

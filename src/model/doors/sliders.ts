@@ -11,7 +11,7 @@ import { bayOpening, entranceOf } from "../front-openings.ts";
 import type { Grid } from "../grid.ts";
 import { type AssemblyModel, BARE, type Bore, type Hardware, type Lean, type Part, type Slider } from "../model.ts";
 import type { Ground, Stage } from "../stage.ts";
-import { layMembers } from "./door-members.ts";
+import { crampedBy, layMembers } from "./door-members.ts";
 import { cutGroove } from "./slider-grooves.ts";
 import { heightsIn, leanOf, rangesOf, tracksIn, type Widths, widthsIn } from "./slider-sizes.ts";
 
@@ -201,16 +201,13 @@ function faultsOf(laid: AssemblyModel, project: Project): Problem[] {
     problems.push({ level: "error", kind: "design", where, found, expected, remedy });
   };
   const [width, , height] = size;
-  const panel = parts.find(({ role }) => role === "doorPanel");
-  const clear = Math.min(
-    ...(panel === undefined ? [width, height] : [0, 2].map((axis) => panel.box[1][axis]! - panel.box[0][axis]!)),
-  );
-  if (clear < LEAST_CLEAR)
+  const little = crampedBy({ parts, size });
+  if (little !== null)
     add(
       "",
-      `"${name}", ${show(Math.max(0, width))} wide and ${show(Math.max(0, height))} high${panel === undefined ? "" : `, whose stiles and rails leave ${show(Math.max(0, clear))} for its panel`}`,
+      `"${name}", ${show(Math.max(0, width))} wide and ${show(Math.max(0, height))} high${little.of === "slab" ? "" : `, whose stiles and rails leave ${show(Math.max(0, little.clear))} for its panel`}`,
       `at least ${show(LEAST_CLEAR)}`,
-      panel === undefined ? "make the bay larger" : "make stiles and rails narrower, or the bay larger",
+      little.of === "slab" ? "make the bay larger" : "make stiles and rails narrower, or the bay larger",
     );
   else if (slider.overlap > width / 2)
     add(

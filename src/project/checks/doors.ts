@@ -123,14 +123,17 @@ export function checkMake(
     ["stile", make.stile],
     ["topRail", make.topRail],
     ["bottomRail", make.bottomRail],
+    ...make.midRails.map(({ width }): [string, Mm] => ["midRails", width]),
   ];
   for (const [member, width] of widths) {
-    const least = 2 * make.stick;
+    // A mid rail is grooved on both edges.
+    const grooves = member === "midRails" ? 2 : 1;
+    const least = (grooves + 1) * make.stick;
     if (width < least - SAME)
       add(
         `${key}.${member}`,
-        `a door member ${show(width)} wide, grooved ${show(make.stick)} deep, in ${name}`,
-        `at least ${show(least)}, twice the groove`,
+        `a door member ${show(width)} wide, grooved ${show(make.stick)} deep${grooves === 2 ? " on both edges" : ""}, in ${name}`,
+        `at least ${show(least)}, ${grooves === 2 ? "three times" : "twice"} the groove`,
         'make it wider, or "stickDepth" less',
       );
     if (stock.boards !== null && width > stock.boards.width + SAME)

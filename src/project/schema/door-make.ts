@@ -1,6 +1,9 @@
 /** How a door is made, however it is hung: of stiles and rails round a panel, or in one piece. */
 import { z } from "zod";
-import { lengthOrZero, size, stockId, twoWays } from "./fields.ts";
+import { lengthOrZero, says, size, stockId, twoWays } from "./fields.ts";
+
+const MOST_MID_RAILS = 8;
+const midRailsSays = says(`a list of 1 to ${MOST_MID_RAILS} mid rails`, 'write it like [{ "up": 24 }]');
 
 /** Keys of whatever says how doors are made. */
 export const doorMake = {
@@ -11,6 +14,20 @@ export const doorMake = {
   stile: size.optional().describe("frame and panel: width of the stiles"),
   topRail: size.optional().describe("width of the top rail; as the stiles when left out"),
   bottomRail: size.optional().describe("width of the bottom rail; as the stiles when left out"),
+  midRails: z
+    .array(
+      z.strictObject({
+        up: size
+          .optional()
+          .describe("from the door's lower end to the rail's middle; panels of one height when left out of all"),
+        width: size.optional().describe("as the top rail when left out"),
+      }),
+      midRailsSays,
+    )
+    .min(1, midRailsSays)
+    .max(MOST_MID_RAILS, midRailsSays)
+    .optional()
+    .describe("frame and panel: rails between the top and the bottom one, with a panel above and below each"),
   stickDepth: size
     .optional()
     .describe("how deep the groove for the panel goes, and how long the rails' stub tongues are; 3/8 in or 10 mm"),
