@@ -15,6 +15,17 @@ const LEVEL_NAMES = {
   ok: { one: "passed", many: "passed" },
 };
 
+/** What one rule says of several places, with one remedy, is told together: rule and remedy once under the findings. */
+function groupsOf(set: DryfitSet, checks: readonly SetCheck[]) {
+  const keyOf = ({ level, change, rule }: SetCheck): string => JSON.stringify([level, change, rule]);
+  return [...new Set(checks.map(keyOf))].map((key) => {
+    const group = checks.filter((check) => keyOf(check) === key);
+    const { level, change, rule } = group[0]!;
+    const found = group.map(({ text, parts }) => ({ text, parts: parts.map((mark) => partLink(set, mark, "")) }));
+    return { level, change, rule, found };
+  });
+}
+
 /** Worst first: a failure below a page of good news would be missed. */
 function checkViews(set: DryfitSet) {
   const of = (level: SetCheck["level"]): SetCheck[] => set.checks.filter((check) => check.level === level);
@@ -23,15 +34,8 @@ function checkViews(set: DryfitSet) {
       const count = of(level).length;
       return { count, name: LEVEL_NAMES[level][count === 1 ? "one" : "many"] };
     }),
-    told: LEVELS.filter((level) => level !== "ok").flatMap((level) =>
-      of(level).map((check) => ({
-        level,
-        text: check.text,
-        change: check.change,
-        rule: check.rule,
-        parts: check.parts.map((mark) => partLink(set, mark, "")),
-      })),
-    ),
+    urgent: groupsOf(set, [...of("failure"), ...of("warning")]),
+    notes: groupsOf(set, of("note")),
     passed: of("ok").map((check) => check.text),
   };
 }

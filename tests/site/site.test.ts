@@ -137,7 +137,7 @@ describe("the index page", () => {
 
   test("tells failures first, then warnings, then notes", () => {
     expect(text).toContain(
-      "1 failure · 1 warning · 1 note · 1 passed failure Shelf 4 sags by 1/8 in. To change: Make it thicker. Rule: the span over 240 Parts 4. warning 1 and 2 are mirror images. Parts 1, 2. note Half the thickness",
+      "1 failure · 1 warning · 1 note · 1 passed failure Shelf 4 sags by 1/8 in. Parts 4. To change: Make it thicker. Rule: the span over 240 warning 1 and 2 are mirror images. Parts 1, 2. What to know before cutting note Half the thickness",
     );
     expect(text).toContain("What was checked and passed Every part reaches its seat.");
   });

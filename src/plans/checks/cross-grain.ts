@@ -19,13 +19,15 @@ import {
 
 /** Narrower solid wood gives way to glue without a crack: common practice, no source. */
 const HARMLESS: Mm = 75;
+/** As the trade says it in either unit: a limit is remembered as a round figure. */
+const HARMLESS_SAID = { mm: `${HARMLESS} mm`, in: "3 in" };
 /** The end of a rail on the edge of a stile: both are solid, and joints so wide have held in doors and frames for centuries (common practice, no source). */
 const HARMLESS_RAIL: Mm = 101.6;
 /** Between the coefficients of the common cabinet woods, flat-grained (Wood Handbook 2010, table 13-5), and a heated winter against a damp summer (common practice). */
 const COEFFICIENT = 0.003;
 const POINTS = 4;
 
-const RULE = `solid wood wider than ${HARMLESS} mm (3 in) is not fixed rigidly across what does not move with it, nor a rail wider than 4 in (102 mm) to a stile (${PRACTICE}); movement: width x ${COEFFICIENT} x ${POINTS} points of moisture (Wood Handbook 2010, table 13-5: flat-grained cabinet woods)`;
+const RULE = `solid wood wider than ${HARMLESS_SAID.mm} (${HARMLESS_SAID.in}) is not fixed rigidly across what does not move with it, nor a rail wider than 4 in (102 mm) to a stile (${PRACTICE}); movement: width x ${COEFFICIENT} x ${POINTS} points of moisture (Wood Handbook 2010, table 13-5: flat-grained cabinet woods)`;
 
 export function checkCrossGrain(input: CheckInput): SetCheck[] {
   const { joints, parts, stock, unit } = input;
@@ -39,8 +41,8 @@ export function checkCrossGrain(input: CheckInput): SetCheck[] {
         text: `${capital(nameOf(mover))} is solid wood, fixed across its grain to ${nameOf(still)} (${joint.fixings}) over ${shown(width, unit)}: it moves about ${computed(moves, unit)} with the seasons, ${still.name} does not.`,
         rule: RULE,
         change: isRail(joint)
-          ? `glue only the middle ${shown(HARMLESS, unit)} of its end, or make ${nameOf(mover)} narrower`
-          : `glue only the first ${shown(HARMLESS, unit)} at the front and let the rest slide, or screws in slots; or make ${nameOf(mover)} of plywood`,
+          ? `glue only the middle ${HARMLESS_SAID[unit]} of its end, or make ${nameOf(mover)} narrower`
+          : `glue only the first ${HARMLESS_SAID[unit]} at the front and let the rest slide, or screws in slots; or make ${nameOf(mover)} of plywood`,
       });
     });
   });
