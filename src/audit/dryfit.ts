@@ -151,7 +151,9 @@ function cleared(
     ],
   ];
   const grooves = set.parts.flatMap((part) =>
-    part.features.filter(({ kind }) => !["notch", "stub mortise", "hole", "mortise", "slot", "shape"].includes(kind)),
+    part.features.filter(
+      ({ kind }) => !["notch", "stub mortise", "hole", "mortise", "slot", "shape", "edge"].includes(kind),
+    ),
   );
   // Where no tool cuts a groove, not every groove has its setting.
   if (!set.checks.some(({ id, level }) => id === "no-tool" && level === "failure"))

@@ -11,7 +11,7 @@ import { cutBore, cutDowels, cutRow } from "./holes.ts";
 import { runAxis } from "./joints.ts";
 import type { Direction, Feature, FeatureEnd, Joint, Part, PinRow, Shoulder } from "./model.ts";
 import { facePlane } from "./seat.ts";
-import { shapeOf } from "./shape.ts";
+import { mouldedEdges, shapeOf } from "./shape.ts";
 
 type Range = [Mm, Mm];
 
@@ -57,6 +57,7 @@ export function cut(parts: readonly Part[], joints: readonly Joint[], pinRows: r
       ...part.bores.flatMap((bore) => cutBore(bore, part)),
       ...part.notches.map((notch) => plainNotch(part, notch)),
       ...shapeOf(part),
+      ...mouldedEdges(part),
     ].sort(inOrder),
   }));
 }
@@ -72,6 +73,7 @@ const KIND_ORDER = {
   slot: 7,
   notch: 8,
   shape: 9,
+  edge: 10,
 } as const;
 
 /** Grooves before holes, notches last; face by face; from the datum outwards. */

@@ -102,6 +102,7 @@ export type Part = {
   lippings: PartLipping[];
   notches: PlainNotch[]; // features the design asks for itself (the kick's)
   shape: PartShape | null; // cut out of an edge along a line of its own
+  profile: EdgeProfile | null; // moulded along its upper edges
   standsOn: { row: string; hole: number } | null; // of a loose shelf: the holes its pins are in
   slips: { l: Mm; w: Mm } | null; // of a panel loose in its grooves: left free at each end, and at each edge
   bores: Bore[]; // holes the design asks for itself: a hinge's cups, a foot's stem
@@ -159,6 +160,9 @@ export type Fasteners = {
 /** The rabbet that leaves a tongue: cut into this face of the entering part, so deep. */
 export type Shoulder = { face: Direction; depth: Mm };
 
+/** What a bit takes off edges of the face that looks up; `radius`: of an ogee each half of it. */
+export type EdgeProfile = { shape: NonNullable<Worktop["edge"]>["shape"]; radius: Mm; edges: Direction[] };
+
 /** Straight up from the edge, or sloping in by `relief` on the way; or an arch over the whole. */
 export type ShapeForm = { form: "feet" | "arch"; relief: Mm };
 export type PartShape = ShapeForm & { edge: Direction; from: Mm; to: Mm; rise: Mm };
@@ -166,7 +170,18 @@ export type PartShape = ShapeForm & { edge: Direction; from: Mm; to: Mm; rise: M
 export type FeatureEnd = "through" | "square" | "open" | "round";
 
 export type Feature = {
-  kind: "groove" | "rabbet" | "notch" | "shoulder" | "lap" | "stub mortise" | "hole" | "mortise" | "slot" | "shape";
+  kind:
+    | "groove"
+    | "rabbet"
+    | "notch"
+    | "shoulder"
+    | "lap"
+    | "stub mortise"
+    | "hole"
+    | "mortise"
+    | "slot"
+    | "shape"
+    | "edge";
   face: Direction; // the face it is cut into; for a notch, the end it opens to
   along: AxisIndex; // case axis of its run; for a notch, the thickness axis; for a hole, that of its row
   box: Box; // in the case; of a hole, around it
@@ -176,6 +191,7 @@ export type Feature = {
   row: string | null; // holes drilled in one row share its name
   lipping: boolean; // the lipping ends here: nothing to cut
   form?: ShapeForm; // of a shape: how its box is filled
+  profile?: EdgeProfile["shape"]; // of an edge
   reason: string;
 };
 

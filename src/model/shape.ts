@@ -2,7 +2,7 @@
 import { axisOf } from "../base/geometry.ts";
 import type { Mm } from "../base/length.ts";
 import { trim } from "./cases/notch.ts";
-import type { Feature, Part } from "./model.ts";
+import type { EdgeProfile, Feature, Part } from "./model.ts";
 
 /** What is cut out of an edge, through the thickness. */
 export function shapeOf(part: Part): Feature[] {
@@ -29,4 +29,33 @@ export function shapeOf(part: Part): Feature[] {
       reason: form === "arch" ? "an arch between the feet" : "open between the feet",
     },
   ];
+}
+
+/** How far a profile goes in from the edge, and down from the face. */
+const takesOf = ({ shape, radius }: Pick<EdgeProfile, "shape" | "radius">): Mm =>
+  shape === "ogee" ? 2 * radius : radius;
+
+/** What a bit with a bearing takes off its upper edges, each from end to end. The bit is as it is bought: nothing of it is rounded. */
+export function mouldedEdges(part: Part): Feature[] {
+  const { profile } = part;
+  if (profile === null) return [];
+  return profile.edges.map((edge): Feature => {
+    const lo: [Mm, Mm, Mm] = [...part.box[0]];
+    const hi: [Mm, Mm, Mm] = [...part.box[1]];
+    trim(lo, hi, edge, takesOf(profile));
+    trim(lo, hi, part.frame.t, takesOf(profile));
+    return {
+      kind: "edge",
+      face: edge,
+      along: axisOf(edge) === axisOf(part.frame.w) ? axisOf(part.frame.l) : axisOf(part.frame.w),
+      box: [lo, hi],
+      ends: ["through", "through"],
+      holds: null,
+      runOuts: [],
+      row: null,
+      lipping: false,
+      profile: profile.shape,
+      reason: profile.shape,
+    };
+  });
 }

@@ -66,6 +66,8 @@ function tasksOf(
       return feature.lipping ? [] : [notchTask(part, feature, index, unit, nameOf)];
     case "shape":
       return [shapeTask(part, feature, index, unit)];
+    case "edge":
+      return [edgeTask(part, feature, index, unit)];
     case "slot":
       return [slotTask(feature, index, unit)];
     case "lap":
@@ -183,6 +185,20 @@ function shapeTask(part: SetPart, feature: SetFeature, index: number, unit: Unit
     clears: null,
     tell: () =>
       `Cut out of the ${edge}, ${show(from)} from the ${faceWords(part, `${feature.along}0`)}: ${what}. Make a template of thin plywood from the full-size page, mark from it, saw outside the line with a jigsaw, the rail clamped down, and bring it to the line with a router and the template, or with rasp and scraper. Never by lowering it on to a turning blade: it is thrown back.`,
+  };
+}
+
+/** Ends before edges, so that what breaks out at a corner is taken off by the cut along the grain. */
+function edgeTask(part: SetPart, feature: SetFeature, index: number, unit: Unit): Task {
+  const { reason, depth, face } = feature;
+  const radius = formatLengthWithUnit(reason === "ogee" ? depth / 2 : depth, unit);
+  return {
+    feature: index,
+    kind: `edge ${reason} ${radius}`,
+    where: faceWords(part, face),
+    clears: null,
+    tell: (where) =>
+      `Upper edges, ${listInWords(where)}: ${reason} bit, ${reason === "chamfer" ? radius : `radius ${radius}`}, with a bearing, by the router in several light passes, against the bit's turn: from left to right along an edge before you. Ends first, then the edges along the grain. Try it on scrap of this thickness; the router's manual comes first.`,
   };
 }
 

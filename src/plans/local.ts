@@ -53,7 +53,7 @@ export function localFeature(
   const along = localIndex(place, feature.along);
   const into = localIndex(place, axisOf(feature.face));
   const across = AXES.find((axis) => axis !== along && axis !== into)!;
-  const prism = feature.kind === "notch" ? along : feature.kind === "shape" ? across : into;
+  const prism = feature.kind === "notch" || feature.kind === "edge" ? along : feature.kind === "shape" ? across : into;
   const [p, q] = AXES.filter((axis) => axis !== prism) as [AxisIndex, AxisIndex];
   const reversed = signOf(axesOf(place)[along]!) < 0;
   const origin = place.at[feature.along];
@@ -78,9 +78,16 @@ export function localFeature(
   };
 }
 
-function outlineOf({ kind, form }: Feature, box: Box, p: AxisIndex, q: AxisIndex, face: Face): SetFeature["outline"] {
+function outlineOf(
+  { kind, form, profile }: Feature,
+  box: Box,
+  p: AxisIndex,
+  q: AxisIndex,
+  face: Face,
+): SetFeature["outline"] {
   if (kind === "hole") return circleIn(box, p, q);
   if (kind === "slot" || kind === "mortise") return slotIn(box, p, q);
+  if (profile !== undefined) return profileOf(profile, box, p, q, face);
   if (form === undefined) return rectangleOf(box, p, q);
   // From the edge inwards: q goes into the wood from an edge at 0, out of it towards one at 1.
   const [open, inner] = face[1] === "0" ? [box[0][q], box[1][q]] : [box[1][q], box[0][q]];
@@ -98,6 +105,41 @@ function outlineOf({ kind, form }: Feature, box: Box, p: AxisIndex, q: AxisIndex
     [to - form.relief, inner],
     [from + form.relief, inner],
   ];
+}
+
+/** The tangent of a quarter of a right angle: an arc that turns through 90 degrees. */
+const QUARTER = Math.tan(Math.PI / 8);
+
+/**
+ * What a bit takes off an edge of the upper face, seen along it; q is the thickness. Ogee: half a roundover above, half a cove below.
+ *
+ *      inner ______ corner
+ *           |\____  |         a roundover's arc runs from the lower point back to the inner one
+ *                  \| lower
+ */
+function profileOf(
+  profile: NonNullable<Feature["profile"]>,
+  box: Box,
+  p: AxisIndex,
+  q: AxisIndex,
+  face: Face,
+): SetFeature["outline"] {
+  const isLow = face[1] === "0";
+  const [outer, inner] = isLow ? [box[0][p], box[1][p]] : [box[1][p], box[0][p]];
+  const [lower, upper] = [box[0][q], box[1][q]];
+  const bulge = isLow ? -QUARTER : QUARTER;
+  const corner: SetFeature["outline"] = [
+    [inner, upper],
+    [outer, upper],
+  ];
+  switch (profile) {
+    case "chamfer":
+      return [...corner, [outer, lower]];
+    case "roundover":
+      return [...corner, [outer, lower, bulge]];
+    case "ogee":
+      return [...corner, [outer, lower, -bulge], [(outer + inner) / 2, (lower + upper) / 2, bulge]];
+  }
 }
 
 const turned = (ends: Feature["ends"], reversed: boolean): [FeatureEnd, FeatureEnd] =>

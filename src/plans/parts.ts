@@ -110,6 +110,7 @@ function reasonOf(feature: Feature, names: ReadonlyMap<string, string>): string 
     case "notch":
       return other === null ? feature.reason : `${feature.reason} in ${other}`;
     case "shape":
+    case "edge":
       return feature.reason;
     case "shoulder":
       return `${feature.reason} that enters ${other}`;

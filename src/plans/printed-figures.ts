@@ -61,6 +61,9 @@ function figuresOf(part: SetPart, feature: SetFeature, sizes: Record<"l" | "w", 
         { key: "width", value: width, what: () => `width of ${where()}` },
       ];
     }
+    // As the bit has it, whatever a stock measures.
+    case "edge":
+      return [];
     case "shape":
       return [
         fromLow(part, feature.along, "to the foot", from),

@@ -38,9 +38,10 @@ function whatIs(part: SetPart, feature: SetFeature): string {
     "stub mortise": "Stub mortise",
     lap: "Lap",
     shape: "Shaped edge",
+    edge: { roundover: "Roundover", chamfer: "Chamfer", ogee: "Ogee" }[feature.reason] ?? "Moulded edge",
     slot: "Slot",
   }[feature.kind];
-  return feature.kind === "notch" || feature.kind === "shape" || part.grain === "none"
+  return feature.kind === "notch" || feature.kind === "shape" || feature.kind === "edge" || part.grain === "none"
     ? name
     : `${name} ${DIRECTION[feature.along]}`;
 }
@@ -74,6 +75,8 @@ function wallsOf(set: DryfitSet, part: SetPart, feature: SetFeature, run: Run | 
       datum: faceWords(part, face),
     }));
   }
+  // Along the whole edge: nothing is measured.
+  if (feature.kind === "edge") return [];
   if (feature.kind === "shape") {
     const end = `${feature.along}0` as Face;
     return [{ distance: lengthView(feature.from, unit), datum: faceWords(part, end) }];

@@ -5,6 +5,7 @@ import { parse } from "jsonc-parser";
 import { describe, expect, it } from "vitest";
 import { dryFit } from "../../src/audit/dryfit.ts";
 import { MM_PER_INCH } from "../../src/base/length.ts";
+import { areaOf } from "../../src/base/outline.ts";
 import { hasFailed, makeSet } from "../../src/build.ts";
 import { readProjectText } from "../../src/project/read.ts";
 import type { DryfitSet, SetFeature, SetPart, SetWorktop } from "../../src/set/schema.ts";
@@ -156,6 +157,48 @@ describe("a worktop of plywood", () => {
       ["l0", 8, 520],
       ["l1", 8, 520],
     ]);
+  });
+});
+
+describe("its moulded edges", () => {
+  const moulded = (shape: string): SetFeature[] => {
+    const set = built("worktop-solid", { edge: { shape, radius: "6 mm", edges: ["front", "left", "right"] } });
+    expect(failures(set)).toEqual([]);
+    return partOf(set, topOf(set).mark).features.filter(({ kind }) => kind === "edge");
+  };
+
+  // Geometry: a square less a quarter of a circle; a triangle; an ogee is the same turned about its middle, half of its square.
+  it.each([
+    ["roundover", 6, 36 - 9 * Math.PI],
+    ["chamfer", 6, 18],
+    ["ogee", 12, 72],
+  ])("%s: each a prism along its whole edge, as deep as the bit takes", (shape, takes, area) => {
+    const edges = moulded(shape);
+    expect(edges.map(({ face }) => face).sort()).toEqual(["l0", "l1", "w0"]);
+    for (const { outline, depth, width, axis, along, ends, reason } of edges) {
+      expect(areaOf(outline)).toBeCloseTo(area, 4);
+      expect([depth, width]).toEqual([expect.closeTo(takes, 6), expect.closeTo(takes, 6)]);
+      expect([axis, ends, reason]).toEqual([along, ["through", "through"], shape]);
+    }
+  });
+
+  it("are on the hand work of its part and on the buying list, and lighten it", () => {
+    const plain = built("worktop-solid", { edge: undefined });
+    const set = built("worktop-solid", { edge: { shape: "ogee", radius: "6 mm", edges: ["front"] } });
+    const { mark, length, mass, material } = partOf(set, topOf(set).mark);
+    const { density } = set.stock.find(({ id }) => id === material)!;
+    expect(partOf(plain, mark).mass - mass).toBeCloseTo((72 * length * density) / 1e9, 5);
+    expect(set.handWork.filter((one) => one.mark === mark).map(({ text }) => text)[0]).toContain("ogee bit, radius");
+    const bits = ({ purchase }: DryfitSet): string[] =>
+      purchase.filter(({ unit }) => unit === "bit").map(({ what }) => what);
+    expect([bits(plain), bits(set)]).toEqual([[], ["Router bit, ogee, with a bearing"]]);
+  });
+
+  it("are found where their outline is not their box's", () => {
+    const set = structuredClone(built("worktop-solid", { edge: { shape: "chamfer", radius: "6 mm" } }));
+    const edge = partOf(set, topOf(set).mark).features.find(({ kind }) => kind === "edge")!;
+    edge.outline[2] = [edge.outline[2]![0], edge.outline[2]![1] + 1];
+    expect(failures(set).length).toBeGreaterThan(0);
   });
 });
 

@@ -38,8 +38,8 @@ function disagreements(part: SetPart, feature: SetFeature): string[] {
     if ((end === "through") !== through[i]) told.push("ends");
   });
   const isTold =
-    { hole: isCircleOfBox, slot: isSlotOfBox, mortise: isSlotOfBox, shape: isShapeOfBox }[
-      feature.kind as "hole" | "slot" | "mortise" | "shape"
+    { hole: isCircleOfBox, slot: isSlotOfBox, mortise: isSlotOfBox, shape: isShapeOfBox, edge: isProfileOfBox }[
+      feature.kind as "hole" | "slot" | "mortise" | "shape" | "edge"
     ] ?? isOutlineOfBox;
   if (!isTold(feature)) told.push("outline");
   return told;
@@ -134,6 +134,19 @@ function isShapeOfBox({ axis, along, face, box: [lo, hi], outline }: SetFeature)
     atInner.length === 2 &&
     points.every(({ bulge, run: at }) => bulge === 0 && at >= lo[run] - TOUCH && at <= hi[run] + TOUCH)
   );
+}
+
+/** In the corner of the edge and the face: in from both by as much, its line from the one to the other; an ogee turns over half way. */
+function isProfileOfBox({ axis, face, box: [lo, hi], outline }: SetFeature): boolean {
+  const [u, v] = otherAxes(localAxis(axis));
+  const into = localAxis(face[0] as "l" | "w" | "t");
+  if (into !== u || !isSame(hi[u] - lo[u], hi[v] - lo[v])) return false;
+  const [outer, inner] = isHighFace(face) ? [hi[u], lo[u]] : [lo[u], hi[u]];
+  const is = (i: number, a: Mm, b: Mm): boolean =>
+    outline[i] !== undefined && isSame(outline[i][0], a) && isSame(outline[i][1], b);
+  if (!is(0, inner, hi[v]) || !is(1, outer, hi[v]) || !is(2, outer, lo[v])) return false;
+  if (outline.length === 3) return true;
+  return outline.length === 4 && is(3, (outer + inner) / 2, (lo[v] + hi[v]) / 2);
 }
 
 /** Half of what it goes into: into a face the nominal thickness, into an edge or end the part's own size there. */

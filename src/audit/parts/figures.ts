@@ -13,6 +13,8 @@ function roundedFigures(part: SetPart): [string, Mm][] {
     const name = `of the ${feature.kind} on face ${feature.face}`;
     // Holes are set out row by row, and judged there.
     if (feature.kind === "hole") return [];
+    // As the bit has it.
+    if (feature.kind === "edge") return [];
     // A mortise by its two ends and how deep it goes; across, by the middle of the thickness.
     if (feature.kind === "mortise")
       return [

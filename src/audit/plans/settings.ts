@@ -22,7 +22,8 @@ const isHousing = ({ kind }: SetFeature): boolean =>
   kind !== "hole" &&
   kind !== "mortise" &&
   kind !== "slot" &&
-  kind !== "shape";
+  kind !== "shape" &&
+  kind !== "edge";
 
 export const checkSettings = (set: DryfitSet): SetCheck[] => {
   const cuts = cutsOf(set);

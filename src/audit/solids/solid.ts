@@ -199,7 +199,9 @@ export function solidsOf(set: Pick<DryfitSet, "parts" | "stock" | "assemblies">)
     const notches = part.features.filter((feature) => feature.kind === "notch");
     // A drilled hole, a slot and a shaped edge free no space that another part may fill: their wood is never left out.
     const hollows = part.features
-      .filter(({ kind }) => kind !== "hole" && kind !== "mortise" && kind !== "slot" && kind !== "shape")
+      .filter(
+        ({ kind }) => kind !== "hole" && kind !== "mortise" && kind !== "slot" && kind !== "shape" && kind !== "edge",
+      )
       .map((feature) => placeBox(place, feature.box));
     const solid: Solid = {
       part,

@@ -16,7 +16,15 @@ export const FACE_VIEWS: Record<Lie, Record<BroadFace, Direction>> = {
   standing: { t1: { u: "-y", v: "+x", away: "-z" }, t0: { u: "+y", v: "+x", away: "+z" } },
 };
 
-const NO_CHANNELS: readonly SetFeature["kind"][] = ["notch", "hole", "mortise", "stub mortise", "slot", "shape"];
+const NO_CHANNELS: readonly SetFeature["kind"][] = [
+  "notch",
+  "hole",
+  "mortise",
+  "stub mortise",
+  "slot",
+  "shape",
+  "edge",
+];
 /** What a cutter runs along: neither sawn out at a corner or an edge, nor drilled or mortised. */
 export const isChannel = ({ kind }: SetFeature): boolean => !NO_CHANNELS.includes(kind);
 

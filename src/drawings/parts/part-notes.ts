@@ -179,6 +179,24 @@ const shapeAtoms = (part: SetPart): Atom[][] =>
     ...words(`of the ${faceWords(part, face)}${outline.length === 2 ? ", an arch" : ""} (template with the sticks)`),
   ]);
 
+/** "Moulded, roundover of radius 6 along the front edge and left end": the bit has all of it; its section is on the worktop's drawing. */
+function edgeAtoms(set: DryfitSet, part: SetPart): Atom[][] {
+  const moulded = part.features.filter(({ kind }) => kind === "edge");
+  const [first] = moulded;
+  if (first === undefined) return [];
+  const { reason, depth } = first;
+  return [
+    [
+      ...words("Moulded,", TEXT, "bold"),
+      ...words(reason === "chamfer" ? reason : `${reason} of radius`),
+      figure(reason === "ogee" ? depth / 2 : depth, set.job.unit),
+      ...words(
+        `along the ${listInWords(moulded.map(({ face }) => faceWords(part, face)))}, from the ${faceWords(part, "t1")}`,
+      ),
+    ],
+  ];
+}
+
 /**
  * "2 rows of 16 holes for shelf pins in the inside face, 5 across, 9 deep, every 32 from the first": the first of a row is
  * on the view, as is the line that it stands on; of few holes each is. In an end or an edge their distance from a face is
@@ -366,6 +384,7 @@ const noteLines = (set: DryfitSet, part: SetPart, marks: readonly string[]): Ato
     ...kindsOf(part).map((kind) => kindAtoms(set, part, kind)),
     ...notchAtoms(set, part),
     ...shapeAtoms(part),
+    ...edgeAtoms(set, part),
     ...fastenedAtoms(set, part),
     ...holeAtoms(set, part),
     ...mortiseAtoms(set, part),

@@ -64,7 +64,11 @@ export function clearOf(part: SetPart, along: "l" | "w"): Mm {
   const taken = part.features
     .filter(
       (f) =>
-        f.kind !== "hole" && f.kind !== "mortise" && f.kind !== "slot" && (f.kind === "notch" || f.along === along),
+        f.kind !== "hole" &&
+        f.kind !== "mortise" &&
+        f.kind !== "slot" &&
+        f.kind !== "edge" &&
+        (f.kind === "notch" || f.along === along),
     )
     .map((f) => [f.box[0][i], f.box[1][i]] as const);
   return middleOfWidest(freeStretches(0, size, taken));

@@ -91,7 +91,7 @@ export const solidOf = (part: SetPart): Box[] =>
       [part.length, part.width, part.thickness],
     ],
     part.features.flatMap((feature) =>
-      feature.kind === "hole" || feature.kind === "mortise" || feature.kind === "slot"
+      feature.kind === "hole" || feature.kind === "mortise" || feature.kind === "slot" || feature.kind === "edge"
         ? []
         : feature.kind === "shape"
           ? levelsOf(feature)

@@ -30,7 +30,17 @@ export type Carcase = { parts: Part[]; openings: Opening[]; pinRows: PinRow[] };
 /** What a part is when nothing more is said of it. */
 export const PLAIN: Pick<
   Part,
-  "inside" | "show" | "edges" | "lippings" | "notches" | "shape" | "standsOn" | "slips" | "bores" | "features"
+  | "inside"
+  | "show"
+  | "edges"
+  | "lippings"
+  | "notches"
+  | "shape"
+  | "profile"
+  | "standsOn"
+  | "slips"
+  | "bores"
+  | "features"
 > = {
   inside: null,
   show: [],
@@ -38,6 +48,7 @@ export const PLAIN: Pick<
   lippings: [],
   notches: [],
   shape: null,
+  profile: null,
   standsOn: null,
   slips: null,
   bores: [],

@@ -59,6 +59,10 @@ function layWorktop(top: Worktop, standing: readonly AssemblyModel[], ground: Gr
       [length, width, stock.thickness],
     ],
     show: ["+z"],
+    profile:
+      top.edge === null
+        ? null
+        : { shape: top.edge.shape, radius: top.edge.radius, edges: top.edge.edges.map((edge) => TOWARDS[edge]) },
     lippings: (top.lipping?.edges ?? []).map((edge) => ({
       edge: TOWARDS[edge],
       name: top.lipping!.name,

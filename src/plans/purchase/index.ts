@@ -1,6 +1,7 @@
 /** What to buy: sheets and boards of each stock, lippings, what fastens, hardware, glue and finish. */
 import type { SetPurchase } from "../../set/schema.ts";
 import { isBoardStock, isSheetStock } from "../../set/stock.ts";
+import { planBits } from "./bits.ts";
 import { planDowels, planPanelPins, planPins, planScrews, planTenons, planWallFixings } from "./fasteners.ts";
 import { planFinishLines } from "./finish.ts";
 import { planGlue } from "./glue.ts";
@@ -20,6 +21,7 @@ export function planPurchase(input: PurchaseInput): SetPurchase[] {
     ...planTenons(joints, unit),
     ...planPins(input),
     ...planHardwareLines(input),
+    ...planBits(input),
     ...planWallFixings(input),
     ...planGlue(input),
     ...planFinishLines(input),

@@ -52,9 +52,9 @@ export const assembly = z.strictObject({
 
 const feature = z.strictObject({
   kind: z
-    .enum(["groove", "rabbet", "notch", "shoulder", "lap", "stub mortise", "hole", "mortise", "slot", "shape"])
+    .enum(["groove", "rabbet", "notch", "shoulder", "lap", "stub mortise", "hole", "mortise", "slot", "shape", "edge"])
     .describe(
-      "shape: cut out of an edge along its outline; lap: half the thickness of two members, where they lie over each other; stub mortise: in an edge, for the tenon of another part; mortise: with round ends, into an end or edge, for half a loose tenon; shoulder: the rabbet at a part's own end that leaves the tongue standing; slot: right through, for a screw to travel in, or for one without play a round hole",
+      "edge: moulded along an edge by a bit with a bearing, its profile the outline; shape: cut out of an edge along its outline; lap: half the thickness of two members, where they lie over each other; stub mortise: in an edge, for the tenon of another part; mortise: with round ends, into an end or edge, for half a loose tenon; shoulder: the rabbet at a part's own end that leaves the tongue standing; slot: right through, for a screw to travel in, or for one without play a round hole",
     ),
   face: face.describe("the face it is cut into; for a notch, the edge it opens to"),
   along: axis,

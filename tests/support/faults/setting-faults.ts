@@ -25,7 +25,8 @@ const settingsOf = (parts: readonly SetPart[]): SetSetting[] =>
         kind === "hole" ||
         kind === "mortise" ||
         kind === "slot" ||
-        kind === "shape"
+        kind === "shape" ||
+        kind === "edge"
       )
         return [];
       const datum: Face = face.startsWith("t") ? `${along === "l" ? "w" : "l"}0` : "t0";

@@ -87,7 +87,7 @@ export function expectRowsToMakeTheGrooves({ parts, settings }: Pick<DryfitSet, 
   const made = rows.map(({ setting, run, part }) => textOf(cutBy(setting, run, part)));
   const wanted = parts.flatMap((part) =>
     part.features
-      .filter(({ kind }) => !["notch", "stub mortise", "hole", "mortise", "slot", "shape"].includes(kind))
+      .filter(({ kind }) => !["notch", "stub mortise", "hole", "mortise", "slot", "shape", "edge"].includes(kind))
       .map(({ face, box: [lo, hi] }) =>
         textOf({ mark: part.mark, face, l: [lo[0], hi[0]], w: [lo[1], hi[1]], t: [lo[2], hi[2]] }),
       ),

@@ -70,6 +70,7 @@ export function differences(read: ReadPart, part: SetPart, set: DryfitSet): stri
       .flatMap((one) => seatsDiffer(read, one, set, ONE_FIGURE * within)),
     ...fixedDiffers(read, part, set, turn, within),
     ...lippingsDiffer(read, part, within),
+    ...mouldedDiffers(read, part, within),
   ];
 }
 
@@ -77,7 +78,7 @@ export function differences(read: ReadPart, part: SetPart, set: DryfitSet): stri
 function woodDiffers(read: ReadPart, part: SetPart, turn: Turn, within: number): string[] {
   const drawn = read.features.map(({ box }) => ownBox(read, turn, box));
   const cut = part.features
-    .filter(({ kind }) => !["hole", "slot", "shape"].includes(kind))
+    .filter(({ kind }) => !["hole", "slot", "shape", "edge"].includes(kind))
     .map(({ box }) => box as Box);
   if ([...drawn].some((box) => box.flat().some(Number.isNaN))) return [`part ${part.mark}: a cut without its figures`];
   const sizes = [part.length, part.width, part.thickness];
@@ -152,6 +153,27 @@ function lippingsDiffer(read: ReadPart, part: SetPart, within: number): string[]
     });
     return found ? [] : [`part ${part.mark}: the lipping on ${edge} is told otherwise`];
   });
+}
+
+/** Profile, radius and edges of what a bit takes off. */
+function mouldedDiffers(read: ReadPart, part: SetPart, within: number): string[] {
+  const edges = part.features.filter(({ kind }) => kind === "edge");
+  const told = read.notes.filter((note) => note.kind === "moulded");
+  if (told.length !== (edges.length === 0 ? 0 : 1))
+    return [`part ${part.mark}: its moulded edges are told ${told.length} times`];
+  const [note] = told;
+  if (note === undefined) return [];
+  const isTold =
+    edges
+      .map(({ face }) => faceWords(part, face))
+      .sort()
+      .join() === [...note.edges].sort().join() &&
+    note.face === faceWords(part, "t1") &&
+    edges.every(({ reason, depth }) => {
+      const radius = inMm(read, note.radius) * (reason === "ogee" ? 2 : 1);
+      return reason === note.shape && Math.abs(radius - depth) <= 2 * within;
+    });
+  return isTold ? [] : [`part ${part.mark}: its moulded edges are told otherwise`];
 }
 
 /** Where each of the parts of a drawing goes in, how deep, and what gap it leaves. */

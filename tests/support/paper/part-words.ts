@@ -40,6 +40,7 @@ export type Note =
       corners: { end: string; edge: string; reason: string }[];
     }
   | { kind: "cut out"; edge: string; arch: boolean }
+  | { kind: "moulded"; shape: string; radius: number; edges: string[]; face: string }
   | {
       kind: "fixed";
       marks: string[];
@@ -184,6 +185,18 @@ const SENTENCES: readonly (readonly [RegExp, (match: string[]) => Note])[] = [
       corners: [...corners!.matchAll(new RegExp(`(${FACE}) at the (${FACE}) \\(([^)]*)\\)`, "g"))].map(
         ([, end, edge, reason]) => ({ end: end!, edge: edge!, reason: reason! }),
       ),
+    }),
+  ],
+  [
+    new RegExp(
+      `^Moulded, (roundover|chamfer|ogee)(?: of radius)? (${F}) along the (${FACE}(?:(?:, | and )${FACE})*), from the (${FACE})`,
+    ),
+    ([, shape, radius, edges, face]) => ({
+      kind: "moulded",
+      shape: shape!,
+      radius: figure(radius!),
+      edges: facesOf(edges!),
+      face: face!,
     }),
   ],
   [
