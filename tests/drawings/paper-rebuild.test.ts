@@ -12,7 +12,7 @@ import { putTogether } from "../support/paper/case.ts";
 import { fitOnPaper } from "../support/paper/fit.ts";
 import { figuresOn, misprinted } from "../support/paper/misprint.ts";
 import { type SeenPage, seenInPdf } from "../support/paper/page.ts";
-import { type ReadPart, readParts } from "../support/paper/part.ts";
+import { type ReadPart, readParts } from "../support/paper/part/part.ts";
 import { partPages } from "../support/paper/part-pages.ts";
 import { readPartPage } from "../support/paper/part-views.ts";
 import { runs, SEED } from "../support/runs.ts";

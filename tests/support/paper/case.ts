@@ -6,7 +6,7 @@
 import type { AxisIndex, Box, Place, SignedAxis, Vec } from "../../../src/base/geometry.ts";
 import { AXES, axisOf, boxToOuter, signOf } from "../../../src/base/geometry.ts";
 import type { Face } from "../../../src/set/schema.ts";
-import type { ReadPart } from "./part.ts";
+import type { ReadPart } from "./part/part.ts";
 
 /** `home`: the case it is in, counted from 1. */
 export type Placed = { mark: string; name: string; read: ReadPart; place: Place; home: number };

@@ -9,7 +9,7 @@ import type { Box } from "../../../src/base/geometry.ts";
 import { boxToInner, boxToOuter, intersectBoxes } from "../../../src/base/geometry.ts";
 import type { DryfitSet, SetFeature, SetPart } from "../../../src/set/schema.ts";
 import type { Placed, PutTogether } from "./case.ts";
-import type { ReadFeature } from "./part.ts";
+import type { ReadFeature } from "./part/part.ts";
 
 const ROLES: readonly (readonly [RegExp, SetPart["role"]])[] = [
   [/side/, "side"],

@@ -4,7 +4,7 @@ import { MM_PER_INCH } from "../../../src/base/length.ts";
 import { faceWords } from "../../../src/set/facing.ts";
 import { fasteningsOf } from "../../../src/set/fastening.ts";
 import type { DryfitSet, Face, SetPart } from "../../../src/set/schema.ts";
-import type { ReadPart } from "./part.ts";
+import type { ReadPart } from "./part/part.ts";
 
 /** How far two printed figures, one added to the other, may lie from the length they stand for: less than one of the last digit. */
 const WITHIN = { mm: 0.0095, in: 0.00095 * MM_PER_INCH };

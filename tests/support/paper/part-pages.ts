@@ -4,7 +4,7 @@ import { drawParts } from "../../../src/drawings/parts/part-drawing.ts";
 import type { DryfitSet } from "../../../src/set/schema.ts";
 import { differences } from "./likeness.ts";
 import { type SeenPage, seenOnPage } from "./page.ts";
-import { readParts } from "./part.ts";
+import { readParts } from "./part/part.ts";
 import { type PartPage, readPartPage } from "./part-views.ts";
 
 export const partPages = (set: DryfitSet): SeenPage[] => framePages(set, drawParts(set)).map(seenOnPage);

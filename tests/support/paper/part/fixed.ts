@@ -1,0 +1,101 @@
+/** What is fastened to a part: by the marks of what is fixed, the crosses of screws and the lines that something is fixed along. */
+
+import { isDrawnWith } from "../page.ts";
+import { ONE_LINE } from "../places.ts";
+import type { Axis, Of, Placed, Reading } from "./reading.ts";
+
+/** Every place where something is fixed, and every screw that is drawn, must be told. */
+type Spot = { mark: string; axis: Axis; at: number };
+
+/** Where the middles of what is fastened lie: a step to take once the places are told. */
+export function readFixed(part: Reading): () => Spot[] {
+  const fixed: Spot[] = [];
+  for (const note of part.notesOf("fixed")) {
+    for (const view of part.viewsOf(note.face)) {
+      const axis = part.faceCalled(note.edge)[0] as Axis;
+      const spots = view.letters.filter(
+        ({ way, marks }) => way === part.way(axis) && marks.some((mark) => note.marks.includes(mark)),
+      );
+      for (const { at, marks } of spots) {
+        part.own(axis, view.at(axis, at), `fixed ${view.top}`);
+        for (const mark of marks) fixed.push({ mark, axis, at: view.at(axis, at) });
+      }
+      if (spots.length === 0) part.faults.push(`nothing is drawn for what is fixed: ${note.marks}`);
+      if (note.near.length !== note.marks.length)
+        part.faults.push(`${note.near.length} near faces are told for ${note.marks}`);
+      readNear(part, view, axis, note);
+    }
+  }
+  for (const view of part.views) {
+    for (const spot of crosses(part, view)) {
+      for (const axis of ["l", "w"] as const) part.own(axis, spot[axis], `screw ${view.top}`);
+    }
+  }
+  return () => fixed.map((one) => ({ ...one, at: part.value(one.axis, one.at) }));
+}
+
+/** What another part covers is drawn by its outline: its near face is a line of that. */
+function readNear(part: Reading, view: Placed, axis: Axis, { near, edge }: Of<"fixed">): void {
+  const isLow = part.faceCalled(edge).endsWith("0");
+  const lines = part.inside(view, axis, (one) => isDrawnWith(one, "neighbour")).map(({ at }) => at);
+  const size = part.size[axis];
+  const scale = size / (axis === "l" ? part.caption.length : part.caption.width);
+  for (const value of near) {
+    const from = isLow ? value * scale : size - value * scale;
+    const at = lines.find((line) => Math.abs(line - from) < 0.05);
+    if (at === undefined) {
+      part.faults.push(`no line is drawn for the near face ${value}`);
+    } else if (at > ONE_LINE && at < size - ONE_LINE) {
+      part.own(axis, at, `near ${value}`);
+      const [low, high] = isLow ? [0, at] : [at, size];
+      part.places[axis].tie({ from: low, to: high, value, check: false, what: "the near face" });
+    }
+  }
+}
+
+const LONGEST_CROSS = 3.5;
+
+/** Where screws go: small crosses of thin lines, upright or aslant. */
+export function crosses(part: Reading, view: Placed): { l: number; w: number }[] {
+  const { x0, x1, y0, y1 } = view.outline;
+  const short = part.page.page.strokes
+    .filter((one) => isDrawnWith(one, "thin"))
+    .map(({ from, to }) => ({
+      x: (from[0] + to[0]) / 2,
+      y: (from[1] + to[1]) / 2,
+      dx: to[0] - from[0],
+      dy: to[1] - from[1],
+    }))
+    .filter(({ x, y, dx, dy }) => Math.hypot(dx, dy) < LONGEST_CROSS && x > x0 && x < x1 && y > y0 && y < y1);
+  const isCrossed = (one: (typeof short)[number]): boolean =>
+    short.some(
+      (other) =>
+        Math.hypot(one.x - other.x, one.y - other.y) < 0.01 &&
+        Math.abs(one.dx * other.dx + one.dy * other.dy) < 1e-3 &&
+        Math.abs(Math.hypot(one.dx, one.dy) - Math.hypot(other.dx, other.dy)) < 0.01,
+    );
+  return short.filter(isCrossed).map(({ x, y }) => part.spot(view, [x, y]));
+}
+
+/** Lines that something is fixed along: across by the view, along by the note. */
+export function readLines(part: Reading): void {
+  for (const { face, from, to, end, marks } of part.notesOf("lines")) {
+    const along = part.faceCalled(end)[0] as Axis;
+    const axis: Axis = along === "l" ? "w" : "l";
+    for (const view of part.viewsOf(face)) {
+      const drawn = part.inside(view, axis, (one) => isDrawnWith(one, "centre"));
+      if (drawn.length === 0) part.faults.push(`no line is drawn for ${marks}`);
+      for (const one of drawn) {
+        part.own(axis, one.at, `line ${view.top}`);
+        for (const [at, value] of [
+          [one.from, from],
+          [one.to, to],
+        ] as const) {
+          if (at > ONE_LINE && part.places[along].valueAt(at) === null) {
+            part.places[along].tie({ from: 0, to: at, value, check: false, what: "the line's end" });
+          }
+        }
+      }
+    }
+  }
+}
