@@ -47,8 +47,8 @@ export function tokensOf(boxes: readonly TextBox[]): Token[] {
 }
 
 /** Tokens on one baseline, left to right; lines from the top. */
-export function linesOf(tokens: readonly Token[]): Token[][] {
-  const lines: Token[][] = [];
+export function linesOf<T extends TextBox>(tokens: readonly T[]): T[][] {
+  const lines: T[][] = [];
   for (const token of [...tokens].sort((a, b) => a.y1 - b.y1 || a.x0 - b.x0)) {
     const line = lines.find((one) => Math.abs(one[0]!.y1 - token.y1) < 0.02);
     if (line) line.push(token);

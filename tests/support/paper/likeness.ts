@@ -5,6 +5,7 @@ import { faceWords } from "../../../src/set/facing.ts";
 import { fasteningsOf } from "../../../src/set/fastening.ts";
 import type { DryfitSet, Face, SetPart } from "../../../src/set/schema.ts";
 import type { ReadPart } from "./part/part.ts";
+import { woodDiffers } from "./wood.ts";
 
 /** How far two printed figures, one added to the other, may lie from the length they stand for: less than one of the last digit. */
 const WITHIN = { mm: 0.0095, in: 0.00095 * MM_PER_INCH };
@@ -63,7 +64,7 @@ export function differences(read: ReadPart, part: SetPart, set: DryfitSet): stri
     ...sized,
     ...named,
     ...handed,
-    ...woodDiffers(read, part, turn, within),
+    ...cutsDiffer(read, part, turn, within),
     ...holesDiffer(read, part, turn, within),
     ...set.parts
       .filter(({ mark }) => caption.marks.includes(mark))
@@ -75,33 +76,18 @@ export function differences(read: ReadPart, part: SetPart, set: DryfitSet): stri
 }
 
 /** Compared cell by cell, between all the planes of either. */
-function woodDiffers(read: ReadPart, part: SetPart, turn: Turn, within: number): string[] {
+function cutsDiffer(read: ReadPart, part: SetPart, turn: Turn, within: number): string[] {
   const drawn = read.features.map(({ box }) => ownBox(read, turn, box));
   const cut = part.features
     .filter(({ kind }) => !["hole", "slot", "shape", "edge"].includes(kind))
     .map(({ box }) => box as Box);
   if ([...drawn].some((box) => box.flat().some(Number.isNaN))) return [`part ${part.mark}: a cut without its figures`];
-  const sizes = [part.length, part.width, part.thickness];
-  const planes = AXES.map((i) => {
-    const all = [0, sizes[i]!, ...[...drawn, ...cut].flatMap(([lo, hi]) => [lo[i], hi[i]])].sort((a, b) => a - b);
-    return all.filter((one, n) => n === 0 || one - all[n - 1]! > within);
-  });
-  const holds = ([lo, hi]: Box, v: readonly number[]): boolean => AXES.every((i) => lo[i] < v[i]! && v[i]! < hi[i]);
-  const faults: string[] = [];
-  const middles = planes.map((list) => list.slice(1).map((one, n) => (one + list[n]!) / 2));
-  for (const l of middles[0]!) {
-    for (const w of middles[1]!) {
-      for (const t of middles[2]!) {
-        const v = [l, w, t];
-        const [isDrawn, isCut] = [drawn.some((box) => holds(box, v)), cut.some((box) => holds(box, v))];
-        if (isDrawn === isCut) continue;
-        faults.push(
-          `part ${part.mark}: at ${v.map((one) => one.toFixed(2))} ${isCut ? "wood is left" : "wood is cut away"} by the drawing`,
-        );
-      }
-    }
-  }
-  return faults.slice(0, 3);
+  return woodDiffers(drawn, cut, [part.length, part.width, part.thickness], within)
+    .slice(0, 3)
+    .map(
+      ({ at, cutBy }) =>
+        `part ${part.mark}: at ${at.map((one) => one.toFixed(2))} ${cutBy === "second" ? "wood is left" : "wood is cut away"} by the drawing`,
+    );
 }
 
 function holesDiffer(read: ReadPart, part: SetPart, turn: Turn, within: number): string[] {
