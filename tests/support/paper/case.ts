@@ -110,8 +110,11 @@ const sizeIn = (part: Turned): Vec => {
 
 const TRUE = 1e-6;
 
-/** `within`: how far the figures, each rounded as printed, may fail to close. */
-export function putTogether(parts: readonly ReadPart[], within = TRUE): PutTogether {
+/** How far a loop of figures, each rounded as it is printed, may fail to close: five of the last digit. */
+export const CLOSES = { mm: 0.025, in: 0.0025 };
+
+export function putTogether(parts: readonly ReadPart[], unit: "mm" | "in"): PutTogether {
+  const within = CLOSES[unit];
   const turned: Turned[] = parts.flatMap((read) =>
     read.caption.marks.flatMap((mark, i): Turned[] => {
       const name = nameOf(read, i);
@@ -130,7 +133,7 @@ export function putTogether(parts: readonly ReadPart[], within = TRUE): PutToget
     first.low = [0, 0, 0];
     settle(seats, open, within);
     for (const kick of turned.filter(({ name, low }) => name.startsWith("kick") && low[0] === null))
-      placeKick(kick, first);
+      placeKick(kick, first, turned);
     for (const part of turned) if (isPlaced(part) && part.home === 0) part.home = home;
   }
   if (home === 0) throw new Error("no left side to begin with");
@@ -181,13 +184,17 @@ const notInLine = (seats: readonly Seat[], within: number): string[] =>
     return [`the front edges of ${part.mark} and ${into.mark} are not in line`];
   });
 
-/** Behind the toe space of the left side, against its inner face, under the bottom. */
-function placeKick(kick: Turned, side: Turned): void {
+/** Behind the toe space of the left side, under the bottom: between the sides, or before them and as wide as the case. */
+function placeKick(kick: Turned, side: Turned, all: readonly Turned[]): void {
   const told = side.read.notes.find(
     (note) => note.kind === "notch" && note.corners.some(({ reason }) => reason.includes("toe space")),
   );
   if (told?.kind !== "notch") return;
-  kick.low = [sizeIn(side)[0], told.across.value, 0];
+  const [thick] = sizeIn(side);
+  const right = all.find(({ name, low }) => name.startsWith("right side") && low[0] !== null);
+  const isBetween = right === undefined || sizeIn(kick)[0] < right.low[0]! - thick / 2;
+  const back = told.across.value;
+  kick.low = isBetween ? [thick, back, 0] : [0, back - sizeIn(kick)[1], 0];
 }
 
 /** `run`: the way the groove runs. */

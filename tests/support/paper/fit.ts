@@ -7,9 +7,12 @@ import { Neighbours } from "../../../src/audit/solids/neighbours.ts";
 import { solidsOf } from "../../../src/audit/solids/solid.ts";
 import type { Box } from "../../../src/base/geometry.ts";
 import { boxToInner, boxToOuter, intersectBoxes } from "../../../src/base/geometry.ts";
+import { MM_PER_INCH } from "../../../src/base/length.ts";
 import type { DryfitSet, SetFeature, SetPart } from "../../../src/set/schema.ts";
-import type { Placed, PutTogether } from "./case.ts";
-import type { ReadFeature } from "./part/part.ts";
+import { CLOSES, type PutTogether } from "./case.ts";
+import type { ReadFeature, ReadPart } from "./part/part.ts";
+import { inMm, type Settled, settle } from "./settled.ts";
+import type { MeasuredStock } from "./stock-table.ts";
 
 const ROLES: readonly (readonly [RegExp, SetPart["role"]])[] = [
   [/side/, "side"],
@@ -23,25 +26,20 @@ const ROLES: readonly (readonly [RegExp, SetPart["role"]])[] = [
 
 const CASE = "case";
 
+const thickestOf = ({ caption }: ReadPart, stocks: readonly MeasuredStock[]): number =>
+  stocks.find(({ name }) => name === caption.stock)?.thickest ?? caption.thickness;
+
 /** Where a groove runs out at an edge past what it holds, nothing is to be there; where it stops, what it holds must reach. */
 function runOutsOf(
-  owner: Placed,
+  owner: Settled,
   { box, along, holds, short }: ReadFeature,
-  all: readonly Placed[],
+  all: readonly Settled[],
 ): [number, number][] {
   const i = along === "l" ? 0 : 1;
   const across = 1 - i;
   const spans = all
     .filter((one) => holds !== null && one !== owner && one.read.caption.marks.includes(holds))
-    .map(({ place, read: { caption } }) =>
-      boxToInner(
-        owner.place,
-        boxToOuter(place, [
-          [0, 0, 0],
-          [caption.length, caption.width, caption.thickness],
-        ]),
-      ),
-    )
+    .map(({ place, size }) => boxToInner(owner.place, boxToOuter(place, [[0, 0, 0], size])))
     .filter(([lo, hi]) => intersectBoxes([lo, hi], box) !== null && lo[across]! < box[1][across]!);
   if (spans.length === 0) return [];
   const [from, to] = [Math.min(...spans.map(([lo]) => lo[i])), Math.max(...spans.map(([, hi]) => hi[i]))];
@@ -51,16 +49,17 @@ function runOutsOf(
   ];
 }
 
-function featuresOf(owner: Placed, all: readonly Placed[]): SetFeature[] {
-  const { read } = owner;
-  return read.features.map((feature): SetFeature => {
+function featuresOf(owner: Settled, all: readonly Settled[]): SetFeature[] {
+  return owner.features.map((feature): SetFeature => {
+    // A door that slides stands in it: nothing of the case does.
+    const isEmpty = feature.holds !== null && !all.some(({ read }) => read.caption.marks.includes(feature.holds!));
     const { kind, face, along, box, holds, short } = feature;
     const run = along === "l" ? 0 : along === "w" ? 1 : 2;
     const across = ([0, 1, 2] as const).find((i) => i !== run && "lwt"[i] !== face[0])!;
     const deep = { l: 0, w: 1, t: 2 }[face[0] as "l"];
     const [lo, hi] = box as Box;
     return {
-      kind,
+      kind: isEmpty && kind === "groove" ? "slot" : kind,
       face,
       along,
       at: lo[across],
@@ -81,8 +80,8 @@ function featuresOf(owner: Placed, all: readonly Placed[]): SetFeature[] {
   });
 }
 
-/** What a groove for a stock is wider than it measures: the most common of its grooves tell it, or of its rabbets where it has none. */
-function playOf(placed: readonly Placed[]): Map<string, number> {
+/** What a groove for a stock is wider than its thickest reading: the most common of its grooves tell it, or of its rabbets where it has none. */
+function playOf(placed: readonly Settled[], stocks: readonly MeasuredStock[]): Map<string, number> {
   const plays = { groove: new Map<string, number[]>(), rabbet: new Map<string, number[]>() };
   for (const { read } of placed) {
     for (const { kind, box, along, holds } of read.features) {
@@ -92,7 +91,8 @@ function playOf(placed: readonly Placed[]): Map<string, number> {
       if (entering.features.some((one) => one.kind === "shoulder")) continue;
       const i = along === "w" ? 0 : 1;
       const { stock, thickness } = entering.caption;
-      plays[kind].set(stock, [...(plays[kind].get(stock) ?? []), box[1][i] - box[0][i] - thickness]);
+      const thickest = stocks.find(({ name }) => name === stock)?.thickest ?? thickness;
+      plays[kind].set(stock, [...(plays[kind].get(stock) ?? []), (box[1][i] - box[0][i] - thickest) * inMm(read)]);
     }
   }
   return new Map(
@@ -104,49 +104,46 @@ function playOf(placed: readonly Placed[]): Map<string, number> {
   );
 }
 
-const LOOSEST = 0.5; // mm: what readings of one stock spread, and the allowance
+const LOOSEST = 0.5; // mm: the allowance
 
-/** One stock has one thickness, and no groove is much wider than what it is for. */
-function stockFaults(placed: readonly Placed[]): string[] {
-  const told = new Map<string, Set<number>>();
-  for (const {
-    read: { caption },
-  } of placed) {
-    told.set(caption.stock, (told.get(caption.stock) ?? new Set()).add(caption.thickness));
-  }
+/** No groove is much wider than what it is for. */
+const stockFaults = (placed: readonly Settled[], stocks: readonly MeasuredStock[], within: number): string[] =>
+  [...playOf(placed, stocks)]
+    .filter(([, play]) => play > LOOSEST || play < -within)
+    .map(([stock, play]) => `${stock} has ${play} in its grooves`);
+
+/**
+ * Every failure of the dry fit, case by case. Figures are printed rounded: planes of the wood that lie closer to each other than
+ * `CLOSES` of the unit are one plane, for no figure on paper tells them apart, and where rounding may leave a step open, it may leave twice that more.
+ */
+export function fitOnPaper(
+  { placed, faults }: PutTogether,
+  stocks: readonly MeasuredStock[],
+  unit: "mm" | "in",
+  step: number,
+): string[] {
+  const k = unit === "in" ? MM_PER_INCH : 1;
+  const within = CLOSES[unit] * k;
   return [
-    ...[...told].filter(([, all]) => all.size > 1).map(([stock, all]) => `${stock} is ${[...all].join(" and ")} thick`),
-    ...[...playOf(placed)]
-      .filter(([, play]) => play > LOOSEST || play < -1e-6)
-      .map(([stock, play]) => `${stock} has ${play} in its grooves`),
+    ...faults,
+    ...[...new Set(placed.map(({ home }) => home))].flatMap((home) => {
+      const settled = settle(
+        placed.filter((one) => one.home === home),
+        within,
+      );
+      return [...stockFaults(settled, stocks, within), ...fitCase(settled, stocks, step * k + 2 * within, within)];
+    }),
   ];
 }
 
-/** Every failure of the dry fit, case by case. */
-export const fitOnPaper = ({ placed, faults }: PutTogether, step: number): string[] => [
-  ...faults,
-  ...stockFaults(placed),
-  ...[...new Set(placed.map(({ home }) => home))].flatMap((home) =>
-    fitCase(
-      placed.filter((one) => one.home === home),
-      step,
-    ),
-  ),
-];
-
-function fitCase(placed: readonly Placed[], step: number): string[] {
-  const plays = playOf(placed);
+function fitCase(placed: readonly Settled[], stocks: readonly MeasuredStock[], step: number, within: number): string[] {
+  const plays = playOf(placed, stocks);
   const least = plays.size === 0 ? 0 : Math.min(...plays.values());
-  const bounds = placed.map(({ place, read: { caption } }) =>
-    boxToOuter(place, [
-      [0, 0, 0],
-      [caption.length, caption.width, caption.thickness],
-    ]),
-  );
+  const bounds = placed.map(({ place, size }) => boxToOuter(place, [[0, 0, 0], size]));
   const most = ([0, 1, 2] as const).map((i) => Math.max(...bounds.map(([, hi]) => hi[i]))) as [number, number, number];
   const slips = placed.flatMap(({ read }) =>
     read.notes.flatMap((note) =>
-      note.kind === "seats" ? note.seats.filter(({ slip }) => slip).map(({ gap }) => gap) : [],
+      note.kind === "seats" ? note.seats.filter(({ slip }) => slip).map(({ gap }) => gap * inMm(read)) : [],
     ),
   );
   const slip = slips.length === 0 ? 0 : Math.min(...slips);
@@ -158,14 +155,16 @@ function fitCase(placed: readonly Placed[], step: number): string[] {
     size: most,
     travel: { kind: "none" },
     borrows: [],
-    fits: { allowance: least, clearance: 0, slip, slipAcross: slip },
+    fits: { allowance: least, clearance: 0, slip: slip - within, slipAcross: slip - within },
     diagonals: { outside: 0, front: 0, width: 0, height: 0 },
   };
-  const stocks = new Map(placed.map(({ read: { caption } }) => [caption.stock, caption.thickness]));
+  const thicknesses = new Map(
+    placed.map(({ read }) => [read.caption.stock, thickestOf(read, stocks) * inMm(read)] as const),
+  );
   const set = {
     job: { unit: "mm", step, walls: { left: null, right: null, back: null } },
     assemblies: [assembly],
-    stock: [...stocks].map(([id, thickness]) => ({
+    stock: [...thicknesses].map(([id, thickness]) => ({
       id,
       name: id,
       thickness,
@@ -184,9 +183,9 @@ function fitCase(placed: readonly Placed[], step: number): string[] {
         case: CASE,
         hand: caption.hand,
         material: caption.stock,
-        length: caption.length,
-        width: caption.width,
-        thickness: caption.thickness,
+        length: one.size[0],
+        width: one.size[1],
+        thickness: one.size[2],
         place: one.place,
         features: featuresOf(one, placed),
         lippings: [],
@@ -200,6 +199,10 @@ function fitCase(placed: readonly Placed[], step: number): string[] {
   const solids = solidsOf(set);
   const near = new Neighbours(solids, step);
   const housings = housingsOf(solids, near, step);
+  for (const { channel, entering, tongue } of housings) {
+    const wanted = entering.stock.thickest - tongue.shoulder + least;
+    if (Math.abs(channel.feature.width - wanted) <= within) channel.feature.width = wanted;
+  }
   const { contacts, checks: reach } = findContacts(set, solids, housings, [], near);
   const found = [
     ...checkOverlaps(set, solids).checks,

@@ -1,5 +1,6 @@
 /** The settings read back from their pages: the figure to set, the cutter's width and depth, every part that is run, and where its cut stops. */
 import { saidBy } from "./figure.ts";
+import { titleTop } from "./outline.ts";
 import type { SeenPage } from "./page.ts";
 import { proseOf, textOfProse } from "./prose.ts";
 import { type Row, type Table, tablesWith, textOfCell } from "./table.ts";
@@ -35,6 +36,9 @@ const isTitle = ({ bold, size }: Word): boolean => bold && Math.abs(size - TITLE
 
 const LAST_DIGIT = { mm: 0.0101, in: 0.00101 };
 
+/** Over a picture stands whose it is. */
+const isMark = ({ bold, size, text }: Word): boolean => bold && size < TITLE && /^\d+$/.test(text);
+
 type Region = { n: number; words: Word[]; tables: Table[] };
 
 /** What stands between one title and the next. */
@@ -48,7 +52,7 @@ function regionsOf(page: SeenPage, bottom: number): Region[] {
     const own = tables.filter(({ y0 }) => y0 > from && y0 < to);
     const isInTable = ({ x0, x1, y1 }: Word): boolean =>
       own.some((one) => x0 > one.x0 - 0.1 && x1 < one.x1 + 0.1 && y1 > one.y0 && y1 < one.y1);
-    const words = page.words.filter((one) => one.y1 > from && one.y1 < to && !isInTable(one));
+    const words = page.words.filter((one) => one.y1 > from && one.y1 < to && !isInTable(one) && !isMark(one));
     return [{ n: Number(n), words, tables: own }];
   });
 }
@@ -85,53 +89,158 @@ const runOf = (row: Row): ReadRun => {
 /** A figure and, where it is a fraction, the same as a decimal. */
 const TWICE = `${F}(?: ([\\d.]+)(?![\\d.]))?`;
 
-function readSetting(n: number, regions: readonly Region[], unit: "mm" | "in"): ReadSetting {
-  const within = LAST_DIGIT[unit];
-  const said = regions.flatMap(({ words }) => proseOf(words).map(textOfProse)).join(" ¶ ");
-  const faults: string[] = [];
-  const twice = (value: string, again: string | undefined): number => {
+/** What a setting says in words, each sentence taken out as it is read. */
+class Words {
+  readonly faults: string[] = [];
+  #rest: string;
+
+  constructor(
+    readonly n: number,
+    readonly within: number,
+    said: string,
+  ) {
+    this.#rest = said;
+  }
+
+  maybe(pattern: string): RegExpExecArray | null {
+    const match = new RegExp(pattern).exec(this.#rest);
+    if (match !== null) this.#rest = this.#rest.replace(match[0], " ¶ ");
+    return match;
+  }
+
+  take(what: string, pattern: string): RegExpExecArray {
+    const match = this.maybe(pattern);
+    if (match === null) throw new Error(`setting ${this.n} has no ${what}: ${this.#rest}`);
+    return match;
+  }
+
+  twice(value: string, again: string | undefined): number {
     const read = figure(value);
-    if (again !== undefined && Math.abs(read - Number(again)) > within) faults.push(`${value} is not ${again}`);
+    if (again !== undefined) this.same(read, Number(again), "the same");
     return read;
-  };
-  const match = (pattern: string): RegExpExecArray | null => new RegExp(pattern).exec(said);
-  const cut = match(`(Groove|Rabbet|Shoulder|Lap) ${F} wide, ${F} deep(?: for (\\d+(?:, \\d+)*))?`);
-  if (cut === null) throw new Error(`setting ${n} has no cutter: ${said}`);
-  const [, operation, width, depth, holds] = cut;
-  const set = match(
+  }
+
+  same(value: number, other: number, what: string): void {
+    if (Math.abs(value - other) > this.within) this.faults.push(`${value} is not ${what}, ${other}`);
+  }
+
+  /** Figures that are left stand in the pictures: each says again what is said in words. */
+  onlyAgain(known: readonly number[]): void {
+    for (const [, text] of this.#rest.matchAll(new RegExp(F, "g")))
+      if (!known.some((one) => Math.abs(one - figure(text!)) <= this.within))
+        this.faults.push(`${text} in its picture is said nowhere`);
+  }
+}
+
+/** The riding side of the router's base and its leading edge, from the bit's middle. */
+type Base = { half: number; ahead: number };
+
+function readSetting(n: number, regions: readonly Region[], unit: "mm" | "in", base: Base | null): ReadSetting {
+  const said = new Words(
+    n,
+    LAST_DIGIT[unit],
+    regions.flatMap(({ words }) => proseOf(words).map(textOfProse)).join(" ¶ "),
+  );
+  const cut = said.take("cutter", `(Groove|Rabbet|Shoulder|Lap) ${F} wide, ${F} deep(?: for (\\d+(?:, \\d+)*))?`);
+  const [width, depth] = [figure(cut[2]!), figure(cut[3]!)];
+  const box = said.take(
+    "figure",
     `(FENCE|STOP|STRAIGHTEDGE) ${TWICE}(?: (datum to the edge|end to the shoulder|to the \\w+'s inner))?`,
   );
-  if (set === null) throw new Error(`setting ${n} has no figure: ${said}`);
-  const guide = twice(set[2]!, set[3]);
-  let [fence, inner] = [guide, set[4] !== undefined];
-  if (set[1] === "STRAIGHTEDGE") {
-    const wall = match(
+  const guide = said.twice(box[2]!, box[3]);
+  let [fence, inner] = [guide, box[4] !== undefined];
+  const known = [guide, width, depth];
+  const runs = regions.flatMap(({ tables }) => tables.flatMap(({ rows }) => rows.map(runOf)));
+  if (box[1] === "STRAIGHTEDGE") {
+    const wall = said.take(
+      "wall",
       `Reckoned for a bit ${F}: measure it\\. (Near|Inner) wall of the \\w+ ${TWICE} from the datum\\.`,
     );
-    if (wall === null) throw new Error(`setting ${n} has no wall: ${said}`);
-    fence = twice(wall[3]!, wall[4]);
+    fence = said.twice(wall[3]!, wall[4]);
     inner = wall[2] === "Inner";
+    known.push(fence);
+    checkStraightedge(said, { bit: figure(wall[1]!), guide, fence, inner, width, depth }, runs, base);
   }
+  const low = inner ? 0 : fence;
+  said.onlyAgain([...known, low, low + width, ...runs.flatMap(({ stops }) => stops.map(({ leave }) => leave))]);
   return {
     n,
-    operation: operation!.toLowerCase() as Operation,
-    width: figure(width!),
-    depth: figure(depth!),
+    operation: cut[1]!.toLowerCase() as Operation,
+    width,
+    depth,
     fence,
     inner,
-    holds: holds?.split(", ") ?? [],
-    runs: regions.flatMap(({ tables }) => tables.flatMap(({ rows }) => rows.map(runOf))),
-    faults: faults.map((fault) => `setting ${n}: ${fault}`),
+    holds: cut[4]?.split(", ") ?? [],
+    runs,
+    faults: said.faults.map((fault) => `setting ${n}: ${fault}`),
   };
 }
 
+/**
+ * Straightedge from the wall on its side: half the base less half the bit; the pass against the other wall is as much farther as the
+ * groove is wider than the bit (trade.md, formula 1). A block at a stop stands the base's leading edge less half the bit outside
+ * where the cut ends.
+ */
+function checkStraightedge(
+  said: Words,
+  at: { bit: number; guide: number; fence: number; inner: boolean; width: number; depth: number },
+  runs: readonly ReadRun[],
+  base: Base | null,
+): void {
+  if (base === null) throw new Error(`setting ${said.n}: for what base?`);
+  const [low, high] = at.inner ? [0, at.fence] : [at.fence, at.fence + at.width];
+  const off = base.half - at.bit / 2;
+  const [before, beyond] = [low - off, high + off];
+  const isBefore = Math.abs(at.guide - before) < Math.abs(at.guide - beyond);
+  said.same(at.guide, isBefore ? before : beyond, "the straightedge's place");
+  const passes = said.maybe(
+    `First pass with a (?:shim|spacer) ${F} wide against the straightedge, which guides at ${F},`,
+  );
+  if (passes !== null) {
+    const wider = at.width - at.bit;
+    said.same(figure(passes[1]!), wider, "as much as the groove is wider than the bit");
+    said.same(figure(passes[2]!), isBefore ? before + wider : beyond - wider, "the first pass");
+  }
+  const steps = said.maybe(`Plunge in \\d+ steps: ((?:${F}[,.] ?)+)`);
+  if (steps !== null) {
+    const depths = [...steps[1]!.matchAll(new RegExp(F, "g"))].map(([, text]) => figure(text!));
+    said.same(depths.at(-1)!, at.depth, "the depth");
+    if (depths.some((one, i) => i > 0 && one <= depths[i - 1]!)) said.faults.push(`steps of ${depths}`);
+  }
+  for (let block = said.maybe(BLOCK); block !== null; block = said.maybe(BLOCK)) {
+    const stands = figure(block[1]!) * (block[2] === "outside" ? 1 : -1);
+    const wanted = runs.flatMap(({ stops }) =>
+      stops
+        .filter(({ end }) => end === block![3])
+        .map(({ leave, into }) => ({ into, at: base.ahead - at.bit / 2 - leave })),
+    );
+    // Into a groove that crosses, the cut may go on as far as that is wide.
+    const isWanted = ({ into, at }: (typeof wanted)[number]): boolean =>
+      Math.abs(at - stands) <= said.within || (into !== null && stands > at);
+    if (!wanted.some(isWanted))
+      said.faults.push(`a block ${stands} off the ${block[3]}, and not at ${wanted.map(({ at }) => at)}`);
+  }
+}
+
+const BLOCK = `Block ${F} (outside|inside) the (\\w+ (?:end|edge)(?: before lipping)?):`;
+
+const BASE = `Reckoned for a base whose riding side is ${F} from the bit's middle, its leading edge ${F}:`;
+
+function baseOn(pages: readonly SeenPage[]): Base | null {
+  const all = pages.flatMap(({ words }) => proseOf(words).map(textOfProse));
+  const match = all.map((text) => new RegExp(BASE).exec(text)).find((one) => one !== null);
+  return match === undefined || match === null ? null : { half: figure(match[1]!), ahead: figure(match[2]!) };
+}
+
 export function readSettings(pages: readonly SeenPage[], unit: "mm" | "in"): ReadSetting[] {
-  const regions = pages.flatMap((page) => regionsOf(page, page.height));
+  const regions = pages.flatMap((page) => regionsOf(page, titleTop(page)));
+  const base = baseOn(pages);
   return [...new Set(regions.map(({ n }) => n))].map((n) =>
     readSetting(
       n,
       regions.filter((one) => one.n === n),
       unit,
+      base,
     ),
   );
 }

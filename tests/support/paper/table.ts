@@ -1,5 +1,5 @@
 /** Tables by their rules: a wide one under the heads, a thin one under each row, all from margin to margin. */
-import { linesOf } from "../read-figures.ts";
+import { linesOf } from "../pages/read-figures.ts";
 import { isDrawnWith, isLevel, type SeenPage } from "./page.ts";
 
 type Word = SeenPage["words"][number];

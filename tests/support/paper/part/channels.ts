@@ -24,7 +24,18 @@ const isChannelNote = (note: Note): note is ChannelNote => ["groove", "rabbet", 
 export function readChannels(part: Reading): () => ReadFeature[] {
   const channels: Channel[] = [];
   for (const note of part.notes.filter(isChannelNote)) readChannel(part, note, channels);
-  return () => channels.map((one) => featureOf(part, one));
+  const whole = channels.map((one) => stopped(part, one, channels));
+  return () => whole.map((one) => featureOf(part, one));
+}
+
+/** What is said to stop does not end at the far wall of a groove that crosses it: it ends at the near one, and only the hatching runs on. */
+function stopped(part: Reading, one: Channel, all: readonly Channel[]): Channel {
+  const isStopped = (end: "0" | "1"): boolean =>
+    one.note.stops.some((stop) => stop.into === null && part.faceCalled(stop.end) === `${one.note.along}${end}`);
+  const crossing = all.filter((other) => other.top === one.top && other.note.along !== one.note.along);
+  const before = isStopped("0") ? crossing.find((other) => same(other.low, one.from)) : undefined;
+  const after = isStopped("1") ? crossing.find((other) => same(other.high, one.to)) : undefined;
+  return { ...one, from: before?.high ?? one.from, to: after?.low ?? one.to };
 }
 
 function readChannel(part: Reading, note: ChannelNote, channels: Channel[]): void {

@@ -1,0 +1,88 @@
+/** What two pages say of one thing: the cut list, the part drawings and the stock as measured. */
+import type { CutList, ListedPart } from "./cut-list.ts";
+import type { ReadPart } from "./part/part.ts";
+import type { MeasuredStock } from "./stock-table.ts";
+
+/** Half of the last digit that is printed. */
+const ROUNDED = { mm: 0.0051, in: 0.00051 };
+
+export function agreementFaults(
+  list: CutList,
+  stocks: readonly MeasuredStock[],
+  parts: readonly ReadPart[],
+  unit: "mm" | "in",
+): string[] {
+  const drawn = parts.flatMap((read) => read.caption.marks.map((mark) => ({ mark, read })));
+  const listed = list.parts.flatMap((part) => part.marks.map((mark) => ({ mark, part })));
+  const marks = [...new Set([...drawn, ...listed].map(({ mark }) => mark))];
+  return [
+    ...marks.flatMap((mark) => {
+      const own = drawn.filter((one) => one.mark === mark);
+      const rows = listed.filter((one) => one.mark === mark);
+      if (own.length !== 1 || rows.length !== 1)
+        return [`${mark} is drawn ${own.length} times and listed ${rows.length} times`];
+      return partFaults(mark, own[0]!.read, rows[0]!.part, unit);
+    }),
+    ...list.stocks.flatMap((stock) => {
+      const own = stocks.find(({ name }) => name === stock.name);
+      if (own === undefined) return [`${stock.name} is not measured`];
+      return own.nominal === stock.nominal && own.mean === stock.measured
+        ? []
+        : [`${stock.name} is ${stock.nominal}, measured ${stock.measured}, and ${own.nominal}, measured ${own.mean}`];
+    }),
+    ...stocks.flatMap((stock) => stockFaults(stock, unit)),
+  ];
+}
+
+/** Lengths follow the mean of the readings, grooves the thickest. */
+function stockFaults({ name, readings, mean, thickest }: MeasuredStock, unit: "mm" | "in"): string[] {
+  if (readings.length === 0) return [];
+  const average = readings.reduce((sum, one) => sum + one, 0) / readings.length;
+  return [
+    ...(Math.abs(average - mean) <= 2 * ROUNDED[unit] ? [] : [`${name}: ${mean} is not the mean of ${readings}`]),
+    ...(Math.max(...readings) === thickest ? [] : [`${name}: ${thickest} is not the thickest of ${readings}`]),
+  ];
+}
+
+function partFaults(mark: string, read: ReadPart, row: ListedPart, unit: "mm" | "in"): string[] {
+  const { caption } = read;
+  const faults: string[] = [];
+  const same = (what: string, a: unknown, b: unknown): void => {
+    if (a !== b) faults.push(`part ${mark}: ${what} ${a} on its drawing, ${b} on the cut list`);
+  };
+  same("length", caption.length, row.length);
+  same("width", caption.width, row.width);
+  same("thickness", caption.thickness, row.thickness);
+  same("hand", caption.hand, row.hand);
+  same("stock", caption.stock, row.stock);
+  same("grain", caption.grain, row.grain);
+  const panel = read.notes.find((note) => note.kind === "panel");
+  if (panel?.kind === "panel") {
+    same("panel length", panel.length.value, row.panel?.length);
+    same("panel width", panel.width.value, row.panel?.width);
+  }
+  const lippings = read.notes.filter((note) => note.kind === "lipping");
+  for (const one of row.lippings) {
+    const known = lippings.some(({ thickness, length }) => thickness === one.thickness && length.value === one.length);
+    // Put on, it is as wide as the part is thick.
+    if (!known || one.width !== row.thickness) faults.push(`part ${mark}: the lipping ${one.id} is told otherwise`);
+  }
+  return [...faults, ...sumFaults(mark, read, row, unit)];
+}
+
+/** What stands beside the clear size in a sum is what each end has in its groove: the depth less the gap. */
+function sumFaults(mark: string, { notes }: ReadPart, { sums }: ListedPart, unit: "mm" | "in"): string[] {
+  const seats = notes
+    .filter((note) => note.kind === "seats")
+    .filter(({ marks }) => marks === null || marks.includes(mark))
+    .flatMap((note) => note.seats.flatMap((seat) => seat.ends.map(({ end }) => ({ end, in: seat.depth - seat.gap }))));
+  return sums.flatMap(({ axis, terms }) => {
+    const own = [
+      ...seats.filter(({ end }) => end.endsWith(axis === "l" ? "end" : "edge")).map((seat) => seat.in),
+      // Halved, it lies over the other by the width of the lap.
+      ...notes.flatMap((note) => (note.kind === "lap" ? [note.width.value] : [])),
+    ];
+    const odd = terms.slice(1).filter((term) => !own.some((one) => Math.abs(one - term) <= 2 * ROUNDED[unit]));
+    return odd.map((term) => `part ${mark}: ${term} of its sum is in no groove (${own})`);
+  });
+}
