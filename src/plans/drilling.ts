@@ -1,29 +1,31 @@
-/** Drilling: rows of holes, gathered by diameter and depth, so that one bit and one stop serve them all. */
+/** Drilling: rows of holes, gathered by group, diameter and depth, so that one bit and one stop serve them all. */
 import { formatLengthWithUnit, isSame, type Mm, type Unit } from "../base/length.ts";
 import { PULLS } from "../model/doors/sliders.ts";
 import { axisOfFace, lippedAfter, sizeAlong, thirdAxis } from "../set/facing.ts";
-import type { Face, SetDrilling, SetFeature, SetPart } from "../set/schema.ts";
+import type { Face, SetDrilling, SetFeature, SetGroup, SetPart } from "../set/schema.ts";
+import { groupOf } from "./groups.ts";
 
 type Row = SetDrilling["rows"][number];
-type Task = Pick<SetDrilling, "diameter" | "depth" | "holds"> & { row: Row };
+type Task = Pick<SetDrilling, "group" | "diameter" | "depth" | "holds"> & { row: Row };
 
-export function planDrilling(parts: readonly SetPart[], unit: Unit): SetDrilling[] {
-  const groups: Task[][] = [];
-  for (const task of parts.flatMap(tasksOf)) {
-    const group = groups.find(([first]) => isShared(first!, task));
-    if (group) group.push(task);
-    else groups.push([task]);
+export function planDrilling(parts: readonly SetPart[], groups: readonly SetGroup[], unit: Unit): SetDrilling[] {
+  const heaps: Task[][] = [];
+  for (const task of parts.flatMap((part) => tasksOf(part, groupOf(part.mark, groups).n))) {
+    const heap = heaps.find(([first]) => isShared(first!, task));
+    if (heap) heap.push(task);
+    else heaps.push([task]);
   }
-  return groups
-    .sort(([a], [b]) => a!.diameter - b!.diameter || a!.depth - b!.depth)
-    .map((group, i): SetDrilling => {
-      const { diameter, depth, holds } = group[0]!;
+  return heaps
+    .sort(([a], [b]) => a!.group - b!.group || a!.diameter - b!.diameter || a!.depth - b!.depth)
+    .map((heap, i): SetDrilling => {
+      const { group, diameter, depth, holds } = heap[0]!;
       return {
         n: i + 1,
+        group,
         diameter,
         depth,
         holds,
-        rows: group.map(({ row }) => row),
+        rows: heap.map(({ row }) => row),
         test: testOf(diameter, holds, unit),
         caution: CAUTION,
       };
@@ -31,7 +33,7 @@ export function planDrilling(parts: readonly SetPart[], unit: Unit): SetDrilling
 }
 
 const isShared = (a: Task, b: Task): boolean =>
-  isSame(a.diameter, b.diameter) && isSame(a.depth, b.depth) && a.holds === b.holds;
+  a.group === b.group && isSame(a.diameter, b.diameter) && isSame(a.depth, b.depth) && a.holds === b.holds;
 
 const passOf = (holds: string): string => {
   if (holds === PINS) return "the pin itself goes in by hand and does not rock";
@@ -64,7 +66,7 @@ const OWN_ROWS: Readonly<Record<string, string>> = {
 };
 
 /** The rows of one part, each with its holes in order from the datum. */
-function tasksOf(part: SetPart): Task[] {
+function tasksOf(part: SetPart, group: number): Task[] {
   const names = [
     ...new Set(part.features.flatMap(({ kind, row, face }) => (kind === "hole" ? [`${row} ${face}`] : []))),
   ];
@@ -73,14 +75,14 @@ function tasksOf(part: SetPart): Task[] {
       .map((feature, index) => ({ feature, index }))
       .filter(({ feature }) => feature.kind === "hole" && `${feature.row} ${feature.face}` === name)
       .sort((a, b) => a.feature.from - b.feature.from);
-    return taskOf(part, holes);
+    return { group, ...taskOf(part, holes) };
   });
 }
 
 const middle = (low: Mm, high: Mm): Mm => (low + high) / 2;
 
 /** From the low end and the nearer edge; a row of pin holes from the front edge, so that the rows of two parts agree. */
-function taskOf(part: SetPart, holes: readonly { feature: SetFeature; index: number }[]): Task {
+function taskOf(part: SetPart, holes: readonly { feature: SetFeature; index: number }[]): Omit<Task, "group"> {
   const { feature } = holes[0]!;
   const along = feature.along;
   const across = thirdAxis(along, axisOfFace(feature.face));

@@ -20,6 +20,7 @@ import { planDoors } from "./doors.ts";
 import { planDrawers } from "./drawers.ts";
 import { planDrilling } from "./drilling.ts";
 import { planFinishes } from "./finishes.ts";
+import { planGroups } from "./groups.ts";
 import { planHandWork } from "./hand-work.ts";
 import { planHardware } from "./hardware.ts";
 import { planJointList } from "./joint-list.ts";
@@ -123,8 +124,18 @@ export function planJoinery(
     finished: finishedGlueUps(printed, marks),
     glue: project.glue,
   });
-  const drilling = planDrilling(parts, unit);
-  const { settings, settingsCount, noTool } = planSettings({ parts, stock, assemblies, drilling, tooling, unit });
+  const asBuilt = planAsBuilt(project.asBuilt, assemblies, openings);
+  const groups = planGroups({ parts, assemblies, asBuilt, doors, sliders, tracks, drawers, worktops });
+  const drilling = planDrilling(parts, groups, unit);
+  const { settings, settingsCount, noTool } = planSettings({
+    parts,
+    stock,
+    assemblies,
+    drilling,
+    groups,
+    tooling,
+    unit,
+  });
   return {
     version: 2,
     job: {
@@ -142,7 +153,7 @@ export function planJoinery(
     stock,
     assemblies,
     openings,
-    asBuilt: planAsBuilt(project.asBuilt, assemblies, openings),
+    asBuilt,
     parts,
     pieces,
     joints,
@@ -152,6 +163,7 @@ export function planJoinery(
     sliders,
     tracks,
     worktops,
+    groups,
     settings,
     settingsCount,
     drilling,
@@ -238,7 +250,7 @@ function planPaper(project: Project, models: Models, joinery: JoineryPlan, optio
     layout,
     sheets,
     boards,
-    sizing: planSizing(sheets, tooling.saw),
+    sizing: planSizing({ ...joinery, sheets }, tooling.saw),
     sensitivity: planSensitivity(project, models.marks, joinery.parts),
     sticks: planSticks(joinery, reprint),
     labels: planLabels(joinery, reprint, changedSince?.labels),

@@ -5,11 +5,12 @@ import { planDoorSteps } from "./steps/doors.ts";
 import { planDrawerSteps } from "./steps/drawers.ts";
 import { planFinishBefore } from "./steps/finish.ts";
 import { planFrameSteps } from "./steps/frame.ts";
+import { makeDoors } from "./steps/make-doors.ts";
 import { needsOf } from "./steps/needs.ts";
 import { planPartSteps } from "./steps/parts.ts";
 import { planSliderSteps } from "./steps/sliders.ts";
 import { planStandSteps } from "./steps/stand.ts";
-import type { Draft, StepsInput } from "./steps/step.ts";
+import { type Draft, ofGroup, ofKind, type StepsInput } from "./steps/step.ts";
 import { planWorktopSteps } from "./steps/worktop.ts";
 
 type Planner = (order: SetOrder, input: StepsInput) => Draft[];
@@ -22,10 +23,14 @@ const FOLLOWING: Partial<Record<SetAssembly["kind"], Planner>> = {
   worktop: planWorktopSteps,
 };
 
-/** On hinges, or in grooves. */
+/** On hinges, or in grooves; all doors of the job are cut together, before the first is put together. */
 function planDoor(order: SetOrder, input: StepsInput): Draft[] {
   const slides = input.sliders.some(({ doors }) => doors.some(({ assembly }) => assembly === order.assembly));
-  return slides ? planSliderSteps(order, input) : planDoorSteps(order, input);
+  const isFirst = ofKind("door", input)[0] === order;
+  return [
+    ...(isFirst ? makeDoors(input) : []),
+    ...(slides ? planSliderSteps(order, input) : planDoorSteps(order, input)),
+  ];
 }
 
 export function planSteps(input: StepsInput): SetStep[] {
@@ -33,11 +38,11 @@ export function planSteps(input: StepsInput): SetStep[] {
   const follows = (name: string): boolean => kindOf(name) in FOLLOWING;
   const first = input.orders.filter(({ assembly }) => !follows(assembly));
   return numbered([
-    ...planPartSteps(withoutFollowing(input, follows)),
-    ...planFinishBefore(withoutFollowing(input, follows)),
+    ...planPartSteps(ofGroup("case", input)),
+    ...planFinishBefore(ofGroup("case", input)),
     ...first.flatMap((order) => planAssemblySteps(order, input)),
-    ...Object.entries(FOLLOWING).flatMap(([kind, plan]) =>
-      input.orders.filter(({ assembly }) => kindOf(assembly) === kind).flatMap((order) => plan(order, input)),
+    ...(Object.keys(FOLLOWING) as SetAssembly["kind"][]).flatMap((kind) =>
+      ofKind(kind, input).flatMap((order) => FOLLOWING[kind]!(order, input)),
     ),
     ...planStandSteps(input),
   ]);
@@ -46,19 +51,4 @@ export function planSteps(input: StepsInput): SetStep[] {
 function numbered(drafts: readonly Draft[]): SetStep[] {
   const needs = needsOf(drafts);
   return drafts.map(({ beside: _, ...draft }, i) => ({ n: i + 1, needs: needs[i]!, ...draft }));
-}
-
-function withoutFollowing(input: StepsInput, follows: (assembly: string) => boolean): StepsInput {
-  const packing = new Set(input.assemblies.filter(({ kind }) => kind === "packing").map(({ name }) => name));
-  const parts = input.parts.filter(({ assembly }) => !follows(assembly) && !packing.has(assembly));
-  // What is cut for others alone waits for them.
-  const settings = input.settings.filter(({ runs }) =>
-    runs.some(({ mark }) => parts.some((part) => part.mark === mark)),
-  );
-  const drilling = input.drilling.flatMap((one) => {
-    const rows = one.rows.filter(({ mark }) => parts.some((part) => part.mark === mark));
-    return rows.length === 0 ? [] : [{ ...one, rows }];
-  });
-  const handWork = input.handWork.filter(({ mark }) => parts.some((part) => part.mark === mark));
-  return { ...input, parts, drilling, settings, handWork };
 }

@@ -6,7 +6,7 @@ import { drawer } from "./schema/drawers.ts";
 import { job, paper, stock } from "./schema/job.ts";
 import { joint, order } from "./schema/joints.ts";
 import { layout, sheet } from "./schema/layouts.ts";
-import { drilling, handWork, setting, settingsCount, sizing } from "./schema/machining.ts";
+import { drilling, group, handWork, setting, settingsCount, sizing } from "./schema/machining.ts";
 import { finish, label, purchase, reprint, sensitivity, step, stick } from "./schema/paper.ts";
 import { asBuilt, assembly, hardware, opening, part, piece } from "./schema/parts.ts";
 import { sliders } from "./schema/sliders.ts";
@@ -31,6 +31,7 @@ export const setSchema = z.strictObject({
   sliders: z.array(sliders),
   tracks: z.array(track),
   worktops: z.array(worktop),
+  groups: z.array(group),
   settings: z.array(setting),
   settingsCount,
   drilling: z.array(drilling),
@@ -59,6 +60,7 @@ export type DryfitSet = z.infer<typeof setSchema>;
 export type SetPart = DryfitSet["parts"][number];
 export type SetFeature = SetPart["features"][number];
 export type SetJoint = DryfitSet["joints"][number];
+export type SetGroup = DryfitSet["groups"][number];
 export type SetSetting = DryfitSet["settings"][number];
 export type SetSheet = DryfitSet["sheets"][number];
 export type SetStick = DryfitSet["sticks"][number];

@@ -27,3 +27,11 @@ export function formatMass(mass: number, unit: Unit): string {
   const kilograms = `${mass.toFixed(1)} kg`;
   return unit === "mm" ? kilograms : `${(mass / KG_PER_POUND).toFixed(1)} lb (${kilograms})`;
 }
+
+/** What guides a piece that is cut to size. */
+export const SIZING_GUIDES: Readonly<Record<DryfitSet["sizing"][number]["guide"], string>> = {
+  fence: "fence",
+  stop: "sled, stop",
+  line: "sled, line",
+  straightedge: "straightedge",
+};

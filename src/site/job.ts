@@ -1,7 +1,7 @@
 /** The view of the index page: the whole job at a glance, and the way to every part. */
 import { edgeThen, faceWords } from "../set/facing.ts";
 import type { DryfitSet, SetCheck, SetPart } from "../set/schema.ts";
-import { formatMass, partOf } from "../set/words.ts";
+import { formatMass, partOf, SIZING_GUIDES } from "../set/words.ts";
 import type { DrawingView } from "./drawing.ts";
 import { pageHead } from "./head.ts";
 import { partLink } from "./part.ts";
@@ -90,9 +90,10 @@ const AGAINST = {
   straightedge: (datum: string) => `measured from the ${datum}`,
 };
 
-function settingViews(set: DryfitSet) {
+function settingViews(set: DryfitSet, group: number) {
   const { unit } = set.job;
-  return set.settings.map((setting) => ({
+  const own = set.settings.filter((setting) => setting.group === group);
+  return own.map((setting) => ({
     n: setting.n,
     tool: setting.tool,
     cutter: setting.cutter,
@@ -148,13 +149,28 @@ function countView({ settingsCount, sizing, sheets }: DryfitSet) {
   };
 }
 
-const GUIDES = { fence: "fence", stop: "sled, stop", straightedge: "straightedge" } as const;
+const sizingViews = ({ sizing, job }: DryfitSet, group: number) =>
+  sizing
+    .filter((one) => one.group === group)
+    .map(({ fence, guide, cuts, rips, crosscuts }) => ({
+      fence: lengthView(fence, job.unit),
+      guide: SIZING_GUIDES[guide],
+      cuts: [
+        ...cuts.map((one) => `sheet ${one.sheet}: ${one.cuts.join(", ")}`),
+        ...(rips.length === 0 ? [] : [`rip ${rips.join(", ")}`]),
+        ...(crosscuts.length === 0 ? [] : [`crosscut ${crosscuts.join(", ")}`]),
+      ].join("; "),
+    }));
 
-const sizingViews = ({ sizing, job }: DryfitSet) =>
-  sizing.map(({ fence, guide, cuts }) => ({
-    fence: lengthView(fence, job.unit),
-    guide: GUIDES[guide],
-    cuts: cuts.map((one) => `sheet ${one.sheet}: ${one.cuts.join(", ")}`).join("; "),
+/** Group by group, each with its gate, its sizes and its settings. */
+const groupViews = (set: DryfitSet) =>
+  set.groups.map(({ n, title, gate }) => ({
+    title,
+    gate: gate.text,
+    boxes: gate.boxes.map(({ label, target }) => ({ label, target: lengthView(target, set.job.unit) })),
+    sizing: sizingViews(set, n),
+    cautions: [...new Set(set.sizing.filter(({ group }) => group === n).map(({ caution }) => caution))],
+    settings: settingViews(set, n),
   }));
 
 function stepViews(set: DryfitSet) {
@@ -214,8 +230,7 @@ export function jobView(set: DryfitSet, drawings: DrawingView[]) {
     parts: set.parts.map((part) => partLink(set, part.mark, "")),
     cutGroups: cutGroups(set),
     settingsCount: countView(set),
-    sizing: sizingViews(set),
-    settings: settingViews(set),
+    groups: groupViews(set),
     steps: stepViews(set),
     purchase: set.purchase.map(({ what, size, quantity, unit, note }) => ({ what, size, quantity, unit, note })),
     drawings,

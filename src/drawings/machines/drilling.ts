@@ -2,7 +2,7 @@
 import { isSame, type Unit } from "../../base/length.ts";
 import type { Rect } from "../../paper/shape.ts";
 import { axisOfFace, faceWords, sizeAlong } from "../../set/facing.ts";
-import type { DryfitSet, SetDrilling, SetPart } from "../../set/schema.ts";
+import type { DryfitSet, SetDrilling, SetGroup, SetPart } from "../../set/schema.ts";
 import { byMark } from "../../set/words.ts";
 import { setCaution } from "../draughting/caution.ts";
 import { type Atom, BREAK, FIGURE, figureTwice, setLines, tick, word, words } from "../draughting/cell.ts";
@@ -87,9 +87,10 @@ function gathered(rows: readonly HoleRow[], parts: readonly SetPart[]): HoleRow[
   return [...heaps.values()];
 }
 
-export function drillingGroups(set: DryfitSet, { width }: Rect): FlowGroup[] {
+export function drillingGroups(set: DryfitSet, group: SetGroup, { width }: Rect): FlowGroup[] {
   const { unit } = set.job;
-  return set.drilling.flatMap((one, i): FlowGroup[] => {
+  const own = set.drilling.filter((one) => one.group === group.n);
+  return own.flatMap((one, i): FlowGroup[] => {
     const title = setLines(
       [
         ...words("Drilling", TITLE, "bold"),

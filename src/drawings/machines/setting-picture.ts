@@ -20,6 +20,7 @@ import {
 import { guideDistance, isNearSide, type Lie, lieOf } from "./lie.ts";
 import type { Pass } from "./passes.ts";
 
+/** At the least; where its drawing has room to spare, a picture is as much larger as that allows. */
 export const PICTURE_HEIGHT: Mm = 38;
 export const PICTURE_WIDTH: { least: Mm; most: Mm } = { least: 35, most: 57 };
 
@@ -34,6 +35,7 @@ const LEAST_BAND: Mm = 1.3;
 const BAR: Mm = 4; // the straightedge
 const BLOCK = { thick: 2, most: 9, off: 0.5, farOff: 1.2 }; // the stop block, and how far off the part's edge it is shown
 const ROW: Record<Unit, Mm> = { in: 6.4, mm: 4 }; // between two distances: a fraction stands two figures high
+const FIGURES_BELOW: Mm = 38; // what the lines of a distance may cross
 const HATCH_STEP: Mm = 1.5;
 
 /** Slanting lines across a narrow upright bar. */
@@ -65,14 +67,17 @@ const arrowUp = ([x, y]: Point, length: Mm): Shape[] => [
   ),
 ];
 
+/** What a picture may take. */
+export type Frame = { wide: Mm; high: Mm };
+
 type Seen = { lie: Lie; part: Rect; band: Rect; ratio: number; datumX: Mm; sign: 1 | -1 };
 
 /** Everything as it lies on the paper; a stop block takes its room from the part. */
-function layOut(setting: SetSetting, lie: Lie, stops: Pass["stops"], wide: Mm): Seen {
+function layOut(setting: SetSetting, lie: Lie, stops: Pass["stops"], { wide, high }: Frame): Seen {
   const isSaw = setting.tool === "table saw";
   const top = TOP + (stops.some(({ edge }) => isSaw || edge === lie.away) ? BLOCK.thick : 0);
   const foot = BOTTOM + (stops.some(({ edge }) => !isSaw && edge !== lie.away) ? BLOCK.thick + 1 : 0);
-  const room = { width: wide - FEED - GUIDE - LETTERED - 1, height: PICTURE_HEIGHT - top - foot };
+  const room = { width: wide - FEED - GUIDE - LETTERED - 1, height: high - top - foot };
   const ratio = Math.min(room.width / lie.across, room.height / lie.along);
   const width = Math.min(room.width, Math.max(LEAST_SEEN.across, lie.across * ratio));
   const height = Math.min(room.height, Math.max(LEAST_SEEN.along, lie.along * ratio));
@@ -188,7 +193,7 @@ function baseRadius(setting: SetSetting, edge: NonNullable<SetSetting["straighte
 /** The straightedge and the router's base, and the lines of the distance under the part. */
 function drawnIn(setting: SetSetting, seen: Seen): Rect[] {
   const { part, band, datumX } = seen;
-  const below = (x: Mm): Rect => ({ x: x - 0.3, y: part.y + part.height, width: 0.6, height: PICTURE_HEIGHT });
+  const below = (x: Mm): Rect => ({ x: x - 0.3, y: part.y + part.height, width: 0.6, height: FIGURES_BELOW });
   const lines = [datumX, band.x, band.x + band.width].map(below);
   const edge = setting.straightedge;
   if (edge === null) return lines;
@@ -315,9 +320,15 @@ function drawDistance(one: Distance, seen: Seen, unit: Unit, y: Mm): Shape[] {
   ];
 }
 
-export function drawSettingPicture(setting: SetSetting, part: SetPart, run: Pass, unit: Unit, wide: Mm): Block {
+export function drawSettingPicture(
+  setting: SetSetting,
+  part: SetPart,
+  run: Pass,
+  unit: Unit,
+  { wide, high }: Frame,
+): Block {
   const lie = lieOf(part, setting, run);
-  const seen = layOut(setting, lie, run.stops, wide);
+  const seen = layOut(setting, lie, run.stops, { wide, high });
   const { part: box, band } = seen;
   const isSled = setting.carrier === "sled";
   const bottom = box.y + box.height;
@@ -344,7 +355,7 @@ export function drawSettingPicture(setting: SetSetting, part: SetPart, run: Pass
   const lower = Math.max(0, named.height - setLines([word(part.mark, FIGURE, "bold")], wide).height);
   return {
     width: wide,
-    height: PICTURE_HEIGHT + (distances.length - 1) * ROW[unit] + lower,
+    height: high + (distances.length - 1) * ROW[unit] + lower,
     baseline: SMALL,
     shapes: [
       placeBlock(named, [FEED, 0]),

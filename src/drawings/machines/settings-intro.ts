@@ -1,23 +1,12 @@
-/** Before the first setting: how many there are, and the gate that every part is at its size. */
+/** Before the first group: how many settings there are, and what holds for every one at the router. */
 import type { Mm } from "../../base/length.ts";
+import { listInWords } from "../../base/words.ts";
 import type { Rect } from "../../paper/shape.ts";
 import type { DryfitSet } from "../../set/schema.ts";
-import {
-  type Atom,
-  type Block,
-  FIGURE,
-  figure,
-  glue,
-  setLines,
-  stackBlocks,
-  tick,
-  word,
-  words,
-} from "../draughting/cell.ts";
+import { type Atom, type Block, figure, glue, setLines, stackBlocks, word, words } from "../draughting/cell.ts";
 import { type FlowGroup, flowItem } from "../draughting/flow.ts";
 
 const TITLE: Mm = 4.5;
-const BETWEEN: Mm = 7; // after the sizing
 
 /** "14 settings are the fewest that ... With every groove measured from its low end there would be 19." */
 function countAtoms({ settings, settingsCount }: DryfitSet): Atom[] {
@@ -34,15 +23,6 @@ function countAtoms({ settings, settingsCount }: DryfitSet): Atom[] {
     : `With every groove measured from its low end or front edge there would be ${fromLowEnds}.`;
   return [...words(`${count} ${count === 1 ? "setting" : "settings"}`, TITLE, "bold"), ...words(`${few} ${before}`)];
 }
-
-const GATE: Atom[] = [
-  word("Gate.", FIGURE, "bold"),
-  ...words(
-    "Every part of the case is at its final length and width, ticked on the cut list, before setting 1.",
-    FIGURE,
-  ),
-  glue([word("All at size", FIGURE, "bold"), tick()]),
-];
 
 /** What holds for every setting of the router, told once. */
 function routerAtoms({ settings, job }: DryfitSet): Atom[] {
@@ -61,9 +41,28 @@ function routerAtoms({ settings, job }: DryfitSet): Atom[] {
   ];
 }
 
+/** Counted apart from those for grooves. */
+function sizingAtoms({ sizing, sheets }: DryfitSet): Atom[][] {
+  if (sizing.length === 0) return [];
+  const cuts = sheets.reduce((sum, sheet) => sum + sheet.cuts.length, 0);
+  const boards = sizing.reduce((sum, { rips, crosscuts }) => sum + rips.length + crosscuts.length, 0);
+  const of = [
+    ...(cuts === 0 ? [] : [`the ${cuts} cuts of the sheet layouts`]),
+    ...(boards === 0 ? [] : [`${boards} rips and crosscuts of what is milled from boards`]),
+  ];
+  return [
+    [
+      ...words(`${sizing.length} sizing settings`, TITLE, "bold"),
+      ...words(`for ${listInWords(of)}, counted apart from those for grooves.`),
+    ],
+  ];
+}
+
 function setCount(set: DryfitSet, width: Mm): Block {
   const router = routerAtoms(set);
-  const parts = [countAtoms(set), GATE, ...(router.length === 0 ? [] : [router])];
+  const parts = [set.settings.length === 0 ? [] : countAtoms(set), ...sizingAtoms(set), router].filter(
+    (atoms) => atoms.length > 0,
+  );
   return stackBlocks(
     parts.map((atoms) => setLines(atoms, width)),
     1.8,
@@ -71,4 +70,4 @@ function setCount(set: DryfitSet, width: Mm): Block {
 }
 
 export const setIntro = (set: DryfitSet, { width }: Rect): FlowGroup[] =>
-  set.settings.length === 0 ? [] : [[flowItem(setCount(set, width), { above: BETWEEN })]];
+  set.settings.length + set.sizing.length === 0 ? [] : [[flowItem(setCount(set, width))]];

@@ -1,7 +1,9 @@
-/** Sizing: the fence distances of the sheet layouts, from wide to narrow, each with the cuts that are made at it. */
+/** Sizing: the fence distances of a group, from wide to narrow, each with the cuts that are made at it. */
 import type { Mm, Unit } from "../../base/length.ts";
 import type { Rect } from "../../paper/shape.ts";
-import type { DryfitSet } from "../../set/schema.ts";
+import type { DryfitSet, SetGroup } from "../../set/schema.ts";
+import { SIZING_GUIDES } from "../../set/words.ts";
+import { setCaution } from "../draughting/caution.ts";
 import {
   type Atom,
   type Block,
@@ -26,47 +28,61 @@ const BETWEEN: Mm = 4;
 const HALVES: Mm = 220; // in two columns from here on
 const GUTTER: Mm = 9;
 
-const GUIDES: Record<Sizing["guide"], string> = {
-  fence: "fence",
-  stop: "sled, stop",
-  straightedge: "straightedge",
-};
+/** "Sheet 1: 5, 6; sheet 3: 8", then what is ripped and what is cut to length. */
+function cutsOf({ cuts, rips, crosscuts }: Sizing): Atom[] {
+  const told = [
+    ...cuts.map(({ sheet, cuts: numbers }) => [word(`sheet ${sheet}:`, SMALL), ...words(numbers.join(", "))]),
+    ...(rips.length === 0 ? [] : [[...words("rip", SMALL), ...words(rips.join(", "), undefined, "bold")]]),
+    ...(crosscuts.length === 0
+      ? []
+      : [[...words("crosscut", SMALL), ...words(crosscuts.join(", "), undefined, "bold")]]),
+  ];
+  return told.flatMap((atoms, i) => (i === 0 ? atoms : [word(";"), ...atoms]));
+}
 
-/** "1: 5, 6; 3: 8" */
-const cutsOf = ({ cuts }: Sizing): Atom[] =>
-  cuts.flatMap(({ sheet, cuts: numbers }, i) => [
-    word(`${sheet}:`, SMALL),
-    ...words(`${numbers.join(", ")}${i < cuts.length - 1 ? ";" : ""}`),
-  ]);
-
-function setSizing({ sizing, sheets, job }: DryfitSet, width: Mm): FlowGroup {
-  const cuts = sheets.reduce((sum, sheet) => sum + sheet.cuts.length, 0);
+function setSizing(sizing: readonly Sizing[], { job }: DryfitSet, width: Mm): FlowGroup {
+  const isOfSheets = sizing.some(({ cuts }) => cuts.length > 0);
+  const isOfBoards = sizing.some(({ rips, crosscuts }) => rips.length + crosscuts.length > 0);
   const title = setLines(
     [
-      ...words(`${sizing.length} sizing settings`, TITLE, "bold"),
+      ...words("Sizing", TITLE, "bold"),
       ...words(
-        `for the ${cuts} cuts of the sheet layouts, counted apart from those for grooves. Each sheet is cut in the order of its own numbers; where several sheets are cut together, all cuts of one distance are made before the fence moves.`,
+        [
+          ...(isOfSheets
+            ? [
+                "Each sheet is cut in the order of its own numbers; where several sheets are cut together, all cuts of one distance are made before the fence moves.",
+              ]
+            : []),
+          ...(isOfBoards
+            ? ["What is milled from boards: all rips first, one edge jointed, then one end square, then the lengths."]
+            : []),
+        ].join(" "),
       ),
     ],
     width,
   );
   const rows = sizing.map((one): Row => ({ cells: rowOf(one, job.unit) }));
+  const cautions = [...new Set(sizing.map(({ caution }) => caution))];
   const half = Math.ceil(rows.length / 2);
-  const columns: Column[] = [{ head: "Distance", firm: true }, { head: "Guide" }, { head: "Sheet: its cuts", grow: 1 }];
+  const columns: Column[] = [{ head: "Distance", firm: true }, { head: "Guide" }, { head: "Cuts", grow: 1 }];
+  const head = [
+    flowItem(title, { above: BETWEEN, keep: true }),
+    ...cautions.map((one) => flowItem(setCaution(one, width, SMALL), { above: 1.8, keep: true })),
+  ];
   if (width < HALVES || rows.length < 4) {
     const table = setTable(columns, rows, width);
-    return [flowItem(title, { above: BETWEEN, keep: true }), ...table.map(under)];
+    return [...head, ...table.map(under)];
   }
   const wide = (width - GUTTER) / 2;
   const [left, right] = [rows.slice(0, half), rows.slice(half)].map((some) => setTable(columns, some, wide));
-  return [flowItem(title, { above: BETWEEN, keep: true }), ...beside(left!, right!, wide).map(under)];
+  return [...head, ...beside(left!, right!, wide).map(under)];
 }
 
 const under = (item: FlowItem, i: number): FlowItem => (i === 0 ? { ...item, above: GAP } : item);
 
 const rowOf = (one: Sizing, unit: Unit): Atom[][] => [
   [glue([tick(), ...figureTwice(one.fence, unit, FIGURE, "bold")])],
-  words(GUIDES[one.guide]),
+  words(SIZING_GUIDES[one.guide]),
   cutsOf(one),
 ];
 
@@ -84,5 +100,7 @@ function beside(left: FlowGroup, right: FlowGroup, wide: Mm): FlowGroup {
   });
 }
 
-export const sizingGroups = (set: DryfitSet, { width }: Rect): FlowGroup[] =>
-  set.sizing.length === 0 ? [] : loosely(setSizing(set, width));
+export function sizingGroups(set: DryfitSet, group: SetGroup, { width }: Rect): FlowGroup[] {
+  const own = set.sizing.filter((one) => one.group === group.n);
+  return own.length === 0 ? [] : loosely(setSizing(own, set, width));
+}

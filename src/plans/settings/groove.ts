@@ -2,7 +2,7 @@
 import type { Mm, Unit } from "../../base/length.ts";
 import type { Tooling } from "../../project/tooling.ts";
 import { axisOfFace, isHigh, type LocalAxis, lippedAfter, sizeAlong, thirdAxis } from "../../set/facing.ts";
-import type { Face, SetFeature, SetPart } from "../../set/schema.ts";
+import type { Face, SetFeature, SetGroup, SetPart } from "../../set/schema.ts";
 
 /** A groove of a part, by its index in the part's features. */
 export type Groove = { part: SetPart; feature: SetFeature; index: number; cross: LocalAxis };
@@ -29,5 +29,5 @@ export function wallsFrom({ part, feature, cross }: Groove, datum: Face): Walls 
   };
 }
 
-/** What the machines can do, and the unit that words are in. */
-export type Shop = { tooling: Tooling; unit: Unit };
+/** What the machines can do, what is cut together, and the unit that words are in. */
+export type Shop = { tooling: Tooling; groups: readonly SetGroup[]; unit: Unit };

@@ -27,7 +27,7 @@ export const isInEdge = ({ feature }: Pick<Groove, "feature">): boolean => !feat
 export const MOST_PASSES = 3;
 
 /** Narrower than any dado cutter: the saw's own blade, first at one wall, last at the other. Null where it takes too many passes, or the kerf is too wide. */
-function bladeFor({ near, far }: Walls, { tooling, unit }: Shop): string | null {
+function bladeFor({ near, far }: Walls, { tooling, unit }: Pick<Shop, "tooling" | "unit">): string | null {
   const { kerf } = tooling.saw;
   const passes = Math.ceil((far - near) / kerf - SAME);
   if (far - near < kerf - SAME || passes > MOST_PASSES) return null;
@@ -39,7 +39,7 @@ function bladeFor({ near, far }: Walls, { tooling, unit }: Shop): string | null 
 }
 
 /** Wider than any dado cutter: pass beside pass, the walls by the stop. */
-function lapCutter({ near, far }: Walls, { tooling, unit }: Shop): string {
+function lapCutter({ near, far }: Walls, { tooling, unit }: Pick<Shop, "tooling" | "unit">): string {
   const { most } = tooling.saw.dado;
   const show = (length: Mm): string => formatLengthWithUnit(length, unit);
   const passes = Math.ceil((far - near) / most - SAME);

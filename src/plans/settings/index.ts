@@ -17,7 +17,10 @@ export type SettingsPlan = Pick<DryfitSet, "settings" | "settingsCount"> & { noT
 
 export { planSizing } from "./sizing.ts";
 
-type Input = Pick<DryfitSet, "parts" | "stock" | "assemblies" | "drilling"> & { tooling: Tooling; unit: Unit };
+type Input = Pick<DryfitSet, "parts" | "stock" | "assemblies" | "drilling" | "groups"> & {
+  tooling: Tooling;
+  unit: Unit;
+};
 
 export function planSettings(input: Input): SettingsPlan {
   const groups = datumGroups(input);
@@ -91,6 +94,7 @@ function settingOf(n: number, tasks: readonly Task[], { parts, stock, unit, tool
   }));
   return {
     n,
+    group: first.group.n,
     tool,
     carrier,
     operation,

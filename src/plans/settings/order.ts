@@ -1,11 +1,8 @@
-/** In which order the settings are made: cutter by cutter, height by height, fence outwards; the router after the saw. What is made for a case that stands comes after all else. */
+/** In which order the settings are made: cutter by cutter, height by height, fence outwards; the router after the saw. Group by group. */
 import { isSame, type Mm } from "../../base/length.ts";
 import { frontFace, meetingGroove } from "../../set/facing.ts";
 import type { SetFeature } from "../../set/schema.ts";
 import type { Task } from "./task.ts";
-
-/** The case comes first; what follows from it is cut when that stands. */
-const PHASES: readonly Task["later"][] = [null, "frames", "doors", "drawers"];
 
 const TOOLS: readonly Task["tool"][] = ["table saw", "router"];
 const CARRIERS: readonly Task["carrier"][] = ["fence", "sled", "straightedge"];
@@ -16,9 +13,9 @@ const OPERATIONS: readonly Task["operation"][] = ["groove", "rabbet", "lap", "sh
 const apart = (a: Mm, b: Mm): number => (isSame(a, b) ? 0 : a - b);
 
 const inOrder = (a: Task, b: Task): number =>
-  PHASES.indexOf(a.later) - PHASES.indexOf(b.later) ||
+  a.group.n - b.group.n ||
   // A tongue is cut until it fits its groove: at the front face first.
-  (a.later === "doors" ? OPERATIONS.indexOf(a.operation) - OPERATIONS.indexOf(b.operation) : 0) ||
+  (a.group.kind === "doors" ? OPERATIONS.indexOf(a.operation) - OPERATIONS.indexOf(b.operation) : 0) ||
   (isStub(a) && isStub(b) ? Number(isFront(b)) - Number(isFront(a)) : 0) ||
   TOOLS.indexOf(a.tool) - TOOLS.indexOf(b.tool) ||
   apart(a.width, b.width) ||
@@ -28,8 +25,8 @@ const inOrder = (a: Task, b: Task): number =>
   apart(a.fence, b.fence);
 
 /** Of a tongue with two shoulders. */
-const isStub = ({ later, operation }: Task): boolean =>
-  (later === "doors" || later === "frames") && operation === "shoulder";
+const isStub = ({ group: { kind }, operation }: Task): boolean =>
+  (kind === "doors" || kind === "frame") && operation === "shoulder";
 const isFront = ({ groove: { part }, run }: Task): boolean => frontFace(part) === run.face;
 
 /** Groups of tasks that share a setting, in the order in which they are made. */

@@ -1,33 +1,130 @@
-/** Sizing: cuts of the sheet layouts that share a fence distance, so that every piece that needs one is cut before the fence moves. */
-import { isSame, SAME } from "../../base/length.ts";
+/**
+ * Sizing: cuts that share a fence distance, so that every piece that needs one is cut before the fence moves: those of the sheet layouts, and
+ * the rips and crosscuts of what is milled from boards. Group by group: a piece of a sheet that gives nothing but a later group's parts
+ * stays whole until that one begins.
+ */
+import { isSame, type Mm, SAME } from "../../base/length.ts";
 import type { Tooling } from "../../project/tooling.ts";
 import type { DryfitSet, SetSheet } from "../../set/schema.ts";
+import { groupOf } from "../groups.ts";
 
 type Sizing = DryfitSet["sizing"][number];
-type Cut = SetSheet["cuts"][number];
+type Saw = Tooling["saw"];
+type Input = Pick<
+  DryfitSet,
+  "parts" | "pieces" | "stock" | "sheets" | "groups" | "doors" | "sliders" | "tracks" | "worktops"
+>;
+
+type Cut = Pick<Sizing, "group" | "guide" | "fence"> & { add: (to: Sizing) => void };
+
+const GUIDES: readonly Sizing["guide"][] = ["straightedge", "fence", "line", "stop"];
 
 /** From wide to narrow, as the sheets come apart; of each sheet the cuts keep the order of its diagram. */
-export function planSizing(sheets: readonly SetSheet[], saw: Tooling["saw"]): Sizing[] {
+export function planSizing(input: Input, saw: Saw): Sizing[] {
   const sizing: Sizing[] = [];
-  for (const { n, cuts } of sheets) {
-    for (const cut of cuts) {
-      const guide = guideOf(cut, saw);
-      const own = sizing.find((one) => one.guide === guide && isSame(one.fence, cut.fence));
-      const sheet = own?.cuts.find((one) => one.sheet === n);
-      if (sheet) sheet.cuts.push(cut.n);
-      else if (own) own.cuts.push({ sheet: n, cuts: [cut.n] });
-      else sizing.push({ fence: cut.fence, guide, cuts: [{ sheet: n, cuts: [cut.n] }] });
-    }
+  for (const { group, guide, fence, add } of [...sheetCuts(input, saw), ...boardCuts(input, saw)]) {
+    const same = sizing.find((one) => one.group === group && one.guide === guide && isSame(one.fence, fence));
+    const own = same ?? { group, fence, guide, cuts: [], rips: [], crosscuts: [], caution: cautionOf(guide, fence) };
+    if (same === undefined) sizing.push(own);
+    add(own);
   }
-  const guides: readonly Sizing["guide"][] = ["straightedge", "fence", "stop"];
   return sizing.sort(
-    (a, b) => guides.indexOf(a.guide) - guides.indexOf(b.guide) || (isSame(a.fence, b.fence) ? 0 : b.fence - a.fence),
+    (a, b) =>
+      a.group - b.group ||
+      GUIDES.indexOf(a.guide) - GUIDES.indexOf(b.guide) ||
+      (isSame(a.fence, b.fence) ? 0 : b.fence - a.fence),
   );
 }
 
+function sheetCuts({ sheets, groups }: Input, saw: Saw): Cut[] {
+  return sheets.flatMap((sheet) => {
+    const late = groupsOfCuts(sheet, groups);
+    return sheet.cuts.map(({ n, from, to, fence }): Cut => {
+      return {
+        group: late.get(n)!,
+        guide: guideOf(to - from, fence, saw),
+        fence,
+        add: ({ cuts }) => {
+          const told = cuts.find((one) => one.sheet === sheet.n);
+          if (told) told.cuts.push(n);
+          else cuts.push({ sheet: sheet.n, cuts: [n] });
+        },
+      };
+    });
+  });
+}
+
+/** By the number of a cut the first group that a part of the piece it divides belongs to: followed from the last cut back. */
+function groupsOfCuts({ cuts, parts }: SetSheet, groups: Input["groups"]): ReadonlyMap<number, number> {
+  const last = Math.max(...groups.map(({ n }) => n));
+  const firstIn = new Map(parts.map(({ id, mark }) => [id, groupOf(mark, groups).n]));
+  const found = new Map<number, number>();
+  for (const { n, piece, makes } of [...cuts].sort((a, b) => b.n - a.n)) {
+    const group = Math.min(last, ...makes.flatMap((id) => firstIn.get(id) ?? []));
+    firstIn.set(piece, group);
+    found.set(n, group);
+  }
+  return found;
+}
+
+/** Ripped to width, then cut to length; a worktop's boards are only ripped, the panel glued from them is trimmed where it lies. */
+function boardCuts({ parts, stock, groups, worktops, ...input }: Input, saw: Saw): Cut[] {
+  const horned = [
+    ...input.doors,
+    ...input.sliders.flatMap(({ doors }) => doors),
+    ...input.tracks.flatMap(({ doors }) => doors),
+  ];
+  return parts.flatMap((part): Cut[] => {
+    const boards = stock.find(({ id }) => id === part.material)!.boards;
+    if (boards === null) return [];
+    const group = groupOf(part.mark, groups).n;
+    const rip = (id: string, fence: Mm, length: Mm): Cut => ({
+      group,
+      fence,
+      guide: guideOf(length, fence, saw),
+      add: ({ rips }) => rips.push(id),
+    });
+    const glued = worktops.find(({ mark }) => mark === part.mark)?.glued ?? null;
+    if (glued !== null) return glued.boards.map(({ piece, width }) => rip(piece, width, glued.length));
+    const horn = part.role === "doorStile" ? (horned.find((one) => one.assembly === part.assembly)?.horns ?? 0) : 0;
+    const fence = part.cut.length + 2 * horn;
+    const isRipped = !boards.dressed || boards.width - part.cut.width > SAME;
+    return [
+      ...(isRipped ? [rip(part.mark, part.cut.width, fence)] : []),
+      {
+        group,
+        fence,
+        guide: carriedTo(part.cut.width, fence, saw),
+        add: ({ crosscuts }) => crosscuts.push(part.mark),
+      },
+    ];
+  });
+}
+
 /** A piece runs along the fence only where the cut is at least as long as the fence is away; fence and gauge never guide one through cut. */
-function guideOf({ from, to, fence }: Cut, { rip, sledDepth, stop }: Tooling["saw"]): Sizing["guide"] {
-  const length = to - from;
+function guideOf(length: Mm, fence: Mm, { rip, sledDepth, stop }: Saw): Sizing["guide"] {
   if (length >= fence - SAME) return fence <= rip + SAME ? "fence" : "straightedge";
   return fence <= stop + SAME && length <= sledDepth + SAME ? "stop" : "straightedge";
+}
+
+/** A board is never cut to length along the fence. */
+function carriedTo(width: Mm, fence: Mm, { sledDepth, stop }: Saw): Sizing["guide"] {
+  if (width > sledDepth + SAME) return "straightedge";
+  return fence <= stop + SAME ? "stop" : "line";
+}
+
+/** A hand beside the fence comes too near the blade: common practice, no source. */
+const NARROW: Mm = 150;
+
+function cautionOf(guide: Sizing["guide"], fence: Mm): string {
+  switch (guide) {
+    case "fence":
+      return `Riving knife and guard on; the longer side along the fence, never the mitre gauge with it; never stand in line with the blade.${fence < NARROW ? " Narrow: push stick, no hand between fence and blade." : ""} The saw's manual comes first.`;
+    case "stop":
+      return "Riving knife and guard on. The sled carries the piece against a stop on the sled itself; with a mitre gauge the stop ends before the blade, so that what is cut off lies free. Never along the fence. The saw's manual comes first.";
+    case "line":
+      return "Riving knife and guard on. The sled or mitre gauge carries the piece, its far end held up level with the table; never along the fence. The saw's manual comes first.";
+    case "straightedge":
+      return "Straightedge clamped at both ends, both halves supported so that the cut opens, the saw's cable and your hand clear of the line. The saw's manual comes first.";
+  }
 }

@@ -1,9 +1,8 @@
 /** What one groove asks of the shop when it is measured from one of its two opposite ends or edges. */
 import { formatLengthWithUnit, type Mm, SAME } from "../../base/length.ts";
-import { isDoorRole } from "../../project/case/doors.ts";
-import { isDrawerRole } from "../../project/case/drawers.ts";
 import { stopsAt } from "../../set/facing.ts";
-import type { Face, SetFeature, SetSetting } from "../../set/schema.ts";
+import type { Face, SetFeature, SetGroup, SetSetting } from "../../set/schema.ts";
+import { groupOf } from "../groups.ts";
 import { type Groove, type Shop, wallsFrom } from "./groove.ts";
 import { type Guided, guideOf } from "./guide.ts";
 
@@ -16,7 +15,7 @@ export type Task = Guided & {
   sacrificial: boolean; // the cutter runs into a sacrificial face: `fence` is to the inner wall
   run: Pick<SetSetting["runs"][number], "mark" | "feature" | "face" | "datum" | "from" | "to" | "stopped">;
   groove: Groove;
-  later: "frames" | "doors" | "drawers" | null; // what it is made for must stand first
+  group: SetGroup;
 };
 
 /** Why no tool of the shop cuts it. */
@@ -38,14 +37,7 @@ export function taskOf(groove: Groove, datum: Face, shop: Shop, sawStopped: bool
     fence: sacrificial ? walls.far : walls.near,
     sacrificial,
     groove,
-    later:
-      part.role === "stile" || part.role === "rail"
-        ? "frames"
-        : isDoorRole(part.role)
-          ? "doors"
-          : isDrawerRole(part.role)
-            ? "drawers"
-            : null,
+    group: groupOf(part.mark, shop.groups),
     run: { mark: part.mark, feature: index, face: feature.face, datum, from: feature.from, to: feature.to, stopped },
   };
 }
@@ -76,7 +68,7 @@ export const settingKey = (task: Task): string =>
     task.operation,
     task.cutter,
     task.sacrificial,
-    task.later,
+    task.group.n,
     nm(task.width),
     nm(task.depth),
     nm(task.fence),

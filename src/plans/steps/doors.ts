@@ -1,9 +1,9 @@
-/** The steps of a case's doors: cut when their openings are measured, each put together by itself, then hung. */
+/** The steps of a case's doors: each put together by itself, then hung. */
 import { formatLengthWithUnit, isSame, type Mm } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
 import type { SetDoor, SetOrder, SetPart } from "../../set/schema.ts";
 import { planAssemblySteps } from "./assemble.ts";
-import { makeDoors, marksOf, trimHorns } from "./make-doors.ts";
+import { marksOf, trimHorns } from "./make-doors.ts";
 import { type Draft, hardwareOf, type StepsInput, step } from "./step.ts";
 import { planTrackDoorSteps } from "./tracks.ts";
 
@@ -15,24 +15,9 @@ export function planDoorSteps(order: SetOrder, input: StepsInput): Draft[] {
   const own = parts.filter(({ assembly }) => assembly === order.assembly);
   const isSlab = own.length === 1;
   return [
-    ...(door === all[0] ? makeDoors(all, openingBoxes(all), parts, input) : []),
     ...(isSlab ? [] : planAssemblySteps(order, input)),
     ...(door === all.at(-1) ? [...trimHorns(all, parts, input.unit), hang(all, parts, input)] : []),
   ];
-}
-
-/** Each opening once, with what it is to measure. */
-function openingBoxes(doors: readonly SetDoor[]): Draft["boxes"] {
-  const openings = doors.filter(
-    ({ opening }, i) => doors.findIndex((one) => JSON.stringify(one.opening) === JSON.stringify(opening)) === i,
-  );
-  return openings.flatMap(({ opening, assembly, meets }) => {
-    const before = meets === null ? assembly : `${assembly} and ${meets}`;
-    return [
-      { label: `Opening of ${before}, width`, target: opening.width },
-      { label: `Opening of ${before}, height`, target: opening.height },
-    ];
-  });
 }
 
 function hang(doors: readonly SetDoor[], parts: readonly SetPart[], input: StepsInput): Draft {

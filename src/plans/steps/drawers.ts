@@ -2,10 +2,11 @@
 import { formatLengthWithUnit, type Mm } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
 import type { SetDrawer, SetMove, SetOrder, SetPart } from "../../set/schema.ts";
+import { drawerBoxes } from "../groups.ts";
 import { screwThroughFaces } from "../screws.ts";
 import { planAssemblySteps } from "./assemble.ts";
-import { groove } from "./parts.ts";
-import { capital, type Draft, hardwareOf, type StepsInput, step } from "./step.ts";
+import { machine } from "./parts.ts";
+import { capital, type Draft, hardwareOf, ofGroup, type StepsInput, step } from "./step.ts";
 
 /** All drawers of the job are cut together, told with the first of them; then those of each case, told with the first there. */
 export function planDrawerSteps(order: SetOrder, input: StepsInput): Draft[] {
@@ -17,7 +18,7 @@ export function planDrawerSteps(order: SetOrder, input: StepsInput): Draft[] {
   const parts = partsOf(all);
   const strips = stripsIn(drawer.case, input);
   return [
-    ...(drawer === input.drawers[0] ? cut(partsOf(input.drawers), input) : []),
+    ...(drawer === input.drawers[0] ? cut(ofGroup("drawers", input)) : []),
     ...(strips.length === 0 ? [] : [fixStrips(drawer, strips, input)]),
     ...boxes(order, all, parts, input),
     hang(drawer, all, parts, input),
@@ -29,25 +30,19 @@ const stripsIn = (home: string, { parts }: Pick<StepsInput, "parts">): SetPart[]
   parts.filter(({ assembly }) => assembly.startsWith(`${home} packing `));
 
 /** Measured for, cut to length, grooved. */
-function cut(parts: readonly SetPart[], input: StepsInput): Draft[] {
-  const own = new Set(parts.map(({ mark }) => mark));
-  const settings = input.settings.filter(({ runs }) => runs.some(({ mark }) => own.has(mark)));
-  const homes = [...new Set(input.drawers.map((one) => one.case))];
-  const strips = homes.flatMap((home) => stripsIn(home, input));
-  return [measure(homes, [...strips, ...parts], input), ...groove({ settings, parts: [...parts] })];
-}
+const cut = (input: StepsInput): Draft[] => [
+  measure([...new Set(input.drawers.map((one) => one.case))], input),
+  ...machine(input),
+];
 
 const bringsOnly = (bring: SetMove["bring"], marks: readonly string[]): boolean =>
   bring.every(({ parts }) => parts.every((mark) => marks.includes(mark)));
 
 const facesOf = (drawers: readonly SetDrawer[]): string[] => drawers.map(({ face }) => face);
 
-/** Openings of one place and size are measured once. */
-function measure(homes: readonly string[], parts: readonly SetPart[], { drawers, unit, asBuilt }: StepsInput): Draft {
+function measure(homes: readonly string[], input: StepsInput): Draft {
+  const { parts, unit, asBuilt } = input;
   const home = listInWords(homes);
-  const lowest = drawers.filter(({ place }) => place === 1);
-  const names = (one: SetDrawer): string =>
-    `Opening of ${one.assembly}${one.of > 1 ? ` and the ${one.of - 1} above it` : ""}`;
   return step(
     `Measure ${home} for the drawers, then cut these`,
     [
@@ -59,10 +54,7 @@ function measure(homes: readonly string[], parts: readonly SetPart[], { drawers,
     ],
     {
       parts: parts.map(({ mark }) => mark),
-      boxes: lowest.flatMap((one) => [
-        { label: `${names(one)}, width`, target: one.opening.x[1] - one.opening.x[0] },
-        { label: `${names(one)}, height`, target: one.opening.z[1] - one.opening.z[0] },
-      ]),
+      boxes: drawerBoxes(input),
       cautions: [
         `Short pieces: keep them longer than ${formatLengthWithUnit(unit === "mm" ? 300 : 12 * 25.4, unit)} until the last cut, a stop block that ends before the blade, and never the fence with the mitre gauge.`,
       ],

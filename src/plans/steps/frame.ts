@@ -1,31 +1,34 @@
 /** The steps of a face frame: its stock milled when the case stands and is measured, put together, glued on to the case. */
-import { formatLengthWithUnit, type Mm } from "../../base/length.ts";
+import { formatLengthWithUnit } from "../../base/length.ts";
 import type { SetAssembly, SetOrder } from "../../set/schema.ts";
 import { frameBefore } from "../../set/standing.ts";
+import { behindBoxes } from "../groups.ts";
 import { planAssemblySteps } from "./assemble.ts";
-import { drill, groove, handWork, mortise } from "./parts.ts";
-import { capital, type Draft, type StepsInput, step } from "./step.ts";
+import { machine } from "./parts.ts";
+import { capital, type Draft, ofGroup, ofKind, type StepsInput, step } from "./step.ts";
 
 export function planFrameSteps(order: SetOrder, input: StepsInput): Draft[] {
   const frame = input.assemblies.find(({ name }) => name === order.assembly)!;
   const behind = input.assemblies.find((one) => frameBefore(one, input.assemblies) === frame)!;
-  const parts = input.parts.filter(({ assembly }) => assembly === frame.name);
-  const marks = parts.map(({ mark }) => mark);
-  const own = input.drilling.flatMap((one) => {
-    const rows = one.rows.filter(({ mark }) => marks.includes(mark));
-    return rows.length === 0 ? [] : [{ ...one, rows }];
-  });
-  const ownWork = input.handWork.filter(({ mark }) => marks.includes(mark));
+  const marks = marksIn(frame, input);
   return [
-    mill(frame, behind, marks, input),
-    ...groove({ parts, settings: input.settings.filter(({ runs }) => runs.every(({ mark }) => marks.includes(mark))) }),
-    ...drill({ ...input, drilling: own }),
-    ...mortise({ parts, handWork: ownWork }),
-    ...handWork({ parts, handWork: ownWork }),
+    ...(ofKind("frame", input)[0] === order ? makeFrames(input) : []),
     ...planAssemblySteps(order, input),
     glueOn(frame, behind, marks, input),
   ];
 }
+
+const marksIn = (frame: SetAssembly, { parts }: StepsInput): string[] =>
+  parts.filter(({ assembly }) => assembly === frame.name).map(({ mark }) => mark);
+
+/** The members of all frames are milled and cut together, so that what they share is set once. */
+const makeFrames = (input: StepsInput): Draft[] => [
+  ...input.assemblies.flatMap((behind) => {
+    const frame = frameBefore(behind, input.assemblies);
+    return frame === null ? [] : [mill(frame, behind, marksIn(frame, input), input)];
+  }),
+  ...machine(ofGroup("frame", input)),
+];
 
 function mill(frame: SetAssembly, behind: SetAssembly, marks: string[], input: StepsInput): Draft {
   const { parts, stock, unit, asBuilt } = input;
@@ -41,21 +44,13 @@ function mill(frame: SetAssembly, behind: SetAssembly, marks: string[], input: S
     ],
     {
       parts: marks,
-      boxes: [
-        { label: `${behind.name}, width at the front`, target: standing(behind, "width", input) },
-        { label: `${behind.name}, height`, target: standing(behind, "height", input) },
-      ],
+      boxes: behindBoxes(behind, input),
       cautions: [
         "No piece shorter or thinner than the jointer's and the planer's manuals allow; push blocks at the jointer, a push stick for narrow rips, guards on. Eye, ear and dust protection.",
       ],
     },
   );
 }
-
-/** Over all, as measured where it was. */
-const standing = (one: SetAssembly, way: "width" | "height", { asBuilt }: StepsInput): Mm =>
-  asBuilt.find((each) => each.assembly === one.name && each.opening === null && each.way === way)?.measured ??
-  one.size[way === "width" ? 0 : 2];
 
 function glueOn(frame: SetAssembly, behind: SetAssembly, marks: string[], { unit }: StepsInput): Draft {
   const over = behind.place.at[0] - frame.place.at[0];

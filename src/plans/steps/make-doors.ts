@@ -2,18 +2,23 @@
 import { formatLengthWithUnit, type Unit } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
 import type { SetDoor, SetPart } from "../../set/schema.ts";
-import { drill, groove } from "./parts.ts";
-import { type Draft, type StepsInput, step } from "./step.ts";
+import { doorBoxes } from "../groups.ts";
+import { machine } from "./parts.ts";
+import { type Draft, ofGroup, type StepsInput, step } from "./step.ts";
 
 export type MadeDoor = Pick<SetDoor, "assembly" | "case" | "horns">;
 
-/** All that comes before the first of them is put together; `boxes`: what their openings are to measure. */
-export const makeDoors = (
-  doors: readonly MadeDoor[],
-  boxes: Draft["boxes"],
-  parts: SetPart[],
-  input: StepsInput,
-): Draft[] => [...cut(doors, boxes, parts, input), ...machine(parts, input), ...finishPanels(doors, parts)];
+/** All that comes before the first of them is put together: the doors of all cases, so that what they share is set once. */
+export function makeDoors(input: StepsInput): Draft[] {
+  const own = ofGroup("doors", input);
+  const doors = doorsOf(input);
+  return [...cut(doors, doorBoxes(input), own), ...machine(own), ...finishPanels(doors, own.parts)];
+}
+
+const doorsOf = ({ doors, sliders, tracks }: StepsInput): MadeDoor[] => [
+  ...doors,
+  ...[...sliders, ...tracks].flatMap((one) => one.doors.map((door) => ({ ...door, case: one.case }))),
+];
 
 export const marksOf = (parts: readonly SetPart[]): string[] => parts.map(({ mark }) => mark);
 const isOf = (part: SetPart, role: SetPart["role"]): boolean => part.role === role;
@@ -21,13 +26,8 @@ const isOf = (part: SetPart, role: SetPart["role"]): boolean => part.role === ro
 const MACHINES =
   "No piece shorter or thinner than the jointer's and the planer's manuals allow; push blocks at the jointer, a push stick for narrow rips, guards on. Eye, ear and dust protection.";
 
-function cut(
-  doors: readonly MadeDoor[],
-  boxes: Draft["boxes"],
-  parts: readonly SetPart[],
-  { stock, unit }: StepsInput,
-): Draft[] {
-  const home = doors[0]!.case;
+function cut(doors: readonly MadeDoor[], boxes: Draft["boxes"], { parts, stock, unit }: StepsInput): Draft[] {
+  const home = listInWords([...new Set(doors.map((door) => door.case))]);
   const isBoard = (part: SetPart): boolean => stock.find(({ id }) => id === part.material)!.boards !== null;
   const [boards, panels] = [parts.filter(isBoard), parts.filter((part) => !isBoard(part))];
   const thicknesses = [...new Set(boards.map(({ thickness }) => formatLengthWithUnit(thickness, unit)))];
@@ -58,16 +58,6 @@ function cut(
       { parts: marksOf(parts), boxes, cautions: boards.length === 0 ? [] : [MACHINES] },
     ),
   ];
-}
-
-function machine(parts: SetPart[], input: StepsInput): Draft[] {
-  const marks = marksOf(parts);
-  const settings = input.settings.filter(({ runs }) => runs.every(({ mark }) => marks.includes(mark)));
-  const drilling = input.drilling.flatMap((one) => {
-    const rows = one.rows.filter(({ mark }) => marks.includes(mark));
-    return rows.length === 0 ? [] : [{ ...one, rows }];
-  });
-  return [...groove({ settings, parts }), ...drill({ drilling })];
 }
 
 function finishPanels(doors: readonly MadeDoor[], parts: readonly SetPart[]): Draft[] {

@@ -13,9 +13,7 @@ export const planPartSteps = (input: StepsInput): Draft[] => [
   breakDown(input),
   ...lumber(input),
   ...lip(input, "before"),
-  ...groove(input),
-  ...drill(input),
-  ...handWork(input),
+  ...machine(input),
   ...lip(input, "after"),
 ];
 
@@ -122,7 +120,7 @@ function lip({ parts, unit }: StepsInput, lipped: SetLipping["lipped"]): Draft[]
   ];
 }
 
-export function groove({ settings, parts }: Pick<StepsInput, "settings" | "parts">): Draft[] {
+function groove({ settings, parts }: Pick<StepsInput, "settings" | "parts">): Draft[] {
   return (["table saw", "router"] as const).flatMap((tool) => {
     const used = settings.filter((setting) => setting.tool === tool);
     if (used.length === 0) return [];
@@ -144,13 +142,21 @@ export function groove({ settings, parts }: Pick<StepsInput, "settings" | "parts
   });
 }
 
+/** All that a group's parts need before they are put together. */
+export const machine = (input: StepsInput): Draft[] => [
+  ...groove(input),
+  ...drill(input),
+  ...mortise(input),
+  ...handWork(input),
+];
+
 /** Of a frame's members laps or tongues alone; all else is grooves, with the rabbets and tongues that go with them. */
 function nounOf(settings: readonly { operation: string }[]): string {
   if (settings.every(({ operation }) => operation === "lap")) return "laps";
   return settings.every(({ operation }) => operation === "shoulder") ? "tenons" : "grooves";
 }
 
-export function drill({ drilling }: Pick<StepsInput, "drilling">): Draft[] {
+function drill({ drilling }: Pick<StepsInput, "drilling">): Draft[] {
   if (drilling.length === 0) return [];
   return [
     step(
@@ -167,7 +173,7 @@ export function drill({ drilling }: Pick<StepsInput, "drilling">): Draft[] {
 }
 
 /** Mortises for loose or stub tenons, part by part, as the hand-work list tells them. */
-export function mortise({ parts, handWork: work }: Pick<StepsInput, "parts" | "handWork">): Draft[] {
+function mortise({ parts, handWork: work }: Pick<StepsInput, "parts" | "handWork">): Draft[] {
   const own = work.filter((one) => isMortising(one, parts));
   if (own.length === 0) return [];
   const [first] = own as [StepsInput["handWork"][number]];
@@ -197,7 +203,7 @@ export function mortise({ parts, handWork: work }: Pick<StepsInput, "parts" | "h
 const isMortising = ({ mark, features }: StepsInput["handWork"][number], parts: StepsInput["parts"]): boolean =>
   parts.find((part) => part.mark === mark)!.features[features[0]!]!.kind.endsWith("mortise");
 
-export function handWork({ parts, handWork: all }: Pick<StepsInput, "parts" | "handWork">): Draft[] {
+function handWork({ parts, handWork: all }: Pick<StepsInput, "parts" | "handWork">): Draft[] {
   const work = all.filter((one) => !isMortising(one, parts));
   if (work.length === 0) return [];
   return [

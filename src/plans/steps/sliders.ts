@@ -1,14 +1,14 @@
-/** The steps of doors that slide in grooves: cut when their bays are measured, then leaned into their grooves, those behind first. */
+/** The steps of doors that slide in grooves: put together, then leaned into their grooves, those behind first. */
 import { formatLengthWithUnit, type Mm, SAME } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
 import type { SetOrder, SetSliders } from "../../set/schema.ts";
 import { planAssemblySteps } from "./assemble.ts";
-import { makeDoors, marksOf, trimHorns } from "./make-doors.ts";
+import { marksOf, trimHorns } from "./make-doors.ts";
 import { capital, type Draft, type StepsInput, step } from "./step.ts";
 
 type Show = (length: Mm) => string;
 
-/** What comes first of all is told with a case's first door, what comes last with its last. */
+/** What comes last is told with a case's last door. */
 export function planSliderSteps(order: SetOrder, input: StepsInput): Draft[] {
   const home = input.sliders.find(({ doors }) => doors.some(({ assembly }) => assembly === order.assembly))!.case;
   const bays = input.sliders.filter((one) => one.case === home);
@@ -16,22 +16,12 @@ export function planSliderSteps(order: SetOrder, input: StepsInput): Draft[] {
   const parts = input.parts.filter(({ assembly }) => doors.some((one) => one.assembly === assembly));
   const isSlab = parts.filter(({ assembly }) => assembly === order.assembly).length === 1;
   return [
-    ...(order.assembly === doors[0]!.assembly ? makeDoors(doors, openingBoxes(bays), parts, input) : []),
     ...(isSlab ? [] : planAssemblySteps(order, input)),
     ...(order.assembly === doors.at(-1)!.assembly
       ? [...trimHorns(doors, parts, input.unit), slideIn(home, bays, marksOf(parts), input)]
       : []),
   ];
 }
-
-const openingBoxes = (bays: readonly SetSliders[]): Draft["boxes"] =>
-  bays.flatMap(({ opening, doors }) => {
-    const before = listInWords(doors.map(({ assembly }) => assembly));
-    return [
-      { label: `Opening of ${before}, width`, target: opening.width },
-      { label: `Opening of ${before}, height`, target: opening.height },
-    ];
-  });
 
 function slideIn(home: string, bays: readonly SetSliders[], marks: string[], input: StepsInput): Draft {
   const show: Show = (length) => formatLengthWithUnit(length, input.unit);

@@ -2,13 +2,14 @@
 import type { Unit } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
 import type { GlueTime } from "../../project/project.ts";
-import type { DryfitSet, SetPart, SetStep } from "../../set/schema.ts";
+import type { DryfitSet, SetAssembly, SetGroup, SetOrder, SetPart, SetStep } from "../../set/schema.ts";
 
 export type StepsInput = Pick<
   DryfitSet,
   | "job"
   | "parts"
   | "joints"
+  | "groups"
   | "settings"
   | "drilling"
   | "drawers"
@@ -47,6 +48,23 @@ export const step = (title: string, text: string[], more: Partial<Draft> = {}): 
   moves: [],
   ...more,
 });
+
+/** The job as if there were nothing in it but one group's parts and what is done to them at the machines and by hand. */
+export function ofGroup(kind: SetGroup["kind"], input: StepsInput): StepsInput {
+  const group = input.groups.find((one) => one.kind === kind);
+  const marks = group?.parts ?? [];
+  return {
+    ...input,
+    parts: input.parts.filter(({ mark }) => marks.includes(mark)),
+    settings: input.settings.filter((one) => one.group === group?.n),
+    drilling: input.drilling.filter((one) => one.group === group?.n),
+    handWork: input.handWork.filter(({ mark }) => marks.includes(mark)),
+  };
+}
+
+/** The orders of assemblies of one kind. */
+export const ofKind = (kind: SetAssembly["kind"], { orders, assemblies }: StepsInput): SetOrder[] =>
+  orders.filter(({ assembly }) => assemblies.find(({ name }) => name === assembly)!.kind === kind);
 
 /** What is fixed on with these assemblies, things of one kind and size together. */
 export function hardwareOf(names: readonly string[], { hardware }: Pick<StepsInput, "hardware">): Draft["hardware"] {

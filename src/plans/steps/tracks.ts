@@ -3,7 +3,7 @@ import { formatLengthWithUnit, type Mm } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
 import type { SetOrder, SetPart, SetTrack } from "../../set/schema.ts";
 import { planAssemblySteps } from "./assemble.ts";
-import { type MadeDoor, makeDoors, marksOf, trimHorns } from "./make-doors.ts";
+import { type MadeDoor, marksOf, trimHorns } from "./make-doors.ts";
 import { byMarkIn, capital, type Draft, hardwareOf, listOf, type StepsInput, step } from "./step.ts";
 
 const madeFrom = (track: SetTrack): MadeDoor[] =>
@@ -18,17 +18,10 @@ export function planTrackDoorSteps(order: SetOrder, input: StepsInput): Draft[] 
   const parts = partsOf(track, input);
   const isSlab = parts.filter(({ assembly }) => assembly === order.assembly).length === 1;
   return [
-    ...(order.assembly === doors[0]!.assembly ? makeDoors(doors, openingBoxes(track), parts, input) : []),
     ...(isSlab ? [] : planAssemblySteps(order, input)),
     ...(order.assembly === doors.at(-1)!.assembly ? trimHorns(doors, parts, input.unit) : []),
   ];
 }
-
-const openingBoxes = ({ openings }: SetTrack): Draft["boxes"] =>
-  openings.flatMap(({ name, width, height }) => [
-    { label: `Opening of ${name}, width`, target: width },
-    { label: `Opening of ${name}, height`, target: height },
-  ]);
 
 /** Last of all: nothing that is still to come has to pass the doors. */
 export const hangOnTracks = (input: StepsInput): Draft[] =>

@@ -29,6 +29,7 @@ const run = z.strictObject({
 
 export const setting = z.strictObject({
   n: z.number().int(),
+  group: z.number().int(),
   tool: z.enum(["table saw", "router"]),
   carrier: z.enum(["fence", "sled", "straightedge"]).describe("what guides the part or the tool"),
   operation: z.enum(["groove", "rabbet", "lap", "shoulder"]),
@@ -63,17 +64,36 @@ export const setting = z.strictObject({
   runs: z.array(run),
 });
 
+export const group = z
+  .strictObject({
+    n: z.number().int(),
+    kind: z.enum(["case", "frame", "doors", "drawers", "worktop"]),
+    title: z.string(),
+    parts: z.array(mark),
+    gate: z
+      .strictObject({
+        text: z.string().describe("what must be true before its first cut"),
+        boxes: z.array(z.strictObject({ label: z.string(), target: mm })).describe("as-built figures to be written in"),
+      })
+      .describe("between it and what comes before"),
+  })
+  .describe("what is sized and grooved together: of each group every part is at its size before its first groove");
+
 export const sizing = z
   .strictObject({
+    group: z.number().int(),
     fence: mm,
     guide: z
-      .enum(["fence", "stop", "straightedge"])
+      .enum(["fence", "stop", "line", "straightedge"])
       .describe(
-        "fence: the piece runs along it; stop: shorter along the cut than across it, so sled or gauge carries it and a stop sets the distance; straightedge: farther than fence or stop reach",
+        "fence: the piece runs along it; stop: shorter along the cut than across it, so sled or gauge carries it and a stop sets the distance; line: carried likewise, but to a knifed line beyond the stop's reach; straightedge: farther than fence or stop reach",
       ),
     cuts: z.array(z.strictObject({ sheet: z.number().int(), cuts: z.array(z.number().int()) })),
+    rips: z.array(z.string()).describe("pieces from boards that are ripped to this width"),
+    crosscuts: z.array(z.string()).describe("pieces from boards that are cut to this length"),
+    caution: z.string(),
   })
-  .describe("cuts of the sheet layouts that share a fence distance");
+  .describe("cuts of the sheet layouts, rips and crosscuts of milled boards that share a fence distance");
 
 export const settingsCount = z
   .strictObject({
@@ -90,6 +110,7 @@ export const settingsCount = z
 export const drilling = z
   .strictObject({
     n: z.number().int(),
+    group: z.number().int(),
     diameter: mm,
     depth: mm,
     holds: z.string().describe("what goes into the holes"),

@@ -1,0 +1,150 @@
+/** Groups of work: what is cut, sized and grooved together before the next is begun, and what must be true by then. */
+import type { Mm } from "../base/length.ts";
+import { listInWords } from "../base/words.ts";
+import type { DryfitSet, SetAssembly, SetDoor, SetGroup, SetPart, SetSliders, SetTrack } from "../set/schema.ts";
+import { frameBefore } from "../set/standing.ts";
+
+type Box = SetGroup["gate"]["boxes"][number];
+type Input = Pick<
+  DryfitSet,
+  "parts" | "assemblies" | "asBuilt" | "doors" | "sliders" | "tracks" | "drawers" | "worktops"
+>;
+
+/** The case and what it stands on come first; what is made for it as it stands follows, kind after kind. */
+const KINDS: readonly SetGroup["kind"][] = ["case", "frame", "doors", "drawers", "worktop"];
+
+const KIND_OF: Record<SetAssembly["kind"], SetGroup["kind"]> = {
+  case: "case",
+  base: "case",
+  frame: "frame",
+  door: "doors",
+  drawer: "drawers",
+  packing: "drawers",
+  worktop: "worktop",
+};
+
+export function planGroups(input: Input): SetGroup[] {
+  const { parts, assemblies } = input;
+  const kindOf = ({ assembly }: SetPart): SetGroup["kind"] =>
+    KIND_OF[assemblies.find(({ name }) => name === assembly)!.kind];
+  return KINDS.flatMap((kind) => {
+    const own = parts.filter((part) => kindOf(part) === kind);
+    return own.length === 0 ? [] : [{ kind, own }];
+  }).map(({ kind, own }, i): SetGroup => {
+    return {
+      n: i + 1,
+      kind,
+      title: titleOf(kind, own, input),
+      parts: own.map(({ mark }) => mark),
+      gate: gateOf(kind, input),
+    };
+  });
+}
+
+/** The group that a part is cut with. */
+export function groupOf(mark: string, groups: readonly SetGroup[]): SetGroup {
+  const group = groups.find(({ parts }) => parts.includes(mark));
+  if (group === undefined) throw new Error(`${mark} is in no group`);
+  return group;
+}
+
+function titleOf(kind: SetGroup["kind"], own: readonly SetPart[], { assemblies }: Input): string {
+  const names = new Set(own.map(({ assembly }) => assembly));
+  const cases = assemblies.filter((one) => names.has(one.name) && one.kind === "case").length;
+  const frames = [...names].length;
+  switch (kind) {
+    case "case":
+      return cases === 1 ? "Case" : "Cases";
+    case "frame":
+      return frames === 1 ? "Face frame" : "Face frames";
+    case "doors":
+      return "Doors";
+    case "drawers":
+      return "Drawers";
+    case "worktop":
+      return frames === 1 ? "Worktop" : "Worktops";
+  }
+}
+
+const FOLLOWS =
+  "each figure measured and written in; where one is not as reckoned with, it goes into the project file first, and this page is printed anew.";
+
+function gateOf(kind: SetGroup["kind"], input: Input): SetGroup["gate"] {
+  switch (kind) {
+    case "case":
+      return { text: "The bars of the print measure right, and every stock is as thick as it was taken.", boxes: [] };
+    case "frame":
+      return {
+        text: `What the frame goes before is glued up: ${FOLLOWS}`,
+        boxes: framedBehind(input).flatMap((one) => behindBoxes(one, input)),
+      };
+    case "doors":
+      return { text: `Each opening is as it stays: ${FOLLOWS}`, boxes: doorBoxes(input) };
+    case "drawers":
+      return { text: `Each opening is as it stays, the slides are in hand: ${FOLLOWS}`, boxes: drawerBoxes(input) };
+    case "worktop":
+      return {
+        text: `What it lies on is glued up: ${FOLLOWS}`,
+        boxes: input.worktops.flatMap((one) => topBoxes(one, input)),
+      };
+  }
+}
+
+const framedBehind = ({ assemblies }: Input): SetAssembly[] =>
+  assemblies.filter((one) => frameBefore(one, assemblies) !== null);
+
+/** Width and height over all of what a frame stands before, as measured where it was. */
+export function behindBoxes(behind: SetAssembly, { asBuilt }: Pick<Input, "asBuilt">): Box[] {
+  const standing = (way: "width" | "height"): Mm =>
+    asBuilt.find((one) => one.assembly === behind.name && one.opening === null && one.way === way)?.measured ??
+    behind.size[way === "width" ? 0 : 2];
+  return [
+    { label: `${behind.name}, width at the front`, target: standing("width") },
+    { label: `${behind.name}, height`, target: standing("height") },
+  ];
+}
+
+const both = (what: string, { width, height }: { width: Mm; height: Mm }): Box[] => [
+  { label: `Opening of ${what}, width`, target: width },
+  { label: `Opening of ${what}, height`, target: height },
+];
+
+/** Each opening once, however many doors it has. */
+export const doorBoxes = ({ doors, sliders, tracks }: Pick<Input, "doors" | "sliders" | "tracks">): Box[] => [
+  ...hingedBoxes(doors),
+  ...sliders.flatMap(slidingBoxes),
+  ...tracks.flatMap(({ openings }: SetTrack) => openings.flatMap((one) => both(one.name, one))),
+];
+
+const slidingBoxes = ({ opening, doors }: SetSliders): Box[] =>
+  both(listInWords(doors.map(({ assembly }) => assembly)), opening);
+
+function hingedBoxes(doors: readonly SetDoor[]): Box[] {
+  const openings = doors.filter(
+    ({ opening }, i) => doors.findIndex((one) => JSON.stringify(one.opening) === JSON.stringify(opening)) === i,
+  );
+  return openings.flatMap(({ opening, assembly, meets }) =>
+    both(meets === null ? assembly : `${assembly} and ${meets}`, opening),
+  );
+}
+
+/** Of a stack the one opening that all its drawers share. */
+export const drawerBoxes = ({ drawers }: Pick<Input, "drawers">): Box[] =>
+  drawers
+    .filter(({ place }) => place === 1)
+    .flatMap(({ assembly, of, opening: { x, z } }) =>
+      both(`${assembly}${of > 1 ? ` and the ${of - 1} above it` : ""}`, {
+        width: x[1] - x[0],
+        height: z[1] - z[0],
+      }),
+    );
+
+/** What it covers: its own size less what stands out. */
+function topBoxes({ assembly, mark, over, overhang }: DryfitSet["worktops"][number], { parts }: Input): Box[] {
+  const part = parts.find((one) => one.mark === mark)!;
+  const under = listInWords(over);
+  return [
+    { label: `${under} under ${assembly}, width`, target: part.length - overhang.left - overhang.right },
+    { label: `${under} under ${assembly}, depth`, target: part.width - overhang.front - overhang.back },
+  ];
+}
