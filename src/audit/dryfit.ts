@@ -26,6 +26,7 @@ import { checkFigures } from "./parts/figures.ts";
 import { checkLikeness } from "./parts/likeness.ts";
 import { checkNotches } from "./parts/notches.ts";
 import { checkSums } from "./parts/sums.ts";
+import { checkGroups } from "./plans/groups.ts";
 import { checkLayouts } from "./plans/layouts.ts";
 import { checkOrder } from "./plans/order.ts";
 import { checkSettings } from "./plans/settings.ts";
@@ -76,6 +77,7 @@ export function dryFit(set: DryfitSet): SetCheck[] {
     ...checkWorktops(set, solids),
     ...checkLayouts(set),
     ...checkSettings(set),
+    ...checkGroups(set),
     ...checkDrilling(set),
     ...checkDrawers(measured, standing),
     ...checkDoors(measured, standing),

@@ -153,9 +153,13 @@ describe("settings against the grooves", () => {
       return texts(set, "sizing");
     };
     const one = (fence: number, cuts: number[]): DryfitSet["sizing"][number] => ({
+      group: 1,
       fence,
       guide: "fence",
       cuts: [{ sheet: 1, cuts }],
+      rips: [],
+      crosscuts: [],
+      caution: "",
     });
     expect(sized([one(400, [1]), one(300, [2])])).toEqual([]);
     expect(sized([one(400, [1, 2])])).toEqual([
@@ -322,7 +326,7 @@ describe("settings against the grooves", () => {
       [0, 0, 0],
       [0.75, 12, 0.375],
     ]);
-    Object.assign(set, settingsFor(set.parts));
+    Object.assign(set, settingsFor(set));
     const setting = set.settings[0]!;
     expect(setting.fence).toBeCloseTo(0.75 * IN, 9);
     Object.assign(setting, {

@@ -156,6 +156,7 @@ const gluedUp = (parts: SetPart[]): DryfitSet["orders"][number] => ({
 const drillingOf = (part: SetPart, rows: { n: number; face: Face; count: number }[]): DryfitSet["drilling"] =>
   [...new Set(rows.map(({ n }) => n))].map((n) => ({
     n,
+    group: 1,
     diameter: 5,
     depth: 10,
     holds: "shelf pins",

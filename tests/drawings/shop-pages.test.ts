@@ -105,11 +105,14 @@ const openEnds = (set: Pick<DryfitSet, "parts" | "settings">): { n: number; firs
 
 describe("a groove that ends in another", () => {
   const noSled = (name: string): Pick<DryfitSet, "parts" | "settings"> => {
-    const { parts, stock, assemblies, drilling } = read(name);
+    const { parts, stock, assemblies, drilling, groups } = read(name);
     const { tooling, unit } = projectOf(testFile(name));
     // Both grooves go to the router then, where the one nearer to its datum would come first.
     const bare = { ...tooling, saw: { ...tooling.saw, sled: 0, rip: 0 } };
-    return { parts, settings: planSettings({ parts, stock, assemblies, drilling, tooling: bare, unit }).settings };
+    return {
+      parts,
+      settings: planSettings({ parts, stock, assemblies, drilling, groups, tooling: bare, unit }).settings,
+    };
   };
 
   it.each(["housing-back", "housing-back-columns-rows"])("comes after that one in %s, sled or none", (name) => {

@@ -111,6 +111,7 @@ describe("straightedge", () => {
       stock: set.stock,
       assemblies: set.assemblies,
       drilling: [],
+      groups: set.groups,
       tooling,
       unit: "in",
     });

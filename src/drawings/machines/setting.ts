@@ -33,7 +33,8 @@ import { drawSettingPicture, PICTURE_HEIGHT, PICTURE_WIDTH } from "./setting-pic
 import { type RunChanges, setBlocks, setNotes, setRuns } from "./setting-runs.ts";
 
 const LEAST_HALVES: Mm = 220; // a setting in two halves from here on, one under the other below it
-const LEAST_THIRDS: Mm = 330; // in three columns
+const LEAST_THREE: Mm = 330; // in three columns
+const COLUMNS = [0.32, 0.4, 0.28];
 const GUTTER: Mm = 9;
 export const TITLE: Mm = 4.5;
 /** The figure to set, read from where the operator bends over the fence, and the height of a picture. */
@@ -285,12 +286,12 @@ function setInHalves(told: Told, width: Mm): Block {
 }
 
 /** In three columns: the machine, the parts, what is said of them. */
-function setInThirds(told: Told, width: Mm): Block {
-  const third = (width - 2 * GUTTER) / 3;
-  const said = [...setPasses(told, third), ...setRest(told, third), setCaution(told.setting.caution, third, SMALL)];
+function setInThree(told: Told, width: Mm): Block {
+  const [machine, parts, rest] = COLUMNS.map((share) => share * (width - 2 * GUTTER)) as [Mm, Mm, Mm];
+  const said = [...setPasses(told, rest), ...setRest(told, rest), setCaution(told.setting.caution, rest, SMALL)];
   return ruled(
     besideBlocks(
-      [columnOf([setHead(told, third)], third), columnOf([setAllRuns(told, third)], third), columnOf(said, third)],
+      [columnOf([setHead(told, machine)], machine), columnOf([setAllRuns(told, parts)], parts), columnOf(said, rest)],
       GUTTER,
     ),
     width,
@@ -339,7 +340,7 @@ export function setSetting(
 ): FlowGroup {
   const told: Told = { set, setting, earlier, was: wasOf(setting, earlier), grade };
   if (width >= LEAST_HALVES) {
-    const block = width >= LEAST_THIRDS ? setInThirds(told, width) : setInHalves(told, width);
+    const block = width >= LEAST_THREE ? setInThree(told, width) : setInHalves(told, width);
     if (block.height <= height) return [flowItem(block, { above: BETWEEN })];
   }
   return setInRows(told, { width, height });

@@ -9,7 +9,8 @@ import type { DryfitSet, SetSheet } from "../../set/schema.ts";
 import { groupOf } from "../groups.ts";
 
 type Sizing = DryfitSet["sizing"][number];
-type Saw = Tooling["saw"];
+/** What the saw reaches. */
+type Saw = Pick<Tooling["saw"], "rip" | "sledDepth" | "stop">;
 type Input = Pick<
   DryfitSet,
   "parts" | "pieces" | "stock" | "sheets" | "groups" | "doors" | "sliders" | "tracks" | "worktops"

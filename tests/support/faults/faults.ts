@@ -59,10 +59,9 @@ export function bare(set: DryfitSet): DryfitSet {
     ...copy,
     joints: [],
     openings: [],
-    ...settingsFor(copy.parts),
+    ...settingsFor(copy),
     handWork: [],
     sheets: [],
-    sizing: [],
     sticks: [],
     labels: [],
     checks: [],
@@ -78,7 +77,7 @@ function recut(part: SetPart): void {
 }
 
 /** The holes of spoiled parts drilled as they then are: whether a row is for dowels its name tells. */
-const drillingFor = ({ parts, job }: DryfitSet): DryfitSet["drilling"] =>
+const drillingFor = ({ parts, groups, job }: DryfitSet): DryfitSet["drilling"] =>
   planDrilling(
     parts.map((part) => ({
       ...part,
@@ -87,6 +86,7 @@ const drillingFor = ({ parts, job }: DryfitSet): DryfitSet["drilling"] =>
         holds: feature.row?.startsWith("dowels") ? "dowels" : null,
       })),
     })),
+    groups,
     job.unit,
   );
 
@@ -189,7 +189,7 @@ export class Planter {
     for (const piece of set.pieces.filter((each) => each.mark === mark && each.kind === "panel")) {
       Object.assign(piece, { ...part.cut, thickness: part.thickness });
     }
-    return Object.assign(set, settingsFor(set.parts));
+    return Object.assign(set, settingsFor(set));
   }
 
   leaveOut(kind: string, mark: string, reason: string): void {
@@ -469,6 +469,7 @@ function plantCounts(planter: Planter, part: SetPart): void {
     "twice, under two marks",
     mark,
     (each, set) => {
+      set.groups.find(({ parts }) => parts.includes(mark))!.parts.push("9999");
       set.parts.push({ ...structuredClone(each), mark: "9999", key: `${each.key}/again` });
       set.pieces.push({ ...set.pieces.find((piece) => piece.mark === mark)!, id: "9999", mark: "9999" });
     },

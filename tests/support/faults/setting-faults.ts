@@ -1,20 +1,28 @@
 /** Faults of settings: the parts are right, and one figure of one setting, or one of its runs, is not. */
+import { planSizing } from "../../../src/plans/settings/sizing.ts";
 import { crossingGroove, lastInLine, lippedAfter, stopsAt } from "../../../src/set/facing.ts";
 import type { DryfitSet, Face, SetPart, SetSetting } from "../../../src/set/schema.ts";
 import { near } from "./fault-shapes.ts";
 import type { Excluded, Fault, Planted } from "./faults.ts";
 
 /** A setting for each groove by itself, straight from its figures, and their number. */
-export function settingsFor(parts: readonly SetPart[]): Pick<DryfitSet, "settings" | "settingsCount"> {
-  const settings = settingsOf(parts);
+export function settingsFor(
+  set: Pick<DryfitSet, "parts" | "groups"> & Parameters<typeof planSizing>[0],
+): Pick<DryfitSet, "settings" | "settingsCount" | "sizing"> {
+  const parts = set.groups.flatMap((group) => set.parts.filter(({ mark }) => group.parts.includes(mark)));
+  const settings = settingsOf(parts, set.groups);
   const count = settings.length;
-  return { settings, settingsCount: { count, least: count, proved: true, fromLowEnds: count } };
+  return {
+    settings,
+    settingsCount: { count, least: count, proved: true, fromLowEnds: count },
+    sizing: planSizing({ ...set, sheets: [] }, { rip: 1300, sledDepth: 600, stop: 1200 }),
+  };
 }
 
 const HALF_BASE = 75;
 
 /** By the router, which stops anywhere: a bit as wide as the groove, in one pass. */
-const settingsOf = (parts: readonly SetPart[]): SetSetting[] =>
+const settingsOf = (parts: readonly SetPart[], groups: DryfitSet["groups"]): SetSetting[] =>
   parts
     .flatMap((part) => part.features.map((feature, i) => ({ part, feature, i })))
     .flatMap(({ part, feature, i }, n): SetSetting[] => {
@@ -46,6 +54,7 @@ const settingsOf = (parts: readonly SetPart[]): SetSetting[] =>
       return [
         {
           n: n + 1,
+          group: groups.find((group) => group.parts.includes(part.mark))!.n,
           tool: "router",
           carrier: "straightedge",
           operation: kind,

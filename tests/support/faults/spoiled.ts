@@ -27,7 +27,7 @@ export function spoiled(mark: string, change: (part: SetPart, set: DryfitSet) =>
   for (const piece of set.pieces.filter((each) => each.mark === mark)) {
     Object.assign(piece, { length: part.length, width: part.width, thickness: part.thickness });
   }
-  Object.assign(set, settingsFor(set.parts));
+  Object.assign(set, settingsFor(set));
   return set;
 }
 

@@ -2,6 +2,7 @@
 import { dryFit } from "../../../src/audit/dryfit.ts";
 import { type Problem, ProblemsFound } from "../../../src/base/problem.ts";
 import { planJoinery, planModels } from "../../../src/plans/set.ts";
+import { planSizing } from "../../../src/plans/settings/index.ts";
 import { tidy } from "../../../src/plans/tidy.ts";
 import type { Project } from "../../../src/project/project.ts";
 import { readProjectText } from "../../../src/project/read.ts";
@@ -19,7 +20,7 @@ export function joinerySet(project: Project): DryfitSet {
     layout: { seed: 1, effort: "normal", keep: null, repeatable: true },
     sheets: [],
     boards: [],
-    sizing: [],
+    sizing: planSizing({ ...plan, sheets: [] }, project.tooling.saw),
     sticks: [],
     labels: [],
     reprint: null,

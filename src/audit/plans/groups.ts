@@ -1,0 +1,159 @@
+/** Groups of work: each part is in one, nothing is cut before what it follows from stands, and every part is cut to its size once, in its own group. */
+import type { Mm } from "../../base/length.ts";
+import type { DryfitSet, SetAssembly, SetCheck, SetPart } from "../../set/schema.ts";
+import { TOUCH } from "../solids/boxes.ts";
+import { amount, failure, nameOf } from "../words.ts";
+
+type Group = DryfitSet["groups"][number];
+
+/** By the kind of its assembly, how many kinds of things have to stand before a part is cut. */
+const RANK: Record<SetAssembly["kind"], number> = {
+  case: 0,
+  base: 0,
+  frame: 1,
+  door: 2,
+  packing: 3,
+  drawer: 3,
+  worktop: 4,
+};
+
+export const checkGroups = (set: DryfitSet): SetCheck[] => [
+  ...checkMembers(set),
+  ...checkGates(set),
+  ...checkOrder(set),
+  ...checkSheetCuts(set),
+  ...checkBoards(set),
+];
+
+const rankOf = ({ assembly }: SetPart, { assemblies }: DryfitSet): number =>
+  RANK[assemblies.find(({ name }) => name === assembly)?.kind ?? "case"];
+
+const partsIn = ({ parts: marks }: Group, { parts }: DryfitSet): SetPart[] =>
+  parts.filter(({ mark }) => marks.includes(mark));
+
+/** Each part in one group, with none that is made at another time. */
+function checkMembers(set: DryfitSet): SetCheck[] {
+  const lost = set.parts.filter(({ mark }) => set.groups.filter(({ parts }) => parts.includes(mark)).length !== 1);
+  const mixed = set.groups.filter((group) => new Set(partsIn(group, set).map((part) => rankOf(part, set))).size > 1);
+  return [
+    ...lost.map((part) =>
+      failure("group", [part], `${nameOf(part)} is in no group of work, or in two. Change: in one.`),
+    ),
+    ...mixed.map((group) =>
+      failure(
+        "group",
+        partsIn(group, set),
+        `Group ${group.n} cuts together what is made for a piece that stands and what that is made of. Change: part them.`,
+      ),
+    ),
+  ];
+}
+
+/** What follows from what stands is measured for: with no figure to write in, nobody would. */
+function checkGates(set: DryfitSet): SetCheck[] {
+  return set.groups.flatMap((group, i): SetCheck[] => {
+    const own = partsIn(group, set);
+    const before = i === 0 ? -1 : Math.max(...partsIn(set.groups[i - 1]!, set).map((part) => rankOf(part, set)), -1);
+    const rank = Math.max(...own.map((part) => rankOf(part, set)), 0);
+    if (rank > before && (rank === 0 || group.gate.boxes.length > 0) && group.n === i + 1) return [];
+    return [
+      failure(
+        "group",
+        own,
+        `Group ${group.n} comes ${rank > before ? "without a figure as built in its gate" : "before what it follows from"}. Change: case, frame, doors, drawers, worktop, each measured for.`,
+      ),
+    ];
+  });
+}
+
+const groupOf = (mark: string, { groups }: DryfitSet): number | undefined =>
+  groups.find(({ parts }) => parts.includes(mark))?.n;
+
+/** Settings and rows of holes stand with their own parts, group after group. */
+function checkOrder(set: DryfitSet): SetCheck[] {
+  const work = [
+    ...set.settings.map(({ n, group, runs }) => ({ what: `Setting ${n}`, group, marks: runs.map(({ mark }) => mark) })),
+    ...set.drilling.map(({ n, group, rows }) => ({
+      what: `Drilling ${n}`,
+      group,
+      marks: rows.map(({ mark }) => mark),
+    })),
+  ];
+  const strays = work.filter(({ group, marks }) => marks.some((mark) => groupOf(mark, set) !== group));
+  const early = set.settings.filter(({ group }, i) => i > 0 && group < set.settings[i - 1]!.group);
+  return [
+    ...strays.map(({ what, group, marks }) =>
+      failure(
+        "group",
+        set.parts.filter(({ mark }) => marks.includes(mark)),
+        `${what} is in group ${group}, but not all its parts are. Change: in their own group.`,
+      ),
+    ),
+    ...early.map(({ n, group }) =>
+      failure("group", [], `Setting ${n} of group ${group} comes after a later group's. Change: group after group.`),
+    ),
+  ];
+}
+
+/** A cut belongs to the first group that has a part in what it divides: earlier it would cut what is still to be measured for, later it holds the others up. */
+function checkSheetCuts(set: DryfitSet): SetCheck[] {
+  return set.sheets.flatMap(({ n: sheet, cuts, parts }) => {
+    const marks = new Map(parts.map(({ id, mark }) => [id, mark]));
+    const inPiece = (id: string, after: number): string[] => {
+      const next = cuts.find((cut) => cut.piece === id && cut.n > after);
+      if (next === undefined) return marks.has(id) ? [marks.get(id)!] : [];
+      return [...new Set(next.makes)].flatMap((one) => inPiece(one, next.n));
+    };
+    return cuts.flatMap(({ n, makes }): SetCheck[] => {
+      const gives = [...new Set(makes)].flatMap((one) => inPiece(one, n));
+      const told = set.sizing.filter((one) => one.cuts.some((each) => each.sheet === sheet && each.cuts.includes(n)));
+      const groups = gives.flatMap((mark) => groupOf(mark, set) ?? []);
+      if (told.length !== 1 || groups.length === 0 || told[0]!.group === Math.min(...groups)) return [];
+      return [
+        failure(
+          "sizing",
+          set.parts.filter(({ mark }) => gives.includes(mark)),
+          `Cut ${n} of sheet ${sheet} is told in group ${told[0]!.group}, but divides what group ${Math.min(...groups)} needs first. Change: tell it there.`,
+        ),
+      ];
+    });
+  });
+}
+
+/** What is milled from boards is ripped and cut to length once, at its own size, in its own group; never to length along the fence. */
+function checkBoards(set: DryfitSet): SetCheck[] {
+  const inBoards = (part: SetPart) => set.stock.find(({ id }) => id === part.material)?.boards ?? null;
+  return set.parts.flatMap((part): SetCheck[] => {
+    const boards = inBoards(part);
+    const isGlued = set.worktops.some(({ mark, glued }) => mark === part.mark && glued !== null);
+    if (boards === null || isGlued) return [];
+    const horn = hornOf(part, set);
+    const rips = set.sizing.filter((one) => one.rips.includes(part.mark));
+    const lengths = set.sizing.filter((one) => one.crosscuts.includes(part.mark));
+    const isRipped = !boards.dressed || part.cut.width < boards.width - TOUCH;
+    const agree = (all: DryfitSet["sizing"], count: number, size: Mm): boolean =>
+      all.length === count &&
+      all.every(({ fence, group }) => Math.abs(fence - size) <= TOUCH && group === groupOf(part.mark, set));
+    const along = [
+      ...rips.filter(({ guide, fence }) => guide === "fence" && part.cut.length + 2 * horn < fence - TOUCH),
+      ...lengths.filter(({ guide }) => guide === "fence"),
+    ];
+    const [wide, long] = [part.cut.width, part.cut.length + 2 * horn];
+    if (agree(rips, isRipped ? 1 : 0, wide) && agree(lengths, 1, long) && along.length === 0) return [];
+    return [
+      failure(
+        "sizing",
+        [part],
+        along.length > 0
+          ? `${nameOf(part)} is cut along the fence by an end shorter than its side. Change: by sled and stop.`
+          : `${nameOf(part)} is not ripped to ${amount(wide, set.job)} and cut to ${amount(long, set.job)} once each in its group. Change: tell it so.`,
+      ),
+    ];
+  });
+}
+
+function hornOf({ role, assembly }: SetPart, { doors, sliders, tracks }: DryfitSet): Mm {
+  if (role !== "doorStile") return 0;
+  const all = [...doors, ...sliders.flatMap((one) => one.doors), ...tracks.flatMap((one) => one.doors)];
+  return all.find((one) => one.assembly === assembly)?.horns ?? 0;
+}
