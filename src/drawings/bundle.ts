@@ -8,6 +8,7 @@ import { drawDrawerFronts } from "./cases/drawer-fronts.ts";
 import { drawFaceFrames } from "./cases/face-frame.ts";
 import { drawDoors } from "./doors/doors.ts";
 import { drawSliders } from "./doors/sliders.ts";
+import type { Draft } from "./draughting/draft.ts";
 import { framePages } from "./draughting/frame.ts";
 import { drawLabels } from "./labels/labels.ts";
 import { drawChecks } from "./lists/checks.ts";
@@ -19,6 +20,7 @@ import { drawSensitivity } from "./lists/sensitivity.ts";
 import { drawSettings } from "./machines/settings.ts";
 import { drawParts } from "./parts/part-drawing.ts";
 import { drawBoardLayouts, drawSheetLayouts } from "./sheets/sheet-layout.ts";
+import { pagesAmong } from "./steps/shown-on.ts";
 import { drawSteps } from "./steps/steps.ts";
 import { drawLongSticks, drawRollSticks } from "./sticks/long-sticks.ts";
 import { drawSticks } from "./sticks/sticks.ts";
@@ -32,7 +34,7 @@ export type Bundle = { drawings: Page[]; sticks: Page[]; longSticks: Page[]; rol
  * goes together. `older`: the set whose figures this one's are laid beside, so that what changed stands in clouds.
  */
 export function drawBundle(set: DryfitSet, older: DryfitSet | null = null): Bundle {
-  const drafts = [
+  const before = [
     ...drawRows(set),
     ...drawCases(set),
     ...drawFaceFrames(set),
@@ -48,9 +50,16 @@ export function drawBundle(set: DryfitSet, older: DryfitSet | null = null): Bund
     ...drawBoardLayouts(set),
     ...drawSettings(set, older),
     ...drawParts(set, older),
-    ...drawSteps(set),
+  ];
+  // The cover's list of drawings says how many drawings it takes itself: that moves on what a step refers to.
+  const draftsAfter = (covers: number): Draft[] => [
+    ...before,
+    ...drawSteps(set, pagesAmong(before, covers + 1)),
     ...drawChecks(set),
   ];
+  const first = draftsAfter(1);
+  const covers = drawCover(set, indexEntries(first, 2)).length;
+  const drafts = covers === 1 ? first : draftsAfter(covers);
   const index = indexEntries(drafts, 2); // the cover is drawing 1, and moves them on where it takes more
   return {
     drawings: framePages(set, [...drawCover(set, index), ...drafts]),

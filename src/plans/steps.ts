@@ -10,7 +10,7 @@ import { needsOf } from "./steps/needs.ts";
 import { planPartSteps } from "./steps/parts.ts";
 import { planSliderSteps } from "./steps/sliders.ts";
 import { planStandSteps } from "./steps/stand.ts";
-import { type Draft, ofGroup, ofKind, type StepsInput } from "./steps/step.ts";
+import { type Draft, ofGroup, ofKind, type StepsInput, shownBy } from "./steps/step.ts";
 import { planWorktopSteps } from "./steps/worktop.ts";
 
 type Planner = (order: SetOrder, input: StepsInput) => Draft[];
@@ -21,6 +21,13 @@ const FOLLOWING: Partial<Record<SetAssembly["kind"], Planner>> = {
   door: planDoor,
   drawer: planDrawerSteps,
   worktop: planWorktopSteps,
+};
+
+const SHOWN_ON: Partial<Record<SetAssembly["kind"], Draft["drawings"]>> = {
+  frame: ["face frame"],
+  door: ["doors"],
+  drawer: ["drawers"],
+  worktop: ["worktop"],
 };
 
 /** On hinges, or in grooves; all doors of the job are cut together, before the first is put together. */
@@ -37,18 +44,34 @@ export function planSteps(input: StepsInput): SetStep[] {
   const kindOf = (name: string): SetAssembly["kind"] => input.assemblies.find((one) => one.name === name)!.kind;
   const follows = (name: string): boolean => kindOf(name) in FOLLOWING;
   const first = input.orders.filter(({ assembly }) => !follows(assembly));
-  return numbered([
+  return numbered(input, [
     ...planPartSteps(ofGroup("case", input)),
-    ...planFinishBefore(ofGroup("case", input)),
-    ...first.flatMap((order) => planAssemblySteps(order, input)),
-    ...(Object.keys(FOLLOWING) as SetAssembly["kind"][]).flatMap((kind) =>
-      ofKind(kind, input).flatMap((order) => FOLLOWING[kind]!(order, input)),
+    ...shownBy(["cut list"], planFinishBefore(ofGroup("case", input))),
+    ...shownBy(
+      ["views", "taken apart", "story sticks"],
+      first.flatMap((order) => planAssemblySteps(order, input)),
     ),
-    ...planStandSteps(input),
+    ...(Object.keys(FOLLOWING) as SetAssembly["kind"][]).flatMap((kind) =>
+      shownBy(
+        SHOWN_ON[kind] ?? [],
+        ofKind(kind, input).flatMap((order) => FOLLOWING[kind]!(order, input)),
+      ),
+    ),
+    ...shownBy(["views"], planStandSteps(input)),
   ]);
 }
 
-function numbered(drafts: readonly Draft[]): SetStep[] {
+function numbered({ sheets, stock }: StepsInput, drafts: readonly Draft[]): SetStep[] {
   const needs = needsOf(drafts);
-  return drafts.map(({ beside: _, ...draft }, i) => ({ n: i + 1, needs: needs[i]!, ...draft }));
+  // A job without any has no page of them.
+  const none: Draft["drawings"] = [
+    ...(sheets.length === 0 ? (["sheet layouts"] as const) : []),
+    ...(stock.every(({ boards }) => boards === null) ? (["board layouts"] as const) : []),
+  ];
+  return drafts.map(({ beside: _, ...draft }, i) => ({
+    n: i + 1,
+    needs: needs[i]!,
+    ...draft,
+    drawings: draft.drawings.filter((one) => !none.includes(one)),
+  }));
 }

@@ -15,33 +15,21 @@ const SETS = [...exampleSets(), ...NAMES.map((name) => [name, setOf(testFile(nam
 const pagesOf = (set: DryfitSet): Token[][] => drawSettings(set).map(({ shapes }) => tokensOf(textBoxes(shapes)));
 const linesOfSet = (set: DryfitSet): string[] => pagesOf(set).flatMap((page) => linesOf(page).map(textOf));
 
-/** Ends and edges as the shop calls them, role by role, written out by hand. */
-const WORDS: Record<"upright" | "level" | "back upright" | "back level", Record<Face, string>> = {
-  upright: { l0: "bottom end", l1: "top end", w0: "front edge", w1: "back edge", t0: "right face", t1: "left face" },
-  level: { l0: "left end", l1: "right end", w0: "front edge", w1: "back edge", t0: "lower face", t1: "upper face" },
-  "back upright": {
-    l0: "bottom end",
-    l1: "top end",
-    w0: "left edge",
-    w1: "right edge",
-    t0: "front face",
-    t1: "back face",
-  },
-  "back level": {
-    l0: "left end",
-    l1: "right end",
-    w0: "bottom edge",
-    w1: "top edge",
-    t0: "back face",
-    t1: "front face",
-  },
-};
+/** Ends and edges as the shop calls them, by the way they look in the piece. */
+const LOOKS = [
+  ["left", "right"],
+  ["front", "back"],
+  ["bottom", "top"],
+] as const;
+const NOUNS = { l: "end", w: "edge", t: "face" } as const;
 
 function wordsFor(part: SetPart, face: Face): string {
   if (face[0] === "t" && part.inside !== null) return face === part.inside ? "inside face" : "outside face";
-  const isBack = part.role === "back" || part.role === "kick";
-  if (isBack) return WORDS[part.place!.l === "+z" ? "back upright" : "back level"][face];
-  return WORDS[part.role === "side" || part.role === "divider" ? "upright" : "level"][face];
+  const direction = outward(part, face);
+  const axis = direction.findIndex((one) => one !== 0);
+  const word = LOOKS[axis]![direction[axis]! > 0 ? 1 : 0];
+  if (face[0] === "t" && axis === 2) return word === "top" ? "upper face" : "lower face";
+  return `${word} ${NOUNS[face[0] as "l" | "w" | "t"]}`;
 }
 
 /** What is glued on this end or edge once the grooves are cut: its thickness, 0 for none. */

@@ -19,6 +19,7 @@ function withMoves(set: DryfitSet, moves: { bring: Brought[]; to: string[]; slid
     needs: [],
     parts: [],
     settings: [],
+    drawings: [],
     hardware: [],
     clamps: null,
     now: [],

@@ -6,7 +6,7 @@ import { type FlowGroup, flowItem } from "../draughting/flow.ts";
 import { setTable } from "../draughting/table.ts";
 import { ruled } from "./setting.ts";
 
-const NAME: Mm = 6;
+const NAME: Mm = 5.5;
 const BETWEEN: Mm = 8;
 const GAP: Mm = 2.2;
 const WRITE: Mm = 22;

@@ -33,7 +33,7 @@ import { drawSettingPicture, PICTURE_HEIGHT, PICTURE_WIDTH } from "./setting-pic
 import { type RunChanges, setBlocks, setNotes, setRuns } from "./setting-runs.ts";
 
 const LEAST_HALVES: Mm = 220; // a setting in two halves from here on, one under the other below it
-const LEAST_THREE: Mm = 330; // in three columns
+const LEAST_THREE: Mm = 390; // in three columns
 const COLUMNS = [0.32, 0.4, 0.28];
 const GUTTER: Mm = 9;
 export const TITLE: Mm = 4.5;

@@ -28,6 +28,7 @@ import { drawingSpace } from "../draughting/frame.ts";
 import { numberDrafts } from "../draughting/numbered.ts";
 import { type Row, setTable } from "../draughting/table.ts";
 import { drawMoves } from "./move-picture.ts";
+import type { PagesOf } from "./shown-on.ts";
 
 const NUMBER: Mm = 5;
 const TITLE: Mm = 3.5;
@@ -86,6 +87,16 @@ function scope(set: DryfitSet, step: SetStep): Atom[] {
       ? []
       : words(`After step${step.needs.length === 1 ? "" : "s"} ${listInWords(step.needs.map(String))}.`);
   return [...parts, ...settings, ...needs];
+}
+
+/** "Drawings: cut list 24 to 27, sheet layouts 28 to 31, story sticks." */
+function shown({ drawings }: SetStep, pagesOf: PagesOf): Atom[] {
+  if (drawings.length === 0) return [];
+  const named = drawings.map((noun) => {
+    const runs = pagesOf(noun).map(([first, last]) => (first === last ? `${first}` : `${first} to ${last}`));
+    return runs.length === 0 ? noun : `${noun} ${listInWords(runs)}`;
+  });
+  return [...words("Drawings:", undefined, "bold"), ...words(`${named.join(", ")}.`)];
 }
 
 /** What has to lie ready: clamps, and what is bought. */
@@ -151,7 +162,7 @@ function pictures(set: DryfitSet, step: SetStep, width: Mm, room: Mm): Block[] {
   return [...rows, ...elsewhere];
 }
 
-function setStep(set: DryfitSet, step: SetStep, width: Mm, room: Mm): FlowGroup {
+function setStep(set: DryfitSet, step: SetStep, width: Mm, room: Mm, pagesOf: PagesOf): FlowGroup {
   const inner = width - INDENT;
   const again = setLines(words(`${step.n} (continued)`, SMALL), width);
   const put = (block: Block, options: Partial<FlowItem> = {}): FlowItem =>
@@ -172,7 +183,7 @@ function setStep(set: DryfitSet, step: SetStep, width: Mm, room: Mm): FlowGroup 
         }));
   return [
     flowItem(setTitle(step, width), { above: BETWEEN, keep: true }),
-    ...[about, ready(step, set.job.unit)]
+    ...[about, shown(step, pagesOf), ready(step, set.job.unit)]
       .filter((line) => line.length > 0)
       .map((line) => put(setLines(line, inner), { keep: true })),
     // Before the work, not after it.
@@ -186,7 +197,7 @@ function setStep(set: DryfitSet, step: SetStep, width: Mm, room: Mm): FlowGroup 
   ];
 }
 
-export function drawSteps(set: DryfitSet): Draft[] {
+export function drawSteps(set: DryfitSet, pagesOf: PagesOf = () => []): Draft[] {
   if (set.steps.length === 0) return [];
   const space = drawingSpace(set);
   const columns = columnsOf(space, Math.max(1, Math.floor((space.width + GUTTER) / (LEAST_COLUMN + GUTTER))), GUTTER);
@@ -195,7 +206,7 @@ export function drawSteps(set: DryfitSet): Draft[] {
     "steps",
     "Steps",
     flowEvenly(
-      set.steps.flatMap((step) => loosely(setStep(set, step, width, height))),
+      set.steps.flatMap((step) => loosely(setStep(set, step, width, height, pagesOf))),
       () => columns,
     ),
   );

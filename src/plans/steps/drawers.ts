@@ -54,6 +54,7 @@ function measure(homes: readonly string[], input: StepsInput): Draft {
     ],
     {
       parts: parts.map(({ mark }) => mark),
+      drawings: ["drawers", "cut list", "sheet layouts", "board layouts", "settings"],
       boxes: drawerBoxes(input),
       cautions: [
         `Short pieces: keep them longer than ${formatLengthWithUnit(unit === "mm" ? 300 : 12 * 25.4, unit)} until the last cut, a stop block that ends before the blade, and never the fence with the mitre gauge.`,

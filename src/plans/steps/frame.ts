@@ -44,6 +44,7 @@ function mill(frame: SetAssembly, behind: SetAssembly, marks: string[], input: S
     ],
     {
       parts: marks,
+      drawings: ["face frame", "cut list", "board layouts", "settings"],
       boxes: behindBoxes(behind, input),
       cautions: [
         "No piece shorter or thinner than the jointer's and the planer's manuals allow; push blocks at the jointer, a push stick for narrow rips, guards on. Eye, ear and dust protection.",

@@ -55,7 +55,12 @@ function cut(doors: readonly MadeDoor[], boxes: Draft["boxes"], { parts, stock, 
             ]),
         "Choose the straightest grain for stiles. Mark the front face of every member, and letter both members of each joint alike.",
       ],
-      { parts: marksOf(parts), boxes, cautions: boards.length === 0 ? [] : [MACHINES] },
+      {
+        parts: marksOf(parts),
+        drawings: ["doors", "cut list", "sheet layouts", "board layouts", "settings"],
+        boxes,
+        cautions: boards.length === 0 ? [] : [MACHINES],
+      },
     ),
   ];
 }

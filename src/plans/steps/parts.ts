@@ -18,10 +18,14 @@ export const planPartSteps = (input: StepsInput): Draft[] => [
 ];
 
 const printCheck = (): Draft =>
-  step("Check the print", [
-    "Measure both bars on a page of the sticks with a steel rule, across and down the page. If one is off, enter the readings under paper.print in the project file and print again.",
-    "Check that every page carries the same revision.",
-  ]);
+  step(
+    "Check the print",
+    [
+      "Measure both bars on a page of the sticks with a steel rule, across and down the page. If one is off, enter the readings under paper.print in the project file and print again.",
+      "Check that every page carries the same revision.",
+    ],
+    { drawings: ["story sticks"] },
+  );
 
 function measureStock({ stock, assemblies, unit }: StepsInput): Draft {
   const length = (mm: number): string => formatLengthWithUnit(mm, unit);
@@ -31,6 +35,7 @@ function measureStock({ stock, assemblies, unit }: StepsInput): Draft {
       `Measure each stock with a calliper at several places. If a reading differs from the figure beside its box by more than the fit allowance (${length(Math.min(...assemblies.map(({ fits }) => fits.allowance)))}), enter it in the project file and build again: lengths and grooves follow it. At the yard, the drawing of thicknesses says with a pencil what changes.`,
     ],
     {
+      drawings: ["thickness and rounding"],
       boxes: stock.map(({ name, thickness }) => ({
         label: `${name}, taken as ${length(thickness)}`,
         target: thickness,
@@ -54,6 +59,7 @@ const breakDown = ({ sheets, parts, stock, drawers }: StepsInput): Draft =>
       "Gate: every part at its final length and width, ticked on the cut list, before the first groove is cut.",
     ],
     {
+      drawings: ["cut list", "sheet layouts", "settings"],
       parts: parts
         .filter(({ material }) => stock.find(({ id }) => id === material)!.sheet !== null)
         .map(({ mark }) => mark),
@@ -79,6 +85,7 @@ function lumber({ parts, stock, unit }: StepsInput): Draft[] {
         ],
         {
           parts: own.map(({ mark }) => mark),
+          drawings: ["cut list", "board layouts", "settings"],
           cautions: [
             "Lumber closes on the blade as it is cut: riving knife on, never stand in line with it. Eye, ear and dust protection.",
           ],
@@ -112,6 +119,7 @@ function lip({ parts, unit }: StepsInput, lipped: SetLipping["lipped"]): Draft[]
       ],
       {
         parts: marks,
+        drawings: ["cut list", "part drawings"],
         cautions: [
           "A flush-trimming bit or plane takes fingers as well as wood: clamp the part, both hands on the tool.",
         ],
@@ -135,6 +143,7 @@ function groove({ settings, parts }: Pick<StepsInput, "settings" | "parts">): Dr
         {
           parts: parts.filter(({ mark }) => marks.has(mark)).map(({ mark }) => mark),
           settings: used.map(({ n }) => n),
+          drawings: ["settings", "part drawings", "story sticks"],
           cautions: [...new Set(used.map(({ caution }) => caution))],
         },
       ),
@@ -166,6 +175,7 @@ function drill({ drilling }: Pick<StepsInput, "drilling">): Draft[] {
       ],
       {
         parts: [...new Set(drilling.flatMap(({ rows }) => rows.map(({ mark }) => mark)))],
+        drawings: ["settings", "part drawings"],
         cautions: [...new Set(drilling.map(({ caution }) => caution))],
       },
     ),
@@ -192,6 +202,7 @@ function mortise({ parts, handWork: work }: Pick<StepsInput, "parts" | "handWork
           ],
       {
         parts: [...new Set(own.map(({ mark }) => mark))],
+        drawings: ["settings", "part drawings"],
         cautions: [
           "An edge is no seat for a router: clamp the member between two boards, flush with them, or in a mortising jig, and stand an end upright in the same way. Plunge a little deeper pass by pass; a long thin bit breaks. The part is clamped, never held by hand. Eye, ear and dust protection. The machine's manual comes first.",
         ],
@@ -214,6 +225,7 @@ function handWork({ parts, handWork: all }: Pick<StepsInput, "parts" | "handWork
       ],
       {
         parts: [...new Set(work.map(({ mark }) => mark))],
+        drawings: ["settings", "part drawings"],
         cautions: [
           "Clamp the part; keep both hands behind the chisel's edge. With a jigsaw, support the part close to the cut. The tool's manual comes first.",
         ],

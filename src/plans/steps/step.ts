@@ -40,6 +40,7 @@ export const step = (title: string, text: string[], more: Partial<Draft> = {}): 
   text,
   parts: [],
   settings: [],
+  drawings: [],
   hardware: [],
   clamps: null,
   now: [],
@@ -65,6 +66,13 @@ export function ofGroup(kind: SetGroup["kind"], input: StepsInput): StepsInput {
 /** The orders of assemblies of one kind. */
 export const ofKind = (kind: SetAssembly["kind"], { orders, assemblies }: StepsInput): SetOrder[] =>
   orders.filter(({ assembly }) => assemblies.find(({ name }) => name === assembly)!.kind === kind);
+
+/** Steps that do not say so themselves are done by these drawings; what is bought for them is on the purchase list. */
+export const shownBy = (drawings: Draft["drawings"], drafts: readonly Draft[]): Draft[] =>
+  drafts.map((draft) => {
+    const own = draft.drawings.length > 0 ? draft.drawings : drawings;
+    return { ...draft, drawings: [...own, ...(draft.hardware.length > 0 ? (["purchase list"] as const) : [])] };
+  });
 
 /** What is fixed on with these assemblies, things of one kind and size together. */
 export function hardwareOf(names: readonly string[], { hardware }: Pick<StepsInput, "hardware">): Draft["hardware"] {

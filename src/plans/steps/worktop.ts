@@ -43,6 +43,7 @@ function joint(worktop: SetWorktop, glued: Glued, part: SetPart, { unit, job }: 
     ],
     {
       parts: [part.mark],
+      drawings: ["worktop", "cut list", "board layouts", "settings"],
       boxes: [{ label: "Moisture when made, %", target: null }],
       cautions: [cautionPlaner],
     },
@@ -153,6 +154,7 @@ export function layOn(worktop: SetWorktop, input: StepsInput): Draft {
     ],
     {
       parts: [part.mark, ...through],
+      drawings: ["worktop"],
       hardware: hardwareOf([worktop.assembly], input),
       cautions: glued === null ? [] : ["Two people: it is heavy, and the front edge is easily dented."],
     },

@@ -68,12 +68,31 @@ export const reprint = z
   .nullable()
   .describe("null: everything is printed; else the labels and sticks of what changed since an older set");
 
+/** What a step is done by: a list or a view among the drawings, or the sticks. */
+const shownOn = z.enum([
+  "views",
+  "taken apart",
+  "face frame",
+  "doors",
+  "drawers",
+  "worktop",
+  "purchase list",
+  "thickness and rounding",
+  "cut list",
+  "sheet layouts",
+  "board layouts",
+  "settings",
+  "part drawings",
+  "story sticks",
+]);
+
 export const step = z.strictObject({
   n: z.number().int(),
   title: z.string(),
   needs: z.array(z.number().int()).describe("steps that come first; those that these need come before them"),
   parts: z.array(mark),
   settings: z.array(z.number().int()),
+  drawings: z.array(shownOn).describe("that have to lie at hand"),
   hardware: z
     .array(z.strictObject({ what: z.string(), sizes: z.array(mm), count: z.number().int(), unit: z.string() }))
     .describe("bought, and fixed on in this step"),
