@@ -23,6 +23,7 @@ export const checkGroups = (set: DryfitSet): SetCheck[] => [
   ...checkOrder(set),
   ...checkSheetCuts(set),
   ...checkBoards(set),
+  ...checkStrays(set),
 ];
 
 const rankOf = ({ assembly }: SetPart, { assemblies }: DryfitSet): number =>
@@ -150,6 +151,26 @@ function checkBoards(set: DryfitSet): SetCheck[] {
       ),
     ];
   });
+}
+
+/** No row asks for a cut twice, or for one of what comes from a sheet or is not there. */
+function checkStrays({ sizing, parts, stock, worktops }: DryfitSet): SetCheck[] {
+  const inBoards = parts
+    .filter(({ material }) => stock.find(({ id }) => id === material)?.boards !== null)
+    .map(({ mark }) => mark);
+  const known = new Set([
+    ...inBoards,
+    ...worktops.flatMap(({ glued }) => glued?.boards.map(({ piece }) => piece) ?? []),
+  ]);
+  return sizing.flatMap(({ rips, crosscuts }) =>
+    [rips, crosscuts].flatMap((ids) =>
+      ids
+        .filter((id, i) => !known.has(id) || ids.indexOf(id) !== i)
+        .map((id) =>
+          failure("sizing", [], `${id} is cut from a board twice, or is none. Change: list what is milled, once.`),
+        ),
+    ),
+  );
 }
 
 function hornOf({ role, assembly }: SetPart, { doors, sliders, tracks }: DryfitSet): Mm {
