@@ -2,7 +2,7 @@
 import fc from "fast-check";
 import { describe, expect, it, vi } from "vitest";
 import { boundOf } from "../../src/plans/layout/bound.ts";
-import type { LayoutItem } from "../../src/plans/layout/engine.ts";
+import { fits, type LayoutItem } from "../../src/plans/layout/engine.ts";
 import { findLayout } from "../../src/plans/layout/search.ts";
 import { planSheets } from "../../src/plans/sheets.ts";
 import type { SetSheet } from "../../src/set/schema.ts";
@@ -46,6 +46,32 @@ const itemsOf = (parts: readonly { length: number; width: number }[]): LayoutIte
 const options = { trials: 120_000, seed: 1, depth: 3, most: 99 };
 
 describe("any job", () => {
+  it("needs no fewer sheets with a part more, be it of a size that is there already", () => {
+    const turning = fc.array(fc.tuple(size, fc.boolean()), { minLength: 1, maxLength: 12 });
+    const itemsFrom = (parts: readonly (readonly [{ length: number; width: number }, boolean])[]): LayoutItem[] =>
+      parts.map(([part, turn]) => ({ ...part, copies: 1, turn: turn && part.length <= sheet.width }));
+    fc.assert(
+      fc.property(
+        turning,
+        size,
+        fc.boolean(),
+        fc.nat(),
+        fc.constantFrom(sheet.length, sheet.width),
+        (parts, one, turn, nth, across) => {
+          const room = { length: sheet.length, width: across };
+          const items = itemsFrom(parts).filter((item) => fits(item, room));
+          if (items.length === 0) return;
+          const { least } = boundOf(items, room, 99);
+          const again = items.map((item, i) => (i === nth % items.length ? { ...item, copies: 2 } : item));
+          expect(boundOf(again, room, 99).least).toBeGreaterThanOrEqual(least);
+          const another = [...items, ...itemsFrom([[one, turn]])];
+          expect(boundOf(another, room, 99).least).toBeGreaterThanOrEqual(least);
+        },
+      ),
+      settings,
+    );
+  });
+
   it("turned with its sheet and its grain keeps its bound, and its sheets where they are proved the least", () => {
     fc.assert(
       fc.property(sizes, (parts) => {

@@ -23,8 +23,11 @@ export const leastSheets = (items: readonly LayoutItem[], sheet: LayoutSheet, kn
 
 const ceiling = (sum: number): number => Math.ceil(sum - SURE * Math.max(1, sum));
 
-/** Functions of the other direction that the job's own prices are tried beside. */
-const MOST_BESIDE = 4;
+/**
+ * Functions of the other direction that the job's own prices are sought beside: the size itself, u(1), u(2) (see `duals`). They are
+ * the same for every job: were they chosen by the parts, one part more could lead to others that prove less.
+ */
+const BESIDE = [0, 1, 2];
 
 /**
  * `known`: sheets of a layout that is there already; where they are proved the least, nothing more is looked for. `beside`: other pieces
@@ -41,14 +44,10 @@ export function boundOf(
   if (items.length === 0) return best;
   const table = tableOf(items, sheet, beside);
   const { fs, gs } = table;
-  const byLengths = fs.map(() => 0);
-  const byWidths = gs.map(() => 0);
   const leastOf = (sum: number): number => Math.max(beside.length > 0 ? 0 : 1, ceiling(sum));
   for (let f = 0; f < fs.length; f++) {
     for (let g = 0; g < gs.length; g++) {
       const sum = sumOf(table, f, g);
-      byLengths[f] = Math.max(byLengths[f]!, sum);
-      byWidths[g] = Math.max(byWidths[g]!, sum);
       const least = leastOf(sum);
       if (least > best.least) Object.assign(best, { least, sum, lengths: fs[f]!.name, widths: gs[g]!.name });
     }
@@ -56,35 +55,37 @@ export function boundOf(
   // The job's own prices say nothing of smaller pieces of stock.
   if (beside.length > 0) return best;
   for (const axis of ["length", "width"] as const) {
-    const others = axis === "length" ? byWidths : byLengths;
-    for (const other of promising(others)) {
-      if (best.least >= known) return best;
-      const priced = pricesOf(priceJob(items, sheet, table, axis, other));
-      if (priced === null) continue;
-      const least = leastOf(priced.sum);
-      if (least <= best.least) continue;
-      const own = ownName(priced.sizes, priced.prices, priced.whole);
-      Object.assign(best, { least, sum: priced.sum });
-      Object.assign(
-        best,
-        axis === "length" ? { lengths: own, widths: gs[other]!.name } : { lengths: fs[other]!.name, widths: own },
-      );
+    for (const other of BESIDE) {
+      for (const mirrored of waysOf(table)) {
+        if (best.least >= known) return best;
+        const { job, names } = priceJob(table, sheet, axis, other, mirrored);
+        const priced = pricesOf(job);
+        if (priced === null) continue;
+        const least = leastOf(priced.sum);
+        if (least <= best.least) continue;
+        const own = ownName(names, priced.prices, priced.whole);
+        Object.assign(best, { least, sum: priced.sum });
+        Object.assign(
+          best,
+          axis === "length" ? { lengths: own, widths: gs[other]!.name } : { lengths: fs[other]!.name, widths: own },
+        );
+      }
     }
   }
   return best;
 }
 
-/** The size itself, and the functions that proved most with a known one. */
-const promising = (sums: readonly number[]): number[] => {
-  const order = sums.map((_, i) => i).sort((a, b) => sums[b]! - sums[a]! || a - b);
-  return [...new Set([0, ...order])].slice(0, MOST_BESIDE);
-};
+/** Whether layouts are taken together with their mirror images; both ways where parts that turn lie beside others. */
+function waysOf({ items, square }: Table): boolean[] {
+  if (!square || !items.some(({ turn }) => turn)) return [false];
+  return items.every(({ turn }) => turn) ? [true] : [true, false];
+}
 
-const ownName = (sizes: readonly Nm[], prices: readonly number[], whole: number): string =>
-  `shares of ${whole} (${sizes
-    .map((size, i) => [size, prices[i]!] as const)
+const ownName = (names: readonly string[], prices: readonly number[], whole: number): string =>
+  `shares of ${whole} (${names
+    .map((name, i) => [name, prices[i]!] as const)
     .filter(([, price]) => price > 0)
-    .map(([size, price]) => `${toMm(size)} mm: ${price}`)
+    .map(([name, price]) => `${name}: ${price}`)
     .join(", ")})`;
 
 /** What each item counts by each function, laid straight and crosswise; `square`: the sheet is, so that a layout can be mirrored. */
@@ -150,39 +151,51 @@ function sumOf(table: Table, f: number, g: number): number {
   return Math.max(cheaper, square ? mean : 0);
 }
 
-/** Own prices for one direction, beside a known function of the other. */
+/**
+ * Own prices for one direction, beside a known function of the other. A part that may not turn has a price of its own and a row never
+ * holds more of it than there are; where parts turn, a size has a price and as many as fit may lie in a row. So a part more only adds to
+ * the programme, and its cost never falls.
+ */
 function priceJob(
-  items: readonly LayoutItem[],
-  sheet: LayoutSheet,
   table: Table,
+  sheet: LayoutSheet,
   axis: "length" | "width",
   other: number,
-): PriceJob {
+  mirrored: boolean,
+): { job: PriceJob; names: string[] } {
   const across = axis === "length" ? "width" : "length";
   // What a part counts across, laid straight and crosswise.
   const [straight, crosswise] =
     axis === "length" ? [table.gWidth[other]!, table.gLength[other]!] : [table.fLength[other]!, table.fWidth[other]!];
   const sizes: Nm[] = [];
   const most: number[] = [];
+  const names: string[] = [];
+  const add = (name: string, size: Nm, copies: number): number => {
+    names.push(name);
+    most.push(copies);
+    return sizes.push(size) - 1;
+  };
   const share = (size: Nm, copies: number, amount: number): Share => {
-    const known = sizes.indexOf(size);
-    const at = known < 0 ? sizes.push(size) - 1 : known;
-    most[at] = (most[at] ?? 0) + copies;
+    const known = sizes.findIndex((one, s) => one === size && most[s] === Number.POSITIVE_INFINITY);
+    const at = known < 0 ? add(`${toMm(size)} mm`, size, Number.POSITIVE_INFINITY) : known;
     return { size: at, amount: copies * amount };
   };
   const fixed: Share[] = [];
   const either: [Share, Share][] = [];
-  const mirrored = table.square && items.some(({ turn }) => turn);
-  items.forEach((item, i) => {
-    const asIs = (): Share => share(item[axis], item.copies, straight[i]!);
-    const turned = (): Share => share(item[across], item.copies, crosswise[i]!);
+  table.items.forEach((item, i) => {
+    const { length, width, copies, turn } = item;
+    const asIs = (): Share => share(item[axis], copies, straight[i]!);
+    const turned = (): Share => share(item[across], copies, crosswise[i]!);
     if (mirrored) {
       const both = [asIs(), turned()];
       fixed.push(...both.map(({ size, amount }) => ({ size, amount: amount / 2 })));
+    } else if (!turn) {
+      const size = add(`${toMm(length)} x ${toMm(width)} mm`, item[axis], copies);
+      fixed.push({ size, amount: copies * straight[i]! });
     } else if (table.free[i]) either.push([asIs(), turned()]);
     else fixed.push(table.forced[i] ? turned() : asIs());
   });
-  return { room: sheet[axis], sizes, most, fixed, either };
+  return { job: { room: sheet[axis], sizes, most, fixed, either }, names };
 }
 
 const fitsAs = (length: Nm, width: Nm, sheet: LayoutSheet): boolean => length <= sheet.length && width <= sheet.width;

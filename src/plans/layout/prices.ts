@@ -15,7 +15,7 @@ export type Share = { size: number; amount: number };
 export type PriceJob = {
   room: Nm;
   sizes: readonly Nm[];
-  /** Most of each size in one row. */
+  /** Most of each in one row; may be endless. */
   most: readonly number[];
   fixed: readonly Share[];
   /** Each laid one way or the other, or partly so. */
@@ -100,6 +100,9 @@ function dearestRow({ room, sizes, most }: PriceJob, prices: readonly number[], 
     .map((_, s) => s)
     .filter((s) => prices[s]! > 0)
     .sort((a, b) => prices[b]! / sizes[b]! - prices[a]! / sizes[a]! || a - b);
+  // Of those of one size the dearer are taken first: another choice comes to no more.
+  const kind = sizes.map((size) => sizes.indexOf(size));
+  const closed = new Uint8Array(sizes.length);
   const counts = sizes.map(() => 0);
   const best: Row = { value: 0, counts: [...counts], isSure: true };
   let tried = 0;
@@ -116,10 +119,15 @@ function dearestRow({ room, sizes, most }: PriceJob, prices: readonly number[], 
       best.isSure = false;
       return;
     }
-    for (let count = Math.min(most[s]!, Math.floor(free / sizes[s]!)); count >= 0; count--) {
+    const own = kind[s]!;
+    const wasClosed = closed[own]!;
+    const all = wasClosed === 1 ? 0 : Math.min(most[s]!, Math.floor(free / sizes[s]!));
+    for (let count = all; count >= 0; count--) {
       counts[s] = count;
+      if (count < all) closed[own] = 1;
       visit(k + 1, free - count * sizes[s]!, value + count * prices[s]!);
     }
+    closed[own] = wasClosed;
   };
   visit(0, room, 0);
   return best;
