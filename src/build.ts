@@ -4,6 +4,7 @@ import { dryFit } from "./audit/dryfit.ts";
 import type { Problem } from "./base/problem.ts";
 import { type Bundle, drawBundle } from "./drawings/bundle.ts";
 import type { Page, PaperDocument } from "./paper/shape.ts";
+import { openThread } from "./plans/layout/thread.ts";
 import { planSet, type SetOptions } from "./plans/set.ts";
 import type { LayoutEffort, Project } from "./project/project.ts";
 import { readProject } from "./project/read.ts";
@@ -22,6 +23,8 @@ export type RunOptions = {
   changedSince?: string | null;
   /** How long better layouts are looked for, in place of what the job says. */
   effort?: LayoutEffort | undefined;
+  /** Threads that a long search for layouts takes, 1 or 2: they find the same. */
+  workers?: number | undefined;
   /** Told after each stage, with its time in milliseconds. */
   report: (stage: string, ms: number) => void;
 };
@@ -44,14 +47,18 @@ function olderSetOf(project: Project, { marksFrom, changedSince }: OlderOptions)
   return marksFrom === null ? null : readOlderSet(marksFrom, project.job.number, "--marks-from");
 }
 
-type OlderOptions = Pick<RunOptions, "marksFrom" | "changedSince" | "effort">;
+type OlderOptions = Pick<RunOptions, "marksFrom" | "changedSince" | "effort" | "workers">;
 
 /** Far longer than any layout takes: a safety net, for the clock would make the paper differ from run to run. */
 const LONGEST_SEARCH = 600_000; // milliseconds
 
-const layoutOptions = ({ effort }: OlderOptions): Pick<SetOptions, "effort" | "isLate"> => {
+const layoutOptions = ({ effort, workers = 2 }: OlderOptions): Pick<SetOptions, "effort" | "isLate" | "openThread"> => {
   const start = performance.now();
-  return { effort, isLate: () => performance.now() - start > LONGEST_SEARCH };
+  return {
+    effort,
+    isLate: () => performance.now() - start > LONGEST_SEARCH,
+    ...(workers > 1 ? { openThread } : {}),
+  };
 };
 
 const setFileOf = (folderOrFile: string): string =>

@@ -23,7 +23,13 @@ const DONE = 0;
 const CANNOT_BE_MADE = 1;
 const AT_FAULT = 2;
 
-type CheckOptions = { quiet?: true; marksFrom?: string; changedSince?: string; layoutEffort?: LayoutEffort };
+type CheckOptions = {
+  quiet?: true;
+  marksFrom?: string;
+  changedSince?: string;
+  layoutEffort?: LayoutEffort;
+  layoutWorkers?: "1" | "2";
+};
 type BuildOptions = CheckOptions & { out: string; draft?: true };
 
 const version = (): string => {
@@ -61,6 +67,7 @@ export async function main(args: readonly string[], io: Terminal): Promise<numbe
     )
     .option("--quiet", "no line for each stage, only what is wrong")
     .addOption(layoutEffort())
+    .addOption(layoutWorkers())
     .option("--marks-from <set.json>", "keep the marks of an earlier set, so that old labels stay true")
     .option(
       "--changed-since <folder or set.json>",
@@ -76,6 +83,7 @@ export async function main(args: readonly string[], io: Terminal): Promise<numbe
           marksFrom,
           changedSince,
           effort: options.layoutEffort,
+          workers: workersOf(options),
           report,
         });
       statuses.push(...(await runAll(files, options, io, runOne)));
@@ -87,12 +95,18 @@ export async function main(args: readonly string[], io: Terminal): Promise<numbe
     .argument("<file...>", "project files")
     .option("--quiet", "no line for each stage, only what is wrong")
     .addOption(layoutEffort())
+    .addOption(layoutWorkers())
     .option("--marks-from <set.json>", "name parts by the marks of an earlier set")
     .helpOption("-h, --help", "say how to call it")
     .action(async (files: string[], options: CheckOptions) => {
       const { marksFrom = null } = options;
       const runOne: RunOne = async (file, report) =>
-        (await stages()).checkJob(file, { marksFrom, effort: options.layoutEffort, report });
+        (await stages()).checkJob(file, {
+          marksFrom,
+          effort: options.layoutEffort,
+          workers: workersOf(options),
+          report,
+        });
       statuses.push(...(await runAll(files, options, io, runOne)));
     });
 
@@ -109,6 +123,12 @@ const layoutEffort = (): Option =>
   new Option("--layout-effort <effort>", "how long better sheet layouts are looked for, whatever the job says").choices(
     ["quick", "normal", "long"],
   );
+
+const layoutWorkers = (): Option =>
+  new Option("--layout-workers <count>", "threads for a long search; the layouts are the same").choices(["1", "2"]);
+
+const workersOf = ({ layoutWorkers: count }: { layoutWorkers?: "1" | "2" }): number | undefined =>
+  count === undefined ? undefined : Number(count);
 
 const EPILOGUE = `
 A failed build leaves the last good set as it was.

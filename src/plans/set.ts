@@ -25,6 +25,8 @@ import { planHandWork } from "./hand-work.ts";
 import { planHardware } from "./hardware.ts";
 import { planJointList } from "./joint-list.ts";
 import { planLabels } from "./labels.ts";
+import { alone } from "./layout/rounds.ts";
+import type { Thread } from "./layout/thread.ts";
 import { assignMarks } from "./marks.ts";
 import { type Marks, planParts } from "./parts.ts";
 import { planPieces } from "./pieces.ts";
@@ -50,6 +52,8 @@ export type SetOptions = {
   effort?: LayoutEffort | undefined;
   /** Ends the search for better layouts; without it they are always the same. */
   isLate?: () => boolean;
+  /** Called for a long search alone: a short one is over before a thread has begun. */
+  openThread?: () => Thread;
 };
 
 type Models = { exact: Model; printed: Model; marks: Marks };
@@ -237,11 +241,17 @@ function planPaper(project: Project, models: Models, joinery: JoineryPlan, optio
       return !layout.repeatable;
     },
   };
-  const { sheets, problems } = planSheets({ ...how, pieces: joinery.pieces.filter(({ kind }) => kind === "panel") });
+  const thread = layout.effort === "long" ? options.openThread?.() : undefined;
+  const carry = thread?.carry ?? alone;
+  const { sheets, problems } = planSheets({
+    ...{ ...how, carry },
+    pieces: joinery.pieces.filter(({ kind }) => kind === "panel"),
+  });
   const { sheets: boards, problems: onBoards } = planBoards({
-    ...how,
+    ...{ ...how, carry },
     pieces: joinery.pieces.filter(({ kind }) => kind === "board"),
   });
+  thread?.close();
   failOnLayouts(project, models, [...problems, ...onBoards]);
   const finishes = planFinishes(project.finishes, joinery.parts);
   const reprint =

@@ -10,6 +10,7 @@ import type { LayoutEngine, LayoutItem, LayoutSheet } from "./layout/engine.ts";
 import { fits } from "./layout/engine.ts";
 import { halved } from "./layout/halves.ts";
 import { layMix, type Mix, type Rack, type Taken } from "./layout/mix.ts";
+import { alone, type Carrier } from "./layout/rounds.ts";
 import { findLayout } from "./layout/search.ts";
 import { areaOf, nodesOf } from "./layout/tree.ts";
 import { toMm, toNm } from "./layout/units.ts";
@@ -29,6 +30,8 @@ export type LayoutInput = {
   lift?: number | null;
   /** True when the search has to end: see LayoutOptions. */
   isLate?: () => boolean;
+  /** Carries the second of the two searches; left out: one after the other. */
+  carry?: Carrier;
 };
 
 export type LayoutPlan = { sheets: SetSheet[]; problems: LayoutProblem[] };
@@ -116,10 +119,11 @@ function planStock(
   engine: LayoutEngine,
 ): LayoutPlan {
   if (pieces.length === 0) return { sheets: [], problems: [] };
-  const { kerf, unit, effort = "normal", seed = SEED, keep = null, lift = null, isLate = () => false } = input;
+  const { kerf, unit, effort = "normal", seed = SEED, keep = null, lift = null } = input;
+  const { isLate = () => false, carry = alone } = input;
   const { items, copies } = grouped(pieces, stock, kerf);
   const trials = Math.round(EFFORT[effort] * Math.min(TRIALS.most, TRIALS.each * pieces.length));
-  const mix = layMix({ ...rack, items }, { trials, seed, isLate, depth: DEPTH, most: MOST_DEPTH }, engine);
+  const mix = layMix({ ...rack, items }, { trials, seed, isLate, carry, depth: DEPTH, most: MOST_DEPTH }, engine);
   if (mix === null) {
     // Parts that only an offcut would hold are in each other's way there.
     const held = pieces.filter((piece) => rack.sizes.some((size) => fits(itemOf(piece, stock, kerf), size)));

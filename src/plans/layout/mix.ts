@@ -7,7 +7,7 @@ import { type Bound, boundOf } from "./bound.ts";
 import { fits, type LayoutEngine, type LayoutItem, type LayoutOptions, type LayoutSheet } from "./engine.ts";
 import { beginning } from "./fewest.ts";
 import type { Job } from "./found.ts";
-import { bedOf, findLayouts } from "./search.ts";
+import { bedOf, findLayouts, type SearchOptions } from "./search.ts";
 import type { Tree } from "./tree.ts";
 
 /** `cost`: of one; `count`: so many are to be had. */
@@ -28,8 +28,10 @@ const AREA_SURE = 1e-9;
 /** One size, and so many of others that count as there already. */
 type Way = { size: number; others: number[] };
 
+type MixOptions = Omit<LayoutOptions, "least"> & SearchOptions;
+
 /** Null where some part finds no place: it fits an offcut alone, and that is taken. */
-export function layMix(rack: Rack, options: Omit<LayoutOptions, "least">, engine: LayoutEngine): Mix | null {
+export function layMix(rack: Rack, options: MixOptions, engine: LayoutEngine): Mix | null {
   const { sizes, offcuts } = rack;
   if (sizes.length === 1) return layOut(rack, { size: 0, others: [] }, options, offcuts.length === 0 ? engine : null);
   const probe = { ...options, trials: Math.round(options.trials * PROBE) };
@@ -83,7 +85,7 @@ function floorOf({ items, sizes, offcuts }: Rack, { size, others }: Way): number
 const isToBeHad = ({ taken }: Mix, sizes: readonly Size[]): boolean =>
   sizes.every(({ count }, s) => taken.filter(({ of, index }) => of === "size" && index === s).length <= count);
 
-function layOut(rack: Rack, way: Way, options: Omit<LayoutOptions, "least">, engine: LayoutEngine | null): Mix | null {
+function layOut(rack: Rack, way: Way, options: MixOptions, engine: LayoutEngine | null): Mix | null {
   const { items, sizes, offcuts } = rack;
   const sheet = sizes[way.size]!;
   const there = [...offcuts, ...way.others.map((other) => sizes[other]!)];
