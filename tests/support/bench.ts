@@ -2,9 +2,15 @@
 import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { buildJob } from "../../src/build.ts";
+import { buildJob, makeSet } from "../../src/build.ts";
+import { standingSolids } from "../../src/drawings/cases/case-group.ts";
+import { explodedOf } from "../../src/drawings/cases/exploded.ts";
+import { bodyOf, FRONT_RIGHT, isometric, isometricShapes } from "../../src/drawings/solids/isometric.ts";
 import { EXAMPLES, exampleFile } from "./jobs/examples.ts";
+import { readText } from "./jobs/project-file.ts";
+import { SIXTY_PARTS } from "./jobs/sixty-parts.ts";
 import { tell } from "./runs.ts";
+
 
 const ROUNDS = 3; // the first round also warms the program up
 
@@ -24,3 +30,33 @@ try {
 } finally {
   rmSync(out, { recursive: true });
 }
+
+/** A drawing room of A3. */
+const ROOM = { x: 0, y: 0, width: 380, height: 240 };
+const PICTURES = 5; // the first also warms the program up
+
+/** Isometric and exploded views of one large case, hidden lines and marks in them, each worked out from the set. */
+function benchPictures(): void {
+  const set = makeSet(readText(SIXTY_PARTS).project, { draft: false, olderSet: null });
+  const drawn = set.assemblies.find(({ kind }) => kind === "case")!;
+  const grooved = set.parts.filter(({ features }) => features.length > 0).length;
+  const pictures = {
+    isometric: () => {
+      const bodies = standingSolids(set, drawn, true).map((solid) => bodyOf(solid));
+      isometricShapes(isometric(bodies, FRONT_RIGHT, 1 / 10).drawn);
+    },
+    "taken apart": () => explodedOf(set, drawn, "front").draw(ROOM),
+    "taken apart, from behind": () => explodedOf(set, drawn, "behind").draw(ROOM),
+  };
+  const rows = Object.entries(pictures).map(([name, draw]) => [
+    name,
+    ...Array.from({ length: PICTURES }, () => {
+      const start = performance.now();
+      draw();
+      return Math.round(performance.now() - start);
+    }),
+  ]);
+  tell(`Milliseconds for a picture of ${grooved} grooved parts, drawn ${PICTURES} times`, rows);
+}
+
+benchPictures();

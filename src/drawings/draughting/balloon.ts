@@ -3,8 +3,9 @@ import type { Mm } from "../../base/length.ts";
 import { circleSteps, fill, lines, stroke, text } from "../../paper/draw.ts";
 import { measureText } from "../../paper/lettering.ts";
 import type { Point, Rect, Shape } from "../../paper/shape.ts";
-import { grow, isWithin, meets } from "./block.ts";
-import { clipToBox } from "./clip.ts";
+import { grow } from "./block.ts";
+import { clipToBox, type Line } from "./clip.ts";
+import { gridOf, type LineGrid } from "./line-grid.ts";
 import { wayUpBarsAt } from "./way-up.ts";
 
 export const MARK_SIZE: Mm = 3.5;
@@ -29,15 +30,16 @@ const SHARES: readonly number[] = [0.3, 0.7, 0.5, 0.15, 0.85, 0.4, 0.6];
 const MOST_PATCHES = 8;
 const LINE_COST = 20; // of a line that is crossed, against a millimetre or so of leader
 
-type Spot = { mark: string; dot: Point; centre: Point; radius: Mm };
+type Spot = { mark: string; dot: Point; centre: Point; radius: Mm; leader: Line };
 
 /** `seen`: what shows of each part; `taken`: texts to keep clear of; `within`: where balloons may stand. */
 export function placeBalloons(
   seen: ReadonlyMap<string, readonly Rect[]>,
-  drawn: readonly (readonly [Point, Point])[],
+  drawn: readonly Line[],
   taken: readonly Rect[],
   within: Rect,
-): { shapes: Shape[]; boxes: Rect[]; leaders: (readonly [Point, Point])[]; without: string[] } {
+): { shapes: Shape[]; boxes: Rect[]; leaders: Line[]; without: string[] } {
+  const grid = gridOf(drawn);
   const spots: Spot[] = [];
   const boxes: Rect[] = [...taken];
   const without: string[] = [];
@@ -45,7 +47,7 @@ export function placeBalloons(
   const area = (rects: readonly Rect[]): number => Math.max(...rects.map((r) => r.width * r.height));
   const order = [...seen].sort(([a, p], [b, q]) => area(p) - area(q) || a.localeCompare(b, "en", { numeric: true }));
   for (const [mark, rects] of order) {
-    const spot = bestSpot(mark, rects, drawn, boxes, spots, within);
+    const spot = bestSpot(mark, rects, grid, boxes, spots, within);
     if (spot === null) {
       without.push(mark);
       continue;
@@ -56,9 +58,12 @@ export function placeBalloons(
   return {
     without: without.sort((a, b) => a.localeCompare(b, "en", { numeric: true })),
     boxes: boxes.slice(taken.length),
-    leaders: spots.map(leaderOf),
+    leaders: spots.map(({ leader }) => leader),
     shapes: [
-      lines("thin", spots.map(leaderOf)),
+      lines(
+        "thin",
+        spots.map(({ leader }) => leader),
+      ),
       ...spots.flatMap((spot) => [fill(0, circleSteps(spot.dot, DOT)), ...drawBalloon(spot.centre, spot.mark)]),
     ],
   };
@@ -71,7 +76,7 @@ const circleBox = ({ centre, radius }: Spot): Rect => ({
   height: 2 * radius,
 });
 
-function leaderOf({ dot, centre, radius }: Spot): readonly [Point, Point] {
+function leaderOf(dot: Point, centre: Point, radius: Mm): Line {
   const run = Math.hypot(centre[0] - dot[0], centre[1] - dot[1]);
   const f = 1 - radius / run;
   return [dot, [dot[0] + (centre[0] - dot[0]) * f, dot[1] + (centre[1] - dot[1]) * f]];
@@ -80,12 +85,16 @@ function leaderOf({ dot, centre, radius }: Spot): readonly [Point, Point] {
 function bestSpot(
   mark: string,
   rects: readonly Rect[],
-  drawn: readonly (readonly [Point, Point])[],
+  drawn: LineGrid,
   taken: readonly Rect[],
   others: readonly Spot[],
   within: Rect,
 ): Spot | null {
   const radius = balloonRadius(mark);
+  // What a circle and its air keep clear of, and what a leader does, as what the circle's middle and the leader may not meet.
+  const about = taken.map((other) => grow(other, radius + CLEAR));
+  const beside = taken.map((other) => grow(other, CLEAR / 2));
+  const room = grow(within, -radius - CLEAR);
   let best = null as { spot: Spot; cost: number } | null;
   const largest = [...rects].sort((a, b) => b.width * b.height - a.width * a.height).slice(0, MOST_PATCHES);
   largest.forEach((rect, nth) => {
@@ -94,18 +103,18 @@ function bestSpot(
         rect.width > rect.height
           ? [rect.x + rect.width * share, rect.y + rect.height / 2]
           : [rect.x + rect.width / 2, rect.y + rect.height * share];
-      LEADERS.forEach((leader, l) => {
+      LEADERS.forEach((long, l) => {
         const least = l * 4 + nth * 3 + s;
         if (best !== null && least >= best.cost) return;
-        for (let k = 0; k < TURNS; k++) {
-          const turn = (2 * Math.PI * (k + 0.5)) / TURNS;
-          const centre: Point = [
-            dot[0] + Math.cos(turn) * (leader + radius),
-            dot[1] - Math.sin(turn) * (leader + radius),
-          ];
-          const spot = { mark, dot, centre, radius };
+        for (const [dx, dy] of WAYS) {
+          const centre: Point = [dot[0] + dx * (long + radius), dot[1] + dy * (long + radius)];
+          if (!holds(room, centre) || about.some((other) => holds(other, centre))) continue;
+          const leader = leaderOf(dot, centre, radius);
+          if (beside.some((other) => runsThrough(leader, other))) continue;
+          const spot = { mark, dot, centre, radius, leader };
+          if (others.some((other) => isInTheWay(other.leader, spot))) continue;
           const most = best === null ? Number.POSITIVE_INFINITY : (best.cost - least) / LINE_COST;
-          const crossed = cost(spot, drawn, taken, others, within, most);
+          const crossed = cost(spot, drawn, most);
           if (crossed === null) continue;
           const total = crossed * LINE_COST + least;
           if (best === null || total < best.cost) best = { spot, cost: total };
@@ -116,36 +125,52 @@ function bestSpot(
   return best?.spot ?? null;
 }
 
-/** How many lines of the view the circle covers and the leader crosses beyond its own part's edge; null where it may not stand, or where they are more than `most`. */
-function cost(
-  spot: Spot,
-  drawn: readonly (readonly [Point, Point])[],
-  taken: readonly Rect[],
-  others: readonly Spot[],
-  within: Rect,
-  most: number,
-): number | null {
-  const box = grow(circleBox(spot), CLEAR);
-  if (!isWithin(box, within) || taken.some((other) => meets(box, other))) return null;
-  const leader = leaderOf(spot);
-  if (taken.some((other) => clipToBox(leader[0], leader[1], grow(other, CLEAR / 2)) !== null)) return null;
-  for (const other of others) {
-    const [a, b] = leaderOf(other);
-    if (clipToBox(a, b, box) !== null || crosses(a, b, leader[0], leader[1])) return null;
-  }
+/** The ways a leader may go, none of them level or upright. */
+const WAYS = Array.from({ length: TURNS }, (_, k): Point => {
+  const turn = (2 * Math.PI * (k + 0.5)) / TURNS;
+  return [Math.cos(turn), -Math.sin(turn)];
+});
+
+const holds = ({ x, y, width, height }: Rect, at: Point): boolean =>
+  at[0] > x && at[0] < x + width && at[1] > y && at[1] < y + height;
+
+/** Told by its corners alone where the line lies far away, as most do. */
+const runsThrough = ([a, b]: Line, box: Rect): boolean =>
+  Math.max(a[0], b[0]) > box.x &&
+  Math.min(a[0], b[0]) < box.x + box.width &&
+  Math.max(a[1], b[1]) > box.y &&
+  Math.min(a[1], b[1]) < box.y + box.height &&
+  clipToBox(a, b, box) !== null;
+
+const aroundCircle = ({ centre: [x, y], radius }: Spot): Rect => ({
+  x: x - radius - CLEAR,
+  y: y - radius - CLEAR,
+  width: 2 * (radius + CLEAR),
+  height: 2 * (radius + CLEAR),
+});
+
+const isInTheWay = (other: Line, spot: Spot): boolean =>
+  crosses(other[0], other[1], spot.leader[0], spot.leader[1]) || runsThrough(other, aroundCircle(spot));
+
+/** How many lines of the view the circle covers and the leader crosses beyond its own part's edge; null where they are more than `most`. */
+function cost(spot: Spot, drawn: LineGrid, most: number): number | null {
+  const box = aroundCircle(spot);
+  const [from, to] = spot.leader;
+  const [left, top] = [Math.min(box.x, from[0]), Math.min(box.y, from[1])];
+  const round: Rect = {
+    x: left,
+    y: top,
+    width: Math.max(box.x + box.width, from[0]) - left,
+    height: Math.max(box.y + box.height, from[1]) - top,
+  };
   let covered = 0;
   let crossed = 0;
-  // Most lines lie far away: told by their corners alone.
-  const [left, right] = [Math.min(box.x, spot.dot[0]), Math.max(box.x + box.width, spot.dot[0])];
-  const [top, foot] = [Math.min(box.y, spot.dot[1]), Math.max(box.y + box.height, spot.dot[1])];
-  for (const [a, b] of drawn) {
-    if (Math.max(a[0], b[0]) < left || Math.min(a[0], b[0]) > right) continue;
-    if (Math.max(a[1], b[1]) < top || Math.min(a[1], b[1]) > foot) continue;
-    if (clipToBox(a, b, box) !== null) covered++;
-    if (crosses(a, b, leader[0], leader[1])) crossed++;
-    if (covered * 2 + crossed - 1 > most) return null;
-  }
-  return covered * 2 + Math.max(0, crossed - 1);
+  drawn.forEachNear(round, (line) => {
+    if (runsThrough(line, box)) covered++;
+    if (crosses(line[0], line[1], from, to)) crossed++;
+    return covered * 2 + crossed - 1 > most;
+  });
+  return covered * 2 + crossed - 1 > most ? null : covered * 2 + Math.max(0, crossed - 1);
 }
 
 /** Which side of the line through p and q a point lies on. Not inside `crosses`: it is asked millions of times. */

@@ -45,17 +45,20 @@ type Screen = {
   slackT: number;
 };
 
+/** A side of a face, along one axis. */
+const sideOf = (i: AxisIndex, long: number): Vec => [i === 0 ? long : 0, i === 1 ? long : 0, i === 2 ? long : 0];
+
 function screenOf(eye: Eye, { axis, corners: [lo, hi] }: Facet): Screen {
   const [u, v] = [((axis + 1) % 3) as AxisIndex, ((axis + 2) % 3) as AxisIndex];
-  const side = (i: AxisIndex): Vec => [0, 1, 2].map((k) => (k === i ? hi[i] - lo[i] : 0)) as unknown as Vec;
-  const [p, q] = [project(eye, side(u)), project(eye, side(v))];
+  const [alongU, alongV] = [sideOf(u, hi[u] - lo[u]), sideOf(v, hi[v] - lo[v])];
+  const [p, q] = [project(eye, alongU), project(eye, alongV)];
   return {
     at: project(eye, lo),
     p,
     q,
     near: nearness(eye, lo),
-    nearP: nearness(eye, side(u)),
-    nearQ: nearness(eye, side(v)),
+    nearP: nearness(eye, alongU),
+    nearQ: nearness(eye, alongV),
     determinant: p[0] * q[1] - p[1] * q[0],
     slackS: TOUCH / (hi[u] - lo[u]),
     slackT: TOUCH / (hi[v] - lo[v]),
@@ -91,6 +94,12 @@ function coveredBy(face: Screen, a: Point, na: number, b: Point, nb: number): re
     : null;
 }
 
+/** From where to where a face reaches on paper. */
+const spanOf = ({ at, p, q }: Screen, i: 0 | 1): [number, number] => [
+  at[i] + Math.min(0, p[i]) + Math.min(0, q[i]) - TOUCH,
+  at[i] + Math.max(0, p[i]) + Math.max(0, q[i]) + TOUCH,
+];
+
 /** What stands before what: made once for a picture. */
 type Curtain = {
   /** The stretches of an edge that show, as fractions of it. */
@@ -100,13 +109,7 @@ type Curtain = {
 
 export function curtainOf(eye: Eye, facets: readonly Facet[]): Curtain {
   const faces = facets.filter((facet) => looksAt(eye, facet)).map((facet) => screenOf(eye, facet));
-  const spans = faces.map(({ at, p, q }) => {
-    const span = (i: 0 | 1): [number, number] => {
-      const ends = [at[i], at[i] + p[i], at[i] + q[i], at[i] + p[i] + q[i]];
-      return [Math.min(...ends) - TOUCH, Math.max(...ends) + TOUCH];
-    };
-    return [span(0), span(1)] as const;
-  });
+  const spans = faces.map((face) => [spanOf(face, 0), spanOf(face, 1)] as const);
   const least = ([0, 1] as const).map((i) => spans.reduce((m, span) => Math.min(m, span[i][0]), Infinity));
   const most = ([0, 1] as const).map((i) => spans.reduce((m, span) => Math.max(m, span[i][1]), -Infinity));
   const bucketOf = (i: 0 | 1, value: number): number =>
@@ -122,12 +125,14 @@ export function curtainOf(eye: Eye, facets: readonly Facet[]): Curtain {
   function forEachNear(a: Point, b: Point, look: (face: Screen) => void): void {
     question++;
     const [left, right] = a[0] <= b[0] ? [a, b] : [b, a];
-    const rise = right[0] - left[0] < TOUCH ? null : (right[1] - left[1]) / (right[0] - left[0]);
+    const run = right[0] - left[0];
+    const slope = run < TOUCH ? null : (right[1] - left[1]) / run;
     const column = (most[0]! - least[0]!) / BUCKETS;
     for (let i = bucketOf(0, left[0] - TOUCH); i <= bucketOf(0, right[0] + TOUCH); i++) {
-      const y = (x: number): number => left[1] + rise! * (Math.max(left[0], Math.min(right[0], x)) - left[0]);
-      const [y0, y1] =
-        rise === null ? [a[1], b[1]] : [y(least[0]! + i * column - TOUCH), y(least[0]! + (i + 1) * column + TOUCH)];
+      // Its heights where it runs through this column.
+      const from = Math.max(0, Math.min(run, least[0]! + i * column - TOUCH - left[0]));
+      const to = Math.max(0, Math.min(run, least[0]! + (i + 1) * column + TOUCH - left[0]));
+      const [y0, y1] = slope === null ? [a[1], b[1]] : [left[1] + slope * from, left[1] + slope * to];
       for (let j = bucketOf(1, Math.min(y0, y1) - TOUCH); j <= bucketOf(1, Math.max(y0, y1) + TOUCH); j++) {
         for (const n of buckets[i * BUCKETS + j]!) {
           if (asked[n] === question) continue;

@@ -8,6 +8,7 @@ import { lines } from "../../paper/draw.ts";
 import type { Pen } from "../../paper/pen.ts";
 import type { Point, Rect, Shape } from "../../paper/shape.ts";
 import type { Line } from "../draughting/clip.ts";
+import { gridOf, type LineGrid } from "../draughting/line-grid.ts";
 import { curtainOf, type Eye, isContour, looksAt, project } from "./hidden-line.ts";
 import { type Facet, type Skin, skinOf } from "./hidden-line-skin.ts";
 import type { Solid } from "./solid.ts";
@@ -105,7 +106,7 @@ export function isometric(bodies: readonly Body[], eye: Eye, ratio: number): Iso
     drawn,
     box: { x: whole.x * ratio, y: whole.y * ratio, width: whole.width * ratio, height: whole.height * ratio },
     patches: (marks) => {
-      const drawnLines = drawn.flatMap(({ visible }) => visible);
+      const drawnLines = gridOf(drawn.flatMap(({ visible }) => visible));
       return new Map(
         placed
           .filter(({ mark }) => marks.includes(mark))
@@ -123,6 +124,7 @@ export function isometric(bodies: readonly Body[], eye: Eye, ratio: number): Iso
 }
 
 const LEAST_PATCH: Mm = 0.35; // a dot in less would lie on a line
+const MOST_PATCH: Mm = 40; // to the nearest line: more room makes no better place
 const SHARES = [0.12, 0.31, 0.5, 0.69, 0.88];
 
 /** Spots spread over a face, none on its boundary. */
@@ -136,17 +138,9 @@ function spotsOn({ corners: [lo, hi], axis }: Facet): Vec[] {
   );
 }
 
-/** Without Math.hypot, which is slow: it is asked for every line about every spot. */
-export function distanceTo([x, y]: Point, [a, b]: Line): Mm {
-  const [dx, dy] = [b[0] - a[0], b[1] - a[1]];
-  const f = Math.max(0, Math.min(1, ((x - a[0]) * dx + (y - a[1]) * dy) / (dx * dx + dy * dy)));
-  const [ox, oy] = [a[0] + dx * f - x, a[1] + dy * f - y];
-  return Math.sqrt(ox * ox + oy * oy);
-}
-
 /** A square about a spot, half as wide as the way to the nearest line: a dot in it is on the part, and on no line. */
-function patchAt(spot: Point, all: readonly Line[]): Rect {
-  const room = all.reduce((least, one) => Math.min(least, distanceTo(spot, one)), 40) / 2;
+function patchAt(spot: Point, all: LineGrid): Rect {
+  const room = all.distance(spot, MOST_PATCH) / 2;
   return { x: spot[0] - room / 2, y: spot[1] - room / 2, width: room, height: room };
 }
 

@@ -8,13 +8,13 @@ import { placeBalloons } from "../draughting/balloon.ts";
 import { grow, isWithin, meets, unionOf } from "../draughting/block.ts";
 import { type Block, placeBlock, SMALL, setLines, word, words } from "../draughting/cell.ts";
 import type { Line } from "../draughting/clip.ts";
+import { gridOf, type LineGrid } from "../draughting/line-grid.ts";
 import { type Eye, project } from "../solids/hidden-line.ts";
 import { type Skin, skinOf } from "../solids/hidden-line-skin.ts";
 import {
   BACK_LEFT,
   BACK_RIGHT,
   type Body,
-  distanceTo,
   FRONT_LEFT,
   FRONT_RIGHT,
   inkOf,
@@ -40,6 +40,7 @@ const HEAD: Mm = 3.4;
 const HEAD_WIDTH: Mm = 3;
 /** From its axis to any line: clear of its head, of its shaft alone, over lines; at last over anything. */
 const ARROW_CLEAR: readonly Mm[] = [2.1, 1.2, 0, -1];
+const MOST_CLEAR: Mm = 3; // past which a line is out of the arrow's way
 const ARROW_STEP: Mm = 1.5; // places tried for it
 const STEADY = 1.12; // the eye stays where it was unless another sees so much more
 
@@ -138,7 +139,8 @@ const eyeWords = ({ x, y }: Eye): string => `from ${y < 0 ? "front" : "behind"} 
  * An arrow along `way` (length 1), as near to what it moves as it can be, clear of lines and of taken boxes; over lines
  * only where there is no such place.
  */
-function arrowFor(way: Point, about: Rect, drawn: readonly Line[], taken: readonly Rect[], within: Rect): Arrow {
+function arrowFor(way: Point, about: Rect, lines: readonly Line[], taken: readonly Rect[], within: Rect): Arrow {
+  const drawn = gridOf(lines);
   for (const clear of ARROW_CLEAR) {
     const found = arrowAt(way, about, drawn, taken, within, clear);
     if (found !== null) return found;
@@ -151,7 +153,7 @@ type Arrow = { shape: Shape; box: Rect };
 function arrowAt(
   way: Point,
   about: Rect,
-  drawn: readonly Line[],
+  drawn: LineGrid,
   taken: readonly Rect[],
   within: Rect,
   clear: Mm,
@@ -179,8 +181,8 @@ function arrowAt(
   }
   tails.sort((a, b) => a.cost - b.cost);
   const best = tails.find(({ tail: [x, y] }) =>
-    [0, 0.2, 0.4, 0.6, 0.8, 1].every((f) =>
-      drawn.every((one) => distanceTo([x + way[0] * ARROW * f, y + way[1] * ARROW * f], one) > clear),
+    [0, 0.2, 0.4, 0.6, 0.8, 1].every(
+      (f) => drawn.distance([x + way[0] * ARROW * f, y + way[1] * ARROW * f], MOST_CLEAR) > clear,
     ),
   );
   return best === undefined ? null : { shape: arrow(best.tail, way), box: best.box };
