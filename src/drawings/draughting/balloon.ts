@@ -3,7 +3,7 @@ import type { Mm } from "../../base/length.ts";
 import { circleSteps, fill, lines, stroke, text } from "../../paper/draw.ts";
 import { measureText } from "../../paper/lettering.ts";
 import type { Point, Rect, Shape } from "../../paper/shape.ts";
-import { grow } from "./block.ts";
+import { grow, meets } from "./block.ts";
 import { clipToBox, type Line } from "./clip.ts";
 import { gridOf, type LineGrid } from "./line-grid.ts";
 import { wayUpBarsAt } from "./way-up.ts";
@@ -69,12 +69,7 @@ export function placeBalloons(
   };
 }
 
-const circleBox = ({ centre, radius }: Spot): Rect => ({
-  x: centre[0] - radius,
-  y: centre[1] - radius,
-  width: 2 * radius,
-  height: 2 * radius,
-});
+const circleBox = ({ centre, radius }: Spot): Rect => around(centre, radius);
 
 function leaderOf(dot: Point, centre: Point, radius: Mm): Line {
   const run = Math.hypot(centre[0] - dot[0], centre[1] - dot[1]);
@@ -91,9 +86,6 @@ function bestSpot(
   within: Rect,
 ): Spot | null {
   const radius = balloonRadius(mark);
-  // What a circle and its air keep clear of, and what a leader does, as what the circle's middle and the leader may not meet.
-  const about = taken.map((other) => grow(other, radius + CLEAR));
-  const beside = taken.map((other) => grow(other, CLEAR / 2));
   const room = grow(within, -radius - CLEAR);
   let best = null as { spot: Spot; cost: number } | null;
   const largest = [...rects].sort((a, b) => b.width * b.height - a.width * a.height).slice(0, MOST_PATCHES);
@@ -103,6 +95,13 @@ function bestSpot(
         rect.width > rect.height
           ? [rect.x + rect.width * share, rect.y + rect.height / 2]
           : [rect.x + rect.width / 2, rect.y + rect.height * share];
+      if (best !== null && nth * 3 + s >= best.cost) return;
+      // What is near enough to be met from this dot: what the circle's middle keeps clear of, and what a leader does.
+      const reach = around(dot, LEADERS.at(-1)! + 2 * radius + CLEAR);
+      const near = taken.filter((other) => meets(other, reach));
+      const about = near.map((other) => grow(other, radius + CLEAR));
+      const beside = near.map((other) => grow(other, CLEAR / 2));
+      const passing = others.filter(({ leader }) => runsThrough(leader, reach));
       LEADERS.forEach((long, l) => {
         const least = l * 4 + nth * 3 + s;
         if (best !== null && least >= best.cost) return;
@@ -112,7 +111,7 @@ function bestSpot(
           const leader = leaderOf(dot, centre, radius);
           if (beside.some((other) => runsThrough(leader, other))) continue;
           const spot = { mark, dot, centre, radius, leader };
-          if (others.some((other) => isInTheWay(other.leader, spot))) continue;
+          if (passing.some((other) => isInTheWay(other.leader, spot))) continue;
           const most = best === null ? Number.POSITIVE_INFINITY : (best.cost - least) / LINE_COST;
           const crossed = cost(spot, drawn, most);
           if (crossed === null) continue;
@@ -142,12 +141,9 @@ const runsThrough = ([a, b]: Line, box: Rect): boolean =>
   Math.min(a[1], b[1]) < box.y + box.height &&
   clipToBox(a, b, box) !== null;
 
-const aroundCircle = ({ centre: [x, y], radius }: Spot): Rect => ({
-  x: x - radius - CLEAR,
-  y: y - radius - CLEAR,
-  width: 2 * (radius + CLEAR),
-  height: 2 * (radius + CLEAR),
-});
+const around = ([x, y]: Point, by: Mm): Rect => ({ x: x - by, y: y - by, width: 2 * by, height: 2 * by });
+
+const aroundCircle = ({ centre, radius }: Spot): Rect => around(centre, radius + CLEAR);
 
 const isInTheWay = (other: Line, spot: Spot): boolean =>
   crosses(other[0], other[1], spot.leader[0], spot.leader[1]) || runsThrough(other, aroundCircle(spot));
