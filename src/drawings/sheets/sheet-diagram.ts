@@ -68,7 +68,7 @@ function drawGrain(paper: Paper, stock: SetStock): { shapes: Shape[]; box: Rect 
 
 /** The names of strips beside them. */
 function letterStrips(sheet: SetSheet, paper: Paper): { shapes: Shape[]; placed: Placed[] } {
-  const named = stripsOf(sheet).filter(({ width }) => width * paper.ratio >= 3.4);
+  const named = stripsOf(sheet).filter(({ width }) => width * paper.ratios.across >= 3.4);
   const at = (piece: { y: Mm; width: Mm }): Mm => paper.y(piece.y + piece.width / 2) + SMALL / 2;
   const x = paper.box.x - 1.2;
   return {
@@ -123,10 +123,10 @@ function endSpots(box: Rect, block: Block, cost: number): Spot[] {
   }));
 }
 
-/** With the margins round the sheet; its upper left corner at the origin. */
-export function drawSheetDiagram(sheet: SetSheet, ratio: number, lettering: Lettering): SheetDiagram {
+/** With the margins round the sheet; its upper left corner at the origin. `across`: the scale of widths, where they are drawn larger. */
+export function drawSheetDiagram(sheet: SetSheet, ratio: number, lettering: Lettering, across = ratio): SheetDiagram {
   const margins = marginsOf(sheet);
-  const paper = paperOf(sheet, ratio);
+  const paper = paperOf(sheet, { along: ratio, across });
   const { box } = paper;
   const parts = sheet.parts.map((part) => onPaper(paper, partRect(part)));
   const offcuts = sheet.offcuts.map((offcut) => onPaper(paper, offcut));

@@ -26,7 +26,7 @@ import { drawingSpace } from "../draughting/frame.ts";
 import { type Scale, scalesOf } from "../draughting/scale.ts";
 import { type Column, type Row, setTable } from "../draughting/table.ts";
 import { drawSheetDiagram, type SheetDiagram } from "./sheet-diagram.ts";
-import { marginsOf } from "./sheet-paper.ts";
+import { marginsOf, partRect } from "./sheet-paper.ts";
 import { alikeSheets } from "./sheet-pieces.ts";
 
 const TABLE: Mm = 84; // the cuts: number, piece, fence, edge, what it makes
@@ -40,17 +40,33 @@ const SMALLER = 0.45; // of the largest scale, the next of the series, to have e
 
 const EDGES = { x0: "left", x1: "right", y0: "lower", y1: "upper" } as const;
 
-type Room = { scale: Scale; diagram: Rect; isBeside: boolean };
+type Room = { scale: Scale; across: Scale; diagram: Rect; isBeside: boolean };
+
+const NARROW = 1 / 4; // of its length: a board, or a long offcut
+const LEAST_WIDE: Mm = 9; // of a part on paper: room for its mark, its size and the end of a leader
+const SHARE_WIDE = 0.36; // of the height, for widths that are drawn larger than lengths
+
+/** Of what is narrow the widths have a scale of their own: the smallest at which every part can be lettered, else the largest there is room for. */
+function acrossOf(sheet: SetSheet, scale: Scale, space: Rect, unit: Unit): Scale {
+  if (sheet.width > NARROW * sheet.length) return scale;
+  const larger = scalesOf(unit)
+    .filter(({ ratio }) => ratio > scale.ratio && sheet.width * ratio <= SHARE_WIDE * space.height)
+    .reverse();
+  const least = Math.min(sheet.width, ...sheet.parts.map((part) => partRect(part).width));
+  const isEnough = ({ ratio }: Scale): boolean => least * ratio >= LEAST_WIDE;
+  return isEnough(scale) ? scale : (larger.find(isEnough) ?? larger.at(-1) ?? scale);
+}
 
 /** Larger before smaller: the diagram beside its table, or over it, whichever shows the sheet larger. */
 function* roomsFor(sheet: SetSheet, space: Rect, unit: Unit): Generator<Room> {
   const { left, right, top, bottom } = marginsOf(sheet);
   for (const scale of scalesOf(unit)) {
     const width = sheet.length * scale.ratio + left + right;
-    const height = sheet.width * scale.ratio + top + bottom;
+    const across = acrossOf(sheet, scale, space, unit);
+    const height = sheet.width * across.ratio + top + bottom;
     const isBeside = width + GUTTER + TABLE <= space.width && height <= SHARE_BESIDE * space.height;
     const isOver = width <= space.width && height <= SHARE_OVER * space.height;
-    if (isBeside || isOver) yield { scale, diagram: { x: space.x, y: space.y, width, height }, isBeside };
+    if (isBeside || isOver) yield { scale, across, diagram: { x: space.x, y: space.y, width, height }, isBeside };
   }
 }
 
@@ -186,7 +202,7 @@ function setNote(
   alike: readonly SetSheet[],
   diagram: SheetDiagram,
   width: Mm,
-  noun: Kind["noun"],
+  { noun, scales }: { noun: Kind["noun"]; scales: { scale: Scale; across: Scale } | null },
 ): Block {
   const { unit } = set.job;
   const [sheet] = alike as [SetSheet];
@@ -199,6 +215,9 @@ function setNote(
   const renamed = alike.slice(1).map(({ n }) => `${letter}${n}`);
   return setLines(
     [
+      ...(scales === null
+        ? []
+        : words(`Not to scale across: lengths ${scales.scale.name}, widths ${scales.across.name}.`, SMALL, "bold")),
       ...words(`${HOW_TO_READ} ${OFF_THE_FENCE}${noun === "Board" ? ` ${IN_THE_ROUGH}` : ""}`, SMALL),
       ...(diagram.shortened
         ? words('"5 + 2": part 5 on the first sheet; the table names the two on the others.', SMALL)
@@ -267,14 +286,15 @@ function drawIn(
   noun: Kind["noun"],
 ): Drawn {
   const [sheet] = alike as [SetSheet];
-  const { scale, diagram, isBeside } = room;
-  const drawn = drawSheetDiagram(sheet, scale.ratio, {
+  const { scale, across, diagram, isBeside } = room;
+  const lettering = {
     unit: set.job.unit,
     stock: stockOf(set, sheet.stock),
-    idsOf: (index) => idsOf(alike, index),
-  });
+    idsOf: (index: number) => idsOf(alike, index),
+  };
+  const drawn = drawSheetDiagram(sheet, scale.ratio, lettering, across.ratio);
   const wide = isBeside ? diagram.width : space.width;
-  const note = setNote(set, alike, drawn, wide, noun);
+  const note = setNote(set, alike, drawn, wide, { noun, scales: scale === across ? null : { scale, across } });
   const noteY = diagram.y + diagram.height + 2;
   const underY = noteY + note.height + 4;
   const bottom = space.y + space.height;

@@ -55,12 +55,13 @@ function beyondEdges(cut: SetCut, sheet: SetSheet, paper: Paper, radius: Mm): Pl
 /** On the line, near an end of it first: the middle is where the sizes of the parts beside it stand. */
 function onLine(cut: SetCut, sheet: SetSheet, paper: Paper, radius: Mm): Place[] {
   const { point } = lineOf(cut, sheet, paper);
-  const run = (cut.to - cut.from) * paper.ratio;
+  const ratio = cut.across === "y" ? paper.ratios.along : paper.ratios.across; // the cut runs along the other axis
+  const run = (cut.to - cut.from) * ratio;
   const step = 2 * radius + BETWEEN;
   const places: Place[] = [];
   for (let along = Math.min(run / 2, radius + 0.6); along <= run / 2; along += step / 2) {
     for (const from of [along, run - along]) {
-      const spot = point(cut.from + from / paper.ratio);
+      const spot = point(cut.from + from / ratio);
       places.push({ centre: spot, reach: spot, cost: ON_LINE + along / step + (from === along ? 0 : 0.1) });
     }
   }

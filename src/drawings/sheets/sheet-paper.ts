@@ -14,8 +14,8 @@ const NUMBER_RADIUS: Mm = balloonRadius("88", NUMBER);
 export const NUMBER_ROWS: Mm = 4 * NUMBER_RADIUS + 2;
 const TOP: Mm = 7; // grain, one row of numbers
 
-/** `box`: the sheet's outline; x and y turn a place on the sheet into one on paper. */
-export type Paper = { box: Rect; x: (x: Mm) => Mm; y: (y: Mm) => Mm; ratio: number };
+/** `box`: the sheet's outline; x and y turn a place on the sheet into one on paper, each at its own scale. */
+export type Paper = { box: Rect; x: (x: Mm) => Mm; y: (y: Mm) => Mm; ratios: { along: number; across: number } };
 
 /** Room round the sheet: strip names at the left, grain at the top, numbers at the right and below. */
 export const marginsOf = (sheet: SetSheet): { left: Mm; right: Mm; top: Mm; bottom: Mm } => ({
@@ -25,10 +25,10 @@ export const marginsOf = (sheet: SetSheet): { left: Mm; right: Mm; top: Mm; bott
   bottom: NUMBER_ROWS,
 });
 
-export function paperOf(sheet: SetSheet, ratio: number): Paper {
+export function paperOf(sheet: SetSheet, ratios: Paper["ratios"]): Paper {
   const { left, top } = marginsOf(sheet);
-  const box = { x: left, y: top, width: sheet.length * ratio, height: sheet.width * ratio };
-  return { box, ratio, x: (x) => box.x + x * ratio, y: (y) => box.y + box.height - y * ratio };
+  const box = { x: left, y: top, width: sheet.length * ratios.along, height: sheet.width * ratios.across };
+  return { box, ratios, x: (x) => box.x + x * ratios.along, y: (y) => box.y + box.height - y * ratios.across };
 }
 
 /** The pieces that begin at the sheet's left edge; a piece cut from one of them again stands in its place without a name. */
@@ -45,8 +45,8 @@ export function stripsOf(sheet: SetSheet): SheetPiece[] {
 export const onPaper = (paper: Paper, at: { x: Mm; y: Mm; length: Mm; width: Mm }): Rect => ({
   x: paper.x(at.x),
   y: paper.y(at.y + at.width),
-  width: at.length * paper.ratio,
-  height: at.width * paper.ratio,
+  width: at.length * paper.ratios.along,
+  height: at.width * paper.ratios.across,
 });
 
 export const partRect = (part: SetSheet["parts"][number]): { x: Mm; y: Mm; length: Mm; width: Mm } => ({
