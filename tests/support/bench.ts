@@ -11,7 +11,6 @@ import { readText } from "./jobs/project-file.ts";
 import { SIXTY_PARTS } from "./jobs/sixty-parts.ts";
 import { tell } from "./runs.ts";
 
-
 const ROUNDS = 3; // the first round also warms the program up
 
 const out = mkdtempSync(join(tmpdir(), "dryfit-bench-"));

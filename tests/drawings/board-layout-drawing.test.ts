@@ -1,15 +1,15 @@
 /** Boards are long and narrow: their widths are drawn larger than their lengths where lettering asks for it, and the drawing says so. */
 import { describe, expect, it } from "vitest";
-import { type Scale, scalesOf } from "../src/drawings/draughting/scale.ts";
-import { drawSheetDiagram } from "../src/drawings/sheets/sheet-diagram.ts";
-import { drawBoardLayouts, drawSheetLayouts } from "../src/drawings/sheets/sheet-layout.ts";
-import { alikeSheets } from "../src/drawings/sheets/sheet-pieces.ts";
-import type { Shape } from "../src/paper/shape.ts";
-import type { DryfitSet, SetSheet } from "../src/set/schema.ts";
-import { setOf, testFile } from "./support/examples.ts";
-import { paintedOn } from "./support/page-faults.ts";
-import { onPaper } from "./support/papers.ts";
-import { textBoxes } from "./support/text-boxes.ts";
+import { type Scale, scalesOf } from "../../src/drawings/draughting/scale.ts";
+import { drawSheetDiagram } from "../../src/drawings/sheets/sheet-diagram.ts";
+import { drawBoardLayouts, drawSheetLayouts } from "../../src/drawings/sheets/sheet-layout.ts";
+import { alikeSheets } from "../../src/drawings/sheets/sheet-pieces.ts";
+import type { Shape } from "../../src/paper/shape.ts";
+import type { DryfitSet, SetSheet } from "../../src/set/schema.ts";
+import { setOf, testFile } from "../support/jobs/examples.ts";
+import { paintedOn } from "../support/pages/page-faults.ts";
+import { onPaper } from "../support/pages/papers.ts";
+import { textBoxes } from "../support/pages/text-boxes.ts";
 
 const NAMES = ["face-frame", "worktop-solid", "base-of-lumber"] as const;
 const PAPERS = ["a4", "letter upright"] as const;
