@@ -18,6 +18,9 @@ export type PenStyle = { width: Mm; dash: Mm[]; grey: number };
 const THIN = 0.18;
 const WIDE = 0.35;
 
+/** No line of a drawing is shorter on paper: than the narrowest pen is wide it would be a speck, whichever pen drew it. */
+export const LEAST_LINE: Mm = 0.13;
+
 export const PENS: Record<Pen, PenStyle> = {
   outline: { width: WIDE, dash: [], grey: 0 }, // 01.2 visible edges
   frame: { width: 0.7, dash: [], grey: 0 }, // the drawing frame, ISO 5457

@@ -1,5 +1,6 @@
 /** Lines and rectangles: which stretch of a line lies in a box, and lines broken where a text stands. */
 import type { Mm } from "../../base/length.ts";
+import { LEAST_LINE } from "../../paper/pen.ts";
 import type { Point, Rect } from "../../paper/shape.ts";
 
 export type Line = readonly [Point, Point];
@@ -46,3 +47,6 @@ export function clipToBox(a: Point, b: Point, box: Rect): readonly [number, numb
   }
   return high - low > 1e-9 ? [low, high] : null;
 }
+
+export const withoutSpecks = (all: readonly Line[]): Line[] =>
+  all.filter(([a, b]) => Math.hypot(b[0] - a[0], b[1] - a[1]) >= LEAST_LINE - 1e-9);

@@ -32,11 +32,12 @@ type Cell = { caption: string; value: string; bold?: boolean; least: Mm; share: 
 
 function titleRows(set: DryfitSet, draft: Draft, n: number, count: number, width: Mm): Cell[][] {
   const { job } = set;
-  const number: Cell = { caption: "Job number", value: job.number, least: 22, share: 2 };
+  const number: Cell = { caption: "Job number", value: job.number, least: 28, share: 2 };
   const title: Cell = { caption: "Job", value: job.title, bold: true, least: 60, share: 5 };
   const name: Cell = { caption: "Drawing", value: draft.name, bold: true, least: 60, share: 5 };
   const client: Cell[] = job.client === null ? [] : [{ caption: "Client", value: job.client, least: 26, share: 3 }];
   const drawnBy: Cell = { caption: "Drawn by", value: job.drawnBy ?? "", least: 22, share: 2 };
+  const approved: Cell = { caption: "Approved", value: "", least: 22, share: 1 }; // by hand, once it has been looked over
   const date: Cell = { caption: "Date", value: job.date, least: 24, share: 0 };
   const newest = job.revisions.at(-1);
   const change: Cell[] =
@@ -48,12 +49,12 @@ function titleRows(set: DryfitSet, draft: Draft, n: number, count: number, width
   return width >= ONE_STRIP_WIDTH
     ? [
         [title, name, revision, ...change, page],
-        [number, ...client, drawnBy, date, unit, scale],
+        [number, ...client, drawnBy, approved, date, unit, scale],
       ]
     : [
         [title, page],
-        [name, scale, revision, ...change],
-        [number, ...client, drawnBy, date, unit],
+        [name, scale, revision, unit, ...change],
+        [number, ...client, drawnBy, approved, date],
       ];
 }
 

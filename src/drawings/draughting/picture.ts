@@ -3,6 +3,7 @@ import type { Mm } from "../../base/length.ts";
 import { fill, lines, rectSteps } from "../../paper/draw.ts";
 import type { Point, Rect, Shape } from "../../paper/shape.ts";
 import type { Patch, View } from "../solids/view.ts";
+import { withoutSpecks } from "./clip.ts";
 import { hatch } from "./hatch.ts";
 
 export type Picture = {
@@ -49,7 +50,7 @@ export function drawView(view: View, ratio: number): Picture {
   });
   // In a section what is cut stands out; what lies behind it recedes.
   for (const pen of PENS) {
-    const drawn = placed.filter((one) => one.pen === pen).map(({ line }) => line);
+    const drawn = withoutSpecks(placed.filter((one) => one.pen === pen).map(({ line }) => line));
     if (drawn.length > 0) shapes.push(lines(pen, drawn));
   }
   return {

@@ -7,7 +7,7 @@ import type { Mm } from "../../base/length.ts";
 import { lines } from "../../paper/draw.ts";
 import type { Pen } from "../../paper/pen.ts";
 import type { Point, Rect, Shape } from "../../paper/shape.ts";
-import type { Line } from "../draughting/clip.ts";
+import { type Line, withoutSpecks } from "../draughting/clip.ts";
 import { gridOf, type LineGrid } from "../draughting/line-grid.ts";
 import { curtainOf, type Eye, isContour, looksAt, project } from "./hidden-line.ts";
 import { type Facet, type Skin, skinOf } from "./hidden-line-skin.ts";
@@ -187,9 +187,9 @@ const MOVED: Pen = "outline";
 export function isometricShapes(drawn: readonly Drawn[], withHidden = false): Shape[] {
   const hidden = withHidden ? drawn.flatMap((one) => one.hidden) : [];
   return [
-    lines("hidden", joinLines(hidden)),
-    lines(STANDING, joinLines(drawn.flatMap(({ visible }) => visible))),
-    lines(MOVED, joinLines(drawn.flatMap(({ isMoved, contour }) => (isMoved ? contour : [])))),
+    lines("hidden", withoutSpecks(joinLines(hidden))),
+    lines(STANDING, withoutSpecks(joinLines(drawn.flatMap(({ visible }) => visible)))),
+    lines(MOVED, withoutSpecks(joinLines(drawn.flatMap(({ isMoved, contour }) => (isMoved ? contour : []))))),
   ].filter((shape) => shape.steps.length > 0);
 }
 

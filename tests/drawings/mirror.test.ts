@@ -1,0 +1,162 @@
+/** Mirror a case, left for right, and its drawings mirror: every line of its views, text aside, over random small cases. */
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import type { Mm } from "../../src/base/length.ts";
+import { makeSet } from "../../src/build.ts";
+import { standingSolids } from "../../src/drawings/cases/case-group.ts";
+import { drawView } from "../../src/drawings/draughting/picture.ts";
+import { explode } from "../../src/drawings/solids/exploded.ts";
+import type { Eye } from "../../src/drawings/solids/hidden-line.ts";
+import {
+  BACK_LEFT,
+  BACK_RIGHT,
+  bodyOf,
+  FRONT_LEFT,
+  FRONT_RIGHT,
+  isometric,
+  isometricShapes,
+} from "../../src/drawings/solids/isometric.ts";
+import { type Direction, FROM_ABOVE, FROM_FRONT, FROM_RIGHT, viewOf } from "../../src/drawings/solids/view.ts";
+import type { Point, Rect, Shape } from "../../src/paper/shape.ts";
+import type { DryfitSet, SetAssembly } from "../../src/set/schema.ts";
+import { readText } from "../support/jobs/project-file.ts";
+import { segmentsOf } from "../support/pages/lines.ts";
+import { runs, SEED } from "../support/runs.ts";
+
+type Bay = { size: number } | { size: number; rows: ({ size: number } | Record<string, never>)[] };
+
+const rows = fc.array(fc.integer({ min: 80, max: 180 }), { minLength: 0, maxLength: 3 });
+const column = fc.record({ size: fc.integer({ min: 120, max: 400 }), rows });
+const box = fc.record({
+  columns: fc.array(column, { minLength: 2, maxLength: 3 }),
+  front: fc.constantFrom("shows", "covered"),
+  up: fc.constantFrom(0, 40, 75),
+  down: fc.constantFrom(0, 20),
+  back: fc.constantFrom("captured", "rabbeted", "none"),
+  depth: fc.integer({ min: 200, max: 330 }),
+});
+
+const THICK = 18;
+const HEIGHT = 760;
+
+/**
+ * Whole millimetres throughout and no allowance: a groove's exact wall is its left one, so that with an allowance a case
+ * and its mirror image differ by so much.
+ */
+function jobOf(spec: typeof box extends fc.Arbitrary<infer T> ? T : never, isTurned: boolean): string {
+  const columns = (isTurned ? [...spec.columns].reverse() : spec.columns).map(({ size, rows: sizes }): Bay => {
+    return sizes.length === 0 ? { size } : { size, rows: [...sizes.map((one) => ({ size: one })), {}] };
+  });
+  const clear = spec.columns.reduce((sum, { size }) => sum + size, 0);
+  return JSON.stringify({
+    job: { number: "M", title: "Mirrored", date: "2026-11-20", revision: "A" },
+    unit: "mm",
+    stock: { "ply-18mm": { measured: [THICK] }, "ply-6mm": { measured: [6] } },
+    joinery: { depth: 6, backDepth: 6, allowance: 0, slip: 0, setBack: 15 },
+    cases: [
+      {
+        name: "case",
+        width: clear + (spec.columns.length + 1) * THICK,
+        height: HEIGHT,
+        depth: spec.depth,
+        stock: { all: "ply-18mm", back: "ply-6mm" },
+        edges: { front: spec.front },
+        bottom: { up: spec.up },
+        top: { down: spec.down },
+        back: { fit: spec.back },
+        bays: { columns },
+      },
+    ],
+  });
+}
+
+const setOf = (text: string): DryfitSet => makeSet(readText(text).project, { draft: false, olderSet: null });
+const caseOf = (set: DryfitSet): SetAssembly => set.assemblies.find(({ kind }) => kind === "case")!;
+
+const RATIO = 1 / 10;
+/** On paper: of two lines that are as close, one is drawn, and the other where the case is turned. */
+const SAME: Mm = 0.05;
+
+type Ruled = { pen: string; ends: readonly [Point, Point] };
+
+/** Lines, from the middle of the picture's upper edge; of its mirror image where it is turned. */
+function linesOf(shapes: readonly Shape[], frame: Rect, isTurned: boolean): Ruled[] {
+  const middle = frame.x + frame.width / 2;
+  return shapes.flatMap((shape) => {
+    if (shape.kind !== "path" || shape.pen === null || shape.pen === "hatch") return []; // hatching leans one way in either
+    const { pen } = shape;
+    return segmentsOf([shape]).map(({ x0, y0, x1, y1 }): Ruled => {
+      const [a, b] = [x0 - middle, x1 - middle].map((x) => (isTurned ? -x : x)) as [number, number];
+      return { pen, ends: [[a, y0 - frame.y] as const, [b, y1 - frame.y] as const] };
+    });
+  });
+}
+
+const isNear = (a: Point, b: Point): boolean => Math.abs(a[0] - b[0]) < SAME && Math.abs(a[1] - b[1]) < SAME;
+
+const isSame = (a: Ruled, b: Ruled): boolean =>
+  a.pen === b.pen &&
+  ((isNear(a.ends[0], b.ends[0]) && isNear(a.ends[1], b.ends[1])) ||
+    (isNear(a.ends[0], b.ends[1]) && isNear(a.ends[1], b.ends[0])));
+
+/** What of either is not in the other, each line counted once. */
+function differences(some: readonly Ruled[], others: readonly Ruled[]): Ruled[] {
+  const left = [...others];
+  const unmatched = some.filter((one) => {
+    const at = left.findIndex((other) => isSame(one, other));
+    if (at !== -1) left.splice(at, 1);
+    return at === -1;
+  });
+  return [...unmatched, ...left];
+}
+
+function flatLines(set: DryfitSet, direction: Direction, isTurned: boolean, cutAt: number | null = null): Ruled[] {
+  const { shapes, box: frame } = drawView(viewOf(standingSolids(set, caseOf(set), false), direction, cutAt), RATIO);
+  return linesOf(shapes, frame, isTurned);
+}
+
+function isometricLines(set: DryfitSet, eye: Eye, isTurned: boolean, isApart: boolean): Ruled[] {
+  const solids = standingSolids(set, caseOf(set), false);
+  const bodies = isApart ? explode(solids) : solids.map((solid) => bodyOf(solid));
+  const { drawn, box: frame } = isometric(bodies, eye, RATIO);
+  return linesOf(isometricShapes(drawn), frame, isTurned);
+}
+
+describe("a case and its mirror image", () => {
+  it("have drawings that are mirror images, hatching and text aside", () => {
+    let handed = 0;
+    fc.assert(
+      fc.property(box, (spec) => {
+        const [straight, turned] = [setOf(jobOf(spec, false)), setOf(jobOf(spec, true))];
+        // A case that is its own mirror image tells nothing.
+        const [front, image] = [false, true].map((isTurned) => flatLines(straight, FROM_FRONT, isTurned));
+        if (differences(front!, image!).length > 0) handed += 1;
+        for (const direction of [FROM_FRONT, FROM_ABOVE])
+          expect(differences(flatLines(turned, direction, true), flatLines(straight, direction, false))).toEqual([]);
+        const level = -(spec.up + THICK + 30);
+        expect(
+          differences(flatLines(turned, FROM_ABOVE, true, level), flatLines(straight, FROM_ABOVE, false, level)),
+        ).toEqual([]);
+        // An upright section keeps its own hand: it is cut in the mirrored place and seen from the other side.
+        const x = THICK + spec.columns[0]!.size / 2;
+        const other = caseOf(turned).size[0] - x;
+        const fromLeft: Direction = { u: "-y", v: "+z", away: "+x" };
+        expect(
+          differences(flatLines(turned, fromLeft, true, other), flatLines(straight, FROM_RIGHT, false, -x)),
+        ).toEqual([]);
+        for (const isApart of [false, true]) {
+          for (const [eye, image] of [
+            [FRONT_RIGHT, FRONT_LEFT],
+            [BACK_LEFT, BACK_RIGHT],
+          ] as const) {
+            expect(
+              differences(isometricLines(turned, image, true, isApart), isometricLines(straight, eye, false, isApart)),
+            ).toEqual([]);
+          }
+        }
+      }),
+      { numRuns: runs(30), seed: SEED },
+    );
+    expect(handed).toBeGreaterThan(0);
+  });
+});
