@@ -6,6 +6,7 @@ import type { Point, Rect, Shape } from "../../paper/shape.ts";
 import { grow, meets } from "./block.ts";
 import { clipToBox, type Line } from "./clip.ts";
 import { gridOf, type LineGrid } from "./line-grid.ts";
+import { linkToPart } from "./part-link.ts";
 import { wayUpBarsAt } from "./way-up.ts";
 
 export const MARK_SIZE: Mm = 3.5;
@@ -64,7 +65,11 @@ export function placeBalloons(
         "thin",
         spots.map(({ leader }) => leader),
       ),
-      ...spots.flatMap((spot) => [fill(0, circleSteps(spot.dot, DOT)), ...drawBalloon(spot.centre, spot.mark)]),
+      ...spots.flatMap((spot) => [
+        fill(0, circleSteps(spot.dot, DOT)),
+        ...drawBalloon(spot.centre, spot.mark),
+        linkToPart(spot.mark, circleBox(spot)),
+      ]),
     ],
   };
 }

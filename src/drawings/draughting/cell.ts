@@ -5,6 +5,7 @@ import { measureText } from "../../paper/lettering.ts";
 import type { GroupShape, Point, Shape, TextShape } from "../../paper/shape.ts";
 import { drawLength } from "./figure.ts";
 import { LEAST_TEXT, LINE_SPACING } from "./fitting.ts";
+import { linkToPart } from "./part-link.ts";
 import { typeset } from "./typeset.ts";
 
 type Weight = TextShape["weight"];
@@ -19,7 +20,16 @@ export type Block = { width: Mm; height: Mm; baseline: Mm; shapes: Shape[] };
 
 /** The smallest thing a line is made of. A drawn one stands on its baseline at its own origin. */
 export type Atom =
-  | { kind: "word"; text: string; size: Mm; weight: Weight; grey: number; isFigure?: true }
+  | {
+      kind: "word";
+      text: string;
+      size: Mm;
+      weight: Weight;
+      grey: number;
+      isFigure?: true;
+      /** A part's mark, which leads to its drawing. */
+      part?: string;
+    }
   | {
       kind: "drawn";
       width: Mm;
@@ -116,6 +126,10 @@ export const tick = (): Atom => ({
   shapes: [rect("thin", { x: 0, y: 0.2 - TICK, width: TICK, height: TICK })],
 });
 
+/** A box to tick, and a part's mark. */
+export const tickedMark = (mark: string): Atom =>
+  glue([tick(), { ...word(mark, FIGURE, "bold"), part: mark } satisfies Atom]);
+
 /** A box to write a figure in by hand. */
 export const writeIn = (width: Mm): Atom => ({
   kind: "drawn",
@@ -154,7 +168,12 @@ const spaceBefore = (atom: Placed): Mm =>
 
 const shapesOf = (atom: Placed, x: Mm): Shape[] =>
   atom.kind === "word"
-    ? [text([x, 0], atom.text, atom.size, { weight: atom.weight, grey: atom.grey })]
+    ? [
+        text([x, 0], atom.text, atom.size, { weight: atom.weight, grey: atom.grey }),
+        ...(atom.part === undefined
+          ? []
+          : [linkToPart(atom.part, { x, y: -atom.size, width: widthOf(atom), height: atom.size })]),
+      ]
     : [group(atom.shapes, { move: [x, 0] })];
 
 const least = (atoms: readonly Atom[], wholeWord: Mm): Mm =>

@@ -6,6 +6,7 @@ export type Draft = {
   name: string; // in the title block: "Cut list"
   bookmark: string[];
   scale: string | null; // as lettered: "1:10", "1 1/2\" = 1'-0\""; null: none applies
+  parts?: string[]; // the marks of the parts that it is the drawing of
   projected?: true; // shows projected views: the title block carries the third-angle symbol
   shapes: Shape[];
 };

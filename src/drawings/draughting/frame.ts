@@ -5,7 +5,9 @@ import { measureText } from "../../paper/lettering.ts";
 import type { Page, Point, Rect, Shape } from "../../paper/shape.ts";
 import type { DryfitSet } from "../../set/schema.ts";
 import type { Draft } from "./draft.ts";
+
 import { fitText, LEAST_TEXT } from "./fitting.ts";
+import { turnLinks } from "./part-link.ts";
 
 const EDGE: Mm = 10; // ISO 5457
 const FILING_EDGE: Mm = 20; // ISO 5457, at the left, for the holes
@@ -168,8 +170,13 @@ function drawDraftMark(set: DryfitSet): Shape {
   });
 }
 
-/** The drafts as numbered pages: only here is the number of drawings known. */
+/** The drafts as numbered pages: only here is the number of drawings known, and which of them draws a part. */
 export function framePages(set: DryfitSet, drafts: Draft[]): Page[] {
+  const pages = new Map(drafts.flatMap(({ key, parts = [] }) => parts.map((mark) => [mark, key] as const)));
+  const pageFor =
+    (draft: Draft) =>
+    (mark: string): string | undefined =>
+      pages.get(mark) === draft.key ? undefined : pages.get(mark);
   return drafts.map((draft, i) => ({
     key: draft.key,
     title: draft.name,
@@ -179,7 +186,7 @@ export function framePages(set: DryfitSet, drafts: Draft[]): Page[] {
     height: set.paper.drawings.height,
     shapes: [
       ...(set.job.draft ? [drawDraftMark(set)] : []),
-      ...draft.shapes,
+      ...turnLinks(draft.shapes, pageFor(draft)),
       rect("frame", frameRect(set)),
       ...drawTitleBlock(set, draft, i + 1, drafts.length),
     ],

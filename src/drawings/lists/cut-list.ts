@@ -12,7 +12,7 @@ import {
   SMALL,
   setLines,
   TEXT,
-  tick,
+  tickedMark,
   word,
   words,
   writeIn,
@@ -164,7 +164,7 @@ function rowOf(set: DryfitSet, row: readonly SetPart[]): Cells {
   const [part] = row as [SetPart];
   return {
     cells: [
-      row.map((one) => glue([tick(), word(one.mark, FIGURE, "bold")])),
+      row.map((one) => tickedMark(one.mark)),
       [
         ...words(nameInSet(set, part)),
         ...(part.show.length > 0 ? [BREAK, ...words(`good: ${goodFaces(part)}`, SMALL)] : []),

@@ -345,6 +345,7 @@ export function drawParts(set: DryfitSet, older: DryfitSet | null = null): Draft
       name,
       bookmark: ["Part drawings", name],
       scale: scale.name,
+      parts: marks,
       projected: true,
       shapes: blocks.map(({ block, box }) => placeBlock(block, [box.x, box.y])),
     };
