@@ -1,6 +1,7 @@
 import { type Mm, SAME } from "../base/length.ts";
 import { MILLING } from "../project/defaults.ts";
 import type { DryfitSet, SetPart, SetStock, SetWorktop } from "../set/schema.ts";
+import { type Scribed, scribesOf } from "../set/scribe.ts";
 
 /** "12a": a part's pieces by letter. */
 export const pieceId = (mark: string, i: number): string => `${mark}${String.fromCharCode(97 + i)}`;
@@ -58,16 +59,16 @@ function boardsOf({ glued, mark }: SetWorktop, { id, boards }: SetStock): Dryfit
   }));
 }
 
-function bodyOf(
-  part: SetPart,
-  stock: SetStock,
-  doors: readonly Horned[],
-  worktops: readonly SetWorktop[],
-): DryfitSet["pieces"] {
-  const worktop = worktops.find(({ mark }) => mark === part.mark);
+function bodyOf(part: SetPart, stock: SetStock, doors: readonly Horned[], set: Scribed): DryfitSet["pieces"] {
+  const worktop = set.worktops.find(({ mark }) => mark === part.mark);
   if (worktop !== undefined && worktop.glued !== null) return boardsOf(worktop, stock);
   const door = part.role === "doorStile" ? doors.find(({ assembly }) => assembly === part.assembly) : undefined;
-  return inTheRough(stock, part).map((piece) => horned(piece, door?.horns ?? 0));
+  const wider = scribesOf(set, part)
+    .filter(({ edge }) => edge.startsWith("w"))
+    .reduce((sum, { allowance }) => sum + allowance, 0);
+  return inTheRough(stock, { ...part, cut: { ...part.cut, width: part.cut.width + wider } }).map((piece) =>
+    horned(piece, door?.horns ?? 0),
+  );
 }
 
 /** The panel of each part, or what it is milled from, and each of its lippings. */
@@ -75,12 +76,12 @@ export const planPieces = (
   parts: readonly SetPart[],
   stock: readonly SetStock[],
   doors: readonly Horned[],
-  worktops: readonly SetWorktop[],
+  set: Scribed,
 ): DryfitSet["pieces"] =>
   parts.flatMap((part): DryfitSet["pieces"] => {
     const { mark, material, thickness, lippings } = part;
     return [
-      ...bodyOf(part, stock.find(({ id }) => id === material)!, doors, worktops),
+      ...bodyOf(part, stock.find(({ id }) => id === material)!, doors, set),
       ...lippings.map((lipping, i): DryfitSet["pieces"][number] => ({
         id: pieceId(mark, i),
         mark,

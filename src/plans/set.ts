@@ -110,13 +110,13 @@ export function planJoinery(
   const tracks = planTracks(printed, marks);
   const joints = planJointList(printed, marks, parts);
   const worktops = planWorktops(printed, marks, project);
+  const assemblies = planAssemblies(printed, marks);
   const pieces = planPieces(
     parts,
     stock,
     [...doors, ...sliders.flatMap((one) => one.doors), ...tracks.flatMap((one) => one.doors)],
-    worktops,
+    { job: { walls: project.walls }, assemblies, worktops },
   );
-  const assemblies = planAssemblies(printed, marks);
   const drawers = planDrawers(printed, parts);
   const openings = planOpenings(printed);
   const mass = massOf(parts);

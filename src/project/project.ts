@@ -67,7 +67,10 @@ export type Finish = {
 };
 
 /** Walls round its place. `left`, `right`: clear of the outermost cases, running forward; null: none there. */
-export type Walls = { left: Mm | null; right: Mm | null; back: WallBehind | null };
+export type Walls = { left: Mm | null; right: Mm | null; back: WallBehind | null; scribe: ScribeAllowances };
+
+/** Wood that outer stiles and worktops keep beyond their printed size, to be scribed to a wall; 0: none. */
+export type ScribeAllowances = { left: Mm; right: Mm; back: Mm };
 
 /** A wall behind the rearmost cases, with a skirting: their sides are notched over it, or all of them stand off the wall by it. */
 export type WallBehind = {

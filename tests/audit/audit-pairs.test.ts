@@ -62,7 +62,7 @@ describe.each(Object.keys(SHAPES))("%s", (shape) => {
       draft: false,
       moisture: { made: null, driest: 6, wettest: 12 },
       doorway: null,
-      walls: { left: null, right: null, back: null },
+      walls: { left: null, right: null, back: null, scribe: { left: 0, right: 0, back: 0 } },
       floorOut: null,
     };
     const tried = new Neighbours(solids, step).tried + checkOverlaps({ job, assemblies }, solids).tried;

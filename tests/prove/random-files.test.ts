@@ -160,11 +160,12 @@ type Figures = Pick<DryfitSet, "assemblies" | "openings" | "parts" | "pieces" | 
 function figuresOf(project: Project): Figures {
   const { printed, marks } = planModels(project, null);
   const parts = planParts(printed, marks, project.stock, project.step);
+  const assemblies = planAssemblies(printed, marks);
   return tidy({
-    assemblies: planAssemblies(printed, marks),
+    assemblies,
     openings: planOpenings(printed),
     parts,
-    pieces: planPieces(parts, project.stock, [], []),
+    pieces: planPieces(parts, project.stock, [], { job: { walls: project.walls }, assemblies, worktops: [] }),
     joints: planJointList(printed, marks, parts),
   });
 }

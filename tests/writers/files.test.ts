@@ -335,7 +335,7 @@ describe("what earlier builds left", () => {
         revisions: [],
         draft,
         moisture: { made: null, driest: 6, wettest: 12 },
-        walls: { left: null, right: null, back: null },
+        walls: { left: null, right: null, back: null, scribe: { left: 0, right: 0, back: 0 } },
         floorOut: null,
         doorway: null,
       },

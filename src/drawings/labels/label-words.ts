@@ -5,6 +5,7 @@ import { listInWords } from "../../base/words.ts";
 import { faceWords } from "../../set/facing.ts";
 import { matingWords } from "../../set/mating.ts";
 import type { DryfitSet, Face, SetPart } from "../../set/schema.ts";
+import { scribesOf } from "../../set/scribe.ts";
 import { partOf, stockOf } from "../../set/words.ts";
 import { seenFace } from "./label-picture.ts";
 
@@ -25,6 +26,7 @@ export function labelFields(set: DryfitSet, part: SetPart): LabelField[] {
     ...alikeWords(set, part).map((text) => ({ text, bold: true })),
     ...grooveWords(part).map(plain),
     ...matingWords(set, part).map((text) => ({ text, bold: true })),
+    ...scribeWords(set, part).map((text) => ({ text, bold: true })),
     ...lippingWords(part).map(plain),
     ...drillWords(set, part),
     plain(`${stockOf(set, part.material).name}, ${grainWords(part)}`),
@@ -62,6 +64,12 @@ function grooveWords(part: SetPart): string[] {
 /** "lip front edge after grooving, ash strip". */
 const lippingWords = (part: SetPart): string[] =>
   part.lippings.map(({ edge, lipped, name }) => `lip ${faceWords(part, edge)} ${lipped} grooving, ${name}`);
+
+/** "leave 10 at the left edge to scribe" */
+const scribeWords = (set: DryfitSet, part: SetPart): string[] =>
+  scribesOf(set, part).map(
+    ({ edge, allowance }) => `leave ${formatLength(allowance, set.job.unit)} at the ${faceWords(part, edge)} to scribe`,
+  );
 
 /** "drilling 1: 2 rows of 9, inside face": by the number the drilling has on its page. */
 const drillWords = (set: DryfitSet, part: SetPart): LabelField[] =>

@@ -1,6 +1,8 @@
 /** The cut list: what to cut, to what size and why, with a box to tick and one for the size as built. */
 import { closingSum, formatLengthWithUnit, type Mm, type Unit } from "../../base/length.ts";
+import { faceWords } from "../../set/facing.ts";
 import type { DryfitSet, SetPart, SetStock } from "../../set/schema.ts";
+import { scribesOf } from "../../set/scribe.ts";
 import { byMark, nameInSet } from "../../set/words.ts";
 import {
   type Atom,
@@ -103,6 +105,12 @@ function noteAtoms(set: DryfitSet, row: readonly SetPart[]): Atom[] {
   const states = [...new Set(set.pieces.filter((piece) => marks.includes(piece.mark)).map((piece) => piece.state))];
   const notes = [
     ...(runsOn.length > 0 ? [`run on past ${held.length > 0 ? held.join(", ") : "the joint"}`] : []),
+    ...row.flatMap((one) =>
+      scribesOf(set, one).map(
+        ({ edge, allowance }) =>
+          `${row.length > 1 ? `${one.mark}: ` : ""}${formatLengthWithUnit(allowance, set.job.unit)} more at the ${faceWords(one, edge)}, to scribe`,
+      ),
+    ),
     ...states.flatMap((state) => (state === "final" ? [] : [STATES[state]])),
   ];
   const lippings = lippingAtoms(set, part);

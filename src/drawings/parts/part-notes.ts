@@ -6,7 +6,8 @@ import { axisOfFace, edgeThen, endsSquare, faceWords, lippedAfter, meetingGroove
 import { type Fastening, fasteningsOf, heldThrough } from "../../set/fastening.ts";
 import { matingWords } from "../../set/mating.ts";
 import type { DryfitSet, Face, SetFeature, SetPart } from "../../set/schema.ts";
-import { byMark } from "../../set/words.ts";
+import { scribesOf } from "../../set/scribe.ts";
+import { byMark, partOf } from "../../set/words.ts";
 import {
   type Atom,
   checkFigure,
@@ -178,6 +179,17 @@ const shapeAtoms = (part: SetPart): Atom[][] =>
     ...words("Cut out", TEXT, "bold"),
     ...words(`of the ${faceWords(part, face)}${outline.length === 2 ? ", an arch" : ""} (template with the sticks)`),
   ]);
+
+/** "22: 10 more left at the left edge, to scribe to the wall": in no other figure. */
+const scribeAtoms = (set: DryfitSet, marks: readonly string[]): Atom[][] =>
+  marks.flatMap((mark) => {
+    const part = partOf(set, mark);
+    return scribesOf(set, part).map(({ edge, allowance }) => [
+      ...words(`${mark}:`, TEXT, "bold"),
+      figure(allowance, set.job.unit),
+      ...words(`more left at the ${faceWords(part, edge)}, to scribe to the wall`),
+    ]);
+  });
 
 /** "Moulded, roundover of radius 6 along the front edge and left end": the bit has all of it; its section is on the worktop's drawing. */
 function edgeAtoms(set: DryfitSet, part: SetPart): Atom[][] {
@@ -385,6 +397,7 @@ const noteLines = (set: DryfitSet, part: SetPart, marks: readonly string[]): Ato
     ...notchAtoms(set, part),
     ...shapeAtoms(part),
     ...edgeAtoms(set, part),
+    ...scribeAtoms(set, marks),
     ...fastenedAtoms(set, part),
     ...holeAtoms(set, part),
     ...mortiseAtoms(set, part),

@@ -31,6 +31,7 @@ export const WORKTOPS: Stage = {
 
 function layWorktop(top: Worktop, standing: readonly AssemblyModel[], ground: Ground): AssemblyModel {
   const { project, grid } = ground;
+  const { scribe } = project.walls;
   const stock = stockOf(ground.stock, top.stock);
   const cases = standing.filter(({ kind, design }) => kind === "case" && top.over.includes(design.name));
   const frames = cases.flatMap((one) => standing.filter(({ name }) => name === frameName(one.name)));
@@ -94,7 +95,8 @@ function layWorktop(top: Worktop, standing: readonly AssemblyModel[], ground: Gr
           ? null
           : gluedUp(
               top,
-              { length, width },
+              // What is scribed to a wall stays on when it is trimmed.
+              { length: length + 2 * Math.max(scribe.left, scribe.right), width: width + 2 * scribe.back },
               {
                 boards: stock.boards,
                 jointer: project.tooling.jointer,

@@ -1,7 +1,9 @@
 /** The last steps: finish, then what stands on what, beside what and against the wall, and loose shelves. */
 import { formatLengthWithUnit, type Mm, SAME } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
+import { faceWords } from "../../set/facing.ts";
 import type { SetAssembly } from "../../set/schema.ts";
+import { scribesOf } from "../../set/scribe.ts";
 import { baseUnder } from "../../set/standing.ts";
 import { planStandings, type ScrewRow, type Standing } from "../standing.ts";
 import { filling, finishCautions, finishTexts } from "./finish.ts";
@@ -19,6 +21,7 @@ export function planStandSteps(input: StepsInput): Draft[] {
       one.kind === "on" ? [standOn(one, input)] : one.kind === "beside" ? [fastenBeside(one, input)] : [],
     ),
     ...input.worktops.map((one) => layOn(one, input)),
+    ...scribe(input),
     ...(walls.length === 0 ? [] : [anchor(walls, input)]),
     ...looseShelves(input),
     ...hangOnTracks(input),
@@ -43,6 +46,30 @@ function finish(input: StepsInput, isLast: boolean): Draft {
       cautions: finishCautions(finishes),
     },
   );
+}
+
+/** Before it is anchored, for it is moved to and fro. */
+function scribe(input: StepsInput): Draft[] {
+  const told = input.parts.flatMap((part) => scribesOf(input, part).map((one) => ({ part, ...one })));
+  if (told.length === 0) return [];
+  const each = told.map(
+    ({ part, edge, allowance }) =>
+      `${part.name} ${part.mark} at the ${faceWords(part, edge)}, ${formatLengthWithUnit(allowance, input.unit)} left on`,
+  );
+  const walls = [...new Set(told.map(({ wall }) => (wall === "back" ? "the wall behind" : `the wall at the ${wall}`)))];
+  return [
+    step(
+      `Scribe to ${listInWords(walls)}`,
+      [
+        `Level and plumb it, as near to the wall as it goes. To scribe: ${listInWords(each)}. Set a pair of compasses to the widest gap, no wider than what was left on, and draw the wall's line with one leg along the wall.`,
+        "Saw outside the line, tilted a little so that the back edge is relieved, and plane to the line; try it against the wall again. A worktop is scribed before it is screwed down for good.",
+      ],
+      {
+        parts: told.map(({ part }) => part.mark),
+        cautions: ["A second person holds what is not yet anchored: a tall piece tips while it is moved to and fro."],
+      },
+    ),
+  ];
 }
 
 type OnFeet = { base: SetAssembly; feet: NonNullable<SetAssembly["feet"]>; case: SetAssembly };

@@ -25,6 +25,7 @@ import { checkJoints } from "./joints.ts";
 import { checkLippings } from "./lipping.ts";
 import { checkNamed } from "./named.ts";
 import { checkPins } from "./pin.ts";
+import { checkScribe } from "./scribe.ts";
 import { checkShares } from "./share.ts";
 import { checkSliders } from "./sliders.ts";
 import { checkTop } from "./top.ts";
@@ -52,6 +53,7 @@ export function checkCases(project: Project): Problem[] {
         ...checkJoints(project, design),
       ];
     }),
+    ...checkScribe(project),
     ...checkNames(project),
     ...checkNamed(project),
     ...checkShares(project),

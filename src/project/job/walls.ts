@@ -13,6 +13,11 @@ export function wallsOf({ walls, unit }: Pick<ProjectFile, "walls" | "unit">): W
   return {
     left: orNone(walls?.left),
     right: orNone(walls?.right),
+    scribe: {
+      left: orNone(walls?.scribe?.left) ?? 0,
+      right: orNone(walls?.scribe?.right) ?? 0,
+      back: orNone(walls?.scribe?.back) ?? 0,
+    },
     back:
       back === undefined
         ? null

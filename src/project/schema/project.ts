@@ -108,7 +108,17 @@ const layout = z
   .describe("how parts are laid on sheets: the same seed and effort give the same layout on any machine");
 
 const walls = z
-  .strictObject({ left: lengthOrZero.optional(), right: lengthOrZero.optional(), back: wallBehind.optional() })
+  .strictObject({
+    left: lengthOrZero.optional(),
+    right: lengthOrZero.optional(),
+    back: wallBehind.optional(),
+    scribe: z
+      .strictObject({ left: lengthOrZero.optional(), right: lengthOrZero.optional(), back: lengthOrZero.optional() })
+      .optional()
+      .describe(
+        "how much wider the outer stile of a face frame, and a solid worktop, are left at that wall, to be scribed to it; none when left out",
+      ),
+  })
   .describe(
     "walls round the place: how far those that run forward stand clear of the outermost cases; none when left out",
   );

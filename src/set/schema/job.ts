@@ -35,6 +35,11 @@ export const job = z.strictObject({
         })
         .nullable()
         .describe("the wall behind the rearmost cases: its skirting, and how these pass it"),
+      scribe: z
+        .strictObject({ left: mm, right: mm, back: mm })
+        .describe(
+          "left beyond the printed size of outer stiles and solid worktops, to be scribed to that wall; 0: none",
+        ),
     })
     .describe("clear distance from the outermost cases to walls that run forward beside them; null: none"),
   floorOut: mm.nullable().describe("the floor's highest point over its lowest, under the piece; null: not known"),

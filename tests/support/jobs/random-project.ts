@@ -208,7 +208,7 @@ export const randomProject: fc.Arbitrary<Project> = fc
       name: "random",
       layout: { seed: 1, effort: "quick", keep: null },
       asBuilt: [],
-      walls: { left: null, right: null, back: null },
+      walls: { left: null, right: null, back: null, scribe: { left: 0, right: 0, back: 0 } },
       floorOut: null,
       finishes: [],
       job: {

@@ -4,6 +4,7 @@ import { MM_PER_INCH } from "../../../src/base/length.ts";
 import { faceWords } from "../../../src/set/facing.ts";
 import { fasteningsOf } from "../../../src/set/fastening.ts";
 import type { DryfitSet, Face, SetPart } from "../../../src/set/schema.ts";
+import { scribesOf } from "../../../src/set/scribe.ts";
 import type { ReadPart } from "./part/part.ts";
 import { woodDiffers } from "./wood.ts";
 
@@ -72,6 +73,7 @@ export function differences(read: ReadPart, part: SetPart, set: DryfitSet): stri
     ...fixedDiffers(read, part, set, turn, within),
     ...lippingsDiffer(read, part, within),
     ...mouldedDiffers(read, part, within),
+    ...scribesDiffer(read, part, set, within),
   ];
 }
 
@@ -139,6 +141,24 @@ function lippingsDiffer(read: ReadPart, part: SetPart, within: number): string[]
     });
     return found ? [] : [`part ${part.mark}: the lipping on ${edge} is told otherwise`];
   });
+}
+
+/** What is left on to be scribed, for each part of the drawing by its mark. */
+function scribesDiffer(read: ReadPart, part: SetPart, set: DryfitSet, within: number): string[] {
+  const told = read.notes.filter((note) => note.kind === "scribe");
+  const own = set.parts.filter(({ mark }) => read.caption.marks.includes(mark));
+  const left = own.flatMap((one) => scribesOf(set, one).map((scribe) => ({ one, ...scribe })));
+  const isTold =
+    told.length === left.length &&
+    left.every(({ one, edge, allowance }) =>
+      told.some(
+        (note) =>
+          note.mark === one.mark &&
+          note.edge === faceWords(one, edge) &&
+          Math.abs(inMm(read, note.more) - allowance) <= within,
+      ),
+    );
+  return isTold ? [] : [`part ${part.mark}: what is scribed is told otherwise`];
 }
 
 /** Profile, radius and edges of what a bit takes off. */

@@ -40,6 +40,7 @@ export type Note =
       corners: { end: string; edge: string; reason: string }[];
     }
   | { kind: "cut out"; edge: string; arch: boolean }
+  | { kind: "scribe"; mark: string; more: number; edge: string }
   | { kind: "moulded"; shape: string; radius: number; edges: string[]; face: string }
   | {
       kind: "fixed";
@@ -186,6 +187,10 @@ const SENTENCES: readonly (readonly [RegExp, (match: string[]) => Note])[] = [
         ([, end, edge, reason]) => ({ end: end!, edge: edge!, reason: reason! }),
       ),
     }),
+  ],
+  [
+    new RegExp(`^(\\d+): (${F}) more left at the (${FACE}), to scribe to the wall`),
+    ([, mark, more, edge]) => ({ kind: "scribe", mark: mark!, more: figure(more!), edge: edge! }),
   ],
   [
     new RegExp(
