@@ -200,6 +200,44 @@ describe("its moulded edges", () => {
     edge.outline[2] = [edge.outline[2]![0], edge.outline[2]![1] + 1];
     expect(failures(set).length).toBeGreaterThan(0);
   });
+
+  it.each<[string, (top: SetWorktop, part: SetPart) => void]>([
+    [
+      "of another radius",
+      (top) => {
+        top.edge!.radius += 1;
+      },
+    ],
+    [
+      "of another shape",
+      (top) => {
+        top.edge!.shape = "roundover";
+      },
+    ],
+    [
+      "at another edge",
+      (top) => {
+        top.edge!.edges = ["back"];
+      },
+    ],
+    [
+      "left out",
+      (_, part) => {
+        part.features = part.features.filter(({ kind }) => kind !== "edge");
+      },
+    ],
+    [
+      "cut, and not said",
+      (top) => {
+        top.edge = null;
+      },
+    ],
+  ])("are found where they are said otherwise: %s", (_, spoil) => {
+    const set = structuredClone(built("worktop-solid", { edge: { shape: "chamfer", radius: "6 mm" } }));
+    expect(failures(set)).toEqual([]);
+    spoil(topOf(set), partOf(set, topOf(set).mark));
+    expect(failures(set)).toContain("worktop");
+  });
 });
 
 describe("planted faults", () => {

@@ -38,7 +38,7 @@ function through(from: Vec, way: Vec, lo: readonly number[], hi: readonly number
 }
 
 const cutsOf = (part: SetPart): SetPart["features"] =>
-  part.features.filter(({ kind }) => !["hole", "mortise", "stub mortise", "slot", "shape"].includes(kind));
+  part.features.filter(({ kind }) => !["hole", "mortise", "stub mortise", "slot", "shape", "edge"].includes(kind));
 
 /** How much wood of a part the ray to the viewer runs through. */
 function woodOn(part: SetPart, from: Vec, eye: Eye): number {

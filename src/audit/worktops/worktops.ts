@@ -2,7 +2,7 @@
 import { isSame, type Mm } from "../../base/length.ts";
 import type { DryfitSet, SetCheck } from "../../set/schema.ts";
 import { TOUCH } from "../solids/boxes.ts";
-import type { Solid } from "../solids/solid.ts";
+import { faceTowards, type Solid } from "../solids/solid.ts";
 import { amount, failure, failureOf, nameOf } from "../words.ts";
 import { checkGluedBoards, checkScrews } from "./worktop-screws.ts";
 import { type Top, topOf } from "./worktop-top.ts";
@@ -28,6 +28,7 @@ export function checkWorktops(set: DryfitSet, solids: readonly Solid[]): SetChec
         ...checkLies(set, top),
         ...checkOverhang(set, top),
         ...checkMoves(set, top),
+        ...checkEdges(set, top),
         ...checkScrews(set, top),
         ...checkGluedBoards(set, top),
       ];
@@ -79,6 +80,42 @@ function checkOverhang({ job }: DryfitSet, { told, solid, box, below }: Top): Se
       ),
     ];
   });
+}
+
+const LOOKS = {
+  front: { axis: 1, sign: -1 },
+  back: { axis: 1, sign: 1 },
+  left: { axis: 0, sign: -1 },
+  right: { axis: 0, sign: 1 },
+} as const;
+
+/** The edges that it is said to have moulded are, and no other, each as deep as the bit's profile goes. */
+function checkEdges({ job }: DryfitSet, { told, solid }: Top): SetCheck[] {
+  const { part } = solid;
+  const edge = told.edge;
+  const cut = part.features.filter(({ kind }) => kind === "edge");
+  const wanted = (edge?.edges ?? []).map((one) => faceTowards(solid, LOOKS[one].axis, LOOKS[one].sign));
+  const takes = edge === null ? 0 : edge.radius * (edge.shape === "ogee" ? 2 : 1);
+  const isTold =
+    [...wanted].sort().join() ===
+      cut
+        .map(({ face }) => face)
+        .sort()
+        .join() &&
+    cut.every(
+      ({ depth, width, reason, box }) =>
+        isSame(depth, takes) && isSame(width, takes) && reason === edge?.shape && isSame(box[1][2], part.thickness),
+    );
+  if (isTold) return [];
+  const said =
+    edge === null ? "no moulded edge" : `${edge.shape}, ${amount(takes, job)} deep, at its ${edge.edges.join(", ")}`;
+  return [
+    failure(
+      "worktop",
+      [part],
+      `${nameOf(part)} is said to have ${said}; what is cut off its edges is otherwise. Change: the edges, or what is said of them.`,
+    ),
+  ];
 }
 
 /** What it is said to move, and by what, follows from its wood. */

@@ -57,7 +57,7 @@ function boxesOf(set: DryfitSet, assembly: SetAssembly, mark: string): Box[] {
     [part.length, part.width, part.thickness],
   ];
   const cuts = part.features
-    .filter(({ kind }) => kind !== "hole" && kind !== "mortise" && kind !== "slot")
+    .filter(({ kind }) => kind !== "hole" && kind !== "mortise" && kind !== "slot" && kind !== "edge")
     .map(({ box }) => box);
   return subtractBoxes(blank, cuts).map((box) => {
     const placed = boxToOuter(part.place as Place, box);

@@ -43,7 +43,7 @@ export function cutOut(part: SetPart, place: Place, borrowed: boolean): Wood {
     [part.length, part.width, part.thickness],
   ]);
   const holes = part.features
-    .filter(({ kind }) => kind !== "hole" && kind !== "mortise" && kind !== "slot")
+    .filter(({ kind }) => kind !== "hole" && kind !== "mortise" && kind !== "slot" && kind !== "edge")
     .map(({ box }) => boxToOuter(place, box));
   return {
     part,

@@ -521,6 +521,8 @@ export function plantFaults(set: DryfitSet): Planted {
       else if (feature.kind === "mortise") plantMortise(planter, part, i);
       else if (feature.kind === "shape")
         planter.leaveOut("shape as any groove", part.mark, "it is cut out of a free edge: nothing stands in it");
+      else if (feature.kind === "edge")
+        planter.leaveOut("edge as any groove", part.mark, "a bit takes it off a free edge: nothing stands in it");
       else if (feature.kind !== "hole") plantGroove(planter, part, i);
     });
     plantHoles(planter, part);

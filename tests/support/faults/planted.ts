@@ -142,6 +142,7 @@ const REASONS: readonly RegExp[] = [
   /^it goes right through$/,
   /^it has no hand$/,
   /^it is cut out of a free edge: nothing stands in it$/,
+  /^a bit takes it off a free edge: nothing stands in it$/,
   /^it is the only lipping by its name, and nothing stops for it$/,
   /^it lies in the middle$/,
   /^it lies or stands free before others: another thickness fits as well$/,
