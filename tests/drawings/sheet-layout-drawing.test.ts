@@ -258,6 +258,14 @@ describe.each(SETS)("the sheet layouts of %s", (_name, set) => {
     });
   });
 
+  it("name what is kept by the job's number too, as the rack will", () => {
+    firstDrawings(onPaper(set, "letter")).forEach(({ shapes }, i) => {
+      const [sheet] = groups[i] as [SetSheet];
+      const texts = textBoxes(shapes).map(({ text }) => text);
+      for (const { id } of sheet.offcuts) expect(texts).toContain(`${set.job.number} ${id}`);
+    });
+  });
+
   it("hatch nothing that is kept", () => {
     firstDrawings(onPaper(set, "letter")).forEach(({ shapes, scale }, i) => {
       const [sheet] = groups[i] as [SetSheet];
