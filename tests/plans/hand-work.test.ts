@@ -168,7 +168,7 @@ const unread = (set: DryfitSet): string[] =>
     .map(({ text }) => text)
     .filter(
       (text) =>
-        !/^(Square the|Notch|Cut out of the|Mortises? in the|Drill (the holes|both ends of each slot) for the screws of) /.test(
+        !/^(Square the|Notch|Upper edges,|Cut out of the|Mortises? in the|Drill (the holes|both ends of each slot) for the screws of) /.test(
           text,
         ),
     );
@@ -185,6 +185,31 @@ const badShapes = (set: DryfitSet): string[] =>
     return [from, to - from, depth].every((wanted, i) => Math.abs(wanted - figures[i]!) < WRITTEN)
       ? []
       : [`${mark}: ${text}`];
+  });
+
+/** What is said of moulded edges against their own numbers: which they are, by which bit, and its radius. */
+const badEdges = (set: DryfitSet): string[] =>
+  set.handWork.flatMap(({ mark, features, text }) => {
+    const said = /^Upper edges, (.+?): (roundover|chamfer|ogee) bit, (?:radius )?(.+?), with a bearing/.exec(text);
+    if (said === null) return [];
+    const part = set.parts.find((one) => one.mark === mark)!;
+    const own = features.map((index) => part.features[index]!);
+    const [, sides, shape, radius] = said;
+    const near = own.map(({ face, box: [lo, hi] }) => {
+      const axis = face[0] === "l" ? 0 : 1;
+      return sideNear(part, axis, (lo[axis] + hi[axis]) / 2);
+    });
+    const isRight =
+      [...near].sort().join() ===
+        sides!
+          .split(/, | and /)
+          .sort()
+          .join() &&
+      own.every(({ kind, reason, depth }) => {
+        const takes = lengthOf(radius!, set.job.unit) * (shape === "ogee" ? 2 : 1);
+        return kind === "edge" && reason === shape && Math.abs(takes - depth) < WRITTEN;
+      });
+    return isRight ? [] : [`${mark}: ${text}`];
   });
 
 /** What is said of mortises against their own numbers: how wide and deep they are, from where to where each goes, and for whom. */
@@ -216,6 +241,7 @@ const wrong = (set: DryfitSet): string[] => [
   ...badStops(set),
   ...badNotches(set),
   ...badShapes(set),
+  ...badEdges(set),
   ...badMortises(set),
   ...unread(set),
 ];
