@@ -11,9 +11,9 @@ import { type Atom, figure, setLines, stackBlocks as stackLines, TEXT, word, wor
 import { type DimensionStyle, drawDimensions, type Row } from "../draughting/dimension.ts";
 import type { Draft } from "../draughting/draft.ts";
 import { drawingSpace } from "../draughting/frame.ts";
-import { drawView, VIEW_FIGURE } from "../draughting/picture.ts";
+import { drawView, hatchWords, VIEW_FIGURE } from "../draughting/picture.ts";
 import { draftViews } from "../draughting/several.ts";
-import { captioned } from "../draughting/view-title.ts";
+import { captioned, subtitleOf } from "../draughting/view-title.ts";
 import { type Solid, solidsOf } from "../solids/solid.ts";
 import { FROM_ABOVE, FROM_FRONT, FROM_RIGHT, type View, viewOf } from "../solids/view.ts";
 import type { Spans } from "./bay-sizes.ts";
@@ -103,7 +103,7 @@ function cutBlock(
       box: unionOf([picture.box, ...dimensions.flatMap((d) => d.boxes), ...marking.boxes]),
     },
     title,
-    marking.note,
+    subtitleOf(hatchWords(view), marking.note),
   );
 }
 

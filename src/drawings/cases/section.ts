@@ -6,8 +6,8 @@ import { baseUnder } from "../../set/standing.ts";
 import { partOf } from "../../set/words.ts";
 import { type Block, unionOf } from "../draughting/block.ts";
 import { type DimensionStyle, drawDimensions, type Row } from "../draughting/dimension.ts";
-import { drawView, type Picture, VIEW_FIGURE } from "../draughting/picture.ts";
-import { captioned } from "../draughting/view-title.ts";
+import { drawView, hatchWords, type Picture, VIEW_FIGURE } from "../draughting/picture.ts";
+import { captioned, subtitleOf } from "../draughting/view-title.ts";
 import { solidsOf } from "../solids/solid.ts";
 import { FROM_ABOVE, FROM_RIGHT, type Patch, type View, viewOf } from "../solids/view.ts";
 import { baseOf } from "./base-sizes.ts";
@@ -85,7 +85,7 @@ function sectionBlock(
       box: unionOf([box, ...dimensions.flatMap((d) => d.boxes), ...marking.boxes]),
     },
     title,
-    marking.note,
+    subtitleOf(hatchWords(view), marking.note),
   );
 }
 

@@ -23,8 +23,17 @@ export const VIEW_FIGURE: Mm = 3.5; // its fraction digits are then the least th
 const LIGHT = { loose: "hidden", neighbour: "neighbour" } as const;
 const PENS = ["neighbour", "hidden", "bar", "outline"] as const; // the wide lines over the narrow
 
-const HATCH_SPACING: Mm = 1.4;
+/** By material: ISO 128-3 leaves the kinds of hatching to the drawing, which says what they mean. */
+const PANEL_HATCH: Mm = 1.4;
+const WOOD_HATCH: Mm = 2.6;
 const TOO_THIN_TO_HATCH: Mm = 1.1; // a cut part thinner than this on paper is filled grey
+
+/** What the hatching means, where a view goes through panels and solid wood alike. */
+export function hatchWords({ cut, light, wood }: View): string {
+  const marks = [...cut.keys()].filter((mark) => !light.has(mark));
+  const kinds = new Set(marks.map((mark) => wood.has(mark)));
+  return kinds.size < 2 ? "" : "hatched close: panels; wide: solid wood";
+}
 
 export function drawView(view: View, ratio: number): Picture {
   const { bounds } = view;
@@ -41,12 +50,12 @@ export function drawView(view: View, ratio: number): Picture {
     pen: look === "fixed" ? (cut || view.cut.size === 0 ? "outline" : "bar") : LIGHT[look],
   }));
   const hatched = [...view.cut].filter(([mark]) => !view.light.has(mark));
-  const shapes: Shape[] = hatched.map(([, patches], i) => {
+  const shapes: Shape[] = hatched.map(([mark, patches], i) => {
     const boxes = patches.map(rectOf);
     const thickest = Math.max(...boxes.map((box) => Math.min(box.width, box.height)));
     return thickest < TOO_THIN_TO_HATCH
       ? fill(0.55, boxes.flatMap(rectSteps))
-      : hatch(boxes, i % 2 === 0 ? "rising" : "falling", HATCH_SPACING);
+      : hatch(boxes, i % 2 === 0 ? "rising" : "falling", view.wood.has(mark) ? WOOD_HATCH : PANEL_HATCH);
   });
   // In a section what is cut stands out; what lies behind it recedes.
   for (const pen of PENS) {

@@ -12,6 +12,9 @@ const DESCENDER = 0.36;
 /** A longer subtitle than this wraps, where its view is not wider. */
 const SUBTITLE: Mm = 110;
 
+/** What is said under a title, one thing after another. */
+export const subtitleOf = (...said: readonly string[]): string => said.filter((one) => one !== "").join("; ");
+
 export function captioned(block: Block, title: string, subtitle = ""): Block {
   const said = wrapText(subtitle, LEAST_TEXT, "regular", Math.max(SUBTITLE, block.box.width));
   const width = Math.max(

@@ -2,6 +2,7 @@
 import { AXES, type Box, boxToOuter, type Place, type Vec } from "../../base/geometry.ts";
 import { chordsOf } from "../../base/outline.ts";
 import type { DryfitSet, SetAssembly, SetFeature, SetPart } from "../../set/schema.ts";
+import { stockOf } from "../../set/words.ts";
 
 /** Coordinates closer than this are one plane: far below a pen's width at any scale. */
 const SAME_PLANE = 1e-4;
@@ -105,7 +106,13 @@ export type Look = "fixed" | "loose" | "neighbour";
 /** In place of a mark: bought, and drawn where it stands, but no part of the job. */
 export const BOUGHT = "";
 
-export type Solid = { mark: string; boxes: Box[]; look?: Exclude<Look, "fixed"> };
+/** `isWood`: of solid wood; else of a panel. */
+export type Solid = { mark: string; boxes: Box[]; look?: Exclude<Look, "fixed">; isWood?: true };
+
+function isOfWood(set: DryfitSet, part: SetPart): boolean {
+  const { solid, boards } = stockOf(set, part.material);
+  return solid || boards !== null;
+}
 
 /** Every part of an assembly, in the assembly's axes; loose shelves as such. */
 export const solidsOf = (set: DryfitSet, assembly: SetAssembly): Solid[] =>
@@ -116,6 +123,7 @@ export const solidsOf = (set: DryfitSet, assembly: SetAssembly): Solid[] =>
             mark: part.mark,
             boxes: solidOf(part).map((box) => boxToOuter(part.place as Place, box)),
             ...(part.role === "looseShelf" ? { look: "loose" as const } : {}),
+            ...(isOfWood(set, part) ? { isWood: true as const } : {}),
           },
         ]
       : [],

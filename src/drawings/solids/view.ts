@@ -30,6 +30,8 @@ export type View = {
   cut: Map<string, Patch[]>;
   /** Marks of the parts that are drawn lightly: loose, or neighbours. */
   light: ReadonlySet<string>;
+  /** Marks of the parts of solid wood: they are hatched otherwise than panels. */
+  wood: ReadonlySet<string>;
   bounds: Patch;
 };
 
@@ -88,6 +90,7 @@ export function viewOf(solids: readonly Solid[], direction: Direction, cutAt: nu
     segments: [...edgesAcross(us, vs, cells), ...edgesAlong(us, vs, cells)],
     seen: patchesOf(us, vs, cells, (cell) => !cell.cut && cell.mark !== BOUGHT),
     cut: patchesOf(us, vs, cells, (cell) => cell.cut && cell.mark !== BOUGHT),
+    wood: new Set(solids.flatMap(({ mark, isWood }) => (isWood ? [mark] : []))),
     light: new Set(solids.flatMap(({ mark, look }) => (look === undefined ? [] : [mark]))),
     bounds: { u0: us[0] ?? 0, u1: us.at(-1) ?? 0, v0: vs[0] ?? 0, v1: vs.at(-1) ?? 0 },
   };
