@@ -70,6 +70,19 @@ describe("hidden lines", () => {
     expect(inkOf(view)).toBe(40 + 30);
   });
 
+  it("draw a slope that is made of levels as one surface, whose levels would print as a black bar", () => {
+    const set = setOf(testFile("frame-on-feet"));
+    const solid = set.assemblies
+      .flatMap((assembly) => solidsOf(set, assembly))
+      .find(({ smooth }) => smooth !== undefined && smooth > 0.1)!;
+    const { smooth, ...plain } = solid;
+    const levels = viewOf([plain], FROM_RIGHT).segments.length;
+    expect(smooth).toBeGreaterThan(0);
+    expect(levels).toBeGreaterThan(20);
+    expect(viewOf([solid], FROM_RIGHT).segments.length).toBeLessThan(levels / 2);
+    expect(inkOf(viewOf([solid], FROM_FRONT))).toBeCloseTo(inkOf(viewOf([plain], FROM_FRONT)), 9);
+  });
+
   it("are the other part's, seen from behind by turning the depth about", () => {
     const view = viewOf([behind, front], { u: "-x", v: "+z", away: "-y" });
     expect(seenArea(view, "2")).toBe(100);

@@ -1,5 +1,7 @@
 /** A part as a drawing sees it: its blank less its features, as boxes that do not overlap. */
+
 import { AXES, type Box, boxToOuter, type Place, type Vec } from "../../base/geometry.ts";
+import type { Mm } from "../../base/length.ts";
 import { chordsOf } from "../../base/outline.ts";
 import type { DryfitSet, SetAssembly, SetFeature, SetPart } from "../../set/schema.ts";
 import { stockOf } from "../../set/words.ts";
@@ -106,8 +108,21 @@ export type Look = "fixed" | "loose" | "neighbour";
 /** In place of a mark: bought, and drawn where it stands, but no part of the job. */
 export const BOUGHT = "";
 
-/** `isWood`: of solid wood; else of a panel. */
-export type Solid = { mark: string; boxes: Box[]; look?: Exclude<Look, "fixed">; isWood?: true };
+/** `isWood`: of solid wood; else of a panel. `smooth`: steps as high as this are one slope, made of levels. */
+export type Solid = { mark: string; boxes: Box[]; look?: Exclude<Look, "fixed">; isWood?: true; smooth?: Mm };
+
+/** The highest step between two levels of a shaped edge. */
+function smoothOf(part: SetPart): Pick<Solid, "smooth"> {
+  const steps = part.features
+    .filter(({ kind }) => kind === "shape")
+    .flatMap((feature) => {
+      const levels = levelsOf(feature);
+      return levels
+        .slice(1)
+        .flatMap(([lo, hi], i) => [Math.abs(lo[0] - levels[i]![0][0]), Math.abs(hi[0] - levels[i]![1][0])]);
+    });
+  return steps.length === 0 ? {} : { smooth: Math.max(...steps) + SAME_PLANE };
+}
 
 function isOfWood(set: DryfitSet, part: SetPart): boolean {
   const { solid, boards } = stockOf(set, part.material);
@@ -123,6 +138,7 @@ export const solidsOf = (set: DryfitSet, assembly: SetAssembly): Solid[] =>
             mark: part.mark,
             boxes: solidOf(part).map((box) => boxToOuter(part.place as Place, box)),
             ...(part.role === "looseShelf" ? { look: "loose" as const } : {}),
+            ...smoothOf(part),
             ...(isOfWood(set, part) ? { isWood: true as const } : {}),
           },
         ]

@@ -35,7 +35,7 @@ export type View = {
   bounds: Patch;
 };
 
-type Flat = Patch & { mark: string; look: Look; near: number; far: number };
+type Flat = Patch & { mark: string; look: Look; near: number; far: number; smooth: number };
 
 const along = (axis: SignedAxis, box: Box): [number, number] => {
   const [a, b] = [signOf(axis) * box[0][axisOf(axis)], signOf(axis) * box[1][axisOf(axis)]];
@@ -43,23 +43,23 @@ const along = (axis: SignedAxis, box: Box): [number, number] => {
 };
 
 function flatten(solids: readonly Solid[], direction: Direction): Flat[] {
-  return solids.flatMap(({ mark, boxes, look = "fixed" as const }) =>
+  return solids.flatMap(({ mark, boxes, look = "fixed" as const, smooth = SAME_DEPTH }) =>
     boxes.map((box) => {
       const [u0, u1] = along(direction.u, box);
       const [v0, v1] = along(direction.v, box);
       const [near, far] = along(direction.away, box);
-      return { mark, look, u0, u1, v0, v1, near, far };
+      return { mark, look, u0, u1, v0, v1, near, far, smooth };
     }),
   );
 }
 
-type Cell = { mark: string; look: Look; depth: number; cut: boolean } | null;
+type Cell = { mark: string; look: Look; depth: number; cut: boolean; smooth: number } | null;
 
 const SAME_DEPTH = 1e-4;
 
 const isSameSurface = (a: Cell, b: Cell): boolean =>
   a === b ||
-  (a !== null && b !== null && a.mark === b.mark && a.cut === b.cut && Math.abs(a.depth - b.depth) < SAME_DEPTH);
+  (a !== null && b !== null && a.mark === b.mark && a.cut === b.cut && Math.abs(a.depth - b.depth) < a.smooth);
 
 /** What the eye sees; with `cutAt` (a depth along `away`) only what lies behind that plane, and what the plane goes through. */
 export function viewOf(solids: readonly Solid[], direction: Direction, cutAt: number | null = null): View {
@@ -81,7 +81,7 @@ export function viewOf(solids: readonly Solid[], direction: Direction, cutAt: nu
       for (let j = j0; j < j1; j++) {
         const seen = column[j]!;
         if (seen === null || flat.near < seen.depth - SAME_DEPTH) {
-          column[j] = { mark: flat.mark, look: flat.look, depth: flat.near, cut: flat.cut };
+          column[j] = { mark: flat.mark, look: flat.look, depth: flat.near, cut: flat.cut, smooth: flat.smooth };
         }
       }
     }
