@@ -11,6 +11,7 @@ import { checkDoors } from "./doors/doors.ts";
 import { checkSliders } from "./doors/sliders.ts";
 import { checkTracks } from "./doors/tracks.ts";
 import { checkDrawers } from "./drawers/drawers.ts";
+import { checkReturns } from "./frames/returns.ts";
 import { checkDowels } from "./joints/dowels.ts";
 import { type Contact, checkFreeEnds, findContacts } from "./joints/ends.ts";
 import { checkFasteners } from "./joints/fasteners.ts";
@@ -74,6 +75,7 @@ export function dryFit(set: DryfitSet): SetCheck[] {
     ...checkOpenings(set, solids),
     ...checkDiagonals(set, solids),
     ...checkFrameStands(set),
+    ...checkReturns(set, solids),
     ...checkWorktops(set, solids),
     ...checkLayouts(set),
     ...checkSettings(set),
@@ -154,7 +156,7 @@ function cleared(
   ];
   const grooves = set.parts.flatMap((part) =>
     part.features.filter(
-      ({ kind }) => !["notch", "stub mortise", "hole", "mortise", "slot", "shape", "edge"].includes(kind),
+      ({ kind }) => !["notch", "stub mortise", "hole", "mortise", "slot", "shape", "edge", "mitre"].includes(kind),
     ),
   );
   // Where no tool cuts a groove, not every groove has its setting.
@@ -237,6 +239,11 @@ function cleared(
     looked.push([
       ["layout"],
       `Each of ${laid.reduce((sum, { parts }) => sum + parts.length, 0)} pieces lies once, whole inside one of ${laid.length} sheets and boards, a kerf from the next.`,
+    ]);
+  if (set.returns.length > 0)
+    looked.push([
+      ["return", "frame"],
+      `Each of ${set.returns.length} returns lies on its side, as long as the stile it meets${set.returns.some(({ fit }) => fit === "mitred") ? ", the slopes of each mitre against each other on their whole length" : ""}.`,
     ]);
   if (set.worktops.length > 0) {
     const screws = set.worktops.flatMap((one) => one.screws);

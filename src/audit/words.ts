@@ -3,7 +3,6 @@ import type { Box } from "../base/geometry.ts";
 import { formatLength, MM_PER_INCH, type Mm } from "../base/length.ts";
 import type { DryfitSet, Face, SetCheck, SetFeature, SetPart } from "../set/schema.ts";
 import { RULES } from "./rules.ts";
-import { volumeOf } from "./solids/boxes.ts";
 import type { Channel, Solid, Standing } from "./solids/solid.ts";
 
 export type Job = DryfitSet["job"];
@@ -34,9 +33,8 @@ export const extent = (box: Box, job: Job): string =>
 
 const amountOnly = (length: Mm, job: Job): string => amount(length, job).slice(0, -job.unit.length - 1);
 
-/** So much wood, in the job's unit cubed. */
-export function cubic(boxes: readonly Box[], job: Job): string {
-  const volume = boxes.reduce((sum, box) => sum + volumeOf(box), 0);
+/** So much wood, given in cubic mm, in the job's unit cubed. */
+export function cubic(volume: number, job: Job): string {
   return job.unit === "in" ? `${(volume / MM_PER_INCH ** 3).toFixed(3)} cubic in` : `${volume.toFixed(1)} cubic mm`;
 }
 

@@ -11,7 +11,7 @@ import { cutBore, cutDowels, cutRow } from "./holes.ts";
 import { runAxis } from "./joints.ts";
 import type { Direction, Feature, FeatureEnd, Joint, Part, PinRow, Shoulder } from "./model.ts";
 import { facePlane } from "./seat.ts";
-import { mouldedEdges, shapeOf } from "./shape.ts";
+import { mitreOf, mouldedEdges, shapeOf } from "./shape.ts";
 
 type Range = [Mm, Mm];
 
@@ -58,6 +58,7 @@ export function cut(parts: readonly Part[], joints: readonly Joint[], pinRows: r
       ...part.notches.map((notch) => plainNotch(part, notch)),
       ...shapeOf(part),
       ...mouldedEdges(part),
+      ...mitreOf(part),
     ].sort(inOrder),
   }));
 }
@@ -74,6 +75,7 @@ const KIND_ORDER = {
   notch: 8,
   shape: 9,
   edge: 10,
+  mitre: 11,
 } as const;
 
 /** Grooves before holes, notches last; face by face; from the datum outwards. */

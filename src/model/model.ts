@@ -13,8 +13,8 @@ export type Direction = SignedAxis;
 
 export type Model = { assemblies: AssemblyModel[] };
 
-/** `packing`: strips fixed inside a case, beside the openings of its drawers. */
-export type AssemblyKind = "case" | "base" | "frame" | "door" | "drawer" | "packing" | "worktop";
+/** `return`: what takes a frame round an end of its case. `packing`: strips fixed inside a case, beside the openings of its drawers. */
+export type AssemblyKind = "case" | "base" | "frame" | "door" | "drawer" | "packing" | "return" | "worktop";
 
 /** How an assembly moves in use, in its own coordinates, from where it stands closed. */
 export type Travel =
@@ -103,6 +103,7 @@ export type Part = {
   notches: PlainNotch[]; // features the design asks for itself (the kick's)
   shape: PartShape | null; // cut out of an edge along a line of its own
   profile: EdgeProfile | null; // moulded along its upper edges
+  mitre: Mitre | null; // along a whole edge
   standsOn: { row: string; hole: number } | null; // of a loose shelf: the holes its pins are in
   slips: { l: Mm; w: Mm } | null; // of a panel loose in its grooves: left free at each end, and at each edge
   bores: Bore[]; // holes the design asks for itself: a hinge's cups, a foot's stem
@@ -167,6 +168,9 @@ export type EdgeProfile = { shape: NonNullable<Worktop["edge"]>["shape"]; radius
 export type ShapeForm = { form: "feet" | "arch"; relief: Mm };
 export type PartShape = ShapeForm & { edge: Direction; from: Mm; to: Mm; rise: Mm };
 
+/** The corner between an edge and the face that the saw leaves shorter, taken off at 45 degrees through the whole thickness. */
+export type Mitre = { edge: Direction; shorter: Direction };
+
 export type FeatureEnd = "through" | "square" | "open" | "round";
 
 export type Feature = {
@@ -181,7 +185,8 @@ export type Feature = {
     | "mortise"
     | "slot"
     | "shape"
-    | "edge";
+    | "edge"
+    | "mitre";
   face: Direction; // the face it is cut into; for a notch, the end it opens to
   along: AxisIndex; // case axis of its run; for a notch, the thickness axis; for a hole, that of its row
   box: Box; // in the case; of a hole, around it
@@ -192,6 +197,7 @@ export type Feature = {
   lipping: boolean; // the lipping ends here: nothing to cut
   form?: ShapeForm; // of a shape: how its box is filled
   profile?: EdgeProfile["shape"]; // of an edge
+  shorter?: Direction; // of a mitre: the face that its corner is taken off
   reason: string;
 };
 

@@ -1,4 +1,4 @@
-/** A shaped edge: what a part's own line takes out of it. */
+/** A shaped or mitred edge: what a part's own line takes out of it. */
 import { axisOf } from "../base/geometry.ts";
 import type { Mm } from "../base/length.ts";
 import { trim } from "./cases/notch.ts";
@@ -58,4 +58,29 @@ export function mouldedEdges(part: Part): Feature[] {
       reason: profile.shape,
     };
   });
+}
+
+/** The corner that a mitre takes off: as wide as the part is thick, from end to end. */
+export function mitreOf(part: Part): Feature[] {
+  if (part.mitre === null) return [];
+  const { edge, shorter } = part.mitre;
+  const thick = axisOf(shorter);
+  const lo: [Mm, Mm, Mm] = [...part.box[0]];
+  const hi: [Mm, Mm, Mm] = [...part.box[1]];
+  trim(lo, hi, edge, part.box[1][thick] - part.box[0][thick]);
+  return [
+    {
+      kind: "mitre",
+      face: edge,
+      along: axisOf(part.frame.l),
+      box: [lo, hi],
+      ends: ["through", "through"],
+      holds: null,
+      runOuts: [],
+      row: null,
+      lipping: false,
+      shorter,
+      reason: "mitred with the frame's return",
+    },
+  ];
 }

@@ -8,11 +8,12 @@ import { SLIDERS } from "./doors/sliders.ts";
 import { TRACKS } from "./doors/track.ts";
 import { DRAWERS } from "./drawers/drawers.ts";
 import { FRAMES } from "./frames/frame.ts";
+import { RETURNS } from "./frames/returns.ts";
 import type { AssemblyModel, Part } from "./model.ts";
 import type { Ground, Stage } from "./stage.ts";
 import { WORKTOPS } from "./worktops/worktop.ts";
 
-const STAGES: readonly Stage[] = [FRAMES, DOORS, SLIDERS, DRAWERS, WORKTOPS, TRACKS];
+const STAGES: readonly Stage[] = [FRAMES, RETURNS, DOORS, SLIDERS, DRAWERS, WORKTOPS, TRACKS];
 
 /** The cases, and all that follows from them; `join` makes each of these whole before the next stage looks at it. */
 export function layStages(

@@ -76,7 +76,7 @@ function diagonalsOf({ kind, size, parts, drawer }: AssemblyModel): DryfitSet["a
     const diagonal = Math.hypot(width, depth);
     return { outside: diagonal, front: diagonal, width, height: depth };
   }
-  if (kind === "frame" || kind === "packing" || kind === "door") {
+  if (kind === "frame" || kind === "packing" || kind === "return" || kind === "door") {
     const diagonal = Math.hypot(size[0], size[2]);
     return { outside: diagonal, front: diagonal, width: size[0], height: size[2] };
   }

@@ -17,6 +17,7 @@ const KIND_OF: Record<SetAssembly["kind"], SetGroup["kind"]> = {
   case: "case",
   base: "case",
   frame: "frame",
+  return: "frame",
   door: "doors",
   drawer: "drawers",
   packing: "drawers",
@@ -51,7 +52,7 @@ export function groupOf(mark: string, groups: readonly SetGroup[]): SetGroup {
 function titleOf(kind: SetGroup["kind"], own: readonly SetPart[], { assemblies }: Input): string {
   const names = new Set(own.map(({ assembly }) => assembly));
   const cases = assemblies.filter((one) => names.has(one.name) && one.kind === "case").length;
-  const frames = [...names].length;
+  const frames = [...names].filter((name) => assemblies.find((one) => one.name === name)!.kind !== "return").length;
   switch (kind) {
     case "case":
       return cases === 1 ? "Case" : "Cases";

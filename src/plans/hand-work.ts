@@ -14,6 +14,8 @@ import {
   frontFace,
   LOCAL_AXES,
   type LocalAxis,
+  longerFace,
+  opposite,
   sizeAlong,
   stopsAt,
   thirdAxis,
@@ -68,6 +70,8 @@ function tasksOf(
       return [shapeTask(part, feature, index, unit)];
     case "edge":
       return [edgeTask(part, feature, index, unit)];
+    case "mitre":
+      return [mitreTask(part, feature, index, unit)];
     case "slot":
       return [slotTask(feature, index, unit)];
     case "lap":
@@ -199,6 +203,23 @@ function edgeTask(part: SetPart, feature: SetFeature, index: number, unit: Unit)
     clears: null,
     tell: (where) =>
       `Upper edges, ${listInWords(where)}: ${reason} bit, ${reason === "chamfer" ? radius : `radius ${radius}`}, with a bearing, by the router in several light passes, against the bit's turn: from left to right along an edge before you. Ends first, then the edges along the grain. Try it on scrap of this thickness; the router's manual comes first.`,
+  };
+}
+
+/**
+ * At the saw with the blade tilted, the other edge against the fence and the longer face up: so the point stands at the upper face, clear of the
+ * table, and the waste lies free below the blade on its far side.
+ */
+function mitreTask(part: SetPart, feature: SetFeature, index: number, unit: Unit): Task {
+  const show = (length: Mm): string => formatLengthWithUnit(length, unit);
+  const longer = longerFace(feature);
+  return {
+    feature: index,
+    kind: `mitre ${feature.face}`,
+    where: "",
+    clears: null,
+    tell: () =>
+      `Rip the ${faceWords(part, feature.face)} at 45°, after every other cut: ${show(part.width)} wide to the point, on the ${faceWords(part, longer)}, ${show(part.width - feature.depth)} on the ${faceWords(part, opposite(longer))}. The ${faceWords(part, opposite(feature.face))} against the fence, the ${faceWords(part, longer)} up, the fence ${show(part.width - feature.depth)} from the blade at the table. Test on two scraps as thick: held together they make a square corner with no light in the joint; turn the tilt by half of what a square shows. The blade tilts away from the fence, never over it: between a leaning blade and the fence a strip is caught and thrown back. Guard and riving knife on, a push stick past the blade, a featherboard before it. The saw's manual comes first.`,
   };
 }
 

@@ -74,7 +74,7 @@ export function planJointList(model: Model, marks: Marks, parts: readonly SetPar
 
 /** Without those that are read as figures. */
 const LETTERS = "ABCDEFGHJKLMNPRSTUVWXYZ";
-const letterOf = (n: number): string => {
+export const letterOf = (n: number): string => {
   const letter = LETTERS[n % LETTERS.length]!;
   return n < LETTERS.length ? letter : letterOf(Math.floor(n / LETTERS.length) - 1) + letter;
 };

@@ -53,7 +53,12 @@ export function localFeature(
   const along = localIndex(place, feature.along);
   const into = localIndex(place, axisOf(feature.face));
   const across = AXES.find((axis) => axis !== along && axis !== into)!;
-  const prism = feature.kind === "notch" || feature.kind === "edge" ? along : feature.kind === "shape" ? across : into;
+  const prism =
+    feature.kind === "notch" || feature.kind === "edge" || feature.kind === "mitre"
+      ? along
+      : feature.kind === "shape"
+        ? across
+        : into;
   const [p, q] = AXES.filter((axis) => axis !== prism) as [AxisIndex, AxisIndex];
   const reversed = signOf(axesOf(place)[along]!) < 0;
   const origin = place.at[feature.along];
@@ -68,7 +73,10 @@ export function localFeature(
     to: box[1][along],
     ends: turned(feature.ends, reversed),
     axis: LOCAL[prism]!,
-    outline: outlineOf(feature, box, p, q, faceTowards(place, feature.face)),
+    outline:
+      feature.shorter === undefined
+        ? outlineOf(feature, box, p, q, faceTowards(place, feature.face))
+        : mitreIn(box, faceTowards(place, feature.face), faceTowards(place, feature.shorter)),
     box: [[...box[0]], [...box[1]]],
     holds: feature.holds === null ? null : markOf(feature.holds),
     runOuts: feature.runOuts.map(([a, b]) => (reversed ? [origin - b, origin - a] : [a - origin, b - origin])),
@@ -140,6 +148,17 @@ function profileOf(
     case "ogee":
       return [...corner, [outer, lower, -bulge], [(outer + inner) / 2, (lower + upper) / 2, bulge]];
   }
+}
+
+/** The corner between an edge and a broad face, w before t: half of its box. */
+function mitreIn(box: Box, edge: Face, shorter: Face): SetFeature["outline"] {
+  const [w, t] = [Number(edge[1]), Number(shorter[1])] as [0 | 1, 0 | 1];
+  const [point, heel] = [box[w][1], box[(1 - w) as 0 | 1][1]];
+  return [
+    [point, box[(1 - t) as 0 | 1][2]],
+    [heel, box[t][2]],
+    [point, box[t][2]],
+  ];
 }
 
 const turned = (ends: Feature["ends"], reversed: boolean): [FeatureEnd, FeatureEnd] =>

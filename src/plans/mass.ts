@@ -40,11 +40,12 @@ export function massOf(
   const holes = part.features.filter(({ kind }) => kind === "hole");
   const shaped = part.features.filter(({ kind }) => kind === "shape");
   const moulded = part.features.filter(({ kind }) => kind === "edge");
-  const rest = part.features.filter(({ kind }) => kind !== "hole" && kind !== "shape" && kind !== "edge");
+  const mitred = part.features.filter(({ kind }) => kind === "mitre");
+  const rest = part.features.filter(({ kind }) => !["hole", "shape", "edge", "mitre"].includes(kind));
   // Nothing else is cut where an edge is shaped.
   const sawn = shaped.reduce((sum, { outline }) => sum + areaOf(outline) * part.thickness, 0);
   // At a corner two of them overlap by less than a gram.
-  const off = moulded.reduce((sum, { outline, from, to }) => sum + areaOf(outline) * (to - from), 0);
+  const off = [...moulded, ...mitred].reduce((sum, { outline, from, to }) => sum + areaOf(outline) * (to - from), 0);
   const drilled = holes.reduce((sum, { width, depth }) => sum + (Math.PI / 4) * width ** 2 * depth, 0);
   return ((blank - unionVolume(rest.map(({ box }) => box)) - drilled - sawn - off) / MM3_PER_M3) * stock.density;
 }

@@ -111,6 +111,7 @@ function reasonOf(feature: Feature, names: ReadonlyMap<string, string>): string 
       return other === null ? feature.reason : `${feature.reason} in ${other}`;
     case "shape":
     case "edge":
+    case "mitre":
       return feature.reason;
     case "shoulder":
       return `${feature.reason} that enters ${other}`;

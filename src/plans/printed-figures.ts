@@ -70,6 +70,8 @@ function figuresOf(part: SetPart, feature: SetFeature, sizes: Record<"l" | "w", 
         { key: "width", value: feature.to - from, what: () => "width of what is cut out between the feet" },
         { key: "depth", value: depth, what: () => "height of what is cut out between the feet" },
       ];
+    case "mitre":
+      return [];
     case "mortise":
       return [
         fromLow(part, feature.along, `to the first end of ${named}`, from),

@@ -32,6 +32,7 @@ import { type Marks, planParts } from "./parts.ts";
 import { planPieces } from "./pieces.ts";
 import { planPurchase } from "./purchase/index.ts";
 import { planReprint } from "./reprint.ts";
+import { planReturns } from "./returns.ts";
 import { planRounding } from "./rounding.ts";
 import { planSensitivity } from "./sensitivity.ts";
 import { planSettings, planSizing } from "./settings/index.ts";
@@ -168,6 +169,7 @@ export function planJoinery(
     tracks,
     worktops,
     groups,
+    returns: planReturns(printed, marks),
     settings,
     settingsCount,
     drilling,

@@ -19,7 +19,7 @@ type Placed = { part: SetPart; box: Box; thick: AxisIndex };
 
 export function planStandings(all: Input): Standing[] {
   // A worktop is laid on and screwed down as its own drawing says; what is in a case is fixed when that is fitted out.
-  const assemblies = all.assemblies.filter((one) => one.kind !== "worktop" && !isInside(one));
+  const assemblies = all.assemblies.filter((one) => one.kind !== "worktop" && one.kind !== "return" && !isInside(one));
   const input: Input = { ...all, assemblies };
   const byHeight = bodiesOf(input).sort((a, b) => footOf(a) - footOf(b));
   const on = byHeight.flatMap((body) => standsOn(body, input));

@@ -13,6 +13,15 @@ export type FaceFrame = {
   joint: FrameJoint; // of rail and stile
   tenon: FrameTenon;
   lower: LowerEdge | null; // of a bottom rail that reaches the floor; null: straight
+  returns: SideReturns | null; // round the ends of the case
+};
+
+/** The frame goes on round an end of the case: an upright on the side's outer face, behind the outer stile. */
+export type SideReturns = {
+  sides: ("left" | "right")[];
+  width: Mm; // of the upright; a mitred one's up to its point
+  fit: "mitred" | "butted"; // with the outer stile
+  strip: Mm | null; // width of a level one behind it, along the side's lower edge; null: none
 };
 
 export type FrameJoint = "dowels" | "pocket screws" | "loose tenons" | "stub tenons" | "half laps";

@@ -59,6 +59,7 @@ export const JOINT_RULES: Partial<Record<Role, Partial<Record<Role, JointRule>>>
   plinth: { plinth: SCREWED },
   stile: { rail: FRAMED },
   rail: { stile: FRAMED },
+  returnStrip: { return: { ...BUTT, how: ["edges"] } },
   drawerFront: { drawerSide: BOXED },
   drawerBack: { drawerSide: BOXED, drawerBottom: SCREWED },
   drawerBottom: { drawerFront: BOTTOMED, drawerSide: BOTTOMED, drawerBack: BOTTOMED },

@@ -12,14 +12,14 @@ export type Role =
   | "filler"
   | "looseShelf"
   | "plinth"
-  | "stile"
-  | "rail"
+  | FrameRole
   | DrawerRole
   | DoorRole
   | "worktop";
 
-/** Members of a face frame, of solid wood. */
-export type FrameRole = "stile" | "rail";
+/** Members of a face frame, and of its returns round the ends of the case, of solid wood. */
+export type FrameRole = "stile" | "rail" | ReturnRole;
+export type ReturnRole = "return" | "returnStrip";
 
 /** Parts of a drawer, and what is fixed beside its opening to carry it: of panels or of solid wood. */
 export type DrawerRole =
@@ -52,6 +52,8 @@ export const ROLE_NAMES: Record<Role, string> = {
   plinth: "plinth",
   stile: "stile",
   rail: "rail",
+  return: "side return",
+  returnStrip: "return strip",
   drawerFront: "drawer front",
   drawerSide: "drawer side",
   drawerBack: "drawer back",

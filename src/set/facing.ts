@@ -44,6 +44,10 @@ export function frontFace({ place }: Pick<SetPart, "place">): "t0" | "t1" | null
 export const fromFace = (part: SetPart, { at, width }: SetFeature, face: "t0" | "t1"): Mm =>
   face === "t0" ? at : part.thickness - at - width;
 
+/** Of a mitred edge: the broad face that its point is on. The outline's first corner is that point. */
+export const longerFace = ({ outline, box }: Pick<SetFeature, "outline" | "box">): "t0" | "t1" =>
+  isSame(outline[0]![1], box[0][2]) ? "t0" : "t1";
+
 /** The axis that is neither of two others. */
 export const thirdAxis = (a: LocalAxis, b: LocalAxis): LocalAxis =>
   LOCAL_AXES.find((axis) => axis !== a && axis !== b)!;

@@ -9,6 +9,7 @@ import { layout, sheet } from "./schema/layouts.ts";
 import { drilling, group, handWork, setting, settingsCount, sizing } from "./schema/machining.ts";
 import { finish, label, purchase, reprint, sensitivity, step, stick } from "./schema/paper.ts";
 import { asBuilt, assembly, hardware, opening, part, piece } from "./schema/parts.ts";
+import { sideReturn } from "./schema/returns.ts";
 import { sliders } from "./schema/sliders.ts";
 import { track } from "./schema/tracks.ts";
 import { type face, mark, mm } from "./schema/values.ts";
@@ -32,6 +33,7 @@ export const setSchema = z.strictObject({
   tracks: z.array(track),
   worktops: z.array(worktop),
   groups: z.array(group),
+  returns: z.array(sideReturn),
   settings: z.array(setting),
   settingsCount,
   drilling: z.array(drilling),
@@ -83,6 +85,7 @@ export type SetSliders = DryfitSet["sliders"][number];
 export type SetTrack = DryfitSet["tracks"][number];
 export type SetTrackDoor = SetTrack["doors"][number];
 export type SetWorktop = DryfitSet["worktops"][number];
+export type SetReturn = DryfitSet["returns"][number];
 export type SetOpening = DryfitSet["openings"][number];
 export type SetPurchase = DryfitSet["purchase"][number];
 export type Face = z.infer<typeof face>;

@@ -42,6 +42,21 @@ export function frameBefore(one: SetAssembly, all: readonly SetAssembly[]): SetA
   return all.find(covers) ?? null;
 }
 
+/** What takes the frame round an end of a case: it lies against a side. */
+export function returnsOf(one: SetAssembly, all: readonly SetAssembly[]): SetAssembly[] {
+  if (one.kind !== "case") return [];
+  const [left, right] = [one.place.at[0], one.place.at[0] + one.size[0]];
+  return all.filter(
+    ({ kind, place, size }) =>
+      kind === "return" &&
+      (isSame(place.at[0] + size[0], left) || isSame(place.at[0], right)) &&
+      place.at[1] < one.place.at[1] + one.size[1] &&
+      one.place.at[1] < place.at[1] + size[1] &&
+      place.at[2] < one.place.at[2] + one.size[2] &&
+      one.place.at[2] < place.at[2] + size[2],
+  );
+}
+
 /** What runs in a case, or is fixed in it to carry that. */
 export const isInside = ({ kind }: Pick<SetAssembly, "kind">): boolean => kind === "drawer" || kind === "packing";
 

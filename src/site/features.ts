@@ -3,7 +3,17 @@
 import type { AxisIndex } from "../base/geometry.ts";
 import { isSame, type Mm } from "../base/length.ts";
 import { listInWords } from "../base/words.ts";
-import { axisOfFace, endsSquare, faceWords, LOCAL_AXES, type LocalAxis, sizeAlong, thirdAxis } from "../set/facing.ts";
+import {
+  axisOfFace,
+  endsSquare,
+  faceWords,
+  LOCAL_AXES,
+  type LocalAxis,
+  longerFace,
+  opposite,
+  sizeAlong,
+  thirdAxis,
+} from "../set/facing.ts";
 import type { DryfitSet, Face, SetFeature, SetPart, SetSetting } from "../set/schema.ts";
 import { type LengthView, lengthView } from "./words.ts";
 
@@ -40,8 +50,13 @@ function whatIs(part: SetPart, feature: SetFeature): string {
     shape: "Shaped edge",
     edge: { roundover: "Roundover", chamfer: "Chamfer", ogee: "Ogee" }[feature.reason] ?? "Moulded edge",
     slot: "Slot",
+    mitre: "Mitre, 45°",
   }[feature.kind];
-  return feature.kind === "notch" || feature.kind === "shape" || feature.kind === "edge" || part.grain === "none"
+  return feature.kind === "notch" ||
+    feature.kind === "shape" ||
+    feature.kind === "edge" ||
+    feature.kind === "mitre" ||
+    part.grain === "none"
     ? name
     : `${name} ${DIRECTION[feature.along]}`;
 }
@@ -81,12 +96,17 @@ function wallsOf(set: DryfitSet, part: SetPart, feature: SetFeature, run: Run | 
     const end = `${feature.along}0` as Face;
     return [{ distance: lengthView(feature.from, unit), datum: faceWords(part, end) }];
   }
+  if (feature.kind === "mitre")
+    return [part.width, part.width - feature.depth].map((width, i) => ({
+      distance: lengthView(width, unit),
+      datum: `${faceWords(part, opposite(feature.face))}, on the ${faceWords(part, i === 0 ? longerFace(feature) : opposite(longerFace(feature)))}`,
+    }));
   const datum = run?.datum ?? (`${acrossOf(feature)}0` as Face);
   return [{ distance: lengthView(run?.setting.fence ?? feature.at, unit), datum: faceWords(part, datum) }];
 }
 
 function stopsOf(set: DryfitSet, part: SetPart, feature: SetFeature): FeatureView["stops"] {
-  if (feature.kind === "notch" || feature.kind === "shape") return [];
+  if (feature.kind === "notch" || feature.kind === "shape" || feature.kind === "mitre") return [];
   const end = sizeAlong(part, feature.along);
   const stops: FeatureView["stops"] = [];
   const add = (distance: Mm, face: Face): void => {
@@ -113,7 +133,7 @@ export function featureViews(set: DryfitSet, part: SetPart): FeatureView[] {
           : faceWords(part, feature.face),
       walls: wallsOf(set, part, feature, runs[0]),
       size:
-        feature.kind === "notch"
+        feature.kind === "notch" || feature.kind === "mitre"
           ? null
           : {
               width: lengthView(feature.kind === "shape" ? feature.to - feature.from : feature.width, set.job.unit),

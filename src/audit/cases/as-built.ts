@@ -34,7 +34,7 @@ const sizeOf = (one: SetAssembly, asBuilt: readonly Measured[], way: Measured["w
   one.size[way === "width" ? 0 : 2];
 
 /** A frame stands out beyond its case alike at both sides, and ends with its upper end. */
-export function checkFrameStands({ assemblies, asBuilt, job }: DryfitSet): SetCheck[] {
+export function checkFrameStands({ assemblies, asBuilt, job, returns }: DryfitSet): SetCheck[] {
   const frames = assemblies.filter(({ kind }) => kind === "frame");
   return frames.flatMap((frame): SetCheck[] => {
     const [x, y, z] = frame.place.at;
@@ -57,7 +57,9 @@ export function checkFrameStands({ assemblies, asBuilt, job }: DryfitSet): SetCh
     const checks: SetCheck[] = [];
     const isMeasured = (way: Measured["way"]): boolean =>
       !openings || asBuilt.some((each) => each.assembly === behind.name && each.opening === null && each.way === way);
-    if (isMeasured("width") && Math.abs(left - right) > job.step + TOUCH)
+    // With a return at one end alone it stands out by that return's thickness there, and is judged with it.
+    const isEven = returns.filter((one) => one.frame === frame.name).length !== 1;
+    if (isEven && isMeasured("width") && Math.abs(left - right) > job.step + TOUCH)
       checks.push(
         failureOf(
           "frame",

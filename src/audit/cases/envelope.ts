@@ -34,7 +34,7 @@ export function checkEnvelope(set: DryfitSet, solids: readonly Solid[]): SetChec
         );
       }
       // A loose shelf lies clear of everything by its clearance, and a drawer's box is flush with nothing of its front.
-      if (solid.part.role === "looseShelf" || ["drawer", "packing"].includes(solid.assembly.kind)) continue;
+      if (solid.part.role === "looseShelf" || ["drawer", "packing", "return"].includes(solid.assembly.kind)) continue;
       if (face[0] === "t" || isApplied(solid, solids) || inside <= job.step + TOUCH || inside > flushReach(job.step))
         continue;
       // An end behind other wood is not seen, and is judged where it meets that wood.

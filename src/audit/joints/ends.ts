@@ -200,7 +200,10 @@ function alone(
     ...contacts.flatMap(({ entering, receiving }) => [entering, receiving]),
   ]);
   return solids
-    .filter((solid) => !met.has(solid) && solid.part.role !== "looseShelf" && solid.assembly.kind !== "packing")
+    .filter(
+      (solid) =>
+        !met.has(solid) && solid.part.role !== "looseShelf" && !["packing", "return"].includes(solid.assembly.kind),
+    )
     .filter(({ assembly }) => set.parts.filter((part) => part.assembly === assembly.name).length > 1)
     .map((solid) =>
       failure(

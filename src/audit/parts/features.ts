@@ -38,9 +38,14 @@ function disagreements(part: SetPart, feature: SetFeature): string[] {
     if ((end === "through") !== through[i]) told.push("ends");
   });
   const isTold =
-    { hole: isCircleOfBox, slot: isSlotOfBox, mortise: isSlotOfBox, shape: isShapeOfBox, edge: isProfileOfBox }[
-      feature.kind as "hole" | "slot" | "mortise" | "shape" | "edge"
-    ] ?? isOutlineOfBox;
+    {
+      hole: isCircleOfBox,
+      slot: isSlotOfBox,
+      mortise: isSlotOfBox,
+      shape: isShapeOfBox,
+      edge: isProfileOfBox,
+      mitre: isMitreOfBox,
+    }[feature.kind as "hole" | "slot" | "mortise" | "shape" | "edge" | "mitre"] ?? isOutlineOfBox;
   if (!isTold(feature)) told.push("outline");
   return told;
 }
@@ -148,6 +153,26 @@ function isProfileOfBox({ axis, face, box: [lo, hi], outline }: SetFeature): boo
   if (outline.length === 3) return true;
   return outline.length === 4 && is(3, (outer + inner) / 2, (lo[v] + hi[v]) / 2);
 }
+
+/** Half of a square box along the whole edge: the corner at the edge itself is sawn off, from the point on one broad face to as far in on the other. */
+function isMitreOfBox({ axis, along, face, box: [lo, hi], outline }: SetFeature): boolean {
+  const points = outline.map(([w, t]) => ({ w, t }));
+  if (axis !== "l" || along !== "l" || face[0] !== "w" || points.length !== 3) return false;
+  const [point, heel, waste] = points as [Corner, Corner, Corner];
+  const [edge, inner] = isHighFace(face) ? [hi[1], lo[1]] : [lo[1], hi[1]];
+  const isCorner = (t: Mm): boolean => isSame(t, lo[2]) || isSame(t, hi[2]);
+  return (
+    isSame(hi[1] - lo[1], hi[2] - lo[2]) &&
+    [point, heel, waste].every(({ t }) => isCorner(t)) &&
+    isSame(point.w, edge) &&
+    isSame(waste.w, edge) &&
+    isSame(heel.w, inner) &&
+    isSame(heel.t, waste.t) &&
+    !isSame(point.t, waste.t)
+  );
+}
+
+type Corner = { w: Mm; t: Mm };
 
 /** Half of what it goes into: into a face the nominal thickness, into an edge or end the part's own size there. */
 function deepest(part: SetPart, { face }: SetFeature, set: DryfitSet): { depth: Mm; of: string } | null {

@@ -11,6 +11,7 @@ const RANK: Record<SetAssembly["kind"], number> = {
   case: 0,
   base: 0,
   frame: 1,
+  return: 1,
   door: 2,
   packing: 3,
   drawer: 3,

@@ -44,8 +44,8 @@ function withoutOrder(set: DryfitSet, solids: readonly Solid[]): SetCheck[] {
   if (set.orders.length === 0) return [];
   const told = set.orders.map(({ assembly }) => assembly);
   return set.assemblies.flatMap(({ name, kind }) => {
-    // Strips beside drawers are fixed to the case one by one.
-    if (kind === "packing") return [];
+    // Strips beside drawers, and what goes round the end of a case, are fixed to the case one by one.
+    if (kind === "packing" || kind === "return") return [];
     const own = partsOf(solids.filter(({ part }) => part.assembly === name));
     if (told.includes(name) || own.length < 2) return [];
     return [failure("assembly-order", own, `No order is told for ${name}. Change: tell one.`)];

@@ -23,7 +23,8 @@ const isHousing = ({ kind }: SetFeature): boolean =>
   kind !== "mortise" &&
   kind !== "slot" &&
   kind !== "shape" &&
-  kind !== "edge";
+  kind !== "edge" &&
+  kind !== "mitre";
 
 export const checkSettings = (set: DryfitSet): SetCheck[] => {
   const cuts = cutsOf(set);

@@ -3,6 +3,7 @@ import type { AxisIndex, Box, Place, SignedAxis, Vec } from "../../base/geometry
 import type { Mm } from "../../base/length.ts";
 import type { DryfitSet, Face, SetAssembly, SetFeature, SetPart, SetStock } from "../../set/schema.ts";
 import { cutAwayAll, drawnOut, sharedBox, TOUCH } from "./boxes.ts";
+import { type Slant, slantOf } from "./slants.ts";
 
 /** A groove or rabbet as a hole in its case, with its directions there. */
 export type Channel = {
@@ -34,6 +35,8 @@ export type Solid = {
   bounds: Box;
   /** The blank less every feature but drilled holes, and mortises for loose tenons. */
   cells: Box[];
+  /** Its wood lies behind each of these, whatever the cells say: mitred edges. */
+  slants: Slant[];
   /** The blank less its notches, laps and shoulders: what fills a groove, whatever other grooves cross the tongue. */
   hull: Box[];
   channels: Channel[];
@@ -200,7 +203,13 @@ export function solidsOf(set: Pick<DryfitSet, "parts" | "stock" | "assemblies">)
     // A drilled hole, a slot and a shaped edge free no space that another part may fill: their wood is never left out.
     const hollows = part.features
       .filter(
-        ({ kind }) => kind !== "hole" && kind !== "mortise" && kind !== "slot" && kind !== "shape" && kind !== "edge",
+        ({ kind }) =>
+          kind !== "hole" &&
+          kind !== "mortise" &&
+          kind !== "slot" &&
+          kind !== "shape" &&
+          kind !== "edge" &&
+          kind !== "mitre",
       )
       .map((feature) => placeBox(place, feature.box));
     const solid: Solid = {
@@ -209,6 +218,7 @@ export function solidsOf(set: Pick<DryfitSet, "parts" | "stock" | "assemblies">)
       assembly,
       bounds,
       cells: cutAwayAll([bounds], hollows),
+      slants: part.features.flatMap((feature) => slantOf(feature, place) ?? []),
       hull: cutAwayAll(
         [bounds],
         part.features

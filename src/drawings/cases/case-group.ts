@@ -1,7 +1,7 @@
 /** Cases that are the same piece made more than once are drawn once. */
 import { boxToInner, boxToOuter, type Place } from "../../base/geometry.ts";
 import type { DryfitSet, SetAssembly, SetPart } from "../../set/schema.ts";
-import { baseUnder, frameBefore } from "../../set/standing.ts";
+import { baseUnder, frameBefore, returnsOf } from "../../set/standing.ts";
 import { byMark } from "../../set/words.ts";
 import { BOUGHT, type Solid, solidsOf } from "../solids/solid.ts";
 
@@ -72,7 +72,8 @@ export function standingSolids(set: DryfitSet, assembly: SetAssembly, withFrame:
   const base = baseUnder(assembly, set.assemblies);
   const frame = withFrame ? frameBefore(assembly, set.assemblies) : null;
   const drawers = withFrame ? drawersIn(set, assembly) : [];
-  const others = [base, frame, ...drawers].flatMap((other) =>
+  const returns = withFrame ? returnsOf(assembly, set.assemblies) : [];
+  const others = [base, frame, ...returns, ...drawers].flatMap((other) =>
     other === null ? [] : moved(other, [...solidsOf(set, other), ...feetOf(other)]),
   );
   return [...solidsOf(set, assembly), ...borrowed, ...others];

@@ -40,7 +40,9 @@ export function drawPartPicture(set: DryfitSet, part: SetPart, box: Rect): Shape
       height: Math.abs(b[1] - a[1]),
     };
   };
-  const cut = part.features.filter(({ kind }) => kind !== "notch" && kind !== "shape" && kind !== "edge");
+  const cut = part.features.filter(
+    ({ kind }) => kind !== "notch" && kind !== "shape" && kind !== "edge" && kind !== "mitre",
+  );
   const onOther = cut.filter((feature) => feature.face !== face);
   const onThis = cut.filter((feature) => feature.face === face);
   const blank: Rect = { x: left, y: top, width: length, height: width };

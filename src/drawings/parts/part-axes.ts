@@ -24,6 +24,7 @@ const NO_CHANNELS: readonly SetFeature["kind"][] = [
   "slot",
   "shape",
   "edge",
+  "mitre",
 ];
 /** What a cutter runs along: neither sawn out at a corner or an edge, nor drilled or mortised. */
 export const isChannel = ({ kind }: SetFeature): boolean => !NO_CHANNELS.includes(kind);

@@ -36,6 +36,7 @@ export const PLAIN: Pick<
   | "lippings"
   | "notches"
   | "shape"
+  | "mitre"
   | "profile"
   | "standsOn"
   | "slips"
@@ -49,6 +50,7 @@ export const PLAIN: Pick<
   notches: [],
   shape: null,
   profile: null,
+  mitre: null,
   standsOn: null,
   slips: null,
   bores: [],

@@ -32,9 +32,9 @@ function layFrame(one: AssemblyModel, stock: StockTable, grid: Grid): AssemblyMo
   const { frame } = one.design;
   if (one.kind !== "case" || frame === null) return [];
   const { thickness } = stockOf(stock, one.design.stock.stile);
-  const overhang = grid.place(frame.overhang);
   const foot = grid.place(frameFoot(one.design));
-  const size: Vec = [grid.place(one.size[0] + 2 * overhang), thickness, grid.place(one.size[2] - foot)];
+  const { width, left: overhang } = acrossOf(one, frame, stock, grid);
+  const size: Vec = [width, thickness, grid.place(one.size[2] - foot)];
   const { parts, openings } = layMembers(one, frame, { overhang, foot, size, grid });
   return [
     {
@@ -48,6 +48,23 @@ function layFrame(one: AssemblyModel, stock: StockTable, grid: Grid): AssemblyMo
       openings,
     },
   ];
+}
+
+/** As wide as its case and what it stands out; with returns at least so wide that it covers them, and what is over shared out between them. */
+function acrossOf(
+  one: AssemblyModel,
+  { overhang, returns }: FaceFrame,
+  stock: StockTable,
+  grid: Grid,
+): { width: Mm; left: Mm } {
+  const usual = grid.place(overhang);
+  const sides = returns?.sides ?? [];
+  if (sides.length === 0) return { width: grid.place(one.size[0] + 2 * usual), left: usual };
+  const { thickness } = stockOf(stock, one.design.stock.return);
+  const [left, right] = (["left", "right"] as const).map((side) => (sides.includes(side) ? thickness : usual));
+  const width = grid.atLeast(one.size[0] + left! + right!);
+  const over = (width - one.size[0] - left! - right!) / sides.length;
+  return { width, left: left! + (sides.includes("left") ? over : 0) };
 }
 
 type Ground = { overhang: Mm; foot: Mm; size: Vec; grid: Grid };
@@ -85,6 +102,12 @@ function layMembers(
   const stile = wide(frame.stile);
   const left = add("stile", "stile-left", "left stile", [0, stile], [0, height]);
   const right = add("stile", "stile-right", "right stile", [width - stile, width], [0, height]);
+  if (frame.returns?.fit === "mitred")
+    for (const side of frame.returns.sides)
+      parts.find(({ key }) => key === (side === "left" ? left : right))!.mitre = {
+        edge: side === "left" ? "-x" : "+x",
+        shorter: "+y",
+      };
   const inner: Range = [stile, width - stile];
 
   const cover = design.top.fit === "stretchers" ? "stretcher-front" : "top";

@@ -21,7 +21,7 @@ export type OrdersInput = OrderInput & {
 /** Strips beside drawers are fixed to the case one by one. */
 export const planOrders = (input: OrdersInput): SetOrder[] =>
   input.assemblies
-    .filter(({ kind, feet }) => kind !== "packing" && feet === null)
+    .filter(({ kind, feet }) => kind !== "packing" && kind !== "return" && feet === null)
     .map((assembly) => planOrder(assembly, input));
 
 function planOrder(assembly: SetAssembly, input: OrdersInput): SetOrder {

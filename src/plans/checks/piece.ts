@@ -5,7 +5,7 @@ import type { Mm } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
 import { massOf } from "../../set/mass.ts";
 import type { DryfitSet, SetAssembly, SetPart } from "../../set/schema.ts";
-import { baseUnder, caseAround, frameBefore, isInside } from "../../set/standing.ts";
+import { baseUnder, caseAround, frameBefore, isInside, returnsOf } from "../../set/standing.ts";
 
 export type Piece = {
   name: string;
@@ -36,6 +36,7 @@ function bodies({ assemblies, parts }: Input): SetAssembly[][] {
   for (const one of assemblies) {
     const lenders = parts.filter(({ mark }) => one.borrows.includes(mark)).map(({ assembly }) => assembly);
     lenders.push(...assemblies.filter((other) => frameBefore(other, assemblies) === one).map(({ name }) => name));
+    lenders.push(...assemblies.filter((other) => returnsOf(other, assemblies).includes(one)).map(({ name }) => name));
     const around = caseAround(one, assemblies);
     if (around !== null) lenders.push(around.name);
     const joined = groups.filter((group) => group.some(({ name }) => lenders.includes(name)));
@@ -47,7 +48,7 @@ function bodies({ assemblies, parts }: Input): SetAssembly[][] {
 
 /** A frame and drawers go without saying where their case is named. */
 const named = (assemblies: readonly SetAssembly[]): string => {
-  const cases = assemblies.filter((one) => one.kind !== "frame" && !isInside(one));
+  const cases = assemblies.filter((one) => one.kind !== "frame" && one.kind !== "return" && !isInside(one));
   return listInWords((cases.length === 0 ? assemblies : cases).map(({ name }) => name));
 };
 

@@ -5,6 +5,7 @@ import { frameBefore } from "../../set/standing.ts";
 import { behindBoxes } from "../groups.ts";
 import { planAssemblySteps } from "./assemble.ts";
 import { machine } from "./parts.ts";
+import { marksOfReturns, mitres, returnsOn } from "./returns.ts";
 import { capital, type Draft, ofGroup, ofKind, type StepsInput, step } from "./step.ts";
 
 export function planFrameSteps(order: SetOrder, input: StepsInput): Draft[] {
@@ -15,6 +16,7 @@ export function planFrameSteps(order: SetOrder, input: StepsInput): Draft[] {
     ...(ofKind("frame", input)[0] === order ? makeFrames(input) : []),
     ...planAssemblySteps(order, input),
     glueOn(frame, behind, marks, input),
+    ...returnsOn(frame, input),
   ];
 }
 
@@ -25,9 +27,12 @@ const marksIn = (frame: SetAssembly, { parts }: StepsInput): string[] =>
 const makeFrames = (input: StepsInput): Draft[] => [
   ...input.assemblies.flatMap((behind) => {
     const frame = frameBefore(behind, input.assemblies);
-    return frame === null ? [] : [mill(frame, behind, marksIn(frame, input), input)];
+    return frame === null
+      ? []
+      : [mill(frame, behind, [...marksIn(frame, input), ...marksOfReturns(frame, input)], input)];
   }),
   ...machine(ofGroup("frame", input)),
+  ...mitres(input),
 ];
 
 function mill(frame: SetAssembly, behind: SetAssembly, marks: string[], input: StepsInput): Draft {

@@ -4,6 +4,7 @@ import { listInWords } from "../../base/words.ts";
 import { faceWords } from "../../set/facing.ts";
 import type { SetLipping } from "../../set/schema.ts";
 import { byMark as inOrder } from "../../set/words.ts";
+import { isMitring } from "./returns.ts";
 import { spoiledInWords } from "./spoiled.ts";
 import { capital, type Draft, type StepsInput, step } from "./step.ts";
 
@@ -215,7 +216,7 @@ const isMortising = ({ mark, features }: StepsInput["handWork"][number], parts: 
   parts.find((part) => part.mark === mark)!.features[features[0]!]!.kind.endsWith("mortise");
 
 function handWork({ parts, handWork: all }: Pick<StepsInput, "parts" | "handWork">): Draft[] {
-  const work = all.filter((one) => !isMortising(one, parts));
+  const work = all.filter((one) => !isMortising(one, parts) && !isMitring(one, parts));
   if (work.length === 0) return [];
   return [
     step(

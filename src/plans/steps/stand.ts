@@ -31,7 +31,9 @@ export function planStandSteps(input: StepsInput): Draft[] {
 function finish(input: StepsInput, isLast: boolean): Draft {
   const { assemblies, parts } = input;
   const finishes = input.finishes.filter(({ before }) => !before);
-  const joined = assemblies.filter(({ borrows, kind }) => borrows.length > 0 || kind === "frame" || kind === "packing");
+  const joined = assemblies.filter(
+    ({ borrows, kind }) => borrows.length > 0 || ["frame", "return", "packing"].includes(kind),
+  );
   const pieces = assemblies.length - joined.length;
   return step(
     isLast ? "Sand, finish, stand it up" : "Sand and finish",

@@ -26,6 +26,7 @@ export type StepsInput = Pick<
   | "tracks"
   | "finishes"
   | "worktops"
+  | "returns"
 > & {
   unit: Unit;
   glue: GlueTime | null;

@@ -13,7 +13,7 @@ import {
   PINS,
   STRETCHER,
 } from "../defaults.ts";
-import type { FrameTenon, LowerEdge } from "../face-frame.ts";
+import type { FrameTenon, LowerEdge, SideReturns } from "../face-frame.ts";
 import { readMass } from "../file/mass.ts";
 import { inputProblem } from "../file/problems.ts";
 import { choice, quote } from "../file/words.ts";
@@ -174,6 +174,33 @@ export function frameOf({ frame }: CaseFile, path: string, reading: Reading): Ca
     joint: frame.joint ?? "dowels",
     tenon: tenonOf(frame, `${path}.frame`, reading),
     lower: lowerOf(frame.lower, `${path}.frame.lower`, reading),
+    returns: returnsOf(frame, `${path}.frame`, reading),
+  };
+}
+
+function returnsOf(
+  { returns, overhang }: FrameFile,
+  path: string,
+  { source, unit, problems }: Reading,
+): SideReturns | null {
+  if (returns === undefined) return null;
+  const { width, fit, strip } = returns;
+  const sides = (["left", "right"] as const).filter((side) => returns.sides?.includes(side) ?? true);
+  if (overhang !== undefined && sides.length === 2)
+    problems.push(
+      inputProblem(
+        source,
+        `${path}.overhang`,
+        "an overhang of a frame with returns at both ends, which stands out by their thickness",
+        'no "overhang"',
+        'take it out, or name one end in "sides"',
+      ),
+    );
+  return {
+    sides,
+    width: lengthOf(width, unit),
+    fit: fit ?? "mitred",
+    strip: strip === undefined ? null : lengthOf(strip, unit),
   };
 }
 

@@ -15,6 +15,7 @@ export function namedStock({ stock, frame, drawers, doors, track }: CaseFile, ro
   if (isDoorRole(role)) return role === "doorPanel" ? (doors ?? track)?.panel?.stock : (doors ?? track)?.stock;
   if (role === "stile" || role === "rail") return frame?.stock;
   if (isDrawerRole(role)) return drawerStock({ frame, drawers }, role);
+  if (role === "return" || role === "returnStrip") return frame?.returns?.stock ?? frame?.stock;
   if (role === "worktop") return undefined;
   if (typeof stock === "string") return stock;
   const like = STOCK_AS[role];

@@ -82,6 +82,8 @@ function caseOf(
     plinth: plinth !== null,
     stile: frame !== null,
     rail: frame !== null,
+    return: frame !== null && frame.returns !== null,
+    returnStrip: frame !== null && frame.returns !== null && frame.returns.strip !== null,
     drawerFront: hasDrawers,
     drawerSide: hasDrawers,
     drawerBack: hasDrawers,

@@ -64,7 +64,7 @@ export function checkCases(project: Project): Problem[] {
 /** What is cut from panels needs a stock that comes in sheets. */
 function checkPanels(project: Project, design: Case): Problem[] {
   const { problems, addInput } = faultsOf(project, design);
-  const others: readonly Role[] = ["stile", "rail", "plinth", "worktop"]; // judged where they are asked for
+  const others: readonly Role[] = ["stile", "rail", "return", "returnStrip", "plinth", "worktop"]; // judged where they are asked for
   const panels = ROLES.filter((role) => !others.includes(role) && !isDrawerRole(role) && !isDoorRole(role)).map(
     (role) => design.stock[role],
   );

@@ -36,6 +36,14 @@ export function frameFoot({ kick, bottom, plinth }: Pick<Case, "kick" | "bottom"
   return kick === null ? 0 : bottom.up;
 }
 
+/** How far its frame stands out at the left and the right: at a return by the thickness of that. */
+export function overhangsOf({ frame }: Pick<Case, "frame">, thickness: ThicknessOf): [left: Mm, right: Mm] {
+  if (frame === null) return [0, 0];
+  const at = (side: "left" | "right"): Mm =>
+    frame.returns?.sides.includes(side) === true ? thickness("return") : frame.overhang;
+  return [at("left"), at("right")];
+}
+
 /** Whether its frame goes down to where the case, or the base under it, stands. */
 export const isFrameDown = ({ kick, plinth }: Pick<Case, "kick" | "plinth">): boolean =>
   plinth === null ? kick === null : plinth.setBack < SAME;

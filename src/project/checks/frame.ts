@@ -7,7 +7,8 @@ import type { LowerEdge } from "../face-frame.ts";
 import { deepestTenon, looseTenon, stubTenon } from "../frame-joints.ts";
 import type { Project } from "../project.ts";
 import { faultsOf } from "./case-faults.ts";
-import { ceilingRole, frameFoot, isFrameDown, thicknessIn } from "./clear-inside.ts";
+import { ceilingRole, frameFoot, isFrameDown, overhangsOf, thicknessIn } from "./clear-inside.ts";
+import { checkReturns } from "./returns.ts";
 
 /** Wood beside a tenon, at least (common practice, no source). */
 const LEAST_BESIDE_TENON = 5;
@@ -18,7 +19,8 @@ const LEAST_BETWEEN = 50;
 export function checkFrame(project: Project, design: Case): Problem[] {
   const { frame } = design;
   if (frame === null) return [];
-  const { problems, add, addInput, name, show } = faultsOf(project, design);
+  const faults = faultsOf(project, design);
+  const { problems, add, addInput, name, show } = faults;
   const thickness = thicknessIn(design, project.stock);
   const boards = project.stock.find(({ id }) => id === design.stock.stile)!;
   if (boards.boards === null) {
@@ -38,12 +40,15 @@ export function checkFrame(project: Project, design: Case): Problem[] {
       "give each case its own sides, or make the two one case with a divider",
     );
   }
+  checkReturns(project, design, faults);
   const foot = frameFoot(design);
-  const least = thickness("side") + frame.overhang;
+  const overhangs = overhangsOf(design, thickness);
+  const overhang = Math.max(...overhangs);
+  const least = thickness("side") + overhang;
   if (frame.stile < least - SAME) {
     add(
       "frame.stile",
-      `stiles ${show(frame.stile)} wide before ${name}, whose sides are ${show(thickness("side"))} thick and set in by the overhang of ${show(frame.overhang)}`,
+      `stiles ${show(frame.stile)} wide before ${name}, whose sides are ${show(thickness("side"))} thick and set in by the overhang of ${show(overhang)}`,
       `at least ${show(least)}, so that no edge of a side shows`,
       "make the stiles wider, or the overhang less",
     );
@@ -84,7 +89,7 @@ export function checkFrame(project: Project, design: Case): Problem[] {
   }
   if (frame.joint === "loose tenons") checkTenons(head, upper);
   if (frame.joint === "stub tenons") checkStubs(head, upper);
-  const longest = Math.max(design.height - foot, design.width + 2 * frame.overhang - 2 * frame.stile);
+  const longest = Math.max(design.height - foot, design.width + overhangs[0] + overhangs[1] - 2 * frame.stile);
   if (longest > boards.boards.length + SAME) {
     add(
       "frame",
@@ -163,7 +168,7 @@ export function checkFrame(project: Project, design: Case): Problem[] {
   }
 
   function checkLower({ width }: Case, { form, foot, rise, relief }: LowerEdge, rail: Mm): void {
-    const { stile, bottomRail, overhang } = frame!;
+    const { stile, bottomRail } = frame!;
     if (bottomRail !== "to the end" || !isFrameDown(design)) {
       add(
         "frame.lower",
@@ -189,7 +194,7 @@ export function checkFrame(project: Project, design: Case): Problem[] {
         "make the rise less, or set the bottom higher",
       );
     }
-    const between = width + 2 * overhang - 2 * foot - 2 * relief;
+    const between = width + overhangs[0] + overhangs[1] - 2 * foot - 2 * relief;
     const least = form === "arch" ? Math.max(LEAST_BETWEEN, 2 * rise) : LEAST_BETWEEN;
     if (between < least - SAME) {
       add(

@@ -10,6 +10,7 @@ import type { Project } from "../project.ts";
 import type { Stock } from "../stock.ts";
 import type { Worktop } from "../worktop.ts";
 import { gluedUp } from "../worktop-boards.ts";
+import { overhangsOf, thicknessIn } from "./clear-inside.ts";
 
 /** Cases under one worktop stand no farther apart: their frames may stand out between them (common practice, no source). */
 const APART: Mm = 25;
@@ -159,10 +160,9 @@ function checkCarried({ name }: Worktop, cases: readonly Case[], { design, show 
 /** Before the frames are laid: what the boards must give at least. */
 function checkSize(top: Worktop, cases: readonly Case[], project: Project, { design, show }: Faults): void {
   const { overhang } = top;
-  const left = Math.min(...cases.map(({ at, frame }) => at[0] - (frame?.overhang ?? 0)));
-  const right = Math.max(
-    ...cases.map(({ at, width, quantity, frame }) => at[0] + quantity * width + (frame?.overhang ?? 0)),
-  );
+  const out = (one: Case): [Mm, Mm] => overhangsOf(one, thicknessIn(one, project.stock));
+  const left = Math.min(...cases.map((one) => one.at[0] - out(one)[0]));
+  const right = Math.max(...cases.map((one) => one.at[0] + one.quantity * one.width + out(one)[1]));
   const framed = Math.max(0, ...cases.map((one) => frameThickness(one, project)));
   const length = right - left + overhang.left + overhang.right;
   const width = Math.max(...cases.map(({ depth }) => depth)) + framed + overhang.front + overhang.back;

@@ -12,6 +12,7 @@ const JOINTS = [
   "half laps",
 ] as const satisfies readonly FrameJoint[];
 const omitSays = says('a list of "midRail" and "bottomRail"', 'write it like ["midRail"]');
+const sidesSays = says('a list of "left" and "right"', 'write it like ["left"], or leave it out for both');
 export const frame = z
   .strictObject({
     stock: stockId("id of a stock that comes in boards"),
@@ -47,7 +48,31 @@ export const frame = z
       })
       .optional()
       .describe("the lower edge of a bottom rail that stands on the floor; straight when left out"),
-    overhang: lengthOrZero.optional().describe("how far the frame stands out beyond the case at each side"),
+    overhang: lengthOrZero
+      .optional()
+      .describe(
+        "how far the frame stands out beyond the case at a side without a return; there by the return's thickness",
+      ),
+    returns: z
+      .strictObject({
+        sides: z
+          .array(z.enum(["left", "right"], sidesSays), sidesSays)
+          .min(1, sidesSays)
+          .max(2, sidesSays)
+          .optional()
+          .describe("ends of the case that it goes round; both when left out"),
+        width: size.describe("of the upright on the side's outer face; of a mitred one up to the point"),
+        fit: z
+          .enum(["mitred", "butted"], twoWays("mitred", "butted"))
+          .optional()
+          .describe("how it meets the outer stile: at 45 degrees, or behind it; mitred when left out"),
+        stock: stockId("id of a stock that comes in boards; as the frame when left out").optional(),
+        strip: size
+          .optional()
+          .describe("width of a level strip behind it, along the side's lower edge; none when left out"),
+      })
+      .optional()
+      .describe("the frame goes on round the ends of the case; none when left out"),
     joint: z
       .enum(JOINTS, says(choice(JOINTS), "choose one of them"))
       .optional()

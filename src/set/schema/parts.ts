@@ -24,8 +24,10 @@ const travel = z
 export const assembly = z.strictObject({
   name: z.string(),
   kind: z
-    .enum(["case", "base", "frame", "door", "drawer", "packing", "worktop"])
-    .describe("packing: strips fixed in a case beside the openings of its drawers, to carry these"),
+    .enum(["case", "base", "frame", "door", "drawer", "packing", "return", "worktop"])
+    .describe(
+      "return: what takes a face frame round an end of its case, glued on piece by piece; packing: strips fixed in a case beside the openings of its drawers, to carry these",
+    ),
   in: z.string().nullable().describe("the assembly around it; null: the room"),
   place,
   size: vec.describe("x, y, z over all"),
@@ -52,9 +54,22 @@ export const assembly = z.strictObject({
 
 const feature = z.strictObject({
   kind: z
-    .enum(["groove", "rabbet", "notch", "shoulder", "lap", "stub mortise", "hole", "mortise", "slot", "shape", "edge"])
+    .enum([
+      "groove",
+      "rabbet",
+      "notch",
+      "shoulder",
+      "lap",
+      "stub mortise",
+      "hole",
+      "mortise",
+      "slot",
+      "shape",
+      "edge",
+      "mitre",
+    ])
     .describe(
-      "edge: moulded along an edge by a bit with a bearing, its profile the outline; shape: cut out of an edge along its outline; lap: half the thickness of two members, where they lie over each other; stub mortise: in an edge, for the tenon of another part; mortise: with round ends, into an end or edge, for half a loose tenon; shoulder: the rabbet at a part's own end that leaves the tongue standing; slot: right through, for a screw to travel in, or for one without play a round hole",
+      "mitre: an edge sawn off at 45 degrees, the corner between it and a broad face; edge: moulded along an edge by a bit with a bearing, its profile the outline; shape: cut out of an edge along its outline; lap: half the thickness of two members, where they lie over each other; stub mortise: in an edge, for the tenon of another part; mortise: with round ends, into an end or edge, for half a loose tenon; shoulder: the rabbet at a part's own end that leaves the tongue standing; slot: right through, for a screw to travel in, or for one without play a round hole",
     ),
   face: face.describe("the face it is cut into; for a notch, the edge it opens to"),
   along: axis,
@@ -123,6 +138,8 @@ export const part = z.strictObject({
     "plinth",
     "stile",
     "rail",
+    "return",
+    "returnStrip",
     "drawerFront",
     "drawerSide",
     "drawerBack",

@@ -34,7 +34,8 @@ const settingsOf = (parts: readonly SetPart[], groups: DryfitSet["groups"]): Set
         kind === "mortise" ||
         kind === "slot" ||
         kind === "shape" ||
-        kind === "edge"
+        kind === "edge" ||
+        kind === "mitre"
       )
         return [];
       const datum: Face = face.startsWith("t") ? `${along === "l" ? "w" : "l"}0` : "t0";
