@@ -56,6 +56,8 @@ describe("defaults", () => {
         plinth: "three-quarter-ply",
         stile: "three-quarter-ply",
         rail: "three-quarter-ply",
+        return: "three-quarter-ply",
+        returnStrip: "three-quarter-ply",
         drawerFront: "three-quarter-ply",
         drawerSide: "three-quarter-ply",
         drawerBack: "three-quarter-ply",

@@ -2,7 +2,7 @@
 import { group as groupShapes } from "../../paper/draw.ts";
 import type { Rect } from "../../paper/shape.ts";
 import { faceWords } from "../../set/facing.ts";
-import type { DryfitSet, SetAssembly, SetJoint } from "../../set/schema.ts";
+import type { DryfitSet, SetAssembly, SetJoint, SetReturn } from "../../set/schema.ts";
 import { frameBefore } from "../../set/standing.ts";
 import { fitBlocks } from "../draughting/block.ts";
 import { type Atom, figure, setLines, stackBlocks, words } from "../draughting/cell.ts";
@@ -57,13 +57,16 @@ function notesOf(set: DryfitSet, frame: SetAssembly): Atom[][] {
   const joints = set.joints.filter(({ entering }) => members.some(({ mark }) => mark === entering));
   const fixings = [...new Set(joints.map(heldBy))];
   const pairs = joints.map(({ mating, entering, receiving }) => `${mating} ${entering} with ${receiving}`);
+  const own = set.returns.filter((one) => one.frame === frame.name);
   const over = behind === undefined ? 0 : behind.place.at[0] - frame.place.at[0];
   const stands: Atom[] =
     behind === undefined
       ? []
-      : over > 0
-        ? [...words(`It stands out beyond ${behind.name} by`), figure(over, unit, 3), ...words("at each side.")]
-        : words(`It ends flush with the sides of ${behind.name}.`);
+      : own.length === 1
+        ? words(`It stands out beyond ${behind.name} at the ${own[0]!.side} by the thickness of the return there.`)
+        : over > 0
+          ? [...words(`It stands out beyond ${behind.name} by`), figure(over, unit, 3), ...words("at each side.")]
+          : words(`It ends flush with the sides of ${behind.name}.`);
   const measured = set.asBuilt.filter(({ assembly }) => assembly === behind?.name);
   return [
     ...measured.map(({ assembly, opening, way, measured: found, printed }) => [
@@ -87,8 +90,40 @@ function notesOf(set: DryfitSet, frame: SetAssembly): Atom[][] {
         ...words("high; the full-size template is with the sticks."),
       ]),
     ),
+    ...own.flatMap((one) => returnAtoms(set, one)),
     words(
       `Rails between stiles: ${fixings.join("; ")}. Mark the inside face of every member, and both members of each joint with its letter: ${pairs.join(", ")}.`,
     ),
   ];
 }
+
+/** What goes round an end of the case: its sizes, and where it meets the stile. */
+function returnAtoms(set: DryfitSet, { side, mark, strip, stile, against, fit, mating, proud }: SetReturn): Atom[][] {
+  const { unit } = set.job;
+  const [upright, behind] = [mark, strip].map((one) => set.parts.find((part) => part.mark === one));
+  return [
+    [
+      ...words(`Return at the ${side}: ${upright!.name} ${mark},`),
+      figure(upright!.width, unit, 3),
+      ...words(
+        fit === "mitred"
+          ? `wide to its point, at 45° with stile ${stile}, letter ${mating} on both;`
+          : `wide, its front edge against the back of stile ${stile}, letter ${mating} on both;`,
+      ),
+      ...words(`glued to the outside of side ${against}, ends flush with the stile's.`),
+      ...(behind === undefined
+        ? []
+        : [
+            ...words(`Behind it ${behind.name} ${behind.mark},`),
+            figure(behind.width, unit, 3),
+            ...words("wide, along the lower edge to the rear of the side."),
+          ]),
+      ...(proud > PLANED
+        ? [...words("The stile stands out before it by up to"), figure(proud, unit, 3), ...words("to be planed flush.")]
+        : []),
+    ],
+  ];
+}
+
+/** Less than this is nobody's shaving. */
+const PLANED = 0.05;

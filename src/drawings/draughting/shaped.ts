@@ -7,6 +7,8 @@ import type { SetFeature, SetPart } from "../../set/schema.ts";
 
 const BEYOND = 0.6; // over the outline of the edge itself
 
+export const mitresIn = (part: SetPart): SetFeature[] => part.features.filter(({ kind }) => kind === "mitre");
+
 export const shapesIn = (part: SetPart): SetFeature[] => part.features.filter(({ kind }) => kind === "shape");
 
 /** `spot`: where a place on the part, along its length and across its width, lies on paper. The edge that it opens to is the first line of the outline. */

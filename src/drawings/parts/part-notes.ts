@@ -2,7 +2,15 @@
 
 import { isSame, type Mm } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
-import { axisOfFace, edgeThen, endsSquare, faceWords, lippedAfter, meetingGroove } from "../../set/facing.ts";
+import {
+  axisOfFace,
+  edgeThen,
+  endsSquare,
+  faceWords,
+  lippedAfter,
+  longerFace,
+  meetingGroove,
+} from "../../set/facing.ts";
 import { type Fastening, fasteningsOf, heldThrough } from "../../set/fastening.ts";
 import { matingWords } from "../../set/mating.ts";
 import type { DryfitSet, Face, SetFeature, SetPart } from "../../set/schema.ts";
@@ -22,7 +30,7 @@ import {
 } from "../draughting/cell.ts";
 import { figuresInWords } from "../draughting/figures-in-words.ts";
 import { revisedLines } from "../draughting/revised.ts";
-import { shapesIn } from "../draughting/shaped.ts";
+import { mitresIn, shapesIn } from "../draughting/shaped.ts";
 import { datumOf } from "./datum.ts";
 import { holeRows, isTold } from "./hole-rows.ts";
 import { facesOf, isChannel, slotsOf } from "./part-axes.ts";
@@ -208,6 +216,13 @@ function edgeAtoms(set: DryfitSet, part: SetPart): Atom[][] {
     ],
   ];
 }
+
+/** How far in it comes is on the view, its width the caption's. */
+const mitreAtoms = (part: SetPart): Atom[][] =>
+  mitresIn(part).map((mitre) => [
+    ...words("Mitre, 45°,", TEXT, "bold"),
+    ...words(`along the ${faceWords(part, mitre.face)}, its point on the ${faceWords(part, longerFace(mitre))}`),
+  ]);
 
 /**
  * "2 rows of 16 holes for shelf pins in the inside face, 5 across, 9 deep, every 32 from the first": the first of a row is
@@ -398,6 +413,7 @@ const noteLines = (set: DryfitSet, part: SetPart, marks: readonly string[]): Ato
     ...shapeAtoms(part),
     ...edgeAtoms(set, part),
     ...scribeAtoms(set, marks),
+    ...mitreAtoms(part),
     ...fastenedAtoms(set, part),
     ...holeAtoms(set, part),
     ...mortiseAtoms(set, part),

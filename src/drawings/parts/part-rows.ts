@@ -84,6 +84,8 @@ function shownOn(set: DryfitSet, part: SetPart, face: BroadFace): Shown {
       shown.places.l.push(...feature.outline.map(([l]) => l));
       shown.places.w.push(legOf(feature.box[0][1], feature.box[1][1], part.width));
     }
+    // How far the slope comes in on the shorter face: the width itself is to the point.
+    if (feature.kind === "mitre" && isFirst) shown.places.w.push(feature.outline[1]![0]);
     if (isFirst && (feature.kind === "mortise" || feature.kind === "stub mortise") && feature.along !== "t") {
       shown.places[feature.along].push(feature.from, feature.to);
       shown.marks[feature.along].push({ at: (feature.from + feature.to) / 2, text: feature.holds ?? "" });

@@ -1,10 +1,11 @@
 /** Sections of a part beside its face: along the length where grooves run across it, across it where they run along. */
 import type { Mm } from "../../base/length.ts";
-import { group } from "../../paper/draw.ts";
+import { fill, group, lines, polygonSteps } from "../../paper/draw.ts";
 import type { Point, Rect, Shape } from "../../paper/shape.ts";
 import type { SetPart } from "../../set/schema.ts";
 import type { Side } from "../draughting/dimension.ts";
-import { drawView } from "../draughting/picture.ts";
+import { drawView, type Picture } from "../draughting/picture.ts";
+import { mitresIn } from "../draughting/shaped.ts";
 import { freeStretches } from "../draughting/stretch.ts";
 import { solidOf } from "../solids/solid.ts";
 import { type Direction, type View, viewOf } from "../solids/view.ts";
@@ -22,18 +23,22 @@ const ACROSS_SECTIONS: Record<Lie, Record<BroadFace, Direction>> = {
   standing: { t1: { u: "-y", v: "+z", away: "+x" }, t0: { u: "+y", v: "-z", away: "+x" } },
 };
 
-export type Section = { view: View; isBelow: boolean };
+/** `across`: cut across the length, so that a mitred edge is seen as it is. */
+export type Section = { view: View; isBelow: boolean; part: SetPart; across: Direction | null };
 
 export function sectionsOf(part: SetPart, face: BroadFace, lie: Lie): Section[] {
   const solids = [{ mark: part.mark, boxes: solidOf(part) }];
   const section = (directions: Record<Lie, Record<BroadFace, Direction>>, cutAt: Mm, isBelow: boolean): Section => {
     const direction = directions[lie][face];
-    return { view: viewOf(solids, direction, flat(direction.away, cutAt)), isBelow };
+    const across = directions === ACROSS_SECTIONS ? direction : null;
+    return { view: viewOf(solids, direction, flat(direction.away, cutAt)), isBelow, part, across };
   };
   const cut = part.features.filter(isChannel);
   return [
     ...(cut.some((f) => f.along === "w") ? [section(LENGTH_SECTIONS, clearOf(part, "l"), lie === "lying")] : []),
-    ...(cut.some((f) => f.along === "l") ? [section(ACROSS_SECTIONS, clearOf(part, "w"), lie === "standing")] : []),
+    ...(cut.some((f) => f.along === "l") || mitresIn(part).length > 0
+      ? [section(ACROSS_SECTIONS, clearOf(part, "w"), lie === "standing")]
+      : []),
   ];
 }
 
@@ -44,8 +49,9 @@ export function drawStrips(
   box: Rect,
   depthOn: (side: Side) => Mm,
 ): { shapes: Shape[]; boxes: Rect[] } {
-  const strips = sections.map(({ view, isBelow }) => {
-    const strip = drawView(view, ratio);
+  const strips = sections.map(({ view, isBelow, part, across }) => {
+    const cut = drawView(view, ratio);
+    const strip = across === null ? cut : { ...cut, shapes: [...cut.shapes, ...drawMitred(part, across, cut)] };
     const at: Point = isBelow
       ? [0, box.y + box.height + depthOn("below") + STRIP_AIR + strip.box.height]
       : [box.width + depthOn("right") + STRIP_AIR, 0];
@@ -56,6 +62,28 @@ export function drawStrips(
   });
   return { shapes: strips.map((strip) => strip.shape), boxes: strips.map((strip) => strip.box) };
 }
+
+/** Each mitre of a part that is cut across: the corner away, its slope drawn. The outline goes from the point to the heel. */
+function drawMitred(part: SetPart, { u, v }: Direction, picture: Picture): Shape[] {
+  return mitresIn(part).flatMap(({ outline }) => {
+    const at = ([w, t]: readonly [Mm, Mm, ...unknown[]]): Point => {
+      const along = (axis: Direction["u"]): number => flat(axis, axis[1] === "y" ? w : t);
+      return [picture.x(along(u)), picture.y(along(v))];
+    };
+    const [point, heel, waste] = outline.map((one) => at(one as [Mm, Mm])) as [Point, Point, Point];
+    return [fill(1, polygonSteps(beyond([point, heel, waste]))), lines("outline", [[point, heel]])];
+  });
+}
+
+/** A little over the two legs at the waste's corner, so that no line of these is left. */
+function beyond([point, heel, [x, y]]: [Point, Point, Point]): Point[] {
+  const over = (one: number, other: number): number => Math.sign(one - other) * LEG;
+  const [dx, dy] = [over(2 * x, point[0] + heel[0]), over(2 * y, point[1] + heel[1])];
+  const out = ([a, b]: Point): Point => [near(a, x) ? a + dx : a, near(b, y) ? b + dy : b];
+  return [point, heel, out(heel), [x + dx, y + dy], out(point)];
+}
+const LEG: Mm = 0.6;
+const near = (a: Mm, b: Mm): boolean => Math.abs(a - b) < 1e-6;
 
 /** A place to cut where no groove along (for a cut along the length) or across it lies: the middle of the widest free stretch. */
 export function clearOf(part: SetPart, along: "l" | "w"): Mm {

@@ -12,8 +12,9 @@
 import type { Mm } from "../../base/length.ts";
 import { circleSteps, group, lines, rect, slotSteps, stroke } from "../../paper/draw.ts";
 import type { Point, Rect, Shape } from "../../paper/shape.ts";
+import { longerFace } from "../../set/facing.ts";
 import { type Fastening, fasteningsOf } from "../../set/fastening.ts";
-import type { DryfitSet, SetPart } from "../../set/schema.ts";
+import type { DryfitSet, SetFeature, SetPart } from "../../set/schema.ts";
 
 import { type Block, grow, meets, unionOf } from "../draughting/block.ts";
 import { setLines, TEXT, words } from "../draughting/cell.ts";
@@ -22,7 +23,7 @@ import { DATUM_SPACE, datumMark, sideOfDatum } from "../draughting/datum-mark.ts
 import { type DimensionStyle, type Dimensions, drawDimensions, type Row, type Side } from "../draughting/dimension.ts";
 import { hatch } from "../draughting/hatch.ts";
 import { drawView } from "../draughting/picture.ts";
-import { drawShaped, shapesIn } from "../draughting/shaped.ts";
+import { drawShaped, mitresIn, shapesIn } from "../draughting/shaped.ts";
 import { solidOf } from "../solids/solid.ts";
 import { type Direction, type View, viewOf } from "../solids/view.ts";
 import {
@@ -139,6 +140,7 @@ export function drawFace(set: DryfitSet, views: FaceViews, ratio: number): Block
       ...drilled.map((one) => rect("hidden", one)),
       ...picture.shapes,
       ...shapesIn(part).flatMap((shape) => drawShaped(shape, spotOn(paper), "outline")),
+      ...mitresIn(part).map((mitre) => drawHeel(part, mitre, face, spotOn(paper))),
       ...holes.flatMap(drawHole),
       ...slotsOf(part).map((slot) => stroke("outline", slotSteps(rectOnPaper(slot.box, paper)))),
       ...fastenings.flatMap((one) => drawScrews(one, paper)),
@@ -248,6 +250,12 @@ function depthBox(side: Side, depth: Mm, box: Rect): Rect {
     case "right":
       return { ...box, x: box.x + box.width, width: depth };
   }
+}
+
+/** Where the slope of a mitre ends on the shorter face: hidden where that is the one behind. */
+function drawHeel(part: SetPart, mitre: SetFeature, face: BroadFace, spot: (l: number, w: number) => Point): Shape {
+  const heel = mitre.outline[1]![0];
+  return lines(longerFace(mitre) === face ? "hidden" : "outline", [[spot(0, heel), spot(part.length, heel)]]);
 }
 
 /** Grooves of the far face, dashed: they tell where two come near each other. */

@@ -86,7 +86,10 @@ const crossings = (points: readonly (readonly [number, number])[], level: number
     return (w0 - level) * (w1 - level) < 0 ? [l0 + ((level - w0) / (w1 - w0)) * (l1 - l0)] : [];
   });
 
-/** The part in its own axes; holes are too small to be worth a box, and drawn as circles where they matter. */
+/**
+ * The part in its own axes; holes are too small to be worth a box, and drawn as circles where they matter. A mitred edge is square here: its slope
+ * lies against that of another part, and is drawn as a line where the parts are seen one by one or cut.
+ */
 export const solidOf = (part: SetPart): Box[] =>
   subtractBoxes(
     [
@@ -94,7 +97,7 @@ export const solidOf = (part: SetPart): Box[] =>
       [part.length, part.width, part.thickness],
     ],
     part.features.flatMap((feature) =>
-      feature.kind === "hole" || feature.kind === "mortise" || feature.kind === "slot" || feature.kind === "edge"
+      ["hole", "mortise", "slot", "edge", "mitre"].includes(feature.kind)
         ? []
         : feature.kind === "shape"
           ? levelsOf(feature)

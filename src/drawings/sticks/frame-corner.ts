@@ -13,8 +13,9 @@ import { arrange, type Block, columnOf, type Placed, unionOf } from "../draughti
 import { type DimensionStyle, drawDimensions, type Row, type Side } from "../draughting/dimension.ts";
 import type { FullSizeDraft } from "../draughting/full-size.ts";
 import { drawView, VIEW_FIGURE } from "../draughting/picture.ts";
+import { mitresIn } from "../draughting/shaped.ts";
 import { captioned } from "../draughting/view-title.ts";
-import { solidOf } from "../solids/solid.ts";
+import { solidOf, subtractBoxes } from "../solids/solid.ts";
 import { type Direction, viewOf } from "../solids/view.ts";
 
 const LEVEL: Direction = { u: "+x", v: "+y", away: "-z" };
@@ -27,6 +28,8 @@ const NAME = "Sticks: corner of the face frame at full size";
 type Span = readonly [Mm, Mm];
 /** A part in the room. */
 type Member = { part: SetPart; box: Box; boxes: Box[]; out: (own: Box) => Box };
+/** At full size a slope in so many levels is a line: each is less than half a pen. */
+const _SLOPE = 128;
 
 export function drawFrameCorners(set: DryfitSet, space: Rect): FullSizeDraft[] {
   return groupsOf(set, "frame").flatMap(({ drawn }, i) => {
@@ -60,7 +63,29 @@ function memberOf({ place }: SetAssembly, part: SetPart): Member {
     [0, 0, 0],
     [part.length, part.width, part.thickness],
   ];
-  return { part, box: out(whole), boxes: solidOf(part).map(out), out };
+  const mitres = mitresIn(part);
+  const square = mitres.map(({ box: [lo, hi] }): Box => [lo, hi]);
+  const boxes = [
+    ...(square.length === 0 ? solidOf(part) : solidOf(part).flatMap((box) => subtractBoxes(box, square))),
+    ...mitres.flatMap(levelsOf),
+  ];
+  return { part, box: out(whole), boxes: boxes.map(out), out };
+}
+
+/** At full size a slope in so many levels is a line: each is less than half a pen. */
+const LEVELS = 128;
+
+/** What a mitre leaves of its corner, level by level from the point. */
+function levelsOf({ outline, box: [lo, hi] }: SetFeature): Box[] {
+  const [point, heel] = outline as [[Mm, Mm], [Mm, Mm]];
+  const [dw, dt] = [(heel[0] - point[0]) / LEVELS, (heel[1] - point[1]) / LEVELS];
+  return Array.from({ length: LEVELS }, (_, i): Box => {
+    const [w, t] = [point[0] + (i + 0.5) * dw, point[1] + i * dt];
+    return [
+      [lo[0], Math.min(w, heel[0]), Math.min(t, t + dt)],
+      [hi[0], Math.max(w, heel[0]), Math.max(t, t + dt)],
+    ];
+  });
 }
 
 function blocksOf(set: DryfitSet, frame: SetAssembly): Block[] {
@@ -77,10 +102,18 @@ function blocksOf(set: DryfitSet, frame: SetAssembly): Block[] {
   const bottom = own("rail-bottom");
   const cover = inCase("top") ?? inCase("stretcher-front")!;
   return [
-    cornerBlock(set, { stile, rail, side }),
+    cornerBlock(set, { stile, rail, side }, returnAt(set, stile)),
     railBlock(set, rail, cover, "top"),
     ...(bottom === undefined ? [] : [railBlock(set, bottom, inCase("bottom")!, "bottom")]),
   ];
+}
+
+/** What goes round the corner there. */
+function returnAt(set: DryfitSet, { part }: Member): Member[] {
+  const told = set.returns.find(({ stile }) => stile === part.mark);
+  const own = set.parts.find(({ mark }) => mark === told?.mark);
+  const assembly = set.assemblies.find(({ name }) => name === told?.assembly);
+  return own === undefined || assembly === undefined ? [] : [memberOf(assembly, own)];
 }
 
 const styleOf = (set: DryfitSet): DimensionStyle => ({ unit: set.job.unit, ratio: 1, size: VIEW_FIGURE });
@@ -136,7 +169,11 @@ const cutIn = ({ part, out }: Member, holds: string, kinds: readonly SetFeature[
     .filter((feature) => feature.holds === holds && kinds.includes(feature.kind))
     .map(({ box: [lo, hi] }) => out([lo, hi]));
 
-function cornerBlock(set: DryfitSet, { stile, rail, side }: Record<"stile" | "rail" | "side", Member>): Block {
+function cornerBlock(
+  set: DryfitSet,
+  { stile, rail, side }: Record<"stile" | "rail" | "side", Member>,
+  returns: readonly Member[],
+): Block {
   const loose = (one: Member, other: Member): Box[] => cutIn(one, other.part.mark, ["hole", "mortise"]);
   const walls = [...loose(stile, rail), ...cutIn(stile, rail.part.mark, ["stub mortise", "lap"])];
   const highest = (boxes: readonly Box[]): Box | undefined => [...boxes].sort((a, b) => b[1][2] - a[1][2])[0];
@@ -165,7 +202,7 @@ function cornerBlock(set: DryfitSet, { stile, rail, side }: Record<"stile" | "ra
   );
   return section(
     set,
-    [stile, rail, side],
+    [stile, rail, side, ...returns],
     window,
     {
       direction: LEVEL,
@@ -189,7 +226,7 @@ function cornerBlock(set: DryfitSet, { stile, rail, side }: Record<"stile" | "ra
       ],
     },
     [
-      `Stile ${stile.part.mark}, rail ${rail.part.mark} and side ${side.part.mark}`,
+      `Stile ${stile.part.mark}, rail ${rail.part.mark} and side ${side.part.mark}${returns.map(({ part }) => `, return ${part.mark}`).join("")}`,
       `cut level at joint ${joint?.mating ?? ""}, the front below`,
     ],
   );

@@ -58,9 +58,15 @@ function mill(frame: SetAssembly, behind: SetAssembly, marks: string[], input: S
   );
 }
 
-function glueOn(frame: SetAssembly, behind: SetAssembly, marks: string[], { unit }: StepsInput): Draft {
+function glueOn(frame: SetAssembly, behind: SetAssembly, marks: string[], { unit, returns }: StepsInput): Draft {
   const over = behind.place.at[0] - frame.place.at[0];
-  const at = over > 0 ? `${formatLengthWithUnit(over, unit)} beyond the case at each side` : "flush with the sides";
+  const returned = returns.filter((one) => one.frame === frame.name).map(({ side }) => side);
+  const at =
+    returned.length === 1
+      ? `at the ${returned[0]} end by the thickness of the return that comes there`
+      : over > 0
+        ? `${formatLengthWithUnit(over, unit)} beyond the case at each side`
+        : "flush with the sides";
   return step(
     `Glue ${frame.name} to ${behind.name}`,
     [

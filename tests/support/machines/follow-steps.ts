@@ -18,7 +18,8 @@ const KINDS = [
   ["lip", /^Glue on the lippings$/],
   ["groove", /^Cut the (grooves|tenons|laps) at the /],
   ["drill", /^Drill /],
-  ["hand", /^(Notches and stopped ends|Cut the mortises )/],
+  ["hand", /^(Notches and stopped ends|Cut the mortises |Rip the mitres)/],
+  ["round", /^Glue the returns to /],
   ["dry", /^Dry-fit /],
   ["glue", /^(Glue up|Finish the inside, then glue up) /],
   ["finish", /^Sand(,| and) finish/],
@@ -67,6 +68,7 @@ export function followSteps(set: DryfitSet, steps: readonly SetStep[]): void {
     track: [],
     mill: [],
     front: [],
+    round: [],
     lip: [],
     groove: [],
     drill: [],
@@ -122,6 +124,11 @@ export function followSteps(set: DryfitSet, steps: readonly SetStep[]): void {
         const framed = parts.filter(({ role }) => role === "stile" || role === "rail").map((member) => member.mark);
         expect(done.front, step.title).toEqual(expect.arrayContaining(framed));
       }
+      if (kind === "round") {
+        const framed = parts.filter(({ role }) => role === "stile" || role === "rail").map((member) => member.mark);
+        expect(done.front, step.title).toEqual(expect.arrayContaining(framed));
+        if (byHand.includes(mark)) expect(done.hand, `${mark} mitred`).toContain(mark);
+      }
       if (kind === "panels") expect(done.dry, step.title).not.toContain(mark);
       if (kind === "horns") expect(done.glue, `${step.title}: ${mark}`).toContain(mark);
       if (kind === "hung" && roleOf(mark) !== "slab") expect(done.glue, `${step.title}: ${mark}`).toContain(mark);
@@ -144,7 +151,7 @@ export function followSteps(set: DryfitSet, steps: readonly SetStep[]): void {
       if (kind === "finish" && !loose.includes(mark)) {
         // A slab that hangs on a track comes there when all else stands.
         const slabs = done.doors.filter((one) => roleOf(one) === "slab");
-        const whole = [...done.glue, ...done.strips, ...done.faces, ...done.hung, ...slabs];
+        const whole = [...done.glue, ...done.round, ...done.strips, ...done.faces, ...done.hung, ...slabs];
         expect(whole, `${step.title}: ${mark}`).toContain(mark);
       }
       if (kind === "track") expect(done.finish, `${step.title}: ${mark}`).toContain(mark);
@@ -165,18 +172,21 @@ export function followSteps(set: DryfitSet, steps: readonly SetStep[]): void {
     run.push(...step.settings);
   }
   const all = parts.map(({ mark }) => mark).filter((mark) => !tops.includes(mark));
-  const milled = parts.filter(({ role }) => role === "stile" || role === "rail").map(({ mark }) => mark);
+  const returns = parts.filter(({ role }) => role === "return" || role === "returnStrip").map(({ mark }) => mark);
+  const framed = parts.filter(({ role }) => role === "stile" || role === "rail").map(({ mark }) => mark);
   const numerical = (a: string, b: string): number => Number(a) - Number(b);
-  const inCase = (mark: string): boolean => !["packing", "runner", "drawerFace", "slab"].includes(roleOf(mark));
+  const inCase = (mark: string): boolean =>
+    !["packing", "runner", "drawerFace", "slab", "return", "returnStrip"].includes(roleOf(mark));
   expect(isSized().toSorted(numerical)).toEqual(all);
   const strips = all.filter((mark) => ["packing", "runner"].includes(roleOf(mark)));
   expect(done.strips.toSorted(numerical)).toEqual(strips);
   expect(done.faces.toSorted(numerical)).toEqual(all.filter((mark) => roleOf(mark) === "drawerFace"));
-  expect(done.mill.toSorted(numerical)).toEqual(milled);
+  expect(done.mill.toSorted(numerical)).toEqual([...framed, ...returns].sort(numerical));
+  expect(done.round.toSorted(numerical)).toEqual(returns);
   const inDoors = all.filter((mark) => /^(doorStile|doorRail|doorPanel|slab)$/.test(roleOf(mark)));
   expect(done.doors.toSorted(numerical)).toEqual(inDoors);
   expect(done.hung.toSorted(numerical)).toEqual(inDoors);
-  expect(done.front.toSorted(numerical)).toEqual(milled);
+  expect(done.front.toSorted(numerical)).toEqual(framed);
   expect(done.dry.toSorted(numerical)).toEqual(all.filter(inCase));
   expect(done.finish.toSorted(numerical)).toEqual(all);
   expect([...done.glue, ...loose].sort(numerical)).toEqual(all.filter(inCase));

@@ -67,6 +67,7 @@ export function differences(read: ReadPart, part: SetPart, set: DryfitSet): stri
     ...handed,
     ...cutsDiffer(read, part, turn, within),
     ...holesDiffer(read, part, turn, within),
+    ...mitresDiffer(read, part, turn),
     ...set.parts
       .filter(({ mark }) => caption.marks.includes(mark))
       .flatMap((one) => seatsDiffer(read, one, set, ONE_FIGURE * within)),
@@ -77,11 +78,31 @@ export function differences(read: ReadPart, part: SetPart, set: DryfitSet): stri
   ];
 }
 
+/** Each mitre by the edge it is along and the face its point is on, as the words name them; how far in it comes is a place across. */
+function mitresDiffer(read: ReadPart, part: SetPart, turn: Turn): string[] {
+  const faceCalled = (name: string): string => {
+    const found = Object.entries(read.names).find(([, own]) => own === name);
+    return found === undefined ? name : turn.face(found[0] as Face);
+  };
+  const told = read.notes.flatMap((note) =>
+    note.kind === "mitre" ? [`${faceCalled(note.edge)} ${faceCalled(note.face)}`] : [],
+  );
+  // The outline begins at the point.
+  const cut = part.features
+    .filter(({ kind }) => kind === "mitre")
+    .map(({ face, outline, box }) => `${face} ${Math.abs(outline[0]![1] - box[0][2]) < 1e-6 ? "t0" : "t1"}`);
+  return told.sort().join() === cut.sort().join()
+    ? []
+    : [
+        `part ${part.mark}: mitred ${told.join(", ") || "nowhere"} by the drawing, ${cut.join(", ") || "nowhere"} in the set`,
+      ];
+}
+
 /** Compared cell by cell, between all the planes of either. */
 function cutsDiffer(read: ReadPart, part: SetPart, turn: Turn, within: number): string[] {
   const drawn = read.features.map(({ box }) => ownBox(read, turn, box));
   const cut = part.features
-    .filter(({ kind }) => !["hole", "slot", "shape", "edge"].includes(kind))
+    .filter(({ kind }) => !["hole", "slot", "shape", "edge", "mitre"].includes(kind))
     .map(({ box }) => box as Box);
   if ([...drawn].some((box) => box.flat().some(Number.isNaN))) return [`part ${part.mark}: a cut without its figures`];
   return woodDiffers(drawn, cut, [part.length, part.width, part.thickness], within)

@@ -39,6 +39,7 @@ export type Note =
       behind: boolean;
       corners: { end: string; edge: string; reason: string }[];
     }
+  | { kind: "mitre"; edge: string; face: string }
   | { kind: "cut out"; edge: string; arch: boolean }
   | { kind: "scribe"; mark: string; more: number; edge: string }
   | { kind: "moulded"; shape: string; radius: number; edges: string[]; face: string }
@@ -207,6 +208,10 @@ const SENTENCES: readonly (readonly [RegExp, (match: string[]) => Note])[] = [
   [
     new RegExp(`^Cut out of the (${FACE})(, an arch)? \\(template with the sticks\\)`),
     ([, edge, arch]) => ({ kind: "cut out", edge: edge!, arch: arch !== undefined }),
+  ],
+  [
+    new RegExp(`^Mitre, 45°, along the (${FACE}), its point on the (${FACE})`),
+    ([, edge, face]) => ({ kind: "mitre", edge: edge!, face: face! }),
   ],
   [
     new RegExp(
