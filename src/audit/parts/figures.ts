@@ -22,6 +22,8 @@ function roundedFigures(part: SetPart): [string, Mm][] {
         [`end ${name}`, feature.to],
         [`depth ${name}`, feature.depth],
       ];
+    // A mitre is as deep as the part is thick.
+    if (feature.kind === "mitre") return [];
     // A slot is set out by the middles of its round ends, as deep as the part is thick.
     if (feature.kind === "slot") {
       const end = feature.width / 2;
