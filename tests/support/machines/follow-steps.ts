@@ -90,7 +90,8 @@ export function followSteps(set: DryfitSet, steps: readonly SetStep[]): void {
   const made: string[] = [];
   const marksOf = (all: readonly { mark: string }[]): string[] => [...new Set(all.map(({ mark }) => mark))].sort();
   const drilled = marksOf(drilling.flatMap(({ rows }) => rows));
-  const byHand = marksOf(handWork);
+  // The edges of a worktop are shaped with it, in a step of its own.
+  const byHand = marksOf(handWork.filter(({ mark }) => roleOf(mark) !== "worktop"));
   const lipped = (when: string): string[] =>
     marksOf(parts.filter(({ lippings, role }) => role !== "worktop" && lippings.some((one) => one.lipped === when)));
   const runsOn = (mark: string): number[] =>
@@ -192,7 +193,8 @@ export function followSteps(set: DryfitSet, steps: readonly SetStep[]): void {
   expect([...done.glue, ...loose].sort(numerical)).toEqual(all.filter(inCase));
   expect(done.lay.toSorted(numerical)).toEqual(loose);
   expect(done.drill.toSorted()).toEqual(drilled);
-  expect(done.hand.toSorted()).toEqual(byHand);
+  // A stile is mortised in one step and mitred in another.
+  expect([...new Set(done.hand)].sort()).toEqual(byHand);
   expect(done.lip.toSorted()).toEqual([...lipped("before"), ...lipped("after")].sort());
   expect(run.toSorted((a, b) => a - b)).toEqual(settings.map(({ n }) => n));
   expect(made.toSorted()).toEqual(
