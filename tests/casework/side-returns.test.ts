@@ -191,6 +191,10 @@ describe("returns that cannot be made are refused", () => {
     expect(said({ stile: 50, returns: { width: 60, strip: 156 } })).toContain(
       `${at}.returns.strip: a strip 156 mm wide glued along the side of "case"`,
     );
+    const walls = { walls: { left: 0, scribe: { left: 6 } } };
+    expect(problemsIn(textOf({ stile: 50, returns: { width: 60 } }, {}, walls)).map(({ found }) => found)).toContain(
+      "6 mm to scribe at the left, where a face frame goes round the end of its case",
+    );
     expect(said({ stile: 50, overhang: 4, returns: { width: 60 } })).toContain(
       `${at}.overhang: an overhang of a frame with returns at both ends, which stands out by their thickness`,
     );

@@ -25,6 +25,12 @@ export function checkScribe(project: Project): Problem[] {
         "take it out",
       );
     if (side === "back") return [];
+    if (cases.some(({ frame }) => frame?.returns?.sides.includes(side) === true))
+      return problem(
+        `${show(allowance)} to scribe at the ${side}, where a face frame goes round the end of its case`,
+        "a frame without a return at a wall",
+        'name the other end in the "sides" of "returns", or take "scribe" out',
+      );
     const clear = walls[side];
     if (clear === null)
       return problem(
