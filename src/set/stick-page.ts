@@ -19,7 +19,7 @@ export type StickPage = {
 };
 
 /** Desktop printers leave 4 to 6.35 mm unprinted; a little more keeps the thickest line clear of it. */
-const UNPRINTED = 6.35;
+export const UNPRINTED: Mm = 6.35;
 const LEAST_MARGIN = 7.5;
 
 const HEADER = 12; // job, number, revision, what to do

@@ -5,6 +5,7 @@ import { sliceOf } from "../../src/drawings/labels/label-triangle.ts";
 import { planLabels } from "../../src/plans/labels.ts";
 import type { DryfitSet, SetPart } from "../../src/set/schema.ts";
 import { exampleSets, setOf, testFile } from "../support/jobs/examples.ts";
+import { labelOf } from "../support/pages/label-formats.ts";
 import { overlapping, textBoxes } from "../support/pages/text-boxes.ts";
 
 const slices = (set: DryfitSet): Record<string, string> =>
@@ -57,7 +58,7 @@ describe("a narrow part", () => {
   const base = setOf(testFile("example-a-in"));
   const drawn = (width: number, label: { width: number; height: number }): ReturnType<typeof textBoxes> => {
     const part: SetPart = { ...base.parts.find(({ name }) => name === "shelf")!, width };
-    const paper = { ...base.paper, labels: { ...base.paper.labels, label } };
+    const paper = { ...base.paper, labels: labelOf(base.paper.labels, label.width, label.height) };
     const set: DryfitSet = { ...base, paper, parts: base.parts.map((one) => (one.mark === part.mark ? part : one)) };
     const { text } = planLabels({ ...set, parts: [part] })[0]!;
     return textBoxes(drawLabel(set, part, text));

@@ -7,9 +7,14 @@ import { planLabels } from "../../src/plans/labels.ts";
 import type { DryfitSet, Face, SetPart } from "../../src/set/schema.ts";
 import { writePdf } from "../../src/writers/pdf.ts";
 import { exampleSets, setOf, testFile } from "../support/jobs/examples.ts";
+import { messageOf } from "../support/message.ts";
 import { codesIn, prepareReader } from "../support/pages/codes.ts";
+import { FORMAT_NAMES, formatCalled, labelOf } from "../support/pages/label-formats.ts";
+import { readPdf } from "../support/pages/pdf.ts";
 import { type Raster, rasterise } from "../support/pages/raster.ts";
+import { inkAtEdges } from "../support/pages/stick-operators.ts";
 import { overlapping, type TextBox, textBoxes } from "../support/pages/text-boxes.ts";
+import { runs } from "../support/runs.ts";
 
 beforeAll(prepareReader);
 
@@ -65,13 +70,8 @@ it("says the part's address in its code", async () => {
   );
 }, 30_000);
 
-const FORMATS = [
-  { name: "Letter 3 x 10", width: 66.675, height: 25.4 },
-  { name: "A4 3 x 8", width: 63.5, height: 33.9 },
-  { name: "A4 2 x 7", width: 99.1, height: 38.1 },
-  { name: "plain", width: 64, height: 36 },
-  { name: "large", width: 99.1, height: 67.7 },
-];
+const FORMATS = FORMAT_NAMES.map(formatCalled);
+const SMALLEST = labelOf(FORMATS[0]!, 38, 21);
 
 const MOST_WORD = 30;
 const word = fc.string({
@@ -92,6 +92,8 @@ const hardPart = fc.record({
   same: fc.array(fc.integer({ min: 100, max: 999 }).map(String), { maxLength: 8 }),
   holds: fc.array(fc.integer({ min: 1, max: 999 }).map(String), { maxLength: 6 }),
 });
+
+type HardPart = typeof hardPart extends fc.Arbitrary<infer Hard> ? Hard : never;
 
 const rowOfHoles = fc.record({
   n: fc.integer({ min: 1, max: 12 }),
@@ -115,37 +117,83 @@ it("letters any part on any label: inside it, nothing over anything, the mark la
       fc.constantFrom(...FORMATS),
       fc.constantFrom("in" as const, "mm" as const),
       fc.array(rowOfHoles, { maxLength: 4 }),
-      (hard, format, unit, rows) => {
-        const others = base.parts.filter(({ mark }) => mark !== hard.mark).slice(0, hard.alike);
-        const [template] = base.parts;
-        const part: SetPart = {
-          ...template!,
-          ...hard,
-          alike: others.map(({ mark }) => mark),
-          features: hard.holds.flatMap((holds) =>
-            template!.features.slice(0, 1).map((feature) => ({ ...feature, holds })),
-          ),
-        };
-        const labels = { ...base.paper.labels, label: { width: format.width, height: format.height } };
-        const set: DryfitSet = {
-          ...base,
-          job: { ...base.job, unit },
-          paper: { ...base.paper, labels },
-          parts: [...others, part],
-          orders: [gluedUp([part, ...others])],
-          drilling: drillingOf(part, rows),
-        };
+      (hard, labels, unit, rows) => {
+        const { set, part } = setWith(hard, labels, unit, rows);
+        const { width, height } = labels.label;
         const { text } = planLabels({ ...set, parts: [part] })[0]!;
         const boxes = textBoxes(drawLabel(set, part, text));
         expect(overlapping(boxes)).toEqual([]);
-        expect(outside(boxes, format.width, format.height)).toEqual([]);
+        expect(outside(boxes, width, height)).toEqual([]);
         expect(boxes.filter(({ size }) => size < LEAST_LETTER - 1e-9).map((box) => box.text)).toEqual([]);
         expect(boxes.find((box) => box.text === part.mark && box.size >= LEAST_MARK)).toBeDefined();
       },
     ),
-    { numRuns: 150, seed: 20261122 },
+    { numRuns: runs(2000), seed: 20261122 },
   );
 }, 60_000);
+
+it("letters the smallest labels down to mark, revision and size, and sends to the part's page; or says that it cannot", () => {
+  const refusals = new Set<string>();
+  let lettered = 0;
+  fc.assert(
+    fc.property(hardPart, fc.constantFrom("in" as const, "mm" as const), (hard, unit) => {
+      const { set, part } = setWith(hard, SMALLEST, unit, []);
+      let boxes: TextBox[];
+      try {
+        boxes = textBoxes(drawLabel(set, part, planLabels({ ...set, parts: [part] })[0]!.text));
+      } catch (error) {
+        refusals.add(messageOf(() => raise(error)).split("\n")[0]!);
+        return;
+      }
+      lettered += 1;
+      expect(overlapping(boxes)).toEqual([]);
+      expect(outside(boxes, 38, 21)).toEqual([]);
+      expect(boxes.filter(({ size }) => size < LEAST_LETTER - 1e-9).map((box) => box.text)).toEqual([]);
+      expect(boxes.find((box) => box.text === part.mark)).toBeDefined();
+      const said = boxes.map((box) => box.text).join(" ");
+      expect(said).toContain(`rev. ${set.job.revision}`);
+      expect(said.replaceAll(" ", "")).toMatch(/seepartpage|grain/);
+    }),
+    { numRuns: runs(1000), seed: 20261130 },
+  );
+  expect(lettered).toBeGreaterThan(runs(1000) / 2);
+  for (const refusal of refusals) {
+    expect(refusal).toMatch(
+      /^ {2}error: part \d+: (mark and size do not fit on a label of 38 x 21 mm|the QR code on its)/,
+    );
+  }
+}, 60_000);
+
+/** Thrown again, so that its words can be read. */
+const raise = (error: unknown): never => {
+  throw error;
+};
+
+/** Only this part's label is looked at; others are there to be named on it. */
+function setWith(
+  hard: HardPart,
+  labels: DryfitSet["paper"]["labels"],
+  unit: "in" | "mm",
+  rows: { n: number; face: Face; count: number }[],
+): { set: DryfitSet; part: SetPart } {
+  const others = base.parts.filter(({ mark }) => mark !== hard.mark).slice(0, hard.alike);
+  const [template] = base.parts;
+  const part: SetPart = {
+    ...template!,
+    ...hard,
+    alike: others.map(({ mark }) => mark),
+    features: hard.holds.flatMap((holds) => template!.features.slice(0, 1).map((feature) => ({ ...feature, holds }))),
+  };
+  const set: DryfitSet = {
+    ...base,
+    job: { ...base.job, unit },
+    paper: { ...base.paper, labels },
+    parts: [...others, part],
+    orders: [gluedUp([part, ...others])],
+    drilling: drillingOf(part, rows),
+  };
+  return { set, part };
+}
 
 /** One glue-up of them all: the triangle is drawn across the labels of those that stand side by side. */
 const gluedUp = (parts: SetPart[]): DryfitSet["orders"][number] => ({
@@ -180,8 +228,16 @@ const drillingOf = (part: SetPart, rows: { n: number; face: Face; count: number 
 
 const inFormat = (set: DryfitSet, width: number, height: number): DryfitSet => ({
   ...set,
-  paper: { ...set.paper, labels: { ...set.paper.labels, label: { width, height } } },
+  paper: { ...set.paper, labels: labelOf(set.paper.labels, width, height) },
 });
+
+const SIZES = [
+  [66.675, 25.4],
+  [63.5, 33.9],
+  [99.1, 38.1],
+  [64, 36],
+  [99.1, 67.7],
+] as const;
 
 /** The words of a label as they are read, line by line. */
 const wordsOn = (set: DryfitSet, part: SetPart): string[] =>
@@ -197,7 +253,7 @@ describe.each(["loose-shelves", "loose-shelves-each-side", "butt-dowels", "twin-
 
     it("are told as drilled, by the number of each drilling, on every label", () => {
       expect(drilled.length).toBeGreaterThan(0);
-      for (const { width, height } of FORMATS) {
+      for (const [width, height] of SIZES) {
         for (const part of set.parts) {
           const said = wordsOn(inFormat(set, width, height), part).join(" ");
           const numbers = set.drilling.flatMap(({ n, rows }) =>
@@ -212,7 +268,7 @@ describe.each(["loose-shelves", "loose-shelves-each-side", "butt-dowels", "twin-
     });
 
     it("lose no word for it on the larger labels", () => {
-      for (const { width, height } of FORMATS.filter((format) => format.width > 90)) {
+      for (const [width, height] of SIZES.filter(([wide]) => wide > 90)) {
         const sized = inFormat(set, width, height);
         for (const part of drilled) {
           const told = wordsOn(sized, part);
@@ -246,3 +302,14 @@ it("tells look-alikes apart on both labels", () => {
     .join(" ");
   expect(words).toContain(`not ${pair.alike[0]} (mirror image)`);
 });
+
+it.each(FORMAT_NAMES.filter((name) => !name.includes("dpi")))(
+  "leaves the edge of the page white that printers do: labels %s and their test page",
+  async (name) => {
+    const [, example] = exampleSets()[0]!;
+    const labels = formatCalled(name);
+    const set = { ...example, paper: { ...example.paper, labels } };
+    const file = await readPdf(await pdfOf({ ...set, labels: planLabels(set) }));
+    expect(inkAtEdges(labels.page, file)).toEqual([]);
+  },
+);

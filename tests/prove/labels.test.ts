@@ -1,36 +1,21 @@
 /** Labels of every format, read by a decoder: as printed at 203, 300 and 600 dpi, and spoiled the way a telephone sees them. */
-import { readFileSync } from "node:fs";
 import { beforeAll, describe, expect, it } from "vitest";
 import { drawLabel } from "../../src/drawings/labels/label.ts";
 import { drawLabels } from "../../src/drawings/labels/labels.ts";
 import { planLabels } from "../../src/plans/labels.ts";
-import { readProjectText } from "../../src/project/read.ts";
 import { moduleSize } from "../../src/set/label-page.ts";
 import { qrMatrix } from "../../src/set/qr.ts";
 import type { DryfitSet, SetPart } from "../../src/set/schema.ts";
 import { checkLettering } from "../../src/writers/lettered.ts";
 import { writePdf } from "../../src/writers/pdf.ts";
-import { EXAMPLES, exampleFile, exampleSets } from "../support/jobs/examples.ts";
+import { exampleSets } from "../support/jobs/examples.ts";
 import { messageOf } from "../support/message.ts";
 import { codesIn, prepareReader, spoiled } from "../support/pages/codes.ts";
+import { FORMAT_NAMES, formatCalled, type LabelFormat } from "../support/pages/label-formats.ts";
 import { openPdf } from "../support/pages/pdf.ts";
 import { overlapping, textBoxes } from "../support/pages/text-boxes.ts";
 import { rasteriseWindow } from "../support/pages/window.ts";
 import { IS_WHOLE, SEED, tell } from "../support/runs.ts";
-
-type Format = DryfitSet["paper"]["labels"];
-
-const FORMATS = [...readFileSync("shared/paper.json", "utf8").matchAll(/^ {4}"([^"]+)": \{$/gm)]
-  .map(([, name]) => name!)
-  .filter((name) => /\d x \d|plain/.test(name));
-
-const formatCalled = (name: string): Format => {
-  const text = readFileSync(exampleFile(EXAMPLES[0]!), "utf8").replace(
-    /"unit": "in",/,
-    `"unit": "in",\n  "paper": { "labels": ${JSON.stringify(name)} },`,
-  );
-  return readProjectText(text, "labels.json").project.paper.labels;
-};
 
 /** Hard to letter and to read: every sort of writing the lettering has, and quotes that a reader could stumble over. */
 const NAMES = [
@@ -47,7 +32,7 @@ function partsFor(set: DryfitSet, n: number): SetPart[] {
   return IS_WHOLE ? named : [named[n % NAMES.length]!];
 }
 
-const inFormat = (set: DryfitSet, labels: Format): DryfitSet => {
+const inFormat = (set: DryfitSet, labels: LabelFormat): DryfitSet => {
   const put = { ...set, paper: { ...set.paper, labels } };
   return { ...put, labels: planLabels(put) };
 };
@@ -60,10 +45,10 @@ const GAIN = 0.1; // of a module, over both its edges
 
 beforeAll(prepareReader);
 
-describe.each(FORMATS)("labels %s", (name) => {
-  const n = FORMATS.indexOf(name);
+describe.each(FORMAT_NAMES)("labels %s", (name) => {
+  const n = FORMAT_NAMES.indexOf(name);
   const labels = formatCalled(name);
-  const [, example] = exampleSets()[n % EXAMPLES.length]!;
+  const [, example] = exampleSets()[n % exampleSets().length]!;
   const renamed = partsFor(example, n);
   const parts = example.parts.map((part) => renamed.find(({ mark }) => mark === part.mark) ?? part);
   const set = inFormat({ ...example, parts }, labels);
@@ -125,8 +110,8 @@ describe.each(FORMATS)("labels %s", (name) => {
 });
 
 it("are of every shape in the shop's list, and none is missing", () => {
-  expect(FORMATS.length).toBeGreaterThanOrEqual(15);
-  expect(FORMATS.filter((name) => name.includes("dpi"))).toHaveLength(4);
+  expect(FORMAT_NAMES.length).toBeGreaterThanOrEqual(15);
+  expect(FORMAT_NAMES.filter((name) => name.includes("dpi"))).toHaveLength(4);
 });
 
 it("a name that cannot be lettered is refused, its characters named", () => {

@@ -6,7 +6,7 @@ import { type LabelFormat, moduleSize } from "../../set/label-page.ts";
 import { QUIET_ZONE, qrMatrix } from "../../set/qr.ts";
 
 /** The code with its quiet zone, from the upper left corner of the quiet zone. */
-export function drawQr(format: Pick<LabelFormat, "label" | "dpi">, said: string): { shapes: Shape[]; side: Mm } {
+export function drawQr(format: LabelFormat, said: string): { shapes: Shape[]; side: Mm } {
   const matrix = qrMatrix(said);
   const module = matrix === null ? null : moduleSize(format, matrix.modules);
   if (matrix === null || module === null) throw new Error(`Internal error: no label was planned to say "${said}"`);

@@ -1,9 +1,10 @@
 /** The test page of the labels: every outline with its number, what to do with it, check bars, and which labels are no longer true. */
-import type { Mm } from "../../base/length.ts";
+import { type Mm, SAME } from "../../base/length.ts";
 import { lines, rect, text } from "../../paper/draw.ts";
 import type { Point, Shape } from "../../paper/shape.ts";
-import type { LabelFormat } from "../../set/label-page.ts";
+import { drawnSize, insetsOf, type LabelFormat } from "../../set/label-page.ts";
 import type { DryfitSet } from "../../set/schema.ts";
+import { UNPRINTED } from "../../set/stick-page.ts";
 import { LEAST_TEXT, wrapText } from "../draughting/fitting.ts";
 import { correctionInWords } from "../draughting/print-scale.ts";
 
@@ -13,24 +14,27 @@ const FIRST_LINE: Mm = 5.5;
 const LONGEST_BAR: Mm = 100;
 const TICK: Mm = 2;
 const BAR_AIR: Mm = 8; // between a bar's end and the edge of the page
+const REACH: Mm = UNPRINTED + 0.2; // of a line, half its width and a little inside what printers leave white
 
 /** One page, or as many as the words need: they are lettered from label to label. */
 export function drawLabelTest(set: DryfitSet): Shape[][] {
   const format = set.paper.labels;
   const spots = spotsOf(format);
   const isSingle = spots.length === 1;
-  const told = wordsOf(set, format).flatMap((one) =>
-    wrapText(one, LEAST_TEXT, "regular", format.label.width - 2 * AIR),
-  );
-  const rows = Math.floor((format.label.height - FIRST_LINE - (isSingle ? 0 : 1.5 * LINE)) / LINE) + 1;
+  const inset = insetsOf(format);
+  const drawn = drawnSize(format);
+  const told = wordsOf(set, format).flatMap((one) => wrapText(one, LEAST_TEXT, "regular", drawn.width - 2 * AIR));
+  const rows = Math.floor((drawn.height - FIRST_LINE - (isSingle ? 0 : 1.5 * LINE)) / LINE) + 1;
   const cells = chunks(told, Math.max(1, rows));
   const free = spots.filter((_, i) => isSingle || !isCrossed(format, i));
   return chunks(cells, free.length).map((page, n) => [
-    ...spots.map(([x, y]) => rect("thin", { x, y, ...format.label })),
+    ...drawOutlines(format, spots),
     ...(isSingle ? [] : spots.flatMap((spot, i) => drawNumber(format, spot, i + 1))),
     ...page.flatMap((cell, i) => {
       const [x, y] = free[i]!;
-      return cell.map((content, row) => text([x + AIR, y + FIRST_LINE + row * LINE], content, LEAST_TEXT));
+      return cell.map((content, row) =>
+        text([x + inset.left + AIR, y + inset.top + FIRST_LINE + row * LINE], content, LEAST_TEXT),
+      );
     }),
     ...(isSingle && n > 0 ? [] : drawBars(format, !isSingle)),
   ]);
@@ -74,10 +78,34 @@ export function reprintWords({ revision, parts, withdrawn }: NonNullable<DryfitS
   ];
 }
 
-function drawNumber({ label }: LabelFormat, [x, y]: Point, n: number): Shape[] {
-  return [
-    text([x + label.width - AIR, y + label.height - 2], String(n), LEAST_TEXT, { anchor: "end", weight: "bold" }),
-  ];
+/** The labels' edges, as far as the printer reaches: a label at the page's own edge is open there. */
+function drawOutlines({ page, label, dpi }: LabelFormat, spots: readonly Point[]): Shape[] {
+  if (dpi !== null) return spots.map(([x, y]) => rect("thin", { x, y, ...label }));
+  const isPrinted = (at: Mm, whole: Mm): boolean => at >= REACH - SAME && at <= whole - REACH + SAME;
+  const within = (at: Mm, whole: Mm): Mm => Math.min(Math.max(at, REACH), whole - REACH);
+  const edges = spots.flatMap(([x, y]): [Point, Point][] => {
+    const [x0, x1] = [x, x + label.width].map((at) => within(at, page.width)) as [Mm, Mm];
+    const [y0, y1] = [y, y + label.height].map((at) => within(at, page.height)) as [Mm, Mm];
+    const upright = [x, x + label.width].filter((at) => isPrinted(at, page.width));
+    const level = [y, y + label.height].filter((at) => isPrinted(at, page.height));
+    return [
+      ...upright.map((at): [Point, Point] => [
+        [at, y0],
+        [at, y1],
+      ]),
+      ...level.map((at): [Point, Point] => [
+        [x0, at],
+        [x1, at],
+      ]),
+    ];
+  });
+  return [lines("thin", edges)];
+}
+
+function drawNumber(format: LabelFormat, [x, y]: Point, n: number): Shape[] {
+  const { right, bottom } = insetsOf(format);
+  const at: Point = [x + format.label.width - right - AIR, y + format.label.height - bottom - 2];
+  return [text(at, String(n), LEAST_TEXT, { anchor: "end", weight: "bold" })];
 }
 
 /** Whole tens of millimetres that the page holds, across and down. */

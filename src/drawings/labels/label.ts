@@ -7,10 +7,11 @@
  *     not 7 (1/8 in longer), inside face takes 3, 5
  */
 import type { Mm, Unit } from "../../base/length.ts";
+import { ProblemsFound } from "../../base/problem.ts";
 import { group } from "../../paper/draw.ts";
 import { measureText } from "../../paper/lettering.ts";
 import type { Shape } from "../../paper/shape.ts";
-import { dotOf } from "../../set/label-page.ts";
+import { dotOf, drawnSize, insetsOf, LABEL_EDGE, LABEL_TOP } from "../../set/label-page.ts";
 import type { DryfitSet, SetPart } from "../../set/schema.ts";
 import {
   type Atom,
@@ -32,14 +33,14 @@ import { drawQr } from "./label-qr.ts";
 import { type Slice, sliceOf, triangle } from "./label-triangle.ts";
 import { type LabelField, labelFields, labelName } from "./label-words.ts";
 
-const EDGE: Mm = 1.6; // lettering keeps clear of the die cut at the sides
-const TOP: Mm = 1.1; // above and below: the rows' creep of 0.5 mm, and a little
 const CODE_EDGE: Mm = 0.5;
 const GAP: Mm = 0.6;
+const LEAST_GAP: Mm = 0.35;
 
 const MARK_SHARE = 0.3; // of the label's height
 const MOST_MARK: Mm = 14;
 const LEAST_MARK: Mm = 6; // still read at arm's length
+const SMALLEST_MARK: Mm = 4; // on a label that holds hardly more: as on the small label of a narrow part
 
 /** Small print, largest first; the floor is what a 203 dpi label printer still letters clearly. */
 const TEXT_SIZES: readonly Mm[] = [3.2, 2.8, 2.5, 2.2, 2, 1.8];
@@ -53,22 +54,25 @@ const TALL_PICTURE: Mm = 8.5; // the height at which the picture goes below the 
 type Room = { width: Mm; height: Mm };
 
 export function drawLabel(set: DryfitSet, part: SetPart, said: string): Shape[] {
-  const { label } = set.paper.labels;
-  const qr = drawQr(set.paper.labels, said);
-  const dot = dotOf(set.paper.labels);
+  const format = set.paper.labels;
+  const label = drawnSize(format);
+  const inset = insetsOf(format);
+  const qr = drawQr(format, said);
+  const dot = dotOf(format);
   const onDots = (at: Mm): Mm => (dot === null ? at : Math.floor(at / dot + 1e-6) * dot);
   const left = onDots(label.width - CODE_EDGE - qr.side);
-  const room = { width: left - EDGE, height: label.height - 2 * TOP }; // the code brings its own white
-  const below = label.height - qr.side - CODE_EDGE - TOP;
+  const room = { width: left - LABEL_EDGE, height: label.height - 2 * LABEL_TOP }; // the code brings its own white
+  const below = label.height - qr.side - CODE_EDGE - LABEL_TOP;
   const isBelow = below >= TALL_PICTURE;
   const column = narrowColumn(set, part, room) ?? layOut(set, part, room, !isBelow);
   const top = onDots(isBelow ? CODE_EDGE : (label.height - qr.side) / 2);
-  const picture = { x: left, y: CODE_EDGE + qr.side, width: qr.side - EDGE, height: Math.min(below, qr.side) };
-  return [
-    group(column.shapes, { move: [EDGE, TOP] }),
+  const picture = { x: left, y: CODE_EDGE + qr.side, width: qr.side - LABEL_EDGE, height: Math.min(below, qr.side) };
+  const shapes = [
+    group(column.shapes, { move: [LABEL_EDGE, LABEL_TOP] }),
     group(qr.shapes, { move: [left, top] }),
     ...(isBelow ? drawPartPicture(set, part, picture) : []),
   ];
+  return inset.left + inset.top === 0 ? shapes : [group(shapes, { move: [inset.left, inset.top] })];
 }
 
 const NARROW_ADVICE = "narrow part: cut out along the line and stick that on; keep the rest";
@@ -86,7 +90,7 @@ function narrowColumn(set: DryfitSet, part: SetPart, room: Room): Block | null {
     name,
     (digits) => sizeAtoms(set, part, digits, digits),
     width,
-    Math.min(most, room.height) - TOP,
+    Math.min(most - insetsOf(set.paper.labels).top, room.height) - LABEL_TOP,
   );
   if (small === null) return null;
   const { height } = small;
@@ -141,19 +145,70 @@ function layOut(set: DryfitSet, part: SetPart, room: Room, isPictured: boolean):
     const block = tryOut(least, [...short.slice(0, count), more], isPictured);
     if (block !== null) return block;
   }
-  const letters = [...name];
-  for (let count = letters.length; count > 0; count--) {
-    const short = count === letters.length ? name : `${letters.slice(0, count).join("").trimEnd()}\u2026`;
+  for (const short of shortened(name)) {
     const block = tryOut({ ...least, name: short, issue: `rev. ${set.job.revision}` }, [more], false);
     if (block !== null) return block;
   }
-  throw new Error(`the label of part ${part.mark} does not hold its mark and size: choose larger labels`);
+  return leastBlock({ ...least, issue: `rev. ${set.job.revision}` }, more);
 }
+
+/** The name, then with one letter less each time. */
+function shortened(name: string): string[] {
+  const letters = [...name];
+  const cut = (count: number): string => `${letters.slice(0, count).join("").trimEnd()}\u2026`;
+  return [name, ...letters.slice(1).map((_, i) => cut(letters.length - 1 - i))];
+}
+
+/** On the smallest labels: mark and revision, the size, and what still has room of the name and of the way to the rest. */
+function leastBlock(column: Column, more: LabelField): Block {
+  const { set, part, room, size, issue, name } = column;
+  const sized = setLines(
+    sizeAtoms(set, part, LEAST_FIGURE, size).map((atom) => tightened(atom, set.job.unit)),
+    room.width,
+  );
+  const sent = fieldsBlock(column, [more]);
+  const named = shortened(name).map((some) => setLines(words(some, size, "bold"), room.width));
+  const isBroken = (mark: Mm): boolean =>
+    leastWidth(words(issue, size)) > room.width - measureText(part.mark, mark, "bold") - 2 * GAP;
+  const marks = [column.mark, SMALLEST_MARK].filter((mark) => !isBroken(mark));
+  const choices = marks.flatMap((mark) => {
+    const bare = { ...column, mark, name: "" };
+    const marked = headBlock(bare, null);
+    const sending = headBlock({ ...bare, issue: `${issue}, ${more.text}` }, null);
+    return [...[...named, null].map((some) => [marked, some, sized, sent]), [sending, sized]];
+  });
+  const found = choices
+    .map((blocks) =>
+      stackBlocks(
+        blocks.filter((block) => block !== null),
+        LEAST_GAP,
+      ),
+    )
+    .find(({ height }) => height <= room.height + 1e-6);
+  if (found === undefined) throw tooSmall(set, part);
+  return found;
+}
+
+/** Decimals need none of the room that a fraction's digits take above and below. */
+const tightened = (atom: Atom, unit: Unit): Atom =>
+  atom.kind === "drawn" && unit === "mm" ? { ...atom, up: LEAST_FIGURE, down: 0.22 * LEAST_FIGURE } : atom;
+
+const tooSmall = ({ paper }: DryfitSet, part: SetPart): ProblemsFound =>
+  new ProblemsFound([
+    {
+      level: "error",
+      kind: "input",
+      where: null,
+      found: `part ${part.mark}: mark and size do not fit on a label of ${paper.labels.label.width} x ${paper.labels.label.height} mm`,
+      expected: `a mark ${SMALLEST_MARK} mm high and the part's size beside the QR code`,
+      remedy: "choose larger labels, or a shorter job number",
+    },
+  ]);
 
 /** A part on which not even the small label has room. */
 function tieOn(set: DryfitSet, part: SetPart): LabelField[] {
   const most = narrowHeight(part, set.paper.labels.label);
-  const isTied = most !== null && drawNarrow(set, part, "", () => [], 20, most - TOP) === null;
+  const isTied = most !== null && drawNarrow(set, part, "", () => [], 20, most - LABEL_TOP) === null;
   return isTied ? [{ text: TOO_NARROW, bold: true, short: "tie it on" }] : [];
 }
 
@@ -194,7 +249,7 @@ function headBlock(
   pictured: Mm | null,
 ): Block | null {
   const markWidth = measureText(part.mark, mark, "bold");
-  const name = words(said, Math.max(size, Math.min(size + 0.3, 2.8)), "bold");
+  const name = said === "" ? [] : words(said, Math.max(size, Math.min(size + 0.3, 2.8)), "bold");
   const beside = room.width - markWidth - 2 * GAP;
   const picture = pictured === null ? 0 : Math.min(pictured, beside - leastWidth(name) - GAP);
   const nameWidth = beside - picture - (pictured === null ? 0 : GAP);

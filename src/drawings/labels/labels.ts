@@ -3,7 +3,7 @@ import { isSame, type Mm } from "../../base/length.ts";
 import { group, lines, text } from "../../paper/draw.ts";
 import type { Page, Point, Shape } from "../../paper/shape.ts";
 import type { DryfitSet, SetLabel } from "../../set/schema.ts";
-import { correction } from "../../set/stick-page.ts";
+import { correction, UNPRINTED } from "../../set/stick-page.ts";
 import { partOf } from "../../set/words.ts";
 import { fitText, LEAST_TEXT } from "../draughting/fitting.ts";
 import { correctionInWords, scalePage } from "../draughting/print-scale.ts";
@@ -47,7 +47,6 @@ function drawHeading({ job, paper }: DryfitSet, title: string): Shape[] {
   return [text([x, y], fitted.text, fitted.size)];
 }
 
-const UNPRINTED: Mm = 6.35;
 const HEADING_OVER: Mm = 1.4;
 const MOST_HEADING: Mm = 10;
 

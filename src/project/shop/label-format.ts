@@ -13,7 +13,7 @@ import { type Printed, printedOf } from "./printer.ts";
 type LabelWish = NonNullable<PaperOverrides["labels"]>;
 type LabelEntry = PaperFile["labels"][string];
 
-const LEAST_LABEL = { width: 38, height: 21 }; // a mark in large figures beside a code of 0.5 mm modules
+const LEAST_LABEL = { width: 38, height: 21 }; // a mark in large figures beside a code of the smallest modules
 
 function entryInMm(entry: Partial<LabelEntry>, unit: Unit): Partial<Omit<LabelFormat, "name" | "page">> {
   const mm = (value: number | string): Mm => lengthOf(value, unit);

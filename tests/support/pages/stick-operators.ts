@@ -150,9 +150,11 @@ export function faultsOfBars(set: DryfitSet, file: PdfFile): string[] {
   });
 }
 
-/** What lies in the strip of paper that printers leave white, as printed: lines with their width, texts by their baseline. */
-export function faultsAtEdges(set: DryfitSet, file: PdfFile): string[] {
-  const { width, height } = set.paper.sticks;
+/** What lies in the strip of paper that printers leave white, in the file and as printed: a correction must not push a mark out, nor must a printer that is better than it was measured. */
+export const faultsAtEdges = (set: DryfitSet, file: PdfFile): string[] => inkAtEdges(set.paper.sticks, file);
+
+/** Lines with their width, fills by their corners, texts by their baseline. */
+export function inkAtEdges({ width, height }: { width: number; height: number }, file: PdfFile): string[] {
   return file.pages.flatMap((page) => {
     const drawn = page.paths.flatMap(({ runs, width: wide, paint }) =>
       runs.flatMap(({ points }) => points.map(({ x, y }) => ({ x, y, half: paint === "stroke" ? wide / 2 : 0 }))),
@@ -162,7 +164,6 @@ export function faultsAtEdges(set: DryfitSet, file: PdfFile): string[] {
       const end = { x: text.x + Math.cos(angle) * text.width, y: text.y - Math.sin(angle) * text.width };
       return [text, end].map(({ x, y }) => ({ x, y, half: 0 }));
     });
-    // In the file and as printed: a correction must not push a mark out, nor must a printer that is better than it was measured.
     return [...drawn, ...lettered]
       .filter(({ x, y, half }) => Math.min(x - half, y - half, width - x - half, height - y - half) < UNPRINTED)
       .map(({ x, y }) => `${page.label}: ${x.toFixed(2)}, ${y.toFixed(2)}`);
