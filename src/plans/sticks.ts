@@ -1,8 +1,19 @@
 /** Story sticks: for each assembly and direction, the grooves, seats, stops, holes and ends of the parts that share marks, as positions on one strip. */
 import { type AxisIndex, axesOf, axisOf, signOf } from "../base/geometry.ts";
 import { isSame, type Mm } from "../base/length.ts";
-import { endsSquare, lippedAfter } from "../set/facing.ts";
-import type { DryfitSet, Face, SetFeature, SetJoint, SetLine, SetPart, SetReprint, SetStick } from "../set/schema.ts";
+import { endsSquare, lippedAfter, slotEnds } from "../set/facing.ts";
+import type {
+  DryfitSet,
+  Face,
+  SetAssembly,
+  SetFeature,
+  SetJoint,
+  SetLine,
+  SetPart,
+  SetReprint,
+  SetStick,
+} from "../set/schema.ts";
+import { frontsOver } from "./stick-fronts.ts";
 import { layTiles } from "./stick-tiles.ts";
 
 type Mark = SetStick["marks"][number];
@@ -10,7 +21,7 @@ type StickPart = SetStick["parts"][number];
 type PlacedPart = SetPart & { place: NonNullable<SetPart["place"]> };
 
 /** What one face of one part asks of a stick, in case coordinates; faces can part company where their grooves cross. */
-type Ask = { part: PlacedPart; marks: Mark[] };
+type Ask = { part: PlacedPart; marks: Mark[]; isStack?: true };
 
 /** A stick before it is tiled, still in case coordinates. */
 type Draft = { axis: AxisIndex; case: string; asks: Ask[] };
@@ -34,7 +45,7 @@ export function markSticks(set: Pick<StickSet, "parts" | "joints" | "assemblies"
       (part): part is PlacedPart => part.assembly === assembly.name && part.place !== null,
     );
     return ([2, 0, 1] as const).flatMap((axis) =>
-      groupAsks([...asksOf(parts, axis), ...seatAsks(parts, set.joints, axis)]).map(
+      groupAsks([...asksOf(parts, axis), ...seatAsks(parts, set.joints, axis), ...frontAsks(set, assembly, axis)]).map(
         (asks): Draft => ({ axis, case: assembly.name, asks }),
       ),
     );
@@ -44,6 +55,7 @@ export function markSticks(set: Pick<StickSet, "parts" | "joints" | "assemblies"
 }
 
 const LOCAL = ["l", "w", "t"] as const;
+const THICKNESS = 2;
 const localIndex = (axis: "l" | "w" | "t"): 0 | 1 | 2 => LOCAL.indexOf(axis) as 0 | 1 | 2;
 
 const toCase = (part: PlacedPart, local: 0 | 1 | 2, at: Mm): Mm => {
@@ -61,9 +73,9 @@ const caseAxis = (part: PlacedPart, local: 0 | 1 | 2): AxisIndex => axisOf(axesO
 type Between = (kind: Mark["kind"], local: 0 | 1 | 2, from: Mm, to: Mm) => Mark;
 
 function marksOf(part: PlacedPart, feature: SetFeature, axis: AxisIndex): Mark[] {
-  // The corner of a lipping that ends at its shoulder follows from the groove; slots are set out from the worktop's drawing.
+  // The corner of a lipping that ends at its shoulder follows from the groove.
   // Mortises are marked where the members lie together: the stick shows their seats.
-  if (feature.lipping || ["shoulder", "slot", "mortise", "stub mortise", "edge"].includes(feature.kind)) return [];
+  if (feature.lipping || ["shoulder", "mortise", "stub mortise", "edge"].includes(feature.kind)) return [];
   const holds = feature.holds === null ? [] : [feature.holds];
   const between: Between = (kind, local, from, to) => {
     const [a, b] = [toCase(part, local, from), toCase(part, local, to)];
@@ -71,13 +83,25 @@ function marksOf(part: PlacedPart, feature: SetFeature, axis: AxisIndex): Mark[]
   };
   if (feature.kind === "notch") return notchLines(part, feature, axis, between);
   if (feature.kind === "hole") return holeLines(part, feature, axis);
+  if (feature.kind === "slot") return slotLines(part, feature, axis, between);
   const across = acrossOf(feature);
+  // Where in an edge a groove runs is set by a gauge from the face: no stick lies across a thickness.
+  if (across === THICKNESS) return [];
   if (caseAxis(part, across) === axis) return [between("groove", across, feature.at, feature.at + feature.width)];
   const along = localIndex(feature.along);
   if (caseAxis(part, along) !== axis) return [];
   return ([feature.from, feature.to] as const).flatMap((stop, end) =>
     endsSquare(part, feature, end as 0 | 1) ? [between("line", along, stop, stop)] : [],
   );
+}
+
+/** A slot for a worktop's screw: its middle across it, and along it both its ends, which the screw moves between. */
+function slotLines(part: PlacedPart, feature: SetFeature, axis: AxisIndex, between: Between): Mark[] {
+  const [along, across] = [localIndex(feature.along), acrossOf(feature)];
+  const line = (local: 0 | 1 | 2, at: Mm): Mark => between("line", local, at, at);
+  if (caseAxis(part, across) === axis) return [line(across, feature.at + feature.width / 2)];
+  if (caseAxis(part, along) !== axis) return [];
+  return slotEnds(feature).map((at) => line(along, at));
 }
 
 /** The middle of a hole, where its row runs along the stick. */
@@ -119,7 +143,9 @@ function asksOf(parts: PlacedPart[], axis: AxisIndex): Ask[] {
     const drawn = part.lines.flatMap((line) => drawnLines(part, line, axis));
     marks.push(...drawn);
     const holes = [
-      ...part.features.flatMap((feature) => holeLines(part, feature, axis)),
+      ...part.features.flatMap((feature) =>
+        feature.kind === "slot" ? marksOf(part, feature, axis) : holeLines(part, feature, axis),
+      ),
       ...drawn.map(({ mark }) => mark),
     ];
     if (marks.every(({ mark }) => mark.kind !== "groove")) return holes.length === 0 ? [] : [{ part, marks: holes }];
@@ -141,7 +167,7 @@ function seatAsks(parts: PlacedPart[], joints: readonly SetJoint[], axis: AxisIn
     const ends = joints.filter(
       ({ receiving, kind, receivingFace, enteringEnd }) =>
         receiving === part.mark &&
-        (kind === "butt" || (kind === "tongue" && isMortised(part))) &&
+        (kind === "butt" || (kind === "tongue" && (isMortised(part) || part.role === "doorStile"))) &&
         receivingFace[0] === "w" &&
         enteringEnd[0] === "l",
     );
@@ -154,6 +180,20 @@ function seatAsks(parts: PlacedPart[], joints: readonly SetJoint[], axis: AxisIn
     });
     return marks.length === 0 ? [] : [{ part, marks }];
   });
+}
+
+/** Lower and upper edges of doors and drawers that stand over each other, before the outer uprights. */
+function frontAsks(set: Pick<StickSet, "parts" | "assemblies">, assembly: SetAssembly, axis: AxisIndex): Ask[] {
+  if (axis !== 2) return [];
+  return frontsOver(set, assembly).flatMap(({ uprights, fronts }) =>
+    uprights.map((part) => ({
+      part,
+      marks: fronts.flatMap(({ mark, from, to }) =>
+        [from, to].map((at): Mark => ({ kind: "line", at, width: 0, holds: [mark], parts: [part.mark] })),
+      ),
+      isStack: true,
+    })),
+  );
 }
 
 const isSameBand = (a: Mark, b: Mark): boolean => a.kind === b.kind && isSame(a.at, b.at) && isSame(a.width, b.width);
@@ -190,10 +230,14 @@ function groupAsks(asks: Ask[]): Ask[][] {
     const lines = (group: Ask[]): Mark[] => group.flatMap(({ marks }) => marks.filter(({ kind }) => kind === "line"));
     const group = groups.find((each) => ask.marks.every((hole) => lines(each).some((line) => isSameBand(line, hole))));
     if (group !== undefined) group.push(ask);
-    else if (ask.part.lines.length > 0) groups.push([ask]);
+    else if (ask.part.lines.length > 0 || ask.isStack || isHeldTo(ask)) groups.push([ask]);
   }
   return groups;
 }
+
+/** The positions of a worktop's screws along what it is screwed to. */
+const isHeldTo = ({ part, marks }: Ask): boolean =>
+  ["top", "stretcher"].includes(part.role) && part.features.some(({ kind }) => kind === "slot") && marks.length > 1;
 
 /** From end to end of the panel as it is when the stick is laid on it: lippings put on after the grooves are not there yet. */
 const runOf = (part: PlacedPart, axis: AxisIndex): { datum: Face; low: Mm; length: Mm } => {
@@ -293,11 +337,14 @@ function stickOf(drafts: Draft[], name: string): SetStick {
   };
 }
 
-/** "console height"; "locker 1, 2 height" for cases built alike; "console height 2" where grooves that cross need a second strip. */
+const isStack = ({ asks }: Draft): boolean => asks.every((ask) => ask.isStack === true);
+
+/** "console height"; "console fronts" of doors and drawers over each other; "locker 1, 2 height" for cases built alike; "console height 2" where grooves that cross need a second strip. */
 function nameOf(drafts: Draft[], shared: Draft[][]): string {
   const first = drafts[0]!;
-  const plain = `${casesInWords(drafts.map((draft) => draft.case))} ${DIRECTION_WORDS[first.axis]}`;
-  const alike = shared.filter(([other]) => other!.case === first.case && other!.axis === first.axis);
+  const what = (draft: Draft): string => (isStack(draft) ? "fronts" : DIRECTION_WORDS[draft.axis]);
+  const plain = `${casesInWords(drafts.map((draft) => draft.case))} ${what(first)}`;
+  const alike = shared.filter(([other]) => other!.case === first.case && what(other!) === what(first));
   return alike.length === 1 ? plain : `${plain} ${alike.indexOf(drafts) + 1}`;
 }
 

@@ -132,3 +132,7 @@ export function crossingGroove(part: SetPart, feature: SetFeature, end: 0 | 1): 
       other.to >= feature.at - SAME,
   );
 }
+
+/** Where a slot begins and ends along its run; a round hole has but its middle. */
+export const slotEnds = ({ from, to, width }: SetFeature): Mm[] =>
+  to - from < width + SAME ? [(from + to) / 2] : [from, to];

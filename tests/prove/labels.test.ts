@@ -3,7 +3,7 @@ import { beforeAll, describe, expect, it } from "vitest";
 import { drawLabel } from "../../src/drawings/labels/label.ts";
 import { drawLabels } from "../../src/drawings/labels/labels.ts";
 import { planLabels } from "../../src/plans/labels.ts";
-import { moduleSize } from "../../src/set/label-page.ts";
+import { insetsOf, moduleSize } from "../../src/set/label-page.ts";
 import { qrMatrix } from "../../src/set/qr.ts";
 import type { DryfitSet, SetPart } from "../../src/set/schema.ts";
 import { checkLettering } from "../../src/writers/lettered.ts";
@@ -64,7 +64,7 @@ describe.each(FORMAT_NAMES)("labels %s", (name) => {
       // The code stands at the label's right; what is beside it would only be more to blur.
       const side = (modules + 8) * size + 2;
       const { height } = labels.label;
-      const x = Math.max(0, spot!.x + labels.label.width - side);
+      const x = Math.max(0, spot!.x + labels.label.width - insetsOf(labels).right - side);
       const at = (dpi: number) =>
         rasteriseWindow(pdf, spot!.page, dpi, { x, y: Math.max(0, spot!.y), width: side, height });
       for (const dpi of some(labels.dpi === null ? PLAIN : [labels.dpi, ...PLAIN], n)) {

@@ -1,7 +1,7 @@
 /** What a mark on a stick says: its distance from each part's own end, and which face of which part takes it. */
 import { isSame, type Mm } from "../../base/length.ts";
-import { faceWords, lippedAfter } from "../../set/facing.ts";
-import type { DryfitSet, Face, SetFeature, SetStick } from "../../set/schema.ts";
+import { faceWords, lippedAfter, slotEnds } from "../../set/facing.ts";
+import type { DryfitSet, Face, SetFeature, SetPart, SetStick } from "../../set/schema.ts";
 import { partOf } from "../../set/words.ts";
 
 export type StickMark = SetStick["marks"][number];
@@ -60,16 +60,41 @@ function holesAt(set: DryfitSet, stickPart: StickPart, mark: StickMark): SetFeat
   );
 }
 
+/** Whether a slot for a worktop's screw has its middle there, or one of its ends. */
+const isSlot = ({ features }: SetPart, axis: "l" | "w", at: Mm): boolean =>
+  features.some((feature) => {
+    if (feature.kind !== "slot") return false;
+    const lines = feature.along === axis ? slotEnds(feature) : [feature.at + feature.width / 2];
+    return lines.some((one) => isSame(one, at));
+  });
+
+const FRONTS: readonly SetPart["role"][] = ["drawerFace", "drawerFront", "doorStile", "slab"];
+
+/** "lower edge of 49": of doors and drawers whose edges a line shows on the upright beside them; none of any other line. */
+function frontWords(set: DryfitSet, stick: SetStick, { at, holds }: StickMark): string[] {
+  const fronts = holds.filter((mark) => FRONTS.includes(partOf(set, mark).role));
+  return fronts.map((front) => {
+    const isLower = stick.marks.some((other) => other.holds.includes(front) && other.at > at);
+    return `${isLower ? "lower" : "upper"} edge of ${front}`;
+  });
+}
+
 const takersOf = (stick: SetStick, mark: StickMark): StickPart[] =>
   stick.parts.filter(({ mark: name }) => mark.parts.includes(name));
 
 /** A line across a stick is a groove's stop, a notch's wall or the middle of a hole; of one part this and of another that, if it falls so. */
 export function lineWord(set: DryfitSet, stick: SetStick, mark: StickMark): string {
+  const fronts = frontWords(set, stick, mark);
+  if (fronts.length > 0) return fronts.join(" and ");
   const said = takersOf(stick, mark).flatMap((stickPart) => {
     const axis = AXES[stickPart.datum[0] as "l" | "w"];
     const at = localOf(set, stickPart, mark);
     const holes = holesAt(set, stickPart, mark);
     if (holes.length > 0) return holes.map(({ holds }) => (holds === null ? "pin hole" : "dowel hole"));
+    if (isSlot(partOf(set, stickPart.mark), stickPart.datum[0] as "l" | "w", at)) return ["slot"];
+    if (partOf(set, stickPart.mark).lines.some((one) => one.along !== stickPart.datum[0] && isSame(one.at, at))) {
+      return [`slide of ${mark.holds.join(", ")}`];
+    }
     const isNotch = partOf(set, stickPart.mark).features.some(
       ({ kind, box }) => kind === "notch" && (isSame(box[0][axis], at) || isSame(box[1][axis], at)),
     );
