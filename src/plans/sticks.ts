@@ -144,7 +144,9 @@ function asksOf(parts: PlacedPart[], axis: AxisIndex): Ask[] {
     marks.push(...drawn);
     const holes = [
       ...part.features.flatMap((feature) =>
-        feature.kind === "slot" ? marksOf(part, feature, axis) : holeLines(part, feature, axis),
+        feature.kind === "slot" && caseAxis(part, 0) === axis
+          ? marksOf(part, feature, axis)
+          : holeLines(part, feature, axis),
       ),
       ...drawn.map(({ mark }) => mark),
     ];

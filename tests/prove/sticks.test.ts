@@ -1,14 +1,18 @@
 /** The sticks of random jobs on four papers, from the PDF's operators; some of them as pictures too. */
+import { readdirSync } from "node:fs";
 import fc from "fast-check";
 import { beforeAll, describe, expect, it } from "vitest";
 import { drawLongSticks, drawRollSticks } from "../../src/drawings/sticks/long-sticks.ts";
 import { drawSticks } from "../../src/drawings/sticks/sticks.ts";
+import type { Page } from "../../src/paper/shape.ts";
 import { planSticks } from "../../src/plans/sticks.ts";
 import type { DryfitSet } from "../../src/set/schema.ts";
 import { writePdf } from "../../src/writers/pdf.ts";
+import { writeSvg } from "../../src/writers/svg.ts";
+import { exampleFile, setOf } from "../support/jobs/examples.ts";
 import { outcomeOf } from "../support/jobs/outcome.ts";
 import { randomFile } from "../support/jobs/random-file.ts";
-import { openPdf, readPdf } from "../support/pages/pdf.ts";
+import { openPdf, type PdfFile, readPdf } from "../support/pages/pdf.ts";
 import { faultsAtEdges, faultsOfBars, faultsOfFigures, faultsOfTiles } from "../support/pages/stick-operators.ts";
 import { overlapping, textBoxes } from "../support/pages/text-boxes.ts";
 import { rasteriseWindow, runsAlong } from "../support/pages/window.ts";
@@ -81,6 +85,28 @@ async function misplacedOnPicture(set: DryfitSet, bytes: Uint8Array): Promise<st
   return bad;
 }
 
+/** Walls of the uncut sticks by their SVG: true millimetres, the zero line 15 mm from its left edge. */
+function misplacedInDrawing(set: DryfitSet, pages: Page[]): string[] {
+  const printed = set.sticks.filter(({ tiles }) => tiles.length > 0);
+  return pages.flatMap((page, i) => {
+    const stick = printed[i]!;
+    const svg = writeSvg(page, { embedFont: false, idPrefix: "" });
+    const size = /<svg[^>]* width="([\d.]+)mm" height="([\d.]+)mm" viewBox="0 0 ([\d.]+) ([\d.]+)"/.exec(svg);
+    if (size === null || size[1] !== size[3] || size[2] !== size[4]) return [`${stick.name}: not at its true size`];
+    const strokes = [...svg.matchAll(/M([\d.]+) ([\d.]+)L([\d.]+) ([\d.]+)/g)].map((found) =>
+      found.slice(1).map(Number),
+    );
+    // Those that cross the strip's middle, 32 mm down the page.
+    const lines = strokes
+      .filter(([x0, y0, x1, y1]) => x0 === x1 && Math.min(y0!, y1!) < 32 && Math.max(y0!, y1!) > 32)
+      .map(([x]) => x!);
+    const walls = stick.marks.flatMap(({ at, width }) => (width === 0 ? [at] : [at, at + width]));
+    return walls
+      .filter((wall) => !lines.some((x) => Math.abs(x - 15 - wall) <= 0.1))
+      .map((wall) => `${stick.name}: ${wall} is not in its drawing`);
+  });
+}
+
 /** The set as if its last groove lay 0.2 mm farther on. */
 const moved = (set: DryfitSet): DryfitSet => ({
   ...set,
@@ -90,15 +116,29 @@ const moved = (set: DryfitSet): DryfitSet => ({
   }),
 });
 
-describe("the sticks of random jobs", () => {
+/** Every example, whatever it is made of. */
+const examplesOf = (): Job[] =>
+  readdirSync("projects")
+    .filter((name) => name.endsWith(".json"))
+    .sort()
+    .map((name) => ({ text: name, set: setOf(exampleFile(name.replace(/\.json$/, ""))) }));
+
+/** Templates are drawn whole and shown in part: their operators run off the page, their ink does not. */
+const withoutTemplates = (file: PdfFile, pages: Page[]): PdfFile => ({
+  ...file,
+  pages: file.pages.filter((_, i) => !pages[i]!.key.startsWith("edge-")),
+});
+
+describe("the sticks of the examples and of random jobs", () => {
   let jobs: Job[];
   beforeAll(() => {
-    jobs = jobsOf(runs(JOBS));
+    jobs = [...(IS_WHOLE ? examplesOf() : []), ...jobsOf(runs(JOBS))];
   }, 3_600_000);
 
   it("are true on every paper: walls, joins, bars, edges; nothing is lettered over anything", async () => {
-    expect(jobs).toHaveLength(runs(JOBS));
-    const counts = { pages: 0, tiles: 0, walls: 0, figures: 0, pictured: 0 };
+    const examples = jobs.length - runs(JOBS);
+    expect(examples).toBe(IS_WHOLE ? 5 : 0);
+    const counts = { pages: 0, tiles: 0, walls: 0, figures: 0, fractions: 0, inColumns: 0, pictured: 0, drawings: 0 };
     for (const [i, { text, set }] of jobs.entries()) {
       for (const made of onPapers(set, i)) {
         const where = `${made.paper.sticks.name}, printed ${made.paper.print.x}: ${text}`;
@@ -106,7 +146,11 @@ describe("the sticks of random jobs", () => {
         const bytes = await writePdf({ title: "t", subject: "s", date: set.job.date, pages });
         const file = await readPdf(bytes);
         expect(
-          [...faultsOfTiles(made, file), ...faultsOfBars(made, file), ...faultsAtEdges(made, file)],
+          [
+            ...faultsOfTiles(made, file),
+            ...faultsOfBars(made, file),
+            ...faultsAtEdges(made, withoutTemplates(file, pages)),
+          ],
           where,
         ).toEqual([]);
         expect(
@@ -116,8 +160,10 @@ describe("the sticks of random jobs", () => {
         const figures = faultsOfFigures(made, file);
         expect(figures.faults, where).toEqual([]);
         counts.figures += figures.found;
+        counts.fractions += figures.fractions;
+        counts.inColumns += figures.inColumns;
         if (i === 0) expect(faultsOfTiles(moved(made), file)).not.toEqual([]); // the look would see a wall that is off
-        if (i < runs(PICTURED)) {
+        if (i < examples + runs(PICTURED)) {
           expect(await misplacedOnPicture(made, bytes), where).toEqual([]);
           counts.pictured += 1;
         }
@@ -126,7 +172,10 @@ describe("the sticks of random jobs", () => {
         counts.walls += made.sticks.flatMap(({ marks }) => marks).length;
       }
       if (IS_WHOLE || i % 4 === 0) {
-        const long = [...drawLongSticks(set), ...drawRollSticks({ ...set, sticks: planSticks(set) })];
+        const uncut = drawLongSticks(set);
+        expect(misplacedInDrawing(set, uncut), text).toEqual([]);
+        counts.drawings += uncut.length;
+        const long = [...uncut, ...drawRollSticks({ ...set, sticks: planSticks(set) })];
         expect(
           long.flatMap(({ shapes }) => overlapping(textBoxes(shapes))),
           text,

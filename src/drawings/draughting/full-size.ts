@@ -70,10 +70,10 @@ function drawHeading(set: DryfitSet, title: string, n: number, count: number): S
 }
 
 /** Which way of the paper a bar lies, as it is held: what is measured there goes under that letter. */
-const barName = (name: string, axis: "x" | "y"): string => `${name}, along ${axis}`;
+export const barName = (name: string, axis: "x" | "y"): string => `${name}, along ${axis}`;
 
 /** A bar along u from `at`, with its label on its line. */
-function levelBar([u, v]: Point, length: Mm, label: string): Shape[] {
+export function levelBar([u, v]: Point, length: Mm, label: string): Shape[] {
   const room = measureText(label, LEAST_TEXT, "regular") / 2 + 1;
   const middle = u + length / 2;
   const segments: [Point, Point][] = [
@@ -94,7 +94,7 @@ function levelBar([u, v]: Point, length: Mm, label: string): Shape[] {
 }
 
 /** A bar across the page, v running down from `at`. */
-function uprightBar([u, v]: Point, length: Mm, label: string): Shape[] {
+export function uprightBar([u, v]: Point, length: Mm, label: string): Shape[] {
   const room = measureText(label, LEAST_TEXT, "regular") / 2 + 1;
   const middle = v + length / 2;
   const segments: [Point, Point][] = [

@@ -1,11 +1,11 @@
 /** Each stick whole on one long page: as an SVG at its true size, and in sticks-long.pdf for a printer that takes a roll. */
 import { formatLengthWithUnit, type Mm } from "../../base/length.ts";
-import { group, lines, text } from "../../paper/draw.ts";
-import { measureText } from "../../paper/lettering.ts";
+import { group, text } from "../../paper/draw.ts";
 import type { Page, Shape } from "../../paper/shape.ts";
 import type { DryfitSet, SetStick } from "../../set/schema.ts";
 import { correction, LONG_MARGIN, OVERLAP } from "../../set/stick-page.ts";
 import { fitText, LEAST_TEXT } from "../draughting/fitting.ts";
+import { barName, levelBar, uprightBar } from "../draughting/full-size.ts";
 import { correctionInWords, scalePage } from "../draughting/print-scale.ts";
 import type { Strip } from "./stick-lettering.ts";
 import { drawStrip } from "./stick-strip.ts";
@@ -67,7 +67,7 @@ function pageOf(set: DryfitSet, strip: Strip, key: string, name: string, more: s
     shapes: [
       text([LONG_MARGIN, HEAD - 4], advice.text, advice.size, { weight: "bold" }),
       group(drawStrip(set, strip), { move: [LONG_MARGIN, HEAD] }),
-      ...drawBar(length, HEAD + STRIP + FOOT),
+      ...drawBars(length),
     ],
   };
 }
@@ -80,35 +80,22 @@ function scaled(page: Page, scale: { x: number; y: number }): Page {
   return { ...page, width, height, shapes };
 }
 
-/** The whole hundreds of millimetres that the stick holds: the longer the bar, the surer the check. */
-function drawBar(length: Mm, y: Mm): Shape[] {
-  const bar = Math.max(100, Math.floor(length / 100) * 100);
-  if (bar > length) return [];
-  const label = `check: ${bar} mm`;
-  const room = measureText(label, LEAST_TEXT, "regular") / 2 + 1;
-  const [x, middle, end] = [LONG_MARGIN, LONG_MARGIN + bar / 2, LONG_MARGIN + bar];
+const ACROSS: Mm = 50; // what the page holds beside the strip's end, across
+const BESIDE: Mm = 6; // from the strip's end, clear of what is cut off there and of the page's edge
+
+/** The whole hundreds of millimetres that the stick holds, tens of a short one: the longer the bar, the surer the check. And one across. */
+function drawBars(length: Mm): Shape[] {
+  const step = length < 100 ? 10 : 100;
+  const bar = Math.floor(length / step) * step;
+  const foot = HEAD + STRIP + FOOT;
   return [
-    lines("bar", [
-      [
-        [x, y],
-        [middle - room, y],
-      ],
-      [
-        [middle + room, y],
-        [end, y],
-      ],
-      [
-        [x, y - 2],
-        [x, y + 2],
-      ],
-      [
-        [end, y - 2],
-        [end, y + 2],
-      ],
-    ]),
-    text([middle, y + LEAST_TEXT / 2], label, LEAST_TEXT, { anchor: "middle" }),
+    ...(bar < LEAST_BAR ? [] : levelBar([LONG_MARGIN, foot], bar, barName(`${bar} mm`, "x"))),
+    ...uprightBar([LONG_MARGIN + length + BESIDE, HEAD - 1], ACROSS, barName(`${ACROSS} mm`, "y")),
   ];
 }
+
+/** A shorter one would not hold its name. */
+const LEAST_BAR: Mm = 40;
 
 /** Lower-case letters, digits and hyphens: safe in every file system and in an address. */
 const fileName = (name: string): string =>

@@ -68,46 +68,99 @@ export function faultsOfTiles(set: DryfitSet, file: PdfFile): string[] {
   );
 }
 
-/** From a wall to where its figure begins, mm: what the marks and faces of so many parts take beside it. */
-const farthest = (parts: number): number => 60 + 9 * parts;
+/** A text on a strip as it is printed: from where to where it runs along the stick, and where its baseline and its head lie across it. */
+type Lettered = { text: string; u0: number; u1: number; v0: number; v1: number };
 
-/** Figures in plain digits that do not stand on their strip by their wall, once from either long edge; a tile that says so has some in the columns. */
-export function faultsOfFigures(set: DryfitSet, file: PdfFile): { faults: string[]; found: number } {
+function letteredOn(set: DryfitSet, page: PdfPage, tile: Tile): Lettered[] {
+  const [along, across] = axesOf(tile);
+  const half = stickPage(set.paper).strip / 2;
+  return page.texts
+    .map((text): Lettered => {
+      const angle = (text.turn * Math.PI) / 180;
+      const run = { x: Math.cos(angle) * text.width, y: -Math.sin(angle) * text.width };
+      const head = { x: -Math.sin(angle) * text.size, y: -Math.cos(angle) * text.size };
+      const at = (axis: Axis, by: number): number => printedAt(set, axis, text[axis] + by) - tile[axis];
+      const [u, v] = [
+        [0, run[along], head[along], run[along] + head[along]].map((by) => tile.from + at(along, by)),
+        [0, run[across], head[across], run[across] + head[across]].map((by) => at(across, by)),
+      ];
+      return { text: text.text, u0: Math.min(...u), u1: Math.max(...u), v0: Math.min(...v), v1: Math.max(...v) };
+    })
+    .filter(({ v0, v1 }) => Math.abs((v0 + v1) / 2) < half);
+}
+
+const NEXT = 1.8; // mm between two pieces of one reading, and between its lines
+
+/** What is lettered in one with this, piece by piece: figure, decimal, parts, beside each other or in two lines. */
+function readingAround(first: Lettered, all: readonly Lettered[]): Lettered[] {
+  const reading = [first];
+  for (let i = 0; i < reading.length; i++) {
+    const one = reading[i]!;
+    for (const other of all) {
+      const isNext =
+        other.u0 < one.u1 + NEXT && one.u0 < other.u1 + NEXT && other.v0 < one.v1 + NEXT && one.v0 < other.v1 + NEXT;
+      if (isNext && !reading.includes(other)) reading.push(other);
+    }
+  }
+  return reading;
+}
+
+/** From a wall to the reading that belongs to it, mm: bare, or with the arrowhead that points to the wall between; a fraction's bar reaches beyond its digits. */
+const OVERHANG = 0.175;
+const OFF_WALL = [0.9, 0.9 + OVERHANG, 3, 3 + OVERHANG];
+
+/** Whole number, numerator and denominator of the length lettered as a stacked fraction; or its digits in one. */
+function isLettered(written: string, at: Lettered, all: readonly Lettered[]): boolean {
+  const found = /^(?:(\d+) )?(\d+)\/(\d+)$/.exec(written);
+  if (found === null) return at.text === written;
+  const [, whole, numerator, denominator] = found;
+  if (at.text !== (whole ?? numerator)) return false;
+  const isNear = (one: Lettered, by: number): boolean =>
+    one !== at && one.u0 < at.u1 + by && at.u0 < one.u1 + by && one.v0 < at.v1 + by && at.v0 < one.v1 + by;
+  const near = all.filter((one) => isNear(one, 2 * NEXT)); // a numerator of one digit stands in the middle over two
+  const tops = whole === undefined ? [at] : near.filter(({ text }) => text === numerator);
+  return tops.some((top) =>
+    near.some(
+      (one) => one !== top && one.text === denominator && Math.abs((one.u0 + one.u1) / 2 - (top.u0 + top.u1) / 2) < 0.5,
+    ),
+  );
+}
+
+/** Figures, decimal or stacked, that do not stand by their wall within 0.1 mm, once from either long edge; a tile that says so has some in the columns alone. */
+export function faultsOfFigures(
+  set: DryfitSet,
+  file: PdfFile,
+): { faults: string[]; found: number; fractions: number; inColumns: number } {
   const pages = new Map(file.pages.map((page) => [page.label, page]));
   const faults: string[] = [];
-  let found = 0;
+  const counts = { found: 0, fractions: 0, inColumns: 0 };
   for (const stick of set.sticks) {
     for (const tile of stick.tiles) {
-      const [along, across] = axesOf(tile);
-      const half = stickPage(set.paper).strip / 2;
-      const on = pages
-        .get(`S-${tile.page}`)!
-        .texts.map((text) => ({
-          text: text.text,
-          u: tile.from + printedAt(set, along, text[along]) - tile[along],
-          v: printedAt(set, across, text[across]) - tile[across],
-        }))
-        .filter(({ v }) => Math.abs(v) < half);
+      const on = letteredOn(set, pages.get(`S-${tile.page}`)!, tile);
       const hasMore = on.some(({ text }) => text === "*" || text.startsWith("more figures"));
-      for (const mark of stick.marks.filter(
-        ({ kind, at, width }) => kind === "groove" && at > tile.from && at + width < tile.to,
-      )) {
-        for (const part of stick.parts.filter(({ mark: name }) => mark.parts.includes(name))) {
-          const figure = formatLength(mark.at - part.offset, set.job.unit);
-          if (!/^[\d.]+$/.test(figure)) continue;
-          const beside = on.filter(
-            ({ text, u }) => text === figure && Math.abs(u - mark.at) < farthest(mark.parts.length),
-          );
-          const isTwice = beside.some(({ v }) => v < 0) && beside.some(({ v }) => v > 0);
-          if (isTwice) found += 1;
-          else if (!hasMore)
-            faults.push(`${stick.name}, S-${tile.page}: ${figure} for ${part.mark} is not by its wall`);
+      const isWhole = ({ kind, at, width }: SetStick["marks"][number]): boolean =>
+        kind === "groove" && at > tile.from && at + width < tile.to;
+      for (const mark of stick.marks.filter(isWhole)) {
+        const own = stick.parts.filter(({ mark: name }) => mark.parts.includes(name));
+        for (const written of new Set(own.map(({ offset }) => formatLength(mark.at - offset, set.job.unit)))) {
+          const isBy = (one: Lettered): boolean =>
+            readingAround(one, on).some(({ u0, u1 }) =>
+              OFF_WALL.some((off) => isClose(u0, mark.at + off) || isClose(u1, mark.at - off)),
+            );
+          const beside = on.filter((one) => isLettered(written, one, on) && isBy(one));
+          if (beside.some(({ v0 }) => v0 < 0) && beside.some(({ v1 }) => v1 > 0)) {
+            counts.found += 1;
+            if (written.includes("/")) counts.fractions += 1;
+          } else if (hasMore) counts.inColumns += 1;
+          else faults.push(`${stick.name}, S-${tile.page}: ${written} is not by its wall`);
         }
       }
     }
   }
-  return { faults, found };
+  return { faults, ...counts };
 }
+
+const isClose = (a: number, b: number): boolean => Math.abs(a - b) <= CLOSE;
 
 const BARS: Record<string, number> = { "100 mm": 100, "4 in": 101.6, "250 mm": 250, "10 in": 254 };
 
