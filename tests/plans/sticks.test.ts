@@ -207,7 +207,7 @@ it("marks cases built alike from one stick", () => {
   const sides = set.parts.filter(({ role, same }) => role === "side" && same.length > 0).map(({ mark }) => mark);
   expect(sides.length).toBeGreaterThan(2);
   const heights = set.sticks.filter(
-    ({ axis, parts }) => axis === "z" && parts.some(({ mark }) => sides.includes(mark)),
+    ({ name, parts }) => name.endsWith("height") && parts.some(({ mark }) => sides.includes(mark)),
   );
   expect(heights).toHaveLength(1);
   expect(sides.every((mark) => heights[0]!.parts.some((part) => part.mark === mark))).toBe(true);
@@ -313,5 +313,63 @@ describe("tiles", () => {
         "  try: choose a larger paper for the sticks",
       ].join("\n"),
     );
+  });
+});
+
+describe("what is made for a case", () => {
+  const sticksOf = (name: string): SetStick[] => setOf(testFile(name)).sticks;
+
+  it("lies on no stick across its thickness: a groove in an edge is set by a gauge", () => {
+    for (const name of ["doors-inset", "doors-solid", "drawers-face-frame", "frame-on-feet"]) {
+      const set = setOf(testFile(name));
+      for (const on of set.sticks.flatMap(({ parts }) => parts)) {
+        const part = set.parts.find(({ mark }) => mark === on.mark)!;
+        const size = on.datum[0] === "l" ? part.length : part.width;
+        const placed = part.place!;
+        const stick = set.sticks.find(({ parts }) => parts.includes(on))!;
+        expect(placed[on.datum[0] as "l" | "w"].slice(1), `${name}: ${part.name}`).toBe(stick.axis);
+        expect(on.length).toBeLessThanOrEqual(size + tolerance);
+      }
+    }
+  });
+
+  it("shows on a door's stiles where its rails land", () => {
+    const set = setOf(testFile("doors-inset"));
+    const stile = set.parts.find(({ role }) => role === "doorStile")!;
+    const rails = set.parts.filter(({ role, assembly }) => role === "doorRail" && assembly === stile.assembly);
+    const stick = set.sticks.find(({ parts }) => parts.some(({ mark }) => mark === stile.mark))!;
+    const seats = stick.marks.filter(({ kind, parts }) => kind === "seat" && parts.includes(stile.mark));
+    expect(seats.map(({ width }) => width).sort()).toEqual(rails.map(({ width }) => width).sort());
+    expect(seats.flatMap(({ holds }) => holds)).toEqual(expect.arrayContaining(rails.map(({ mark }) => mark)));
+    expect([seats[0]!.at, seats.at(-1)!.at + seats.at(-1)!.width]).toEqual([0, stile.length]);
+  });
+
+  it("shows drawers over each other by both their edges, from the lower end of what stands beside them", () => {
+    const set = setOf(testFile("drawers-face-frame"));
+    const sticks = set.sticks.filter(({ name }) => name.includes("fronts"));
+    const drawers = set.assemblies.filter(({ kind }) => kind === "drawer");
+    const upright = set.parts.find(({ mark }) => mark === sticks[0]!.parts[0]!.mark)!;
+    const home = set.assemblies.find(({ name }) => name === upright.assembly)!;
+    const foot = home.place.at[2] + upright.place!.at[2];
+    const wanted = drawers.flatMap(({ place, size }) => [place.at[2] - foot, place.at[2] + size[2] - foot]);
+    const lines = sticks.flatMap(({ marks }) => marks.filter(({ kind }) => kind === "line").map(({ at }) => at));
+    expect(sticks).toHaveLength(2); // two columns that are laid out differently
+    expect(lines).toHaveLength(wanted.length);
+    for (const at of wanted) expect(Math.min(...lines.map((line) => Math.abs(line - at)))).toBeLessThan(tolerance);
+  });
+
+  it("shows where a worktop's screws go through what holds it", () => {
+    const set = setOf(testFile("worktop-solid"));
+    const slotted = set.parts.find(
+      ({ role, features }) => ["top", "stretcher"].includes(role) && features.some(({ kind }) => kind === "slot"),
+    )!;
+    const slots = slotted.features.filter(({ kind }) => kind === "slot");
+    const on = sticksOf("worktop-solid").find(
+      ({ axis, parts }) => axis === "x" && parts.some(({ mark }) => mark === slotted.mark),
+    )!;
+    const offset = on.parts.find(({ mark }) => mark === slotted.mark)!.offset;
+    for (const { at, width } of slots) {
+      expect(on.marks.some((mark) => Math.abs(mark.at - offset - at - width / 2) < tolerance)).toBe(true);
+    }
   });
 });

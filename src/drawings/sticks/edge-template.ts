@@ -77,6 +77,20 @@ function drawTemplate(set: DryfitSet, part: SetPart, shape: SetFeature, lettered
   }));
 }
 
+const BEYOND: Mm = 1; // of the edge, past where the page is cut
+
+/** What of the lines lies between two places along the page. */
+function clippedAlong(segments: readonly [Point, Point][], [low, high]: [Mm, Mm]): [Point, Point][] {
+  return segments.flatMap(([a, b]): [Point, Point][] => {
+    if (Math.max(a[0], b[0]) < low || Math.min(a[0], b[0]) > high) return [];
+    const at = (point: Point): Point => {
+      const x = Math.min(Math.max(point[0], low), high);
+      return x === point[0] ? point : [x, a[1] + ((b[1] - a[1]) * (x - a[0])) / (b[0] - a[0])];
+    };
+    return [[at(a), at(b)]];
+  });
+}
+
 type Joins = { before: string | null; after: string | null };
 
 function drawStretch(
@@ -94,7 +108,7 @@ function drawStretch(
   const isLow = shape.face.endsWith("0");
   const u = (l: Mm): Mm => page.run.from + l - from;
   const v = (w: Mm): Mm => edge - (isLow ? w : part.width - w);
-  const clip = { x: u(from) - 1, y: top - 1, width: to - from + 2, height: edge - top + 2 };
+  const within: [Mm, Mm] = [u(from) - BEYOND, u(to) + BEYOND];
   // The first line of the outline lies on the edge itself, which is cut away.
   const points = chordsOf(shape.outline).map(([l, w]): Point => [u(l), v(w)]);
   const line = [...points.slice(1), points[0]!];
@@ -116,7 +130,7 @@ function drawStretch(
   const said = `${part.name} ${part.mark}: foot ${formatLengthWithUnit(shape.from, unit)} from the ${faceWords(part, "l0")}, ${formatLengthWithUnit(shape.depth, unit)} high at the most. Half of it: turn the template over at the middle for the other half. Saw outside the line, work to it.`;
   const note = setLines(words(said, NOTE), page.run.to - page.run.from);
   return [
-    group([lines("outline", [...curve, ...feet])], { clip }),
+    lines("outline", clippedAlong([...curve, ...feet], within)),
     ...(to >= half - 1e-6
       ? [
           lines("centre", [

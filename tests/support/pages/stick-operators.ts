@@ -134,6 +134,9 @@ export function faultsOfFigures(
   const pages = new Map(file.pages.map((page) => [page.label, page]));
   const faults: string[] = [];
   const counts = { found: 0, fractions: 0, inColumns: 0 };
+  // Letters are not stretched by a correction, only made as much smaller as both ways allow: a reading ends the earlier for it.
+  const { x, y } = set.paper.print;
+  const shrunk = Math.max(x, y) / Math.min(x, y) - 1;
   for (const stick of set.sticks) {
     for (const tile of stick.tiles) {
       const on = letteredOn(set, pages.get(`S-${tile.page}`)!, tile);
@@ -143,10 +146,13 @@ export function faultsOfFigures(
       for (const mark of stick.marks.filter(isWhole)) {
         const own = stick.parts.filter(({ mark: name }) => mark.parts.includes(name));
         for (const written of new Set(own.map(({ offset }) => formatLength(mark.at - offset, set.job.unit)))) {
-          const isBy = (one: Lettered): boolean =>
-            readingAround(one, on).some(({ u0, u1 }) =>
-              OFF_WALL.some((off) => isClose(u0, mark.at + off) || isClose(u1, mark.at - off)),
-            );
+          const isBy = (one: Lettered): boolean => {
+            const reading = readingAround(one, on);
+            const span = Math.max(...reading.map(({ u1 }) => u1)) - Math.min(...reading.map(({ u0 }) => u0));
+            const slack = CLOSE + shrunk * span;
+            const isOff = (by: number): boolean => OFF_WALL.some((off) => Math.abs(by - off) <= slack);
+            return reading.some(({ u0, u1 }) => isOff(u0 - mark.at) || isOff(mark.at - u1));
+          };
           const beside = on.filter((one) => isLettered(written, one, on) && isBy(one));
           if (beside.some(({ v0 }) => v0 < 0) && beside.some(({ v1 }) => v1 > 0)) {
             counts.found += 1;
@@ -159,8 +165,6 @@ export function faultsOfFigures(
   }
   return { faults, ...counts };
 }
-
-const isClose = (a: number, b: number): boolean => Math.abs(a - b) <= CLOSE;
 
 const BARS: Record<string, number> = { "100 mm": 100, "4 in": 101.6, "250 mm": 250, "10 in": 254 };
 
