@@ -89,14 +89,16 @@ const LOOKS = {
   right: { axis: 0, sign: 1 },
 } as const;
 
-/** The edges that it is said to have moulded are, and no other, each as deep as the bit's profile goes. */
+/** The edges that it is said to have moulded are, above, and no other, each as deep as the bit's profile goes. */
 function checkEdges({ job }: DryfitSet, { told, solid }: Top): SetCheck[] {
   const { part } = solid;
   const edge = told.edge;
   const cut = part.features.filter(({ kind }) => kind === "edge");
   const wanted = (edge?.edges ?? []).map((one) => faceTowards(solid, LOOKS[one].axis, LOOKS[one].sign));
   const takes = edge === null ? 0 : edge.radius * (edge.shape === "ogee" ? 2 : 1);
+  const up = solid.directions[2];
   const isTold =
+    (cut.length === 0 || (up.axis === 2 && up.sign === 1)) &&
     [...wanted].sort().join() ===
       cut
         .map(({ face }) => face)
