@@ -211,7 +211,7 @@ describe("sizing", () => {
     );
     const wanted = set.sheets.flatMap(({ n, cuts }) => cuts.map((cut) => `${n}.${cut.n} ${cut.fence}`));
     expect(told.sort()).toEqual(wanted.sort());
-    const keys = set.sizing.map(({ fence, guide }) => `${guide} ${fence}`);
+    const keys = set.sizing.map(({ group, fence, guide }) => `${group} ${guide} ${fence}`);
     expect(new Set(keys).size).toBe(keys.length);
   });
 

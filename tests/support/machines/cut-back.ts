@@ -75,6 +75,51 @@ export function routedBy(setting: SetSetting, run: Run, part: SetPart): Range {
   return run.datum.endsWith("0") ? [from, to] : [size - to, size - from];
 }
 
+type End = { from: number; until: number };
+
+/**
+ * Where the cutter gets to at the low and the high end, by the row alone: to the panel's own edge where nothing stops it; else to where the
+ * block stops it, if not sooner. `from`: where the wood that is left begins, as the row has it; `until`: where the block ends all.
+ */
+function endsBy(setting: SetSetting, run: Run, part: SetPart): [End, End] {
+  const axis = alongOf(run);
+  const [low, high] = [missingAt(part, `${axis}0`), sizeOf(part, axis) - missingAt(part, `${axis}1`)];
+  const end = (edge: string, at: number, inward: 1 | -1): End => {
+    const stop = run.stops.find((one) => one.edge === edge);
+    if (stop === undefined) return { from: at, until: at };
+    const router = setting.straightedge;
+    // The router's base meets the block, and the bit's rim is so far ahead of it; at the saw the leading end has gone so far.
+    const left = router === null ? high - low - stop.block : stop.block + router.ahead - router.bit / 2;
+    return { from: at + inward * stop.leave, until: at + inward * left };
+  };
+  return [end(`${axis}0`, low, 1), end(`${axis}1`, high, -1)];
+}
+
+/** A cut ends where its groove does; only in another groove across its end it may go on, as far as that one's far wall. */
+function expectStopsToEndTheGrooves(setting: SetSetting, run: Run, part: SetPart): void {
+  const where = `setting ${setting.n}, part ${part.mark}`;
+  const feature = part.features[run.feature]!;
+  const pass = passOf(part, feature);
+  endsBy(setting, run, part).forEach(({ from, until }, i) => {
+    expect(from, where).toBeCloseTo(i === 0 ? pass.from : pass.to, 3);
+    if (Math.abs(until - from) < 1e-3) return;
+    expect(pass.ends[i], where).toBe("open");
+    const [near, far] = i === 0 ? [until, from] : [from, until];
+    const across = part.features.some(
+      (one) =>
+        one.face === feature.face &&
+        one.along !== feature.along &&
+        one.at <= near + 1e-3 &&
+        one.at + one.width >= far - 1e-3,
+    );
+    expect(across, `${where}: runs on into wood`).toBe(true);
+  });
+  if (setting.ramp === null) return;
+  // A circle of the cutter's radius through the face at the stop, its lowest point at full depth.
+  const { radius, length } = setting.ramp;
+  expect(Math.hypot(length, radius - setting.depth), where).toBeCloseTo(radius, 6);
+}
+
 /** To a micrometre; the shift keeps whole steps, which float noise may push either way, off the edge of rounding. */
 const rounded = (range: Range): string => range.map((value) => Math.round(value * 1000 + 0.31)).join("..");
 const textOf = ({ mark, face, l, w, t }: Cut): string => `${mark} ${face} ${rounded(l)} ${rounded(w)} ${rounded(t)}`;
@@ -94,6 +139,7 @@ export function expectRowsToMakeTheGrooves({ parts, settings }: Pick<DryfitSet, 
   );
   expect(made.sort()).toEqual(wanted.sort());
   for (const { setting, run, part } of rows) {
+    expectStopsToEndTheGrooves(setting, run, part);
     if (setting.straightedge === null) continue;
     const cut = cutBy(setting, run, part);
     expect(rounded(routedBy(setting, run, part)), `setting ${setting.n}, part ${part.mark}`).toBe(

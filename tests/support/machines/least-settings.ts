@@ -25,7 +25,7 @@ type Cut = { part: SetPart; feature: SetFeature; across: Axis; words: string[] }
 function cutsOf({ parts, assemblies }: Job): Cut[] {
   return parts.flatMap((part) =>
     part.features.flatMap((feature): Cut[] => {
-      if (["notch", "hole", "mortise", "stub mortise"].includes(feature.kind)) return [];
+      if (["notch", "hole", "mortise", "stub mortise", "slot", "shape", "edge"].includes(feature.kind)) return [];
       const across = acrossOf(feature);
       const way = part.place?.[across].slice(1) ?? across;
       const at = micro(feature.at);

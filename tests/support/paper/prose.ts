@@ -12,6 +12,10 @@ const LEADING = 11; // at most, between two lines of one block
 const MARGIN = 0.15;
 const FRACTION_MARGIN = 0.8; // a fraction's figures stand under or over the middle of its bar
 
+const LARGE = 4.2; // letters higher than this stand as much farther apart
+
+const ample = ({ size }: { size: number }): number => Math.max(1, size / LARGE);
+
 const told = (word: Word): string => (isSawFigure(word) ? `<${word.text}>` : word.text);
 
 /** Lines of words: what stands close together on one baseline. */
@@ -39,8 +43,8 @@ export function proseOf(words: readonly Word[]): Prose[] {
   for (const line of linesOfProse(words).sort((a, b) => a.y - b.y)) {
     const block = blocks.find(
       (one) =>
-        Math.abs(one.x0 - line.x0) < (line.words[0]!.fraction ? FRACTION_MARGIN : MARGIN) &&
-        line.y - one.y1 < LEADING &&
+        Math.abs(one.x0 - line.x0) < (line.words[0]!.fraction ? FRACTION_MARGIN * ample(line.words[0]!) : MARGIN) &&
+        line.y - one.y1 < LEADING * Math.max(ample(line), ample(one.lines.at(-1)!)) &&
         line.y > one.y1 + 0.5,
     );
     if (block === undefined) {

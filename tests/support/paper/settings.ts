@@ -32,7 +32,8 @@ const HEADS = FIRSTS.map((datum) =>
 );
 
 const TITLE = 4.5; // the height of a setting's name
-const isTitle = ({ bold, size }: Word): boolean => bold && Math.abs(size - TITLE) < 0.05;
+const GROUP = 5.5; // that of a group of them
+const isTitle = ({ bold, size }: Word): boolean => bold && size > TITLE - 0.05 && size < GROUP + 0.05;
 
 const LAST_DIGIT = { mm: 0.0101, in: 0.00101 };
 
