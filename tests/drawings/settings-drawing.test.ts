@@ -3,6 +3,7 @@ import { lieOf } from "../../src/drawings/machines/lie.ts";
 import { type Pass, passesOf } from "../../src/drawings/machines/passes.ts";
 import { drawSettingPicture } from "../../src/drawings/machines/setting-picture.ts";
 import { drawSettings } from "../../src/drawings/machines/settings.ts";
+import type { Shape } from "../../src/paper/shape.ts";
 import type { DryfitSet, Face, SetPart, SetSetting } from "../../src/set/schema.ts";
 import { exampleFile, exampleSets, setOf, testFile } from "../support/jobs/examples.ts";
 import { onPaper, PAPER_NAMES } from "../support/pages/papers.ts";
@@ -76,7 +77,7 @@ function expectedFirst(part: SetPart, setting: SetSetting, run: SetSetting["runs
     const isBefore = setting.straightedge!.near <= setting.fence;
     return firstFace(part, cut, isBefore ? minus(datum) : datum);
   }
-  return firstFace(part, minus(cut), datum);
+  return firstFace(part, minus(cut), setting.side === "left" ? minus(datum) : datum);
 }
 
 describe.each(SETS)("the settings of %s", (_name, set) => {
@@ -160,6 +161,74 @@ describe.each(SETS)("the settings of %s", (_name, set) => {
     const unique = [...new Set(starts)];
     const read = text.flatMap((line) => unique.filter((start) => line.startsWith(start)));
     expect(read.sort()).toEqual(starts.sort());
+  });
+});
+
+type Bounds = { x0: number; y0: number; x1: number; y1: number; fill: number | null };
+
+/** The paths of a picture, each with the room it takes, moved as its group is. */
+const pathsIn = (shapes: readonly Shape[], dx = 0, dy = 0): Bounds[] =>
+  shapes.flatMap((shape): Bounds[] => {
+    if (shape.kind === "group") return pathsIn(shape.shapes, dx + shape.move[0], dy + shape.move[1]);
+    if (shape.kind !== "path") return [];
+    const points = shape.steps.flatMap((step) => ("at" in step ? [step.at] : []));
+    const [xs, ys] = [points.map(([x]) => x + dx), points.map(([, y]) => y + dy)];
+    return [{ x0: Math.min(...xs), x1: Math.max(...xs), y0: Math.min(...ys), y1: Math.max(...ys), fill: shape.fill }];
+  });
+
+const JOBS = [...SETS, ...["doors-solid", "drawers-face-frame"].map((name) => [name, setOf(testFile(name))] as const)];
+
+describe.each(JOBS)("each picture of %s agrees with its row's words, left and right parts alike", (_name, set) => {
+  it.each([38, 54])("at a height of %d", (high) => {
+    const seen = { left: 0, right: 0 };
+    for (const setting of set.settings)
+      for (const pass of passesOf(set, setting)) {
+        const part = set.parts.find(({ mark }) => mark === pass.mark)!;
+        const { shapes } = drawSettingPicture(setting, part, pass, set.job.unit, { wide: 50, high });
+        const paths = pathsIn(shapes);
+        const [box] = paths as [Bounds]; // the part is drawn first, all else over it or beside it
+        const band = paths.find(({ fill }) => fill === 0.85)!;
+        const texts = textBoxes(shapes);
+        const where = `setting ${setting.n}, part ${part.mark}`;
+        // Over it: whose it is, and which end goes first, worked out from directions in the piece.
+        const first = expectedFirst(part, setting, pass);
+        const caption = texts.map(({ text }) => text).join(" ");
+        expect(caption, where).toContain(wordsFor(part, first));
+        expect(caption, where).toContain(setting.tool === "router" ? "far" : "first");
+        // The datum is named on the side that the words give it.
+        const isRight =
+          setting.tool === "router" ? setting.straightedge!.near > setting.fence : setting.side === "right";
+        seen[isRight ? "right" : "left"] += 1;
+        const datum = texts.filter(
+          ({ text, x0, x1, y0, y1 }) => text === wordsFor(part, pass.datum) && y1 - y0 > x1 - x0,
+        );
+        expect(datum, where).toHaveLength(1);
+        expect((datum[0]!.x0 + datum[0]!.x1) / 2 > (box.x0 + box.x1) / 2, where).toBe(isRight);
+        // The cut lies as far from it as the figure says, in the part's own proportion, as far as it can be drawn so narrow.
+        const [cross, along] = [
+          pass.datum[0],
+          ["l", "w", "t"].find((one) => one !== pass.datum[0] && one !== pass.face[0]),
+        ];
+        const sizeOn = (axis: string | undefined): number =>
+          ({ l: part.length, w: part.width, t: part.thickness })[axis as "l" | "w" | "t"];
+        const shown = (isRight ? box.x1 - band.x1 : band.x0 - box.x0) / (box.x1 - box.x0);
+        const wanted = setting.sacrificial ? 0 : setting.fence / sizeOn(cross);
+        expect(Math.abs(shown - wanted), where).toBeLessThan(0.1);
+        // It stops short of the end that the row names, seen from the operator.
+        const later = (end: 0 | 1): number => lippedLater(part, `${along}${end}` as Face);
+        const whole = sizeOn(along) - later(0) - later(1);
+        for (const { edge, leave } of pass.stops) {
+          const gap = edge === first ? band.y0 - box.y0 : box.y1 - band.y1;
+          expect(gap / (box.y1 - box.y0), `${where}, ${edge}`).toBeCloseTo(leave / whole, 2);
+        }
+        for (const end of [0, 1] as const) {
+          const edge = `${along}${end}`;
+          if (pass.stops.some((one) => one.edge === edge)) continue;
+          const gap = edge === first ? band.y0 - box.y0 : box.y1 - band.y1;
+          expect(Math.abs(gap), `${where}, ${edge}`).toBeLessThan(1e-6);
+        }
+      }
+    expect(seen.left + seen.right).toBeGreaterThan(0);
   });
 });
 

@@ -101,7 +101,11 @@ function expectStopsToEndTheGrooves(setting: SetSetting, run: Run, part: SetPart
   const feature = part.features[run.feature]!;
   const pass = passOf(part, feature);
   endsBy(setting, run, part).forEach(({ from, until }, i) => {
-    expect(from, where).toBeCloseTo(i === 0 ? pass.from : pass.to, 3);
+    const isStopped = run.stops.some(({ edge }) => edge === `${alongOf(run)}${i}`);
+    const end = i === 0 ? pass.from : pass.to;
+    // What runs out at the panel's own edge may go on through a lipping that comes later.
+    const short = isStopped ? Math.abs(end - from) : i === 0 ? end - from : from - end;
+    expect(short, where).toBeLessThan(5e-4);
     if (Math.abs(until - from) < 1e-3) return;
     expect(pass.ends[i], where).toBe("open");
     const [near, far] = i === 0 ? [until, from] : [from, until];
