@@ -140,4 +140,21 @@ describe("what else the cut list says", () => {
     const row = rows(told).find((line) => line.startsWith(`${part.mark} `))!;
     expect(row).toMatch(/cut oversize first, then trim$/);
   });
+
+  it.each(PAPER_NAMES)("has a row more where no row could hold all that are made alike, on %s", (paper) => {
+    const shelf = set.parts.find(({ role }) => role === "bottom")!;
+    const marks = Array.from({ length: 45 }, (_, i) => `${500 + i}`);
+    const many = marks.map((mark) => ({ ...shelf, mark, same: marks.filter((other) => other !== mark) }));
+    const told = onPaper({ ...set, parts: [...set.parts, ...many] }, paper);
+    const found = pagesOf(told).flatMap((page) => marksOf(told, page).map(({ text }) => text));
+    expect(found.filter((mark) => marks.includes(mark)).sort()).toEqual(marks);
+    if (paper !== "a3") return;
+    const counts = rowsOf(told)
+      .filter((row) => marks.includes(row.marks[0]!))
+      .map((row) => row.tokens.map(({ text }) => text));
+    expect(counts.length).toBeGreaterThan(1);
+    // Every "Make" is of its own row: together they are all of them.
+    const made = counts.map((row) => Number(row.find((word) => /^\d+$/.test(word) && Number(word) <= 45)));
+    expect(made.reduce((sum, one) => sum + one, 0)).toBe(45);
+  });
 });

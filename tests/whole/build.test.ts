@@ -86,7 +86,9 @@ describe.each(EXAMPLES)("%s", (name) => {
     // Strips of wood come from no sheet.
     const wanted = set.pieces.flatMap(({ id, mark, stock, length, width }) => {
       const sheet = set.stock.find((one) => one.id === stock);
-      return sheet === undefined || sheet.sheet === null ? [] : [{ id, mark, stock, length, width, mayTurn: !sheet.grain }];
+      return sheet === undefined || sheet.sheet === null
+        ? []
+        : [{ id, mark, stock, length, width, mayTurn: !sheet.grain }];
     });
     const panels = set.parts.filter(({ material }) => set.stock.find(({ id }) => id === material)!.sheet !== null);
     expect(wanted.map(({ mark }) => mark).sort()).toEqual(panels.map(({ mark }) => mark).sort());

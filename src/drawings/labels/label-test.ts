@@ -1,4 +1,5 @@
 /** The test page of the labels: every outline with its number, what to do with it, check bars, and which labels are no longer true. */
+import { chunks } from "../../base/chunks.ts";
 import { type Mm, SAME } from "../../base/length.ts";
 import { lines, rect, text } from "../../paper/draw.ts";
 import type { Point, Shape } from "../../paper/shape.ts";
@@ -38,10 +39,6 @@ export function drawLabelTest(set: DryfitSet): Shape[][] {
     }),
     ...(isSingle && n > 0 ? [] : drawBars(format, !isSingle)),
   ]);
-}
-
-function chunks<T>(all: T[], size: number): T[][] {
-  return Array.from({ length: Math.ceil(all.length / size) }, (_, i) => all.slice(i * size, (i + 1) * size));
 }
 
 const spotsOf = ({ columns, rows, left, top, pitch }: LabelFormat): Point[] =>

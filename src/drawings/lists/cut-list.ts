@@ -1,4 +1,5 @@
 /** The cut list: what to cut, to what size and why, with a box to tick and one for the size as built. */
+import { chunks } from "../../base/chunks.ts";
 import { closingSum, formatLengthWithUnit, type Mm, type Unit } from "../../base/length.ts";
 import { faceWords } from "../../set/facing.ts";
 import type { DryfitSet, SetPart, SetStock } from "../../set/schema.ts";
@@ -45,6 +46,8 @@ const COLUMNS: readonly Column[] = [
 
 const AS_BUILT = 17; // room for "1016.5" or "40 3/16" by hand
 
+const MOST_IN_ROW = 12; // a box for each: more would not stand on one page of the smallest paper
+
 const SAME_SUM: Mm = 0.01; // parts whose bays differ by more are checked against sums of their own
 
 /** Whether one sum, as printed, is true of both. */
@@ -57,7 +60,7 @@ const haveSameSums = (a: SetPart, b: SetPart): boolean =>
     return sum.axis === other.axis && terms.every((term, n) => Math.abs(term - others[n]!) <= SAME_SUM);
   });
 
-/** Interchangeable parts of one case share a row where one sum proves them all. */
+/** Interchangeable parts of one case share a row where one sum proves them all, so many as a row can hold. */
 function rowsOfParts(set: DryfitSet, stock: SetStock): SetPart[][] {
   const left = set.parts.filter((part) => part.material === stock.id).sort((a, b) => byMark(a.mark, b.mark));
   const rows: SetPart[][] = [];
@@ -70,7 +73,7 @@ function rowsOfParts(set: DryfitSet, stock: SetStock): SetPart[][] {
         (!taken.has(one.mark) && part.same.includes(one.mark) && one.case === part.case && haveSameSums(part, one)),
     );
     for (const one of alike) taken.add(one.mark);
-    rows.push(alike);
+    rows.push(...chunks(alike, MOST_IN_ROW));
   }
   return rows;
 }
