@@ -169,7 +169,7 @@ describe("a table", () => {
     const row: Row = { cells: [[writeIn(30)], [writeIn(40)]] };
     const draw = () => drawTable([{ head: "A" }, { head: "B" }], [row], { ...SPACE, width: 60 });
     expect(draw).toThrow(
-      /^ {2}error: a table of the drawings 75 mm wide\n {2}expected: at most the 60 mm the paper for drawings leaves it\n {2}try: choose larger paper for drawings$/,
+      /^ {2}error: a table of the drawings 73 mm wide\n {2}expected: at most the 60 mm the paper for drawings leaves it\n {2}try: choose larger paper for drawings$/,
     );
   });
 

@@ -73,7 +73,7 @@ export const openingsOf = (set: DryfitSet, assembly: SetAssembly): SetOpening[] 
   set.openings.filter((opening) => opening.case === assembly.name);
 
 /** Where across a bay its inner dimension line may stand, as shares of the bay; the first is read best. */
-const SHARES: readonly number[] = [0.25, 0.15, 0.4, 0.08, 0.55, 0.7];
+const SHARES: readonly number[] = [0.25, 0.15, 0.4, 0.08, 0.55, 0.7, 0.85, 0.32, 0.62];
 const INNER_CLEAR: Mm = 0.8;
 
 type Inner = { shapes: Shape[]; boxes: Rect[]; crowdedAcross: SetOpening[]; crowdedUp: SetOpening[] };
@@ -86,7 +86,10 @@ export function drawInner(chains: Chains, picture: Picture, style: DimensionStyl
     for (const share of SHARES) {
       const span = drawSpan(...lineAt(share), style);
       const isFree =
-        isWithin(grow(span.box, INNER_CLEAR), bay) && !inner.boxes.some((box) => meets(grow(box, 0.5), span.box));
+        isWithin(grow(span.box, INNER_CLEAR), bay) &&
+        !inner.boxes.some((box) => meets(grow(box, 0.5), span.box)) &&
+        // A loose shelf in the bay, or what lies behind it.
+        !picture.segments.some(([a, b]) => clipToBox(a, b, grow(span.box, 0.3)) !== null);
       if (!isFree) continue;
       inner.shapes.push(...span.shapes);
       inner.boxes.push(span.box, span.line);

@@ -30,6 +30,7 @@ export type Column = {
 export type Row = { cells: Atom[][] } | { heading: Atom[] };
 
 const PAD_X: Mm = 1.2;
+const TIGHT: Mm = 0.8; // between columns that else find no room: the words still stand clear of each other
 const PAD_Y: Mm = 0.8;
 const LEAST_ROW: Mm = 6; // a finger's breadth finds the row again
 
@@ -75,26 +76,36 @@ export function shareWidths(asks: readonly Ask[], width: Mm): Mm[] {
   );
 }
 
-function columnWidths(columns: readonly Column[], rows: readonly Row[], width: Mm): Mm[] {
+type Fitted = { widths: Mm[]; pad: Mm };
+
+/** As wide as their content asks; the space between columns is made less before a table is refused. */
+function fitColumns(columns: readonly Column[], rows: readonly Row[], width: Mm): Fitted {
+  const cells = columns.map((column, i) => [
+    words(column.head, SMALL),
+    ...rows.flatMap((row) => ("cells" in row ? [row.cells[i] ?? []] : [])),
+  ]);
+  const floors = cells.map((own) => Math.max(...own.map(floorWidth)));
+  const pad = total(floors) + 2 * PAD_X * columns.length > width ? TIGHT : PAD_X;
   const asks = columns.map((column, i) => {
-    const cells = [words(column.head, SMALL), ...rows.flatMap((row) => ("cells" in row ? [row.cells[i] ?? []] : []))];
-    const least = Math.max(...cells.map(leastWidth));
-    const most = Math.max(least, Math.min(column.most ?? Number.POSITIVE_INFINITY, Math.max(...cells.map(mostWidth))));
-    const floor = Math.max(...cells.map(floorWidth));
+    const least = Math.max(...cells[i]!.map(leastWidth));
+    const most = Math.max(
+      least,
+      Math.min(column.most ?? Number.POSITIVE_INFINITY, Math.max(...cells[i]!.map(mostWidth))),
+    );
     return {
-      floor: floor + 2 * PAD_X,
-      least: least + 2 * PAD_X,
-      most: most + 2 * PAD_X,
+      floor: floors[i]! + 2 * pad,
+      least: least + 2 * pad,
+      most: most + 2 * pad,
       grow: column.grow ?? 0,
       firm: column.firm ?? false,
     };
   });
-  return shareWidths(asks, width);
+  return { widths: shareWidths(asks, width), pad };
 }
 
 /** Cells side by side on one baseline, a rule under them. */
-function setRow(cells: readonly Atom[][], columns: readonly Column[], widths: readonly Mm[], isHead: boolean): Block {
-  const blocks = cells.map((atoms, i) => setLines(atoms, widths[i]! - 2 * PAD_X, columns[i]!.align));
+function setRow(cells: readonly Atom[][], columns: readonly Column[], { widths, pad }: Fitted, isHead: boolean): Block {
+  const blocks = cells.map((atoms, i) => setLines(atoms, widths[i]! - 2 * pad, columns[i]!.align));
   const baseline = Math.max(...blocks.map((block) => block.baseline));
   const content = Math.max(...blocks.map((block) => block.height + baseline - block.baseline));
   const height = isHead ? content + PAD_Y : Math.max(LEAST_ROW, content + 2 * PAD_Y);
@@ -105,7 +116,7 @@ function setRow(cells: readonly Atom[][], columns: readonly Column[], widths: re
   blocks.forEach((block, i) => {
     // Heads stand on the rule, whatever their number of lines.
     const y = isHead ? content - block.height : top + baseline - block.baseline;
-    if (block.shapes.length > 0) shapes.push(placeBlock(block, [x + PAD_X, y]));
+    if (block.shapes.length > 0) shapes.push(placeBlock(block, [x + pad, y]));
     x += widths[i]!;
   });
   shapes.push(line(isHead ? "outline" : "thin", [0, height], [width, height]));
@@ -125,12 +136,12 @@ function setHeading(atoms: readonly Atom[], width: Mm): Block {
 
 /** The table as items to pour: its rows unbroken, its heads over the first row of every column it reaches. */
 export function setTable(columns: readonly Column[], rows: readonly Row[], width: Mm): FlowGroup {
-  const widths = columnWidths(columns, rows, width);
-  const whole = widths.reduce((sum, one) => sum + one, 0);
+  const fitted = fitColumns(columns, rows, width);
+  const whole = fitted.widths.reduce((sum, one) => sum + one, 0);
   const head = setRow(
     columns.map((column) => words(column.head, SMALL, "regular", 0.25)),
     columns,
-    widths,
+    fitted,
     true,
   );
   const items: FlowItem[] = [flowItem(head, { keep: true })];
@@ -140,7 +151,7 @@ export function setTable(columns: readonly Column[], rows: readonly Row[], width
       if (row.cells.length !== columns.length) {
         throw new Error(`Internal error: a row of ${row.cells.length} cells in a table of ${columns.length} columns`);
       }
-      items.push(flowItem(setRow(row.cells, columns, widths, false), { head: again }));
+      items.push(flowItem(setRow(row.cells, columns, fitted, false), { head: again }));
     } else {
       items.push(flowItem(setHeading(row.heading, whole), { head, keep: true }));
       again = stackBlocks([head, setHeading([...row.heading, ...words("(continued)")], whole)], 0);
