@@ -40,11 +40,14 @@ const LAST_DIGIT = { mm: 0.0101, in: 0.00101 };
 /** Over a picture stands whose it is. */
 const isMark = ({ bold, size, text }: Word): boolean => bold && size < TITLE && /^\d+$/.test(text);
 
+/** Between two groups of settings stands what must be done before the next. */
+const isGate = ({ bold, text }: Word): boolean => bold && /^Gate\b/.test(text);
+
 type Region = { n: number; words: Word[]; tables: Table[] };
 
 /** What stands between one title and the next. */
 function regionsOf(page: SeenPage, bottom: number): Region[] {
-  const titles = page.words.filter(isTitle).sort((a, b) => a.y1 - b.y1);
+  const titles = page.words.filter((one) => isTitle(one) || isGate(one)).sort((a, b) => a.y1 - b.y1);
   const tables = HEADS.flatMap((heads) => tablesWith(page, heads));
   return titles.flatMap((title, i): Region[] => {
     const n = /^Setting (\d+)/.exec(title.text)?.[1];
@@ -136,23 +139,38 @@ class Words {
 /** The riding side of the router's base and its leading edge, from the bit's middle. */
 type Base = { half: number; ahead: number };
 
+const BOXED = 5.5; // the figure to set is lettered larger than any other
+const isBoxed = ({ size, text }: Word): boolean => size > BOXED && saidBy(text) !== null;
+
+const TO = "datum to the edge|end to the shoulder|to the \\w+'s inner";
+
+/** The figure in its box, and the decimal that stands close beside or under it where it is a fraction. */
+function boxIn(n: number, words: readonly Word[]): { figure: string; again: string | undefined } {
+  const boxed = words.filter(isBoxed);
+  if (boxed.length !== 1) throw new Error(`setting ${n} has ${boxed.length} figures in boxes`);
+  const [{ text, x1, y1 }] = boxed as [Word];
+  const again = words.find(
+    (word) => /^\d+\.\d{3}$/.test(word.text) && Math.abs(word.y1 - y1) < 0.1 && word.x0 > x1 && word.x0 < x1 + 4,
+  );
+  return { figure: text, again: again?.text };
+}
+
 function readSetting(n: number, regions: readonly Region[], unit: "mm" | "in", base: Base | null): ReadSetting {
+  const all = regions.flatMap(({ words }) => words);
   const said = new Words(
     n,
     LAST_DIGIT[unit],
-    regions.flatMap(({ words }) => proseOf(words).map(textOfProse)).join(" ¶ "),
+    regions.flatMap(({ words }) => proseOf(words.filter((word) => !isBoxed(word))).map(textOfProse)).join(" ¶ "),
   );
   const cut = said.take("cutter", `(Groove|Rabbet|Shoulder|Lap) ${F} wide, ${F} deep(?: for (\\d+(?:, \\d+)*))?`);
   const [width, depth] = [figure(cut[2]!), figure(cut[3]!)];
-  const box = said.take(
-    "figure",
-    `(FENCE|STOP|STRAIGHTEDGE) ${TWICE}(?: (datum to the edge|end to the shoulder|to the \\w+'s inner))?`,
-  );
-  const guide = said.twice(box[2]!, box[3]);
-  let [fence, inner] = [guide, box[4] !== undefined];
+  const box = boxIn(n, all);
+  const guide = said.twice(box.figure, box.again);
+  const kind = said.take("guide", "\\b(FENCE|STOP|STRAIGHTEDGE)\\b")[1];
+  let [fence, inner] = [guide, said.maybe(TO) !== null];
   const known = [guide, width, depth];
   const runs = regions.flatMap(({ tables }) => tables.flatMap(({ rows }) => rows.map(runOf)));
-  if (box[1] === "STRAIGHTEDGE") {
+  if (kind === "STRAIGHTEDGE") {
     const wall = said.take(
       "wall",
       `Reckoned for a bit ${F}: measure it\\. (Near|Inner) wall of the \\w+ ${TWICE} from the datum\\.`,
