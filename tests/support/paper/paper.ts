@@ -52,7 +52,7 @@ export const paperOf = (set: DryfitSet): PaperPage[] =>
 
 /** What no groove holds: strips and bases, frames, fronts and tops, told by other drawings. */
 export const HELD_OTHERWISE =
-  /filler|plinth|rail|stile|door|drawer|applied front|slab|packing|worktop|loose shelf|runner|foot|feet/;
+  /filler|plinth|return|rail|stile|door|drawer|applied front|slab|packing|worktop|loose shelf|runner|foot|feet/;
 
 /** A page is read once, however often it is laid beside others. */
 const read = new WeakMap<SeenPage, ReadPart[]>();
