@@ -77,12 +77,16 @@ function wallsOn(stick: SetStick, part: SetPart, across: "l" | "w", at: number, 
   return [on.offset + near, on.offset + near + width];
 }
 
+/** Across its run such a groove is measured through the part's thickness. */
+const isInEdge = ({ face, along }: SetPart["features"][number]): boolean => !face.startsWith("t") && along !== "t";
+
 function missingGrooves(set: DryfitSet): string[] {
   return set.parts.flatMap((part) =>
     part.place === null
       ? []
       : part.features.flatMap((feature) => {
           if (feature.kind !== "groove" && feature.kind !== "rabbet") return [];
+          if (isInEdge(feature)) return []; // a gauge sets it, from the face
           const across = feature.along === "l" ? "w" : "l";
           const axis = part.place![across].slice(1) as "x" | "y" | "z";
           const found = set.sticks

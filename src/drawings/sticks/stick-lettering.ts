@@ -57,15 +57,40 @@ const words = (content: string): Atom => word(content, SMALL);
 
 const partWords = (marks: string[]): string => `${marks.length === 1 ? "part" : "parts"} ${marks.join(", ")}`;
 
+/**
+ * The total first, so that nothing pushes it away; where that leaves a figure out, the bands first: of both what leaves out least. A strip
+ * that has figures in the columns alone says so before anything else takes the room.
+ */
 export function letterStrip(set: DryfitSet, strip: Strip, marks: StickMark[]): Placed[] {
+  const tries = [false, true].flatMap((isNoted) =>
+    ORDERS.map((order) => letterInOrder(set, strip, marks, order, isNoted)),
+  );
+  const whole = tries.slice(0, ORDERS.length).find(({ left }) => left === 0);
+  if (whole !== undefined) return whole.placed;
+  return tries.slice(ORDERS.length).reduce((best, one) => (one.left < best.left ? one : best)).placed;
+}
+
+const ORDERS = ["total", "bands"] as const;
+
+function letterInOrder(
+  set: DryfitSet,
+  strip: Strip,
+  marks: StickMark[],
+  first: (typeof ORDERS)[number],
+  isNoted: boolean,
+): Lettering {
   const page = new Lettering(strip, marks);
   for (const join of strip.joins) {
     page.put(page.beside(join.at, joinForms(set, join), join.side === "low" ? "high" : "low"));
   }
   if (isSame(strip.from, 0)) page.put(page.beside(0, zeroForms(zeroWords(set, strip.stick)), "high"));
+  if (isNoted) page.put(page.anywhere(blockOf([words("more figures: see the columns of figures")])));
   const of = (wanted: StickMark["kind"]): StickMark[] => marks.filter(({ kind }) => kind === wanted);
-  const ends = of("end").reverse(); // the total first: nothing may push it away
-  for (const mark of ends.slice(0, 1)) letterEnd(set, page, mark);
+  const ends = of("end").reverse();
+  const letterTotal = (): void => {
+    for (const mark of ends.slice(0, 1)) letterEnd(set, page, mark);
+  };
+  if (first === "total") letterTotal();
   const bands = [...of("groove"), ...of("seat")];
   const bare = bands.filter((mark) => !page.put(page.inBand(mark, bandWord(set, mark))));
   for (const mark of bands) {
@@ -74,6 +99,7 @@ export function letterStrip(set: DryfitSet, strip: Strip, marks: StickMark[]): P
       page.figure(page.beside(mark.at, readingForms(set, near, `${partWords(parts)}${takes}`), "low"));
     });
   }
+  if (first === "bands") letterTotal();
   for (const mark of ends.slice(1)) letterEnd(set, page, mark);
   const isBetween = (mark: StickMark): boolean => isHole(set, strip.stick, mark) && !endsRow(set, strip.stick, mark);
   for (const mark of of("line").filter((one) => !isBetween(one))) {
@@ -83,9 +109,8 @@ export function letterStrip(set: DryfitSet, strip: Strip, marks: StickMark[]): P
     }
   }
   for (const mark of of("line").filter(isBetween)) letterBetween(set, page, mark);
-  const more = page.isFull ? ["more figures: see the columns of figures"] : [];
-  for (const said of [...more, ...strip.name]) page.put(page.anywhere(blockOf([words(said)])));
-  return page.placed;
+  for (const said of strip.name) page.put(page.anywhere(blockOf([words(said)])));
+  return page;
 }
 
 /** Who stands there; of a frame with the letter of the joint, that goes on both members. */
@@ -202,7 +227,8 @@ function pointing(block: Block, to: 1 | -1): Block {
 /** The zone being lettered: what stands in it, and which lines run through it. */
 class Lettering {
   readonly placed: Placed[];
-  isFull = false;
+  /** Figures that found no room. */
+  left = 0;
   private readonly lines: Mm[];
 
   constructor(
@@ -226,7 +252,7 @@ class Lettering {
 
   /** A figure that finds no room, not even as a star, is in the columns of figures; the strip then says so. */
   figure(item: Item): void {
-    if (!this.put(item)) this.isFull = true;
+    if (!this.put(item)) this.left += 1;
   }
 
   /** On either side of the line at `at`, at any height. */

@@ -2,7 +2,7 @@
 import { readFileSync } from "node:fs";
 import { readProjectText } from "../../../src/project/read.ts";
 import type { DryfitSet } from "../../../src/set/schema.ts";
-import { EXAMPLES, exampleFile } from "../jobs/examples.ts";
+import { testFile } from "../jobs/examples.ts";
 
 export type LabelFormat = DryfitSet["paper"]["labels"];
 
@@ -11,7 +11,7 @@ export const FORMAT_NAMES = [...readFileSync("shared/paper.json", "utf8").matchA
   .filter((name) => /\d x \d|plain/.test(name));
 
 export function formatCalled(name: string): LabelFormat {
-  const text = readFileSync(exampleFile(EXAMPLES[0]), "utf8").replace(
+  const text = readFileSync(testFile("example-a-in"), "utf8").replace(
     /"unit": "in",/,
     `"unit": "in",\n  "paper": { "labels": ${JSON.stringify(name)} },`,
   );
