@@ -15,7 +15,7 @@ export type Picture = { file: string; project: string; page: RegExp; turned?: tr
 
 export const PICTURES: readonly Picture[] = [
   { file: "docs/elevation.png", project: "projects/glaze-console.json", page: /^front-view/ },
-  { file: "docs/settings.png", project: "projects/glaze-console.json", page: /^settings/ },
+  { file: "docs/settings.png", project: "projects/glaze-console.json", page: /^settings-2$/ },
   { file: "docs/part.png", project: "projects/ware-bookcase.json", page: /^part-1(-|$)/ },
   { file: "docs/stick.png", project: "projects/ware-bookcase.json", page: /^stick-page-1$/, turned: true },
 ];

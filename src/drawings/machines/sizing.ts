@@ -30,14 +30,24 @@ const GUTTER: Mm = 9;
 
 /** "Sheet 1: 5, 6; sheet 3: 8", then what is ripped and what is cut to length. */
 function cutsOf({ cuts, rips, crosscuts }: Sizing): Atom[] {
-  const told = [
-    ...cuts.map(({ sheet, cuts: numbers }) => [word(`sheet ${sheet}:`, SMALL), ...words(numbers.join(", "))]),
-    ...(rips.length === 0 ? [] : [[...words("rip", SMALL), ...words(rips.join(", "), undefined, "bold")]]),
-    ...(crosscuts.length === 0
-      ? []
-      : [[...words("crosscut", SMALL), ...words(crosscuts.join(", "), undefined, "bold")]]),
+  const told: ((end: string) => Atom[])[] = [
+    ...cuts.map(({ sheet, cuts: numbers }) => (end: string) => [
+      word(`sheet ${sheet}:`, SMALL),
+      ...words(`${numbers.join(", ")}${end}`),
+    ]),
+    ...(
+      [
+        ["rip", rips],
+        ["crosscut", crosscuts],
+      ] as const
+    )
+      .filter(([, marks]) => marks.length > 0)
+      .map(([how, marks]) => (end: string) => [
+        ...words(how, SMALL),
+        ...words(`${marks.join(", ")}${end}`, undefined, "bold"),
+      ]),
   ];
-  return told.flatMap((atoms, i) => (i === 0 ? atoms : [word(";"), ...atoms]));
+  return told.flatMap((atoms, i) => atoms(i < told.length - 1 ? ";" : ""));
 }
 
 function setSizing(sizing: readonly Sizing[], { job }: DryfitSet, width: Mm): FlowGroup {
