@@ -343,7 +343,7 @@ describe("what cannot be hung is said at its place", () => {
       "no depth left for the pins of loose shelves",
       "doors-solid",
       { one: { depth: 130, bays: { door: "left", loose: 1 } } },
-      'cases[0].pins.fromFront: two rows of pins in "box"',
+      'cases[0].pins.fromFront: two rows of pins in "box", 130 mm deep inside: 37 mm from the doors, which take 20 mm of it, and 37 mm from the back',
     ],
     [
       "no frame round it",
