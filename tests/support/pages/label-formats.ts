@@ -1,5 +1,6 @@
 /** The label formats of the shop's list, as a project reads them, and labels of any size in the open. */
 import { readFileSync } from "node:fs";
+import { parse } from "jsonc-parser";
 import { readProjectText } from "../../../src/project/read.ts";
 import type { DryfitSet } from "../../../src/set/schema.ts";
 import { testFile } from "../jobs/examples.ts";
@@ -11,10 +12,8 @@ export const FORMAT_NAMES = [...readFileSync("shared/paper.json", "utf8").matchA
   .filter((name) => /\d x \d|plain/.test(name));
 
 export function formatCalled(name: string): LabelFormat {
-  const text = readFileSync(testFile("example-a-in"), "utf8").replace(
-    /"unit": "in",/,
-    `"unit": "in",\n  "paper": { "labels": ${JSON.stringify(name)} },`,
-  );
+  const job = parse(readFileSync(testFile("example-a-in"), "utf8"));
+  const text = JSON.stringify({ ...job, paper: { ...job.paper, labels: name } });
   return readProjectText(text, "labels.json").project.paper.labels;
 }
 
