@@ -4,6 +4,9 @@ import type { Mm } from "../base/length.ts";
 import { trim } from "./cases/notch.ts";
 import type { EdgeProfile, Feature, Part } from "./model.ts";
 
+/** Made for no part that enters it, and one of no row. */
+const ALONE = { holds: null, runOuts: [], row: null, lipping: false } satisfies Partial<Feature>;
+
 /** What is cut out of an edge, through the thickness. */
 export function shapeOf(part: Part): Feature[] {
   if (part.shape === null) return [];
@@ -21,10 +24,7 @@ export function shapeOf(part: Part): Feature[] {
       along,
       box: [lo, hi],
       ends: ["square", "square"],
-      holds: null,
-      runOuts: [],
-      row: null,
-      lipping: false,
+      ...ALONE,
       form: { form, relief },
       reason: form === "arch" ? "an arch between the feet" : "open between the feet",
     },
@@ -50,10 +50,7 @@ export function mouldedEdges(part: Part): Feature[] {
       along: axisOf(edge) === axisOf(part.frame.w) ? axisOf(part.frame.l) : axisOf(part.frame.w),
       box: [lo, hi],
       ends: ["through", "through"],
-      holds: null,
-      runOuts: [],
-      row: null,
-      lipping: false,
+      ...ALONE,
       profile: profile.shape,
       reason: profile.shape,
     };
@@ -75,10 +72,7 @@ export function mitreOf(part: Part): Feature[] {
       along: axisOf(part.frame.l),
       box: [lo, hi],
       ends: ["through", "through"],
-      holds: null,
-      runOuts: [],
-      row: null,
-      lipping: false,
+      ...ALONE,
       shorter,
       reason: "mitred with the frame's return",
     },

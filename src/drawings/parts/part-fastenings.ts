@@ -1,0 +1,74 @@
+/** What is fastened to a part, and what holds the part itself, in words. */
+
+import type { Mm } from "../../base/length.ts";
+import { listInWords } from "../../base/words.ts";
+import { faceWords } from "../../set/facing.ts";
+import { type Fastening, fasteningsOf, heldThrough } from "../../set/fastening.ts";
+import type { DryfitSet, SetPart } from "../../set/schema.ts";
+import { byMark } from "../../set/words.ts";
+import { type Atom, TEXT, words } from "../draughting/cell.ts";
+import { figuresInWords } from "../draughting/figures-in-words.ts";
+import { facesOf } from "./part-axes.ts";
+
+/** Screws of one joint, or of several that are alike but for their place across the face. */
+type Fastened = Fastening & { all: { mark: string; at: Mm; near: Mm }[] };
+
+const acrossOf = ({ along }: Fastening): "l" | "w" => (along === "l" ? "w" : "l");
+
+function fastenedAlike(set: DryfitSet, part: SetPart): Fastened[] {
+  const heaps: Fastened[] = [];
+  for (const one of fasteningsOf(set, part)) {
+    const near = one.covers[0][acrossOf(one) === "l" ? 0 : 1];
+    const place = { mark: one.entering, at: one.at, near };
+    const known = heaps.find(
+      (other) =>
+        other.face === one.face &&
+        other.kind === one.kind &&
+        other.fixings === one.fixings &&
+        other.along === one.along &&
+        other.positions?.map((at) => at.toFixed(4)).join() === one.positions?.map((at) => at.toFixed(4)).join(),
+    );
+    if (known === undefined) heaps.push({ ...one, all: [place] });
+    else known.all.push(place);
+  }
+  for (const { all } of heaps) all.sort((a, b) => a.near - b.near);
+  return heaps;
+}
+
+/**
+ * "3 and 4: glue and screws, 3 screws each; their near faces 0 and 782.4 from the bottom end": where the screws go is on
+ * the view.
+ */
+export function fastenedAtoms(set: DryfitSet, part: SetPart): Atom[][] {
+  const { unit } = set.job;
+  return fastenedAlike(set, part).map((one) => {
+    const where = facesOf(set, part).length > 1 ? ` to the ${faceWords(part, one.face)}` : "";
+    const isOne = one.all.length === 1;
+    const marks = one.all.map(({ mark }) => mark);
+    const screws = one.kind === "screw" ? `, ${screwWords(one, isOne ? "" : " each")}` : "";
+    return [
+      ...words(`${listInWords(marks)}:`, TEXT, "bold"),
+      ...words(`${one.fixings}${where}${screws}; ${isOne ? "its near face" : "their near faces"}`),
+      ...figuresInWords(
+        one.all.map(({ near }) => near),
+        unit,
+      ),
+      ...words(`from the ${faceWords(part, `${acrossOf(one)}0`)}`),
+    ];
+  });
+}
+
+const screwWords = ({ positions }: Fastening, each: string): string =>
+  positions === null
+    ? "spaced as the purchase list says"
+    : `${positions.length} ${positions.length === 1 ? "screw" : "screws"}${each}`;
+
+/** By what it is held itself: nothing is to be set out on it. */
+export function heldAtoms(set: DryfitSet, part: SetPart): Atom[][] {
+  const held = heldThrough(set, part).filter(({ fixings }) => fixings.includes("screws"));
+  const kinds = [...new Set(held.map(({ fixings }) => fixings))];
+  return kinds.map((kind) => {
+    const marks = held.filter(({ fixings }) => fixings === kind).map(({ mark }) => mark);
+    return words(`Held by ${kind} through ${listInWords(marks.sort(byMark))}.`);
+  });
+}
