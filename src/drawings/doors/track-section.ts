@@ -149,6 +149,18 @@ const doorDepths = (shown: readonly Shown[]): [Mm, Mm][] =>
     .map(({ assembly }): [Mm, Mm] => [assembly.place.at[1], assembly.place.at[1] + assembly.size[1]])
     .sort((a, b) => a[0] - b[0]);
 
+/** As high as the section is to be, or as a worktop that it would cut off at less than its thickness. */
+function wholeWorktop(set: DryfitSet, high: Mm): Mm {
+  const tops = set.assemblies
+    .filter(({ kind }) => kind === "worktop")
+    .flatMap((one) =>
+      solidsOf(set, one).flatMap(({ boxes }) => boxes.map((box) => boxToOuter(one.place as Place, box))),
+    )
+    .filter(([lo, hi]) => lo[2] < high && high < hi[2])
+    .map(([, hi]) => hi[2]);
+  return Math.max(high, ...tops);
+}
+
 function upperBlock(set: DryfitSet, track: SetTrack, ratio: number, withMarks: boolean): Block {
   const { at, bar, hangers, bolts } = track;
   const shown = doorsOf(set, track);
@@ -160,7 +172,8 @@ function upperBlock(set: DryfitSet, track: SetTrack, ratio: number, withMarks: b
   const top = upper + hangers.above;
   const lifted = top + hangers.lift;
   const strap = doorTop - Math.max(...hangers.holes) - 2 * hangers.hole;
-  const section = sectionOf(set, track, { y: [front, at[1] + BEHIND], z: [strap - BESIDE, lifted + BESIDE] }, ratio);
+  const ceiling = wholeWorktop(set, lifted + BESIDE);
+  const section = sectionOf(set, track, { y: [front, at[1] + BEHIND], z: [strap - BESIDE, ceiling] }, ratio);
   const { picture } = section;
   const straps = doors.flatMap(([face, back]) => [
     rectAt(picture, [face - hangers.projection, face], [strap, doorTop]),
