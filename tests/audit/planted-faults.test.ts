@@ -15,6 +15,7 @@ import {
   withoutReason,
 } from "../support/faults/planted.ts";
 import { EXAMPLES, exampleFile, setOf, testFile } from "../support/jobs/examples.ts";
+import { isInRows } from "../support/machines/cut-back.ts";
 import { IS_WHOLE } from "../support/runs.ts";
 
 /** Small projects that together hold every joint, base, back, top and stop. */
@@ -108,11 +109,7 @@ describe.each(SETS)("%s", (_, make) => {
   });
 
   it("has every groove missed by the dry fit where there are no settings", () => {
-    const grooves = set.parts.flatMap(({ features }) =>
-      features.filter(
-        ({ kind }) => !["notch", "stub mortise", "hole", "mortise", "slot", "shape", "edge"].includes(kind),
-      ),
-    );
+    const grooves = set.parts.flatMap(({ features }) => features.filter(isInRows));
     const missed = dryFit({ ...set, settings: [] }).filter(({ id, level }) => id === "run" && level === "failure");
     expect(missed).toHaveLength(grooves.length);
   });

@@ -51,8 +51,9 @@ const facesOf = (set: DryfitSet): Map<string, number> =>
 
 /** From the entering end to the floor of its groove, both placed. */
 function gapAt(entering: SetPart, end: string, receiving: SetPart, groove: SetFeature): number {
-  const floor = groove.face[1] === "0" ? groove.depth : receiving.thickness - groove.depth;
-  const seat = placed(receiving, groove.face[0] as "t", floor, floor);
+  const into = groove.face[0] as "l" | "w" | "t";
+  const floor = groove.face[1] === "0" ? groove.depth : receiving[SIZES[into]] - groove.depth;
+  const seat = placed(receiving, into, floor, floor);
   const axis = end[0] as "l" | "w" | "t";
   const run = placed(entering, axis, 0, entering[SIZES[axis]]);
   expect(run.axis).toBe(seat.axis);

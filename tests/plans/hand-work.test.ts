@@ -77,7 +77,8 @@ const touchesNotch = (part: SetPart, lo: readonly number[], hi: readonly number[
   ) && [lo[0]! < HAIR, hi[0]! > part.length - HAIR].includes(true);
 
 const isCutByHand = (part: SetPart, feature: SetFeature): boolean =>
-  ["shape", "edge", "slot", "mortise", "stub mortise"].includes(feature.kind) || isLeftByMachines(part, feature);
+  ["shape", "edge", "mitre", "slot", "mortise", "stub mortise"].includes(feature.kind) ||
+  isLeftByMachines(part, feature);
 
 const isLeftByMachines = (part: SetPart, feature: SetFeature): boolean =>
   feature.kind === "groove" || feature.kind === "rabbet"
@@ -168,7 +169,7 @@ const unread = (set: DryfitSet): string[] =>
     .map(({ text }) => text)
     .filter(
       (text) =>
-        !/^(Square the|Notch|Upper edges,|Cut out of the|Mortises? in the|Drill (the holes|both ends of each slot) for the screws of) /.test(
+        !/^(Square the|Notch|Upper edges,|Cut out of the|Mortises? in the|Rip the|Drill (the holes|both ends of each slot) for the screws of) /.test(
           text,
         ),
     );
@@ -212,6 +213,58 @@ const badEdges = (set: DryfitSet): string[] =>
     return isRight ? [] : [`${mark}: ${text}`];
   });
 
+/** How wide a mitred part is left on one of its broad faces, by the corners of what is sawn off it. */
+function widthLeft(part: SetPart, { outline }: SetFeature, face: "t0" | "t1"): number {
+  const level = face === "t0" ? 0 : part.thickness;
+  const off = outline.filter(([, t]) => Math.abs(t - level) < HAIR).map(([w]) => w);
+  return part.width - (Math.max(...off) - Math.min(...off));
+}
+
+/** The broad face that the point of a mitre must be on: of a stile the one to the front, of a return the one away from its case. */
+function pointFace(set: DryfitSet, part: SetPart): "t0" | "t1" {
+  const { side, stile } = set.returns.find((one) => one.mark === part.mark || one.stile === part.mark)!;
+  const wanted = stile === part.mark ? "-y" : side === "left" ? "-x" : "+x";
+  expect(part.place!.t[1]).toBe(wanted[1]);
+  return part.place!.t === wanted ? "t1" : "t0";
+}
+
+/**
+ * What is said of mitres against their own numbers: the edge, how wide the part is left on either face, and how it goes through the saw. Its other
+ * edge runs along the fence; with the wider face up the blade comes through the table where the lower, narrower face ends.
+ */
+const badMitres = (set: DryfitSet): string[] =>
+  set.handWork.flatMap(({ mark, features, text }) => {
+    const said =
+      /^Rip the (.+? edge) at 45°, after every other cut: (.+?) wide to the point, on the (.+? face), (.+?) on the (.+? face)\. The (.+? edge) against the fence, the (.+? face) up, the fence (.+?) from the blade at the table\. .*The blade tilts away from the fence, never over it: .*Guard and riving knife on, a push stick .*The saw's manual comes first\.$/.exec(
+        text,
+      );
+    if (said === null) return text.startsWith("Rip the ") ? [`${mark}: ${text}`] : [];
+    const part = set.parts.find((one) => one.mark === mark)!;
+    const feature = part.features[features[0]!]!;
+    const [, edge, wide, longer, narrow, shorter, opposite, up, fence] = said;
+    const point = pointFace(set, part);
+    const [onPoint, onOther] = [
+      widthLeft(part, feature, point),
+      widthLeft(part, feature, point === "t0" ? "t1" : "t0"),
+    ];
+    const isHigh = feature.face === "w1";
+    const isRight =
+      features.length === 1 &&
+      edge === sideNear(part, 1, isHigh ? part.width : 0) &&
+      opposite === sideNear(part, 1, isHigh ? 0 : part.width) &&
+      onPoint - onOther > WRITTEN &&
+      part.inside !== point &&
+      longer === "outside face" &&
+      shorter === "inside face" &&
+      up === longer &&
+      [
+        [wide, onPoint],
+        [narrow, onOther],
+        [fence, onOther],
+      ].every(([figure, is]) => Math.abs(lengthOf(figure as string, set.job.unit) - (is as number)) < WRITTEN);
+    return isRight ? [] : [`${mark}: ${text}`];
+  });
+
 /** What is said of mortises against their own numbers: how wide and deep they are, from where to where each goes, and for whom. */
 const badMortises = (set: DryfitSet): string[] =>
   set.handWork.flatMap(({ mark, features, text }) => {
@@ -242,6 +295,7 @@ const wrong = (set: DryfitSet): string[] => [
   ...badNotches(set),
   ...badShapes(set),
   ...badEdges(set),
+  ...badMitres(set),
   ...badMortises(set),
   ...unread(set),
 ];

@@ -2,6 +2,7 @@
 import { planSizing } from "../../../src/plans/settings/sizing.ts";
 import { crossingGroove, lastInLine, lippedAfter, stopsAt } from "../../../src/set/facing.ts";
 import type { DryfitSet, Face, SetPart, SetSetting } from "../../../src/set/schema.ts";
+import { isInRows } from "../machines/cut-back.ts";
 import { near } from "./fault-shapes.ts";
 import type { Excluded, Fault, Planted } from "./faults.ts";
 
@@ -26,18 +27,8 @@ const settingsOf = (parts: readonly SetPart[], groups: DryfitSet["groups"]): Set
   parts
     .flatMap((part) => part.features.map((feature, i) => ({ part, feature, i })))
     .flatMap(({ part, feature, i }, n): SetSetting[] => {
+      if (!isInRows(feature)) return [];
       const { kind, face, along, at, width, depth, from, to, holds } = feature;
-      if (
-        kind === "notch" ||
-        kind === "stub mortise" ||
-        kind === "hole" ||
-        kind === "mortise" ||
-        kind === "slot" ||
-        kind === "shape" ||
-        kind === "edge" ||
-        kind === "mitre"
-      )
-        return [];
       const datum: Face = face.startsWith("t") ? `${along === "l" ? "w" : "l"}0` : "t0";
       const stops = ([0, 1] as const).flatMap((end) => {
         const edge: Face = `${along}${end}`;

@@ -21,6 +21,25 @@ export const missingAt = (part: SetPart, face: string): number =>
 
 type Feature = SetPart["features"][number];
 
+const IS_IN_ROWS: Record<Feature["kind"], boolean> = {
+  groove: true,
+  rabbet: true,
+  shoulder: true,
+  lap: true,
+  notch: false,
+  "stub mortise": false,
+  hole: false,
+  mortise: false,
+  slot: false,
+  shape: false,
+  edge: false,
+  mitre: false,
+};
+
+/** Whether a row of the settings makes it; the drilling and the hand work make the rest. */
+export const isInRows = (feature: Feature): feature is Feature & { kind: SetSetting["operation"] } =>
+  IS_IN_ROWS[feature.kind];
+
 /** Grooves in one line are one pass of the cutter, where nothing but another groove lies between them. */
 export function passOf(part: SetPart, feature: Feature): Pick<Feature, "from" | "to" | "ends"> {
   const text = ({ kind, face, along, at, width, depth }: Feature): string =>
@@ -136,7 +155,7 @@ export function expectRowsToMakeTheGrooves({ parts, settings }: Pick<DryfitSet, 
   const made = rows.map(({ setting, run, part }) => textOf(cutBy(setting, run, part)));
   const wanted = parts.flatMap((part) =>
     part.features
-      .filter(({ kind }) => !["notch", "stub mortise", "hole", "mortise", "slot", "shape", "edge"].includes(kind))
+      .filter(isInRows)
       .map(({ face, box: [lo, hi] }) =>
         textOf({ mark: part.mark, face, l: [lo[0], hi[0]], w: [lo[1], hi[1]], t: [lo[2], hi[2]] }),
       ),

@@ -6,7 +6,7 @@
 import type { Mm } from "../../../src/base/length.ts";
 import type { Tooling } from "../../../src/project/tooling.ts";
 import type { DryfitSet, SetFeature, SetPart } from "../../../src/set/schema.ts";
-import { passOf } from "./cut-back.ts";
+import { isInRows, passOf } from "./cut-back.ts";
 
 type Job = Pick<DryfitSet, "parts" | "assemblies" | "drilling">;
 type Axis = "l" | "w" | "t";
@@ -25,7 +25,7 @@ type Cut = { part: SetPart; feature: SetFeature; across: Axis; words: string[] }
 function cutsOf({ parts, assemblies }: Job): Cut[] {
   return parts.flatMap((part) =>
     part.features.flatMap((feature): Cut[] => {
-      if (["notch", "hole", "mortise", "stub mortise", "slot", "shape", "edge"].includes(feature.kind)) return [];
+      if (!isInRows(feature)) return [];
       const across = acrossOf(feature);
       const way = part.place?.[across].slice(1) ?? across;
       const at = micro(feature.at);
