@@ -22,22 +22,33 @@ export function printedFigures(
   add("width", width - lipped.width, () => (lipped.width > 0 ? "width of the panel" : "width"));
   const seen = new Map<string, number>();
   for (const feature of features) {
-    const id = `${feature.kind} ${feature.face} ${feature.along} ${feature.holds} ${feature.row}`;
+    const id = idOf(feature);
     const nth = seen.get(id) ?? 0;
     seen.set(id, nth + 1);
     // Of a row of holes the first alone: the jig's pitch makes the others.
     if (feature.lipping || (feature.kind === "hole" && nth > 0)) continue;
-    for (const { key, value, what } of figuresOf(drawn, feature, sizes)) add(`${id} ${nth} ${key}`, value, what);
+    const named = nameOf(feature, features);
+    for (const { key, value, what } of figuresOf(drawn, feature, sizes, named)) add(`${id} ${nth} ${key}`, value, what);
   }
   return figures;
 }
 
 type Named = Pick<Figure, "key" | "what" | "value">;
 
-function figuresOf(part: SetPart, feature: SetFeature, sizes: Record<"l" | "w", Mm>): Named[] {
+const idOf = ({ kind, face, along, holds, row }: SetFeature): string => `${kind} ${face} ${along} ${holds} ${row}`;
+
+/** "the groove for 5", or "slot 2 of 6 for 33": of several alike on a face, counted from its low end and edge. */
+function nameOf(feature: SetFeature, features: readonly SetFeature[]): string {
+  const { kind, holds } = feature;
+  const alike = features.filter((one) => idOf(one) === idOf(feature)).sort((a, b) => a.at - b.at || a.from - b.from);
+  return alike.length === 1
+    ? `the ${kind} for ${holds}`
+    : `${kind} ${alike.indexOf(feature) + 1} of ${alike.length} for ${holds}`;
+}
+
+function figuresOf(part: SetPart, feature: SetFeature, sizes: Record<"l" | "w", Mm>, named: string): Named[] {
   const { kind, face, at, width, depth, from, holds } = feature;
   const across = thirdAxis(axisOfFace(face), feature.along);
-  const named = `the ${kind} for ${holds}`;
   switch (kind) {
     case "groove":
     case "rabbet":
@@ -48,12 +59,15 @@ function figuresOf(part: SetPart, feature: SetFeature, sizes: Record<"l" | "w", 
         { key: "depth", value: depth, what: () => `depth of ${named}` },
         ...stops(part, feature, sizes, named),
       ];
+    // A tenon has one on either face.
     case "shoulder":
-    case "lap":
+    case "lap": {
+      const where = (): string => `${named} on the ${faceWords(part, face)}`;
       return [
-        { key: "width", value: width, what: () => `width of ${named}` },
-        { key: "depth", value: depth, what: () => `depth of ${named}` },
+        { key: "width", value: width, what: () => `width of ${where()}` },
+        { key: "depth", value: depth, what: () => `depth of ${where()}` },
       ];
+    }
     case "notch": {
       const where = (): string => `the notch${holds === null ? "" : ` for ${holds}`} at the ${faceWords(part, face)}`;
       return [

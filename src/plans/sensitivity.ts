@@ -6,73 +6,101 @@ import type { AssemblyModel, Model } from "../model/model.ts";
 import { roundModel } from "../printed/round.ts";
 import type { Case } from "../project/case.ts";
 import { checkCases } from "../project/checks/case.ts";
-import type { Project } from "../project/project.ts";
+import type { AsBuilt, Project } from "../project/project.ts";
 import type { SetPart, SetSensitivity } from "../set/schema.ts";
 import { likelyThicknesses, TICK } from "./likely-thicknesses.ts";
 import { localFeature, sizeOf } from "./local.ts";
 import type { Marks } from "./parts.ts";
 import { type Figure, printedFigures } from "./printed-figures.ts";
 
-export function planSensitivity(project: Project, marks: Marks, parts: readonly SetPart[]): SetSensitivity[] {
-  const drawnParts: DrawnParts = { byKey: new Map(parts.map((part) => [part.key, part])), marks };
+/** The job as it is drawn: what the figures of other thicknesses are held against. */
+type Drawn = {
+  byKey: ReadonlyMap<string, SetPart>;
+  marks: Marks;
+  designs: ReadonlyMap<string, Case["path"]>; // of each assembly, by its name
+};
+type Column = { thickness: Mm; printed: Figure[] | null; exact: Figure[] | null };
+const NONE = { printed: null, exact: null };
+
+export function planSensitivity(
+  project: Project,
+  { printed, marks }: { printed: Model; marks: Marks },
+  parts: readonly SetPart[],
+): SetSensitivity[] {
+  const drawn: Drawn = {
+    byKey: new Map(parts.map((part) => [part.key, part])),
+    marks,
+    // Whatever follows from a case belongs to its design: doors, drawers and frames as well as the carcase.
+    designs: new Map(printed.assemblies.map(({ name, design }) => [name, design.path])),
+  };
   return project.stock.map((stock) => {
-    const concerned = concernedBy(project, stock.id, parts);
-    const drawn = { thickness: stock.thickness, printed: figuresDrawn(concerned, parts), exact: null };
+    const concerned = concernedBy(project, stock.id, drawn);
+    const asDrawn = { thickness: stock.thickness, printed: figuresDrawn(concerned, drawn), exact: null };
     const others = likelyThicknesses(stock, project.unit).flatMap((thickness, i): Column[] =>
       isSame(thickness, stock.thickness)
         ? []
-        : [{ thickness, ...figuresWith(concerned, stock.id, thickness, drawnParts, i % 2 === 0) }],
+        : [{ thickness, ...figuresWith(concerned, stock.id, thickness, drawn, i % 2 === 0) }],
     );
-    const columns = [drawn, ...others].sort((a, b) => a.thickness - b.thickness);
+    const columns = [asDrawn, ...others].sort((a, b) => a.thickness - b.thickness);
     return {
       stock: stock.id,
       thicknesses: columns.map(({ thickness }) => thickness),
-      impossible: columns.filter(({ printed }) => printed === null).map(({ thickness }) => thickness),
+      impossible: columns.filter((column) => column.printed === null).map(({ thickness }) => thickness),
       tick: TICK[project.unit],
-      rows: gather(drawn.printed, columns, TICK[project.unit]),
+      rows: gather(asDrawn.printed, columns, TICK[project.unit]),
     };
   });
 }
 
-type DrawnParts = { byKey: ReadonlyMap<string, SetPart>; marks: Marks };
-type Column = { thickness: Mm; printed: Figure[] | null; exact: Figure[] | null };
-const NONE = { printed: null, exact: null };
-
-/** The job with only those cases whose parts are of this stock, or that share a side with one; one of each kind, for the others are like it. */
-function concernedBy(project: Project, stock: string, parts: readonly SetPart[]): Project {
-  const made = new Set(parts.filter(({ material }) => material === stock).map(({ key }) => key));
-  const names = new Set(
-    project.cases.filter((design) => [...made].some((key) => isOf(design, key))).map(({ name }) => name),
+/** The job with only those cases that have parts of this stock, or that share a side or a worktop with one that has. */
+function concernedBy(project: Project, stock: string, { byKey, designs }: Drawn): Project {
+  const made = new Set(
+    [...byKey.values()].filter(({ material }) => material === stock).map(({ assembly }) => designs.get(assembly)),
   );
+  const names = new Set(project.cases.filter(({ path }) => made.has(path)).map(({ name }) => name));
+  const together = [
+    ...project.cases.flatMap(({ name, shares }) => (shares === null ? [] : [[name, shares.left]])),
+    ...project.worktops.map(({ over }) => over),
+  ];
   for (let before = -1; before < names.size; ) {
     before = names.size;
-    for (const { name, shares } of project.cases) {
-      if (shares === null || names.has(name) === names.has(shares.left)) continue;
-      names.add(name).add(shares.left);
+    for (const group of together) {
+      if (group.some((name) => names.has(name))) for (const name of group) names.add(name);
     }
   }
-  return { ...project, cases: project.cases.filter(({ name }) => names.has(name)) };
+  const cases = project.cases.filter(({ name }) => names.has(name));
+  return {
+    ...project,
+    cases,
+    asBuilt: project.asBuilt.filter((one) => cases.some(({ path }) => path === designs.get(assemblyOf(one)))),
+    finishes: [], // they change no size, and may be on parts of the cases left out
+  };
 }
 
-/** The assemblies that a design makes: each of its quantity, and the bases under them. */
+/** The cases that a design makes: each of its quantity. */
 const instancesOf = ({ name, quantity }: Case): string[] =>
   quantity === 1 ? [name] : Array.from({ length: quantity }, (_, i) => `${name} ${i + 1}`);
 
-const isOf = (design: Case, key: string): boolean => instancesOf(design).some((name) => ownKey(key, name) !== null);
+/** "box 1/bay 2": the opening of an assembly, or the whole of it. */
+const assemblyOf = ({ name }: AsBuilt): string => name.split("/")[0]!;
 
-/** What a key says after the name of its case, where it is a part of that, of the base under it or of the frame before it. */
-const ownKey = (key: string, name: string): string | null =>
-  ["/", " plinth/", " frame/"].some((after) => key.startsWith(`${name}${after}`)) ? key.slice(name.length) : null;
+/** One does for all alike, unless a worktop lies over them or any was measured as it was built. */
+const standsForAll = (design: Case, { worktops, asBuilt }: Project, { designs }: Drawn): boolean =>
+  design.quantity > 1 &&
+  !worktops.some(({ over }) => over.includes(design.name)) &&
+  !asBuilt.some((one) => designs.get(assemblyOf(one)) === design.path);
 
-const figuresDrawn = ({ cases }: Project, parts: readonly SetPart[]): Figure[] =>
-  parts.filter(({ key }) => cases.some((design) => isOf(design, key))).flatMap((part) => printedFigures(part, part));
+const figuresDrawn = ({ cases }: Project, { byKey, designs }: Drawn): Figure[] =>
+  [...byKey.values()]
+    .filter(({ assembly }) => cases.some(({ path }) => path === designs.get(assembly)))
+    .flatMap((part) => printedFigures(part, part));
 
 /** Every figure with a stock of this thickness, as it would be printed and before it is rounded; none where the piece could not be made of it. */
 function figuresWith(
   project: Project,
   stock: string,
   thickness: Mm,
-  drawn: DrawnParts,
+  drawn: Drawn,
   withExact: boolean, // the outer two and the middle one tell how evenly a figure changes
 ): Pick<Column, "printed" | "exact"> {
   const changed: Project = {
@@ -80,13 +108,17 @@ function figuresWith(
     stock: project.stock.map((one) =>
       one.id === stock ? { ...one, thickness, thickest: thickness, readings: [thickness] } : one,
     ),
-    cases: project.cases.map((design) => ({ ...setDownBy(design, stock, thickness), quantity: 1 })),
+    cases: project.cases.map((design) => ({
+      ...setDownBy(design, stock, thickness),
+      quantity: standsForAll(design, project, drawn) ? 1 : design.quantity,
+    })),
   };
   if (checkCases(changed).length > 0) return NONE;
   const figuresOf = (model: Model): Figure[] =>
     model.assemblies.flatMap((one) => {
       const design = project.cases.find(({ path }) => path === one.design.path)!;
-      return instancesOf(design).flatMap((name) => figuresOfInstance(one, name, drawn));
+      const names = standsForAll(design, project, drawn) ? instancesOf(design) : [design.name];
+      return names.flatMap((name) => figuresOfInstance(one, name, drawn));
     });
   try {
     const exact = deriveModel(changed);
@@ -103,8 +135,8 @@ const setDownBy = (design: Case, stock: string, thickness: Mm): Case =>
     ? { ...design, top: { ...design.top, down: thickness } }
     : design;
 
-/** The figures of one of several alike, by its own parts' marks. */
-function figuresOfInstance(one: AssemblyModel, name: string, { byKey, marks }: DrawnParts): Figure[] {
+/** The figures of one of several alike, by its own parts' marks; of parts that are drawn, for no others have a mark. */
+function figuresOfInstance(one: AssemblyModel, name: string, { byKey, marks }: Drawn): Figure[] {
   const own = one.design.name;
   // Of whatever belongs to the case; a worktop, or the side of the case beside it, has its own name in every instance.
   const keyOf = (key: string): string => {
@@ -113,9 +145,11 @@ function figuresOfInstance(one: AssemblyModel, name: string, { byKey, marks }: D
   };
   const markOf = (key: string): string => marks.get(keyOf(key))!;
   return one.parts.flatMap((part) => {
+    const drawn = byKey.get(keyOf(part.key));
+    if (drawn === undefined) return [];
     const [length, width] = sizeOf(part);
     const features = part.features.map((feature) => localFeature(part, feature, markOf, ""));
-    return printedFigures(byKey.get(keyOf(part.key))!, { length, width, features });
+    return printedFigures(drawn, { length, width, features });
   });
 }
 

@@ -263,7 +263,7 @@ function planPaper(project: Project, models: Models, joinery: JoineryPlan, optio
     sheets,
     boards,
     sizing: planSizing({ ...joinery, sheets }, tooling.saw),
-    sensitivity: planSensitivity(project, models.marks, joinery.parts),
+    sensitivity: planSensitivity(project, models, joinery.parts),
     sticks: planSticks(joinery, reprint),
     labels: planLabels(joinery, reprint, changedSince?.labels),
     reprint,
