@@ -44,8 +44,13 @@ export function massOf(
   const rest = part.features.filter(({ kind }) => !["hole", "shape", "edge", "mitre"].includes(kind));
   // Nothing else is cut where an edge is shaped.
   const sawn = shaped.reduce((sum, { outline }) => sum + areaOf(outline) * part.thickness, 0);
+  // The corners that a cutter leaves at the ends of slots and mortises.
+  const left = rest
+    .filter(({ kind }) => kind === "slot" || kind === "mortise")
+    .reduce((sum, { outline, width, from, to, depth }) => sum + (width * (to - from) - areaOf(outline)) * depth, 0);
   // At a corner two of them overlap by less than a gram.
   const off = [...moulded, ...mitred].reduce((sum, { outline, from, to }) => sum + areaOf(outline) * (to - from), 0);
   const drilled = holes.reduce((sum, { width, depth }) => sum + (Math.PI / 4) * width ** 2 * depth, 0);
-  return ((blank - unionVolume(rest.map(({ box }) => box)) - drilled - sawn - off) / MM3_PER_M3) * stock.density;
+  const cut = unionVolume(rest.map(({ box }) => box)) - left;
+  return ((blank - cut - drilled - sawn - off) / MM3_PER_M3) * stock.density;
 }

@@ -47,22 +47,43 @@ describe("a blank less its features", () => {
   });
 
   it("is the mass of the part over its density, for every part of the examples", () => {
-    for (const [, set] of exampleSets()) {
+    for (const [name, set] of exampleSets()) {
       for (const part of set.parts) {
         const { density } = set.stock.find(({ id }) => id === part.material)!;
-        const holes = part.features
-          .filter(({ kind }) => kind === "hole")
-          .reduce((sum, { width, depth }) => sum + (Math.PI / 4) * width ** 2 * depth, 0);
+        const of = (...kinds: string[]) => part.features.filter(({ kind }) => kinds.includes(kind));
+        const holes = of("hole").reduce((sum, { width, depth }) => sum + (Math.PI / 4) * width ** 2 * depth, 0);
+        // Drawn where they are seen: as wide as the cutter, and round at both ends.
+        const routed = of("slot", "mortise").reduce(
+          (sum, { width, from, to, depth }) => sum + (width * (to - from - width) + (Math.PI / 4) * width ** 2) * depth,
+          0,
+        );
         // Drawn square: half of its box is sawn off.
-        const mitred = part.features
-          .filter(({ kind }) => kind === "mitre")
-          .reduce((sum, { width, depth }) => sum + (width * depth * part.length) / 2, 0);
+        const mitred = of("mitre").reduce((sum, { width, depth }) => sum + (width * depth * part.length) / 2, 0);
         // A moulded edge is drawn on the worktop's own section.
-        const moulded = part.features
-          .filter(({ kind }) => kind === "edge")
-          .reduce((sum, { outline, from, to }) => sum + areaOfOutline(outline) * (to - from), 0);
-        expect(((volume(solidOf(part)) - holes - mitred - moulded) / 1e9) * density).toBeCloseTo(part.mass, 3);
+        const moulded = of("edge").reduce(
+          (sum, { outline, from, to }) => sum + areaOfOutline(outline) * (to - from),
+          0,
+        );
+        const shaped = of("shape").reduce((sum, { outline }) => sum + areaOfOutline(outline) * part.thickness, 0);
+        const boxes = solidOf({ ...part, features: part.features.filter(({ kind }) => kind !== "shape") });
+        const wood = volume(boxes) - holes - routed - mitred - moulded - shaped;
+        expect((wood / 1e9) * density, `${name}, part ${part.mark}`).toBeCloseTo(part.mass, 3);
       }
+    }
+  });
+
+  it("has a shaped edge as levels inside its outline, which leave no more than a twelfth of the slopes", () => {
+    const shaped = exampleSets().flatMap(([, set]) =>
+      set.parts.filter(({ features }) => features.some(({ kind }) => kind === "shape")),
+    );
+    expect(shaped.length).toBeGreaterThan(0);
+    for (const part of shaped) {
+      const shapes = part.features.filter(({ kind }) => kind === "shape");
+      const outlines = shapes.reduce((sum, { outline }) => sum + areaOfOutline(outline) * part.thickness, 0);
+      const square = solidOf({ ...part, features: part.features.filter(({ kind }) => kind !== "shape") });
+      const left = outlines - (volume(square) - volume(solidOf(part)));
+      expect(left).toBeGreaterThanOrEqual(-1e-3);
+      expect(left).toBeLessThanOrEqual((volume(shapes.map(({ box }) => box)) - outlines) / 12 + 1e-3);
     }
   });
 });

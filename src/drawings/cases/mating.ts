@@ -8,6 +8,7 @@ import type { DryfitSet, SetAssembly, SetPart } from "../../set/schema.ts";
 import { partOf } from "../../set/words.ts";
 import { grow, isWithin, meets } from "../draughting/block.ts";
 import type { Picture } from "../draughting/picture.ts";
+import { shapesIn } from "../draughting/shaped.ts";
 
 const SIZE: Mm = 2.5;
 const OFF: Mm = 2.4; // from the joint's line to the middle of a letter
@@ -22,7 +23,10 @@ const boxOf = (part: SetPart): Box =>
     [part.length, part.width, part.thickness],
   ]);
 
-/** A member too narrow on paper for a letter goes without: the list under the view has all. */
+/** What is cut out of a member's edges along a line of its own, each as the box about it. */
+const shapedOf = (part: SetPart): Box[] => shapesIn(part).map(({ box }) => boxToOuter(part.place as Place, box));
+
+/** A member too narrow on paper for a letter, or left so narrow by its shaped edge, goes without: the list under the view has all. */
 export function drawMating(
   set: DryfitSet,
   assembly: SetAssembly,
@@ -45,17 +49,26 @@ export function drawMating(
     const paper = (a: Mm, b: Mm): Point => (axis === 0 ? [picture.x(a), picture.y(b)] : [picture.x(b), picture.y(a)]);
     const [x, y] = paper(plane, middle);
     const outwards = isLow === (axis === 0) ? -1 : 1;
-    for (const [member, way] of [
-      [from, outwards],
-      [on, -outwards],
+    const rectOf = ([lo, hi]: Box): Rect => picture.rectOf({ u0: lo[0], u1: hi[0], v0: lo[2], v1: hi[2] });
+    for (const [part, member, way] of [
+      [one, from, outwards],
+      [other, on, -outwards],
     ] as const) {
-      const room = picture.rectOf({ u0: member[0][0], u1: member[1][0], v0: member[0][2], v1: member[1][2] });
-      const off = way * Math.min(OFF, (axis === 0 ? room.width : room.height) / 2);
+      const room = rectOf(member);
+      const shaped = shapedOf(part);
+      const sawn = shaped.map(rectOf);
+      // From the joint to the far edge, or to what is cut out of it there.
+      const ends = shaped.flatMap(([lo, hi]) =>
+        lo[along] < middle && middle < hi[along]
+          ? [lo, hi].map((corner) => paper(corner[axis], middle)).map(([u, v]) => Math.abs(axis === 0 ? u - x : v - y))
+          : [],
+      );
+      const off = way * Math.min(OFF, Math.min(axis === 0 ? room.width : room.height, ...ends) / 2);
       const spots = SHIFTS.map((shift): Point => (axis === 0 ? [x + off, y + shift] : [x + shift, y + off]));
       const boxAt = ([u, v]: Point): Rect => ({ x: u - width / 2, y: v - SIZE / 2, width, height: SIZE });
       const spot = spots.find((one) => {
         const box = grow(boxAt(one), AIR);
-        return isWithin(box, room) && !boxes.some((other) => meets(box, other));
+        return isWithin(box, room) && ![...boxes, ...sawn].some((other) => meets(box, other));
       });
       if (spot === undefined) continue;
       shapes.push(text([spot[0], spot[1] + SIZE * BASE], mating, SIZE, { anchor: "middle", weight: "bold" }));

@@ -6,7 +6,7 @@ import type { Point, Rect, Shape } from "../../paper/shape.ts";
 import type { DryfitSet, SetAssembly, SetTrack } from "../../set/schema.ts";
 import { partOf } from "../../set/words.ts";
 import { groupsOf } from "../cases/case-group.ts";
-import { type Block, fitBlocks, unionOf } from "../draughting/block.ts";
+import { arrange, type Block, fitAllOrNone, fitBlocks, unionOf } from "../draughting/block.ts";
 import { type Atom, SMALL, setLines, stackBlocks, words } from "../draughting/cell.ts";
 import { type DimensionStyle, drawDimensions } from "../draughting/dimension.ts";
 import type { Draft } from "../draughting/draft.ts";
@@ -21,7 +21,7 @@ import { drawTrackSection } from "./track-section.ts";
 import { distinct, drawTrackViews, waysInWords } from "./track-views.ts";
 
 const DIMENSION: Mm = 3.5; // its fraction digits are then the least that is lettered
-const AIR: Mm = 4;
+const AIR: Mm = 3;
 const NOTE_GAP: Mm = 1.2;
 const DOOR: Mm = 7; // a door's height in the rows of its places
 const ROW_AIR: Mm = 3; // between such rows, figures and all
@@ -37,9 +37,11 @@ export const drawTracks = (set: DryfitSet): Draft[] => [
   ...set.tracks.flatMap((track) => drawTrack(set, track)),
 ];
 
+/** The table stands under the view; where that leaves the view no room at any scale, on a drawing of its own. */
 function drawTrack(set: DryfitSet, track: SetTrack): Draft[] {
   const name = set.tracks.length === 1 ? "Track" : `Track before ${track.case}`;
   const key = `track-${set.tracks.indexOf(track) + 1}`;
+  const { unit } = set.job;
   const space = drawingSpace(set);
   const table = setTable(COLUMNS, rowsOf(set, track), space.width);
   const note = stackBlocks(
@@ -47,19 +49,31 @@ function drawTrack(set: DryfitSet, track: SetTrack): Draft[] {
     NOTE_GAP,
   );
   const tableHeight = table.reduce((sum, { block, above }) => sum + block.height + above, 0);
-  const below = tableHeight + AIR + note.height;
-  const room: Rect = { ...space, height: space.height - below - AIR };
-  const { shapes, scale } = fitBlocks(set.job.unit, room, (ratio) => [alongBlock(set, track, ratio)]);
-  const lower = space.y + space.height - below;
-  const [laid] = flow([table], () => [{ x: space.x, y: lower, width: space.width, height: tableHeight + 1 }]);
+  const roomOver = (foot: Mm): Rect => ({ ...space, height: space.height - foot - AIR });
+  const draw = (ratio: number): Block[] => [alongBlock(set, track, ratio)];
+  const foot = tableHeight + AIR + note.height;
+  const together = fitAllOrNone(unit, roomOver(foot), draw, arrange);
+  const { shapes, scale } = together ?? fitBlocks(unit, roomOver(note.height), draw);
+  const tableAt = (y: Mm): Shape[] =>
+    flow([table], () => [{ x: space.x, y, width: space.width, height: tableHeight + 1 }])[0] ?? [];
+  const lower = space.y + space.height - foot;
+  const view: Draft = {
+    key,
+    name,
+    bookmark: ["Views", name],
+    scale: scale.name,
+    shapes: [
+      ...shapes,
+      ...(together === null ? [] : tableAt(lower)),
+      group(note.shapes, { move: [space.x, space.y + space.height - note.height] }),
+    ],
+  };
+  const fixed = `${name}, what it is fixed to`;
   return [
-    {
-      key,
-      name,
-      bookmark: ["Views", name],
-      scale: scale.name,
-      shapes: [...shapes, ...(laid ?? []), group(note.shapes, { move: [space.x, lower + tableHeight + AIR] })],
-    },
+    view,
+    ...(together === null
+      ? [{ key: `${key}-fixed`, name: fixed, bookmark: ["Views", fixed], scale: null, shapes: tableAt(space.y) }]
+      : []),
     drawTrackSection(set, track, key, name),
   ];
 }
