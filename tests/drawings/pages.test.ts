@@ -2,12 +2,14 @@
 import { readdirSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { describe, expect, it } from "vitest";
+import { drawTracks } from "../../src/drawings/doors/track.ts";
 import { group, lines, rect, text } from "../../src/paper/draw.ts";
 import type { Shape } from "../../src/paper/shape.ts";
-import { exampleSets, setOf, testFile } from "../support/jobs/examples.ts";
+import { exampleFile, exampleSets, setOf, testFile } from "../support/jobs/examples.ts";
 import { faultsOn, filledShare, paintedOn } from "../support/pages/page-faults.ts";
-import { onPaper, PAPER_NAMES, type PaperName } from "../support/pages/papers.ts";
+import { onPaper, PAPER_NAMES, PAPERS, type PaperName } from "../support/pages/papers.ts";
 import { faultsOfPages } from "../support/pages/set-pages.ts";
+import { textBoxes } from "../support/pages/text-boxes.ts";
 import { IS_WHOLE } from "../support/runs.ts";
 
 /** Each idea on one paper by turns; in a part of the tests every eighth idea. */
@@ -37,6 +39,29 @@ describe("the pages of a small project", () => {
       expect(faultsOfPages(onPaper(setOf(testFile(name)), paper))).toEqual([]);
     },
   );
+});
+
+describe("a track's table", () => {
+  it("stands under the view, and on a drawing of its own where the view has no room over it", () => {
+    const set = setOf(exampleFile("glaze-console"));
+    const drawn = (height: number): { key: string; words: string }[] =>
+      drawTracks({ ...set, paper: { ...set.paper, drawings: { name: "low", width: 279.4, height } } })
+        .filter(({ key }) => /^track-1(-fixed|-sections)?$/.test(key))
+        .map(({ key, shapes }) => ({
+          key,
+          words: textBoxes(shapes)
+            .map(({ text }) => text)
+            .join(" "),
+        }));
+    const [one, ...sections] = drawn(PAPERS.letter[1]);
+    expect(sections.map(({ key }) => key)).toEqual(["track-1-sections"]);
+    for (const said of ["Along the track", "6 bolts", "4 guides", "Doors: 1"]) expect(one!.words).toContain(said);
+    const [view, table] = drawn(PAPERS.letter[1] - 10);
+    for (const said of ["Along the track", "Doors: 1"]) expect(view!.words).toContain(said);
+    expect(view!.words).not.toContain("6 bolts");
+    expect(table!.key).toBe("track-1-fixed");
+    for (const said of ["6 bolts", "4 guides"]) expect(table!.words).toContain(said);
+  });
 });
 
 describe("a look at a page", () => {
