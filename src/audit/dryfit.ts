@@ -30,7 +30,7 @@ import { checkSums } from "./parts/sums.ts";
 import { checkGroups } from "./plans/groups.ts";
 import { checkLayouts } from "./plans/layouts.ts";
 import { checkOrder } from "./plans/order.ts";
-import { checkSettings } from "./plans/settings.ts";
+import { checkSettings, isHousing } from "./plans/settings.ts";
 import { RULES } from "./rules.ts";
 import { Neighbours } from "./solids/neighbours.ts";
 import { type Solid, solidsOf } from "./solids/solid.ts";
@@ -154,11 +154,7 @@ function cleared(
       `The figures of ${set.parts.length} parts agree with their shapes, stock and pieces, and are whole steps of ${amount(set.job.step, set.job)}.`,
     ],
   ];
-  const grooves = set.parts.flatMap((part) =>
-    part.features.filter(
-      ({ kind }) => !["notch", "stub mortise", "hole", "mortise", "slot", "shape", "edge", "mitre"].includes(kind),
-    ),
-  );
+  const grooves = set.parts.flatMap((part) => part.features.filter(isHousing));
   // Where no tool cuts a groove, not every groove has its setting.
   if (!set.checks.some(({ id, level }) => id === "no-tool" && level === "failure"))
     looked.push([

@@ -16,7 +16,8 @@ type Cut = { setting: SetSetting; run: Run; part: SetPart; feature: SetFeature }
 export type Walls = { near: Mm; far: Mm };
 
 const isEqual = (a: Mm, b: Mm): boolean => Math.abs(a - b) <= TOUCH;
-const isHousing = ({ kind }: SetFeature): boolean =>
+/** Cut at a setting: a groove, rabbet, shoulder or lap. */
+export const isHousing = ({ kind }: SetFeature): boolean =>
   kind !== "notch" &&
   kind !== "stub mortise" &&
   kind !== "hole" &&
