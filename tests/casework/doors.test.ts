@@ -10,8 +10,10 @@ import { movementOf } from "../../src/base/moisture.ts";
 import { hasFailed, makeSet } from "../../src/build.ts";
 import { readProjectText } from "../../src/project/read.ts";
 import type { DryfitSet, SetCheck, SetDoor, SetPart } from "../../src/set/schema.ts";
+import { swungByEye } from "../support/doors/swings-by-eye.ts";
 import { byId } from "../support/jobs/check-input.ts";
 import { setOf, testFile } from "../support/jobs/examples.ts";
+import { joinerySet } from "../support/jobs/outcome.ts";
 import { problemsIn } from "../support/jobs/project-file.ts";
 import { runs, SEED } from "../support/runs.ts";
 
@@ -171,8 +173,32 @@ function addsUp(set: DryfitSet): void {
   }
 }
 
+/** What each door meets on its way, told by the dry fit and found by turning it a tenth of a degree at a time: the same things, as deep. Gives how many each door meets. */
+function swingsToldOf(set: DryfitSet): number[] {
+  const { met, reach } = swungByEye(set);
+  const told = byId(set.checks, "door-swing")
+    .filter(({ level }) => level === "failure")
+    .map(({ text }) => /^(.+) cannot open: .* comes ([\d.]+) mm into (.+?)\.?$/.exec(text)!.slice(1) as string[])
+    .map(([door, depth, what]) => ({ door: door!.toLowerCase(), depth: Number(depth), what: what! }));
+  for (const { door, what, depth } of met) {
+    const same = told.find((one) => one.door === door.toLowerCase() && one.what === what);
+    expect(same, `${door} meets ${what} by ${depth}`).toBeDefined();
+    // Grooved wood is told box by box, and the thinnest is half of it; of slabs before knobs, walls and slabs the figure is whole, to three digits.
+    const whole = set.parts.some(({ role }) => role === "slab") && /knob|wall|slab/.test(what);
+    expect(same!.depth).toBeGreaterThan(depth * (whole ? 0.995 : 0.45) - 0.01);
+    expect(same!.depth).toBeLessThan(depth * 1.005 + reach + 0.01);
+  }
+  for (const { door, what, depth } of told)
+    if (depth > reach + 0.02)
+      expect(
+        met.some((one) => one.door.toLowerCase() === door && one.what === what),
+        `${door} does not meet ${what}, said by ${depth}`,
+      ).toBe(true);
+  return set.doors.map(({ assembly }) => told.filter(({ door }) => door === assembly.toLowerCase()).length);
+}
+
 describe("over random openings", () => {
-  it("adds up after rounding, with gaps even within a step, and hangs clear", () => {
+  it("adds up after rounding, with gaps even within a step, and opens clear of neighbours, knobs and walls or is told where it meets them", () => {
     const jobs = fc.record({
       width: fc.integer({ min: 3000, max: 9000 }),
       height: fc.integer({ min: 3500, max: 9000 }),
@@ -186,10 +212,25 @@ describe("over random openings", () => {
       make: fc.constantFrom("slab", "frame and panel"),
       kind: fc.constantFrom("butt", "cup"),
       doors: fc.tuple(fc.constantFrom("left", "right", "pair"), fc.constantFrom("left", "right", "pair", null)),
+      knob: fc.option(
+        fc.record({
+          height: fc.integer({ min: 40, max: 300 }),
+          fromEdge: fc.integer({ min: 16, max: 60 }),
+          diameter: fc.integer({ min: 12, max: 32 }),
+          projection: fc.integer({ min: 10, max: 60 }),
+        }),
+        { nil: undefined },
+      ),
+      walls: fc.record({
+        left: fc.option(fc.integer({ min: 0, max: 300 }), { nil: undefined }),
+        right: fc.option(fc.integer({ min: 0, max: 300 }), { nil: undefined }),
+      }),
+      opens: fc.integer({ min: 90, max: 180 }),
     });
     let hung = 0;
+    let [clear, met] = [0, 0];
     fc.assert(
-      fc.property(jobs, ({ width, height, thickness, step, fit, make, kind, doors: [first, second] }) => {
+      fc.property(jobs, ({ width, height, thickness, step, fit, make, kind, doors: [first, second], ...round }) => {
         const sheet = { length: 2440, width: 1220 };
         const framed = make === "slab" ? {} : { stile: 55, panel: { stock: "thin" } };
         const text = JSON.stringify({
@@ -211,21 +252,36 @@ describe("over random openings", () => {
               bays: {
                 columns: [{ door: first }, ...(second === null ? [{ share: 2 }] : [{ share: 2, door: second }])],
               },
-              doors: { kind: make, stock: "ply", ...framed, ...fit, hinges: { kind } },
+              doors: {
+                kind: make,
+                stock: "ply",
+                ...framed,
+                ...fit,
+                hinges: { kind, opens: round.opens },
+                ...(round.knob === undefined ? {} : { knob: round.knob }),
+              },
             },
           ],
+          walls: round.walls,
         });
-        const set = made(text);
+        const joined = joinerySet(readProjectText(text, "doors.json").project);
+        const set = { ...joined, checks: [...dryFit(joined), ...joined.checks] };
         addsUp(set);
         hung += set.doors.length;
         const wrong = set.checks.filter(
           ({ level, id }) => level === "failure" && id !== "door-swing" && id !== "no-tool",
         );
         expect(wrong.map(({ text: words }) => words)).toEqual([]);
+        const swings = swingsToldOf(set);
+        clear += swings.filter((one) => one === 0).length;
+        met += swings.filter((one) => one > 0).length;
       }),
       { numRuns: runs(100), seed: SEED },
     );
     expect(hung).toBeGreaterThan(runs(100));
+    // Neither all clear nor all in the way of something.
+    expect(clear).toBeGreaterThan(runs(20));
+    expect(met).toBeGreaterThan(runs(20));
   });
 });
 
