@@ -1,5 +1,4 @@
 /** The sticks of random jobs on four papers, from the PDF's operators; some of them as pictures too. */
-import { readdirSync } from "node:fs";
 import fc from "fast-check";
 import { beforeAll, describe, expect, it } from "vitest";
 import { drawLongSticks, drawRollSticks } from "../../src/drawings/sticks/long-sticks.ts";
@@ -9,7 +8,7 @@ import { planSticks } from "../../src/plans/sticks.ts";
 import type { DryfitSet } from "../../src/set/schema.ts";
 import { writePdf } from "../../src/writers/pdf.ts";
 import { writeSvg } from "../../src/writers/svg.ts";
-import { exampleFile, setOf } from "../support/jobs/examples.ts";
+import { everyExample, exampleFile, setOf } from "../support/jobs/examples.ts";
 import { outcomeOf } from "../support/jobs/outcome.ts";
 import { randomFile } from "../support/jobs/random-file.ts";
 import { openPdf, readPdf } from "../support/pages/pdf.ts";
@@ -117,11 +116,7 @@ const moved = (set: DryfitSet): DryfitSet => ({
 });
 
 /** Every example, whatever it is made of. */
-const examplesOf = (): Job[] =>
-  readdirSync("projects")
-    .filter((name) => name.endsWith(".json"))
-    .sort()
-    .map((name) => ({ text: name, set: setOf(exampleFile(name.replace(/\.json$/, ""))) }));
+const examplesOf = (): Job[] => everyExample().map((name) => ({ text: name, set: setOf(exampleFile(name)) }));
 
 describe("the sticks of the examples and of random jobs", () => {
   let jobs: Job[];

@@ -69,7 +69,7 @@ export type Result = { kind: string; mark: string; found: boolean };
 export type Judged = { results: Result[]; planted: number; excluded: Excluded[] };
 
 /** By `npm test` one fault in so many of a kind is tried, on parts spread over the set; by `npm run prove` each. */
-const ONE_IN = 6;
+const ONE_IN = 10;
 
 /** Of each kind its first fault, and every so many after it. */
 function tried(faults: readonly Fault[]): Fault[] {

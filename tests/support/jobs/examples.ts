@@ -1,4 +1,5 @@
 /** The example projects, and the small test projects, as sets: read and derived once a worker. */
+import { readdirSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { makeSet } from "../../../src/build.ts";
 import type { Project } from "../../../src/project/project.ts";
@@ -30,5 +31,12 @@ export function setOf(file: string): DryfitSet {
   sets.set(file, set);
   return set;
 }
+
+/** Every project of the folder, by name. */
+export const everyExample = (): string[] =>
+  readdirSync(new URL("../../../projects/", import.meta.url))
+    .filter((name) => name.endsWith(".json"))
+    .map((name) => name.replace(/\.json$/, ""))
+    .sort();
 
 export const exampleSets = (): [string, DryfitSet][] => EXAMPLES.map((name) => [name, setOf(exampleFile(name))]);
