@@ -9,7 +9,7 @@ type Mark = SetStick["marks"][number];
 /** No end of a tile and no join line comes nearer to a wall than this: scissors wander a millimetre. */
 const CLEAR: Mm = 3;
 
-/** Where it can be had, a join keeps this far from every wall and end, so that both are lettered in the open. */
+/** As far as it can be had up to this, a join keeps from every wall and end, so that both are lettered in the open. */
 const OPEN: Mm = 35;
 
 /**
@@ -85,7 +85,7 @@ function joinAt(stick: Pick<SetStick, "name" | "length" | "marks">, from: Mm, ru
   const walls = stick.marks.filter(({ kind }) => kind !== "line");
   const clear = plain.filter((join) => isClear(stick.marks, join - OVERLAP / 2, join + OVERLAP / 2, CLEAR));
   const found =
-    clear.find((join) => keepsCount(join) && isClear(walls, join - OVERLAP / 2, join + OVERLAP / 2, OPEN)) ??
+    mostOpen(clear.filter(keepsCount), walls) ??
     clear[0] ??
     [stick.marks, walls]
       .flatMap((marks) =>
@@ -97,6 +97,15 @@ function joinAt(stick: Pick<SetStick, "name" | "length" | "marks">, from: Mm, ru
   if (found === undefined) throw noRoomToJoin(stick, from, run);
   return found;
 }
+
+/** The first that is in the open, else the one farthest from the walls beside it. */
+function mostOpen(joins: readonly Mm[], walls: readonly Mark[]): Mm | undefined {
+  const openness = joins.map((join) => Math.min(OPEN, roomBeside(join, walls)));
+  return joins[openness.indexOf(Math.max(...openness))];
+}
+
+const roomBeside = (join: Mm, walls: readonly Mark[]): Mm =>
+  Math.min(...walls.map(({ at, width }) => Math.max(at - join, join - at - width) - OVERLAP / 2));
 
 const isClear = (marks: Mark[], from: Mm, to: Mm, by: Mm): boolean =>
   marks.every((mark) => mark.at - by > to || mark.at + mark.width + by < from);

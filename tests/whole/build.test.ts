@@ -1,120 +1,24 @@
-/** The whole run: what it writes, twice the same, and what it leaves alone when the piece does not fit. */
-import { execFileSync } from "node:child_process";
-import { createHash } from "node:crypto";
-import { mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from "node:fs";
+/** The whole run of a piece that does not fit: what it leaves alone, and what it tells. */
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { fileURLToPath } from "node:url";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { z } from "zod";
-import { buildJob, checkJob, type Run } from "../../src/build.ts";
-import { drawBundle } from "../../src/drawings/bundle.ts";
+import { buildJob, checkJob } from "../../src/build.ts";
 import { setSchema } from "../../src/set/schema.ts";
-import { EXAMPLES, exampleFile } from "../support/jobs/examples.ts";
+import { digests } from "../support/digests.ts";
+import { exampleFile } from "../support/jobs/examples.ts";
 import { JOB } from "../support/jobs/project-file.ts";
-import { checkLayout } from "../support/layouts/layout-checker.ts";
 import { readPdf } from "../support/pages/pdf.ts";
 
 const quiet = { draft: false, marksFrom: null, report: () => {} };
 
 let work: string;
-const runs = new Map<string, Run>();
 
-beforeAll(async () => {
+beforeAll(() => {
   work = mkdtempSync(join(tmpdir(), "dryfit-build-"));
-  for (const name of EXAMPLES)
-    runs.set(name, await buildJob(exampleFile(name), { ...quiet, out: join(work, "first") }));
 });
 afterAll(() => rmSync(work, { recursive: true, force: true }));
-
-/** Every file below a folder with a digest of its bytes. */
-function digests(folder: string): Record<string, string> {
-  const files = readdirSync(folder, { recursive: true, encoding: "utf8" }).sort();
-  return Object.fromEntries(
-    files
-      .filter((name) => statSync(join(folder, name)).isFile())
-      .map((name) => [
-        name,
-        createHash("sha256")
-          .update(readFileSync(join(folder, name)))
-          .digest("hex"),
-      ]),
-  );
-}
-
-const setIn = (folder: string) => setSchema.parse(JSON.parse(readFileSync(join(folder, "set.json"), "utf8")));
-
-describe.each(EXAMPLES)("%s", (name) => {
-  const folder = (): string => join(work, "first", name);
-
-  it("fits, with no failure and no other warning than it is meant to show", () => {
-    const run = runs.get(name)!;
-    expect(run.ok).toBe(true);
-    expect(run.warnings).toEqual([]);
-    const told = run.set.checks.filter(({ level }) => level === "failure" || level === "warning");
-    // The console's bottom stands free until its frame of lumber comes under it.
-    expect(told.map(({ id, level }) => `${level} ${id}`)).toEqual(
-      name === "glaze-console" ? ["warning shelf-sag"] : [],
-    );
-  });
-
-  it("is written whole: four PDFs, a drawing each in svg/, a page a part, set.json", () => {
-    const files = Object.keys(digests(folder()));
-    expect(files).toEqual(
-      expect.arrayContaining(["bundle.pdf", "drawings.pdf", "index.html", "labels.pdf", "set.json", "sticks.pdf"]),
-    );
-    const set = setIn(folder());
-    for (const { mark } of set.parts) expect(files).toContain(`parts/${mark}.html`);
-    const { drawings, sticks, longSticks } = drawBundle(set);
-    expect(longSticks).toHaveLength(set.sticks.length);
-    expect(files.filter((file) => file.startsWith("svg/"))).toEqual(
-      [...drawings, ...sticks, ...longSticks].map(({ key }) => `svg/${key}.svg`).sort(),
-    );
-  });
-
-  it("has one bundle of all pages, no page to be scaled", async () => {
-    const [bundle, ...singles] = await Promise.all(
-      ["bundle", "drawings", "sticks", "labels"].map((one) => readPdf(readFileSync(join(folder(), `${one}.pdf`)))),
-    );
-    expect(bundle!.pages).toHaveLength(singles.reduce((sum, { pages }) => sum + pages.length, 0));
-    for (const { viewerPreferences } of [bundle!, ...singles])
-      expect(viewerPreferences).toMatchObject({ PrintScaling: "None" });
-  });
-
-  it("sheet layouts pass a checker that follows the cuts at the saw", () => {
-    const set = setIn(folder());
-    // Strips of wood come from no sheet.
-    const wanted = set.pieces.flatMap(({ id, mark, stock, length, width }) => {
-      const sheet = set.stock.find((one) => one.id === stock);
-      return sheet === undefined || sheet.sheet === null
-        ? []
-        : [{ id, mark, stock, length, width, mayTurn: !sheet.grain }];
-    });
-    const panels = set.parts.filter(({ material }) => set.stock.find(({ id }) => id === material)!.sheet !== null);
-    expect(wanted.map(({ mark }) => mark).sort()).toEqual(panels.map(({ mark }) => mark).sort());
-    expect(checkLayout(set.sheets, wanted)).toEqual([]);
-  });
-
-  it("a sheet too few would not do: the bound is met or one short of what is used", () => {
-    const { sheets: cut, boards, stock } = setIn(folder());
-    const sheets = [...cut, ...boards];
-    for (const { id } of stock) {
-      const used = sheets.filter((sheet) => sheet.stock === id);
-      expect(used.length).toBeGreaterThan(0);
-      expect(used.length - used[0]!.bound).toBeLessThanOrEqual(1);
-    }
-  });
-});
-
-it("the same files give the same bytes, in another time zone and run from another folder", () => {
-  const bin = fileURLToPath(new URL("../../bin/dryfit.js", import.meta.url));
-  const out = join(work, "second");
-  execFileSync(process.execPath, [bin, "build", "--quiet", "--out", out, ...EXAMPLES.map(exampleFile)], {
-    cwd: work,
-    env: { ...process.env, TZ: "Pacific/Auckland", LANG: "de_DE.UTF-8" },
-  });
-  expect(digests(out)).toEqual(digests(join(work, "first")));
-});
 
 it("set.json is documented by a schema for other programs", async () => {
   const schema = `${JSON.stringify(z.toJSONSchema(setSchema), null, 2)}\n`;

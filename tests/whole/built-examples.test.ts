@@ -1,36 +1,119 @@
-/** The sites of the example projects as a build leaves them: every link leads somewhere, and a browser finds nothing wrong. */
+/** The example projects as a build leaves them: whole, the same bytes twice, every link leads somewhere, and a browser finds nothing wrong. */
+
+import { execFileSync } from "node:child_process";
 import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync } from "node:fs";
 import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { dirname, join, relative } from "node:path";
-import { pathToFileURL } from "node:url";
+import { fileURLToPath, pathToFileURL } from "node:url";
 import { parse } from "jsonc-parser";
 import type { Browser } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { buildJob } from "../../src/build.ts";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { buildJob, type Run } from "../../src/build.ts";
+import { drawBundle } from "../../src/drawings/bundle.ts";
+import { setSchema } from "../../src/set/schema.ts";
 import { openBrowser } from "../support/browser.ts";
+import { digests } from "../support/digests.ts";
 import { EXAMPLES, exampleFile, testFile } from "../support/jobs/examples.ts";
+import { checkLayout } from "../support/layouts/layout-checker.ts";
+import { readPdf } from "../support/pages/pdf.ts";
 import { IS_WHOLE } from "../support/runs.ts";
 
+const quiet = { draft: false, marksFrom: null, report: () => {} };
 const MINUTES = 180_000;
 const AXE = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 const LOOKED_INTO = "ware-bookcase";
 const MARKUP = "markup"; // a project whose every text field holds markup characters
 
 let browser: Browser;
+let work: string;
 let out: string;
+const runs = new Map<string, Run>();
 
 beforeAll(async () => {
-  out = mkdtempSync(join(tmpdir(), "dryfit-examples-"));
-  for (const file of EXAMPLES.map(exampleFile)) {
-    await buildJob(file, { out, draft: false, marksFrom: null, report: () => {} });
-  }
+  work = mkdtempSync(join(tmpdir(), "dryfit-examples-"));
+  out = join(work, "first");
+  for (const name of EXAMPLES) runs.set(name, await buildJob(exampleFile(name), { ...quiet, out }));
   browser = await openBrowser();
 }, MINUTES);
 
 afterAll(async () => {
   await browser?.close();
-  rmSync(out, { recursive: true, force: true });
+  rmSync(work, { recursive: true, force: true });
+});
+
+const setIn = (folder: string) => setSchema.parse(JSON.parse(readFileSync(join(folder, "set.json"), "utf8")));
+
+describe.each(EXAMPLES)("%s", (name) => {
+  const folder = (): string => join(out, name);
+
+  it("fits, with no failure and no other warning than it is meant to show", () => {
+    const run = runs.get(name)!;
+    expect(run.ok).toBe(true);
+    expect(run.warnings).toEqual([]);
+    const told = run.set.checks.filter(({ level }) => level === "failure" || level === "warning");
+    // The console's bottom stands free until its frame of lumber comes under it.
+    expect(told.map(({ id, level }) => `${level} ${id}`)).toEqual(
+      name === "glaze-console" ? ["warning shelf-sag"] : [],
+    );
+  });
+
+  it("is written whole: four PDFs, a drawing each in svg/, a page a part, set.json", () => {
+    const files = Object.keys(digests(folder()));
+    expect(files).toEqual(
+      expect.arrayContaining(["bundle.pdf", "drawings.pdf", "index.html", "labels.pdf", "set.json", "sticks.pdf"]),
+    );
+    const set = setIn(folder());
+    for (const { mark } of set.parts) expect(files).toContain(`parts/${mark}.html`);
+    const { drawings, sticks, longSticks } = drawBundle(set);
+    expect(longSticks).toHaveLength(set.sticks.length);
+    expect(files.filter((file) => file.startsWith("svg/"))).toEqual(
+      [...drawings, ...sticks, ...longSticks].map(({ key }) => `svg/${key}.svg`).sort(),
+    );
+  });
+
+  it("has one bundle of all pages, no page to be scaled", async () => {
+    const [bundle, ...singles] = await Promise.all(
+      ["bundle", "drawings", "sticks", "labels"].map((one) => readPdf(readFileSync(join(folder(), `${one}.pdf`)))),
+    );
+    expect(bundle!.pages).toHaveLength(singles.reduce((sum, { pages }) => sum + pages.length, 0));
+    for (const { viewerPreferences } of [bundle!, ...singles])
+      expect(viewerPreferences).toMatchObject({ PrintScaling: "None" });
+  });
+
+  it("sheet layouts pass a checker that follows the cuts at the saw", () => {
+    const set = setIn(folder());
+    // Strips of wood come from no sheet.
+    const wanted = set.pieces.flatMap(({ id, mark, stock, length, width }) => {
+      const sheet = set.stock.find((one) => one.id === stock);
+      return sheet === undefined || sheet.sheet === null
+        ? []
+        : [{ id, mark, stock, length, width, mayTurn: !sheet.grain }];
+    });
+    const panels = set.parts.filter(({ material }) => set.stock.find(({ id }) => id === material)!.sheet !== null);
+    expect(wanted.map(({ mark }) => mark).sort()).toEqual(panels.map(({ mark }) => mark).sort());
+    expect(checkLayout(set.sheets, wanted)).toEqual([]);
+  });
+
+  it("a sheet too few would not do: the bound is met or one short of what is used", () => {
+    const { sheets: cut, boards, stock } = setIn(folder());
+    const sheets = [...cut, ...boards];
+    for (const { id } of stock) {
+      const used = sheets.filter((sheet) => sheet.stock === id);
+      expect(used.length).toBeGreaterThan(0);
+      expect(used.length - used[0]!.bound).toBeLessThanOrEqual(1);
+    }
+  });
+});
+
+it("the same files give the same bytes, in another time zone and run from another folder", () => {
+  const bin = fileURLToPath(new URL("../../bin/dryfit.js", import.meta.url));
+  const second = join(work, "second");
+  execFileSync(process.execPath, [bin, "build", "--quiet", "--out", second, ...EXAMPLES.map(exampleFile)], {
+    cwd: work,
+    env: { ...process.env, TZ: "Pacific/Auckland", LANG: "de_DE.UTF-8" },
+  });
+  expect(digests(second)).toEqual(digests(out));
 });
 
 const filesBelow = (folder: string): string[] =>
@@ -40,7 +123,7 @@ const filesBelow = (folder: string): string[] =>
 
 const ADDRESSES = /(?:\b(?:href|src)="([^"]*)"|url\((?:"([^"]*)"|([^")]*))\))/g;
 
-test(
+it(
   "every link of every page and drawing leads to a file, every anchor to an id",
   () => {
     let seen = 0;
@@ -70,14 +153,14 @@ test(
   MINUTES,
 );
 
-test("an id stands once on a page, whatever drawings it holds", () => {
+it("an id stands once on a page, whatever drawings it holds", () => {
   for (const file of filesBelow(out).filter((name) => name.endsWith(".html"))) {
     const ids = [...readFileSync(file, "utf8").matchAll(/\sid="([^"]*)"/g)].map(([, id]) => id);
     expect(new Set(ids).size, relative(out, file)).toBe(ids.length);
   }
 });
 
-test("every part has its drawing on its page", () => {
+it("every part has its drawing on its page", () => {
   for (const name of EXAMPLES) {
     const pages = filesBelow(join(out, name, "parts"));
     expect(pages.length).toBeGreaterThan(9);
@@ -90,7 +173,7 @@ describe.each([390, 1280])("%i px wide", (width) => {
   const jobs = width < 1280 || IS_WHOLE ? EXAMPLES : EXAMPLES.filter((name) => name === LOOKED_INTO);
   const pages = ["index.html", ...jobs.flatMap((name) => [`${name}/index.html`, `${name}/parts/1.html`])];
 
-  test.each(pages)(
+  it.each(pages)(
     "%s: no network, no sideways scroll, nothing an accessibility checker can find",
     async (page) => {
       const context = await browser.newContext({ viewport: { width, height: 844 }, offline: true });
@@ -120,10 +203,10 @@ describe.each([390, 1280])("%i px wide", (width) => {
   );
 });
 
-test(
+it(
   "markup in a project's text is text on the page and in its drawings",
   async () => {
-    await buildJob(testFile(MARKUP), { out, draft: false, marksFrom: null, report: () => {} });
+    await buildJob(testFile(MARKUP), { ...quiet, out });
     const project = parse(readFileSync(testFile(MARKUP), "utf8")) as { job: { title: string } };
     expect(project.job.title).toMatch(/[<>&"']/);
     const context = await browser.newContext({ offline: true });
