@@ -4,12 +4,13 @@ import { beforeAll, describe, expect, it } from "vitest";
 import { dryFit } from "../../src/audit/dryfit.ts";
 import type { Project } from "../../src/project/project.ts";
 import type { DryfitSet } from "../../src/set/schema.ts";
+import { eightyBays } from "../support/jobs/eighty-bays.ts";
 import { outcomeOf } from "../support/jobs/outcome.ts";
 import { randomFile } from "../support/jobs/random-file.ts";
 import { expectRowsToMakeTheGrooves } from "../support/machines/cut-back.ts";
 import { countOf, groupsOf, leastByElimination, leastByTrying } from "../support/machines/least-settings.ts";
 import { expectNoUnsafeCut } from "../support/machines/unsafe-cuts.ts";
-import { runs, SEED, tell } from "../support/runs.ts";
+import { IS_WHOLE, runs, SEED, tell } from "../support/runs.ts";
 
 const JOBS = 500;
 /** Most random files can be made; of so many one will do. */
@@ -84,4 +85,26 @@ describe("the settings of random jobs", () => {
     expect(heap.fewer).toBeGreaterThan(0);
     expect(heap["neither, too many"]).toBeLessThan(jobs.length / 10);
   });
+});
+
+/** Many shelves at figures that others share: where a choice of datums counts for most, and a search could take longest. */
+describe.runIf(IS_WHOLE)("the settings of cases of eighty bays", () => {
+  it.each([1, 2, 3, 4, 5])(
+    "are proved to be the fewest: case %i",
+    (seed) => {
+      const outcome = outcomeOf(eightyBays(seed));
+      if (outcome.kind !== "made") throw new Error(`Case ${seed} cannot be made`);
+      const { set, project } = outcome;
+      expect(set.openings).toHaveLength(80);
+      const { count, least, proved, fromLowEnds } = set.settingsCount;
+      tell(`Eighty bays, case ${seed}`, [["settings", count, "from low ends", fromLowEnds, "least", least]]);
+      expect(proved).toBe(true);
+      expect(count).toBeLessThan(fromLowEnds);
+      expectRowsToMakeTheGrooves(set);
+      expectNoUnsafeCut(set, project.tooling);
+      const found = leastByElimination(groupsOf(set, project.tooling), WIDEST);
+      if (found !== null) expect(count).toBe(found);
+    },
+    120_000,
+  );
 });

@@ -63,17 +63,39 @@ const isLess = (a: Cost, b: Cost): boolean => {
   return at >= 0 && a[at]! < b[at]!;
 };
 
+/** An option with its settings by number, those that are made in any case left out. */
+type Numbered = { asks: readonly number[]; penalty: readonly [number, number] };
+
 class Search {
   best: number[] = [];
   bestCost: Cost = [Number.POSITIVE_INFINITY, 0, 0];
-  private readonly made = new Map<string, number>();
+  private readonly choices: readonly (readonly Numbered[])[];
+  private readonly isMade: Uint8Array; // by number
+  private readonly users: Int32Array; // how many choices ahead could ask for it
+  private readonly seen: Int32Array; // the last choice that was counted among them
   private readonly taken: number[] = [];
 
   constructor(
-    private readonly choices: readonly (readonly Option[])[],
-    private readonly sure: ReadonlySet<string>,
+    choices: readonly (readonly Option[])[],
+    sure: ReadonlySet<string>,
     public left: number,
-  ) {}
+  ) {
+    const numbers = new Map<string, number>();
+    const numberOf = (name: string): number => {
+      const known = numbers.get(name) ?? numbers.size;
+      numbers.set(name, known);
+      return known;
+    };
+    this.choices = choices.map((options) =>
+      options.map(({ settings, penalty }) => ({
+        asks: [...new Set(settings.filter((name) => !sure.has(name)))].map(numberOf),
+        penalty,
+      })),
+    );
+    this.isMade = new Uint8Array(numbers.size);
+    this.users = new Int32Array(numbers.size);
+    this.seen = new Int32Array(numbers.size);
+  }
 
   /** Returns the number of settings, beyond those that are sure, that is proved to be needed. */
   run(): number {
@@ -93,47 +115,45 @@ class Search {
     if (this.left <= 0 && this.best.length > 0) return bound;
     this.left -= 1;
     let proved = Number.POSITIVE_INFINITY;
-    this.choices[next]!.forEach((option, i) => {
-      const fresh = option.settings.filter((name) => !this.sure.has(name) && !this.made.has(name));
-      for (const name of new Set(fresh)) this.made.set(name, next);
+    this.choices[next]!.forEach(({ asks, penalty: [high, router] }, i) => {
+      const fresh = asks.filter((n) => this.isMade[n] === 0);
+      for (const n of fresh) this.isMade[n] = 1;
       this.taken.push(i);
-      const [count, ...penalty] = spent;
-      proved = Math.min(
-        proved,
-        this.from(next + 1, [
-          count + new Set(fresh).size,
-          penalty[0] + option.penalty[0],
-          penalty[1] + option.penalty[1],
-        ]),
-      );
+      const cost: Cost = [spent[0] + fresh.length, spent[1] + high, spent[2] + router];
+      proved = Math.min(proved, this.from(next + 1, cost));
       this.taken.pop();
-      for (const name of new Set(fresh)) this.made.delete(name);
+      for (const n of fresh) this.isMade[n] = 0;
     });
     return Math.min(proved, this.bestCost[0]);
   }
 
   /**
    * What the choices from `next` on must add at the least: a setting not yet made is shared between all of them that could ask for it,
-   * so each choice pays at least the smallest sum of such shares.
+   * so each choice pays at least the smallest sum of such shares. Asked at every node, so in plain loops.
    */
   private share(next: number): number {
-    const open = (name: string): boolean => !this.sure.has(name) && !this.made.has(name);
-    const rest = this.choices.slice(next);
-    const users = new Map<string, number>();
-    for (const options of rest) {
-      const names = new Set(options.flatMap(({ settings }) => settings.filter(open)));
-      for (const name of names) users.set(name, (users.get(name) ?? 0) + 1);
+    const { choices, isMade, users, seen } = this;
+    users.fill(0);
+    seen.fill(-1);
+    for (let i = next; i < choices.length; i++) {
+      for (const { asks } of choices[i]!) {
+        for (const n of asks) {
+          if (isMade[n] === 1 || seen[n] === i) continue;
+          seen[n] = i;
+          users[n]! += 1;
+        }
+      }
     }
-    const shareOf = (name: string): number => 1 / users.get(name)!;
-    return rest.reduce(
-      (sum, options) =>
-        sum +
-        Math.min(
-          ...options.map(({ settings }) =>
-            [...new Set(settings.filter(open))].reduce((own, name) => own + shareOf(name), 0),
-          ),
-        ),
-      0,
-    );
+    let sum = 0;
+    for (let i = next; i < choices.length; i++) {
+      let least = Number.POSITIVE_INFINITY;
+      for (const { asks } of choices[i]!) {
+        let own = 0;
+        for (const n of asks) if (isMade[n] === 0) own += 1 / users[n]!;
+        if (own < least) least = own;
+      }
+      sum += least;
+    }
+    return sum;
   }
 }
