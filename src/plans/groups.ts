@@ -7,7 +7,7 @@ import { frameBefore } from "../set/standing.ts";
 type Box = SetGroup["gate"]["boxes"][number];
 type Input = Pick<
   DryfitSet,
-  "parts" | "assemblies" | "asBuilt" | "doors" | "sliders" | "tracks" | "drawers" | "worktops"
+  "parts" | "assemblies" | "openings" | "asBuilt" | "doors" | "sliders" | "tracks" | "drawers" | "worktops"
 >;
 
 /** The case and what it stands on come first; what is made for it as it stands follows, kind after kind. */
@@ -94,14 +94,20 @@ function gateOf(kind: SetGroup["kind"], input: Input): SetGroup["gate"] {
 const framedBehind = ({ assemblies }: Input): SetAssembly[] =>
   assemblies.filter((one) => frameBefore(one, assemblies) !== null);
 
-/** Width and height over all of what a frame stands before, as measured where it was. */
-export function behindBoxes(behind: SetAssembly, { asBuilt }: Pick<Input, "asBuilt">): Box[] {
-  const standing = (way: "width" | "height"): Mm =>
-    asBuilt.find((one) => one.assembly === behind.name && one.opening === null && one.way === way)?.measured ??
-    behind.size[way === "width" ? 0 : 2];
+/** Width and height over all of what a frame stands before, then of each of its bays, as measured where they were. */
+export function behindBoxes(behind: SetAssembly, { asBuilt, openings }: Pick<Input, "asBuilt" | "openings">): Box[] {
+  const standing = (opening: string | null, way: "width" | "height", printed: Mm): Mm =>
+    asBuilt.find((one) => one.assembly === behind.name && one.opening === opening && one.way === way)?.measured ??
+    printed;
   return [
-    { label: `${behind.name}, width at the front`, target: standing("width") },
-    { label: `${behind.name}, height`, target: standing("height") },
+    { label: `${behind.name}, width at the front`, target: standing(null, "width", behind.size[0]) },
+    { label: `${behind.name}, height`, target: standing(null, "height", behind.size[2]) },
+    ...openings
+      .filter((one) => one.case === behind.name)
+      .flatMap(({ name, width, height }) => [
+        { label: `${behind.name}, ${name}: width`, target: standing(name, "width", width) },
+        { label: `${behind.name}, ${name}: height`, target: standing(name, "height", height) },
+      ]),
   ];
 }
 

@@ -130,7 +130,7 @@ export function planJoinery(
     glue: project.glue,
   });
   const asBuilt = planAsBuilt(project.asBuilt, assemblies, openings);
-  const groups = planGroups({ parts, assemblies, asBuilt, doors, sliders, tracks, drawers, worktops });
+  const groups = planGroups({ parts, assemblies, openings, asBuilt, doors, sliders, tracks, drawers, worktops });
   const drilling = planDrilling(parts, groups, unit);
   const { settings, settingsCount, noTool } = planSettings({
     parts,
@@ -269,7 +269,7 @@ function planPaper(project: Project, models: Models, joinery: JoineryPlan, optio
     reprint,
     finishes,
     purchase: planPurchase({ ...joinery, sheets, boards, finishes, unit, glue: project.glue }),
-    steps: planSteps({ ...joinery, sheets, finishes, unit, glue: project.glue }),
+    steps: planSteps({ ...joinery, sheets, boards, finishes, unit, glue: project.glue }),
   };
 }
 

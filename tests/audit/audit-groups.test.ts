@@ -45,6 +45,19 @@ describe("groups of work", () => {
     expect(found("face-frame", ({ groups }) => groups.reverse())).toContain("before what it follows from");
   });
 
+  it("have in a frame's gate the width and height of each bay that it goes before, as it was reckoned with", () => {
+    const spoiled = (spoil: (boxes: { label: string; target: number }[]) => void): string =>
+      found("face-frame", ({ groups }) => spoil(groups[1]!.gate.boxes));
+    const bay = (boxes: { label: string; target: number }[], way: string): number =>
+      boxes.findIndex(({ label }) => label.endsWith(`: ${way}`));
+    expect(spoiled((boxes) => boxes.splice(bay(boxes, "height"), 1))).toContain("no box for the height of");
+    expect(
+      spoiled((boxes) => {
+        boxes[bay(boxes, "width")]!.target += 0.1;
+      }),
+    ).toContain("no box for the width of");
+  });
+
   it("have their own settings and holes, one group after the other", () => {
     expect(
       found("doors-solid", ({ settings }) => {

@@ -21,6 +21,7 @@ const RANK: Record<SetAssembly["kind"], number> = {
 export const checkGroups = (set: DryfitSet): SetCheck[] => [
   ...checkMembers(set),
   ...checkGates(set),
+  ...checkFrameGate(set),
   ...checkOrder(set),
   ...checkSheetCuts(set),
   ...checkBoards(set),
@@ -66,6 +67,44 @@ function checkGates(set: DryfitSet): SetCheck[] {
       ),
     ];
   });
+}
+
+/** Before a frame: in front of the case, and in line with some of it. */
+const isFramed = (one: SetAssembly, { assemblies }: DryfitSet): boolean =>
+  one.kind === "case" &&
+  assemblies.some(
+    ({ kind, place, size }) =>
+      kind === "frame" &&
+      Math.abs(place.at[1] + size[1] - one.place.at[1]) < TOUCH &&
+      ([0, 2] as const).every(
+        (axis) =>
+          Math.min(place.at[axis] + size[axis], one.place.at[axis] + one.size[axis]) >
+          Math.max(place.at[axis], one.place.at[axis]) + TOUCH,
+      ),
+  );
+
+/** Mid stiles and mid rails follow the bays: each bay's width and height as built, beside what it was reckoned with. */
+function checkFrameGate(set: DryfitSet): SetCheck[] {
+  const gate = set.groups.find((group) => partsIn(group, set).some((part) => rankOf(part, set) === RANK.frame))?.gate;
+  if (gate === undefined) return [];
+  const bays = set.openings.filter((bay) => isFramed(set.assemblies.find(({ name }) => name === bay.case)!, set));
+  return bays.flatMap((bay) =>
+    (["width", "height"] as const).flatMap((way): SetCheck[] => {
+      const found = set.asBuilt.find((one) => one.assembly === bay.case && one.opening === bay.name && one.way === way);
+      const due = found?.measured ?? bay[way];
+      const told = gate.boxes.some(
+        ({ label, target }) => label === `${bay.case}, ${bay.name}: ${way}` && Math.abs(target - due) < TOUCH,
+      );
+      if (told) return [];
+      return [
+        failure(
+          "group",
+          [],
+          `The gate of the face frame has no box for the ${way} of ${bay.name} of ${bay.case}, ${amount(due, set.job)}. Change: measure it before a member is cut.`,
+        ),
+      ];
+    }),
+  );
 }
 
 const groupOf = (mark: string, { groups }: DryfitSet): number | undefined =>

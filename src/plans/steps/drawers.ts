@@ -6,6 +6,7 @@ import { drawerBoxes } from "../groups.ts";
 import { screwThroughFaces } from "../screws.ts";
 import { planAssemblySteps } from "./assemble.ts";
 import { machine } from "./parts.ts";
+import { spoiledInWords } from "./spoiled.ts";
 import { capital, type Draft, hardwareOf, ofGroup, type StepsInput, step } from "./step.ts";
 
 /** All drawers of the job are cut together, told with the first of them; then those of each case, told with the first there. */
@@ -18,7 +19,7 @@ export function planDrawerSteps(order: SetOrder, input: StepsInput): Draft[] {
   const parts = partsOf(all);
   const strips = stripsIn(drawer.case, input);
   return [
-    ...(drawer === input.drawers[0] ? cut(ofGroup("drawers", input)) : []),
+    ...(drawer === input.drawers[0] ? cut(ofGroup("drawers", input), input) : []),
     ...(strips.length === 0 ? [] : [fixStrips(drawer, strips, input)]),
     ...boxes(order, all, parts, input),
     hang(drawer, all, parts, input),
@@ -30,9 +31,13 @@ const stripsIn = (home: string, { parts }: Pick<StepsInput, "parts">): SetPart[]
   parts.filter(({ assembly }) => assembly.startsWith(`${home} packing `));
 
 /** Measured for, cut to length, grooved. */
-const cut = (input: StepsInput): Draft[] => [
-  measure([...new Set(input.drawers.map((one) => one.case))], input),
-  ...machine(input),
+const cut = (own: StepsInput, input: StepsInput): Draft[] => [
+  measure(
+    [...new Set(input.drawers.map((one) => one.case))],
+    own,
+    (["sheets", "boards"] as const).flatMap((comes) => spoiledInWords("drawers", comes, input)),
+  ),
+  ...machine(own),
 ];
 
 const bringsOnly = (bring: SetMove["bring"], marks: readonly string[]): boolean =>
@@ -40,7 +45,7 @@ const bringsOnly = (bring: SetMove["bring"], marks: readonly string[]): boolean 
 
 const facesOf = (drawers: readonly SetDrawer[]): string[] => drawers.map(({ face }) => face);
 
-function measure(homes: readonly string[], input: StepsInput): Draft {
+function measure(homes: readonly string[], input: StepsInput, spoiled: readonly string[]): Draft {
   const { parts, unit, asBuilt } = input;
   const home = listInWords(homes);
   return step(
@@ -51,6 +56,7 @@ function measure(homes: readonly string[], input: StepsInput): Draft {
         : `Measure each opening as it stands, glued up: the width in front and at the back, below and above, the height at both sides; the least of each counts. Where it differs from what is printed, it goes into the project file before a side is cut: "asBuilt": { "${homes[0]}/...": { "width": ..., "height": ... } }.`,
       "Have the slides in hand, and measure them: what they take at the side, their length, where their holes are. The drawing of each drawer says what was reckoned with.",
       "Only then crosscut sides, fronts, backs and bottoms to length from the strips kept whole when the sheets were broken down, those of one length against one stop. The applied fronts stay a little long until the boxes hang.",
+      ...spoiled,
     ],
     {
       parts: parts.map(({ mark }) => mark),

@@ -6,6 +6,7 @@ import { behindBoxes } from "../groups.ts";
 import { planAssemblySteps } from "./assemble.ts";
 import { machine } from "./parts.ts";
 import { marksOfReturns, mitres, returnsOn } from "./returns.ts";
+import { spoiledInWords } from "./spoiled.ts";
 import { capital, type Draft, ofGroup, ofKind, type StepsInput, step } from "./step.ts";
 
 export function planFrameSteps(order: SetOrder, input: StepsInput): Draft[] {
@@ -46,6 +47,8 @@ function mill(frame: SetAssembly, behind: SetAssembly, marks: string[], input: S
         : `First measure ${behind.name} as it stands, glued up, and each bay, and write down what you find. Where it differs from what is printed, it goes into the project file before a stile is cut: "asBuilt": { "${behind.name}": { "width": ..., "height": ... } }. What is already cut keeps its size, and the frame follows.`,
       `Cut each piece in the rough, longer and wider than its part. Joint a face and an edge, plane to ${formatLengthWithUnit(thickness, unit)}, all members in one pass for each setting of the planer; rip to width, then crosscut to length, members of one length against one stop.`,
       "Lay the members out as they will stand, mark the inside face of each, and letter both members of every joint as the drawing of the frame has them.",
+      // Once for all frames, which are cut together.
+      ...(ofKind("frame", input)[0]?.assembly === frame.name ? spoiledInWords("frame", "boards", input) : []),
     ],
     {
       parts: marks,

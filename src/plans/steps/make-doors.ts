@@ -4,6 +4,7 @@ import { listInWords } from "../../base/words.ts";
 import type { SetDoor, SetPart } from "../../set/schema.ts";
 import { doorBoxes } from "../groups.ts";
 import { machine } from "./parts.ts";
+import { spoiledInWords } from "./spoiled.ts";
 import { type Draft, ofGroup, type StepsInput, step } from "./step.ts";
 
 export type MadeDoor = Pick<SetDoor, "assembly" | "case" | "horns">;
@@ -12,7 +13,8 @@ export type MadeDoor = Pick<SetDoor, "assembly" | "case" | "horns">;
 export function makeDoors(input: StepsInput): Draft[] {
   const own = ofGroup("doors", input);
   const doors = doorsOf(input);
-  return [...cut(doors, doorBoxes(input), own), ...machine(own), ...finishPanels(doors, own.parts)];
+  const spoiled = (["sheets", "boards"] as const).flatMap((comes) => spoiledInWords("doors", comes, input));
+  return [...cut(doors, doorBoxes(input), own, spoiled), ...machine(own), ...finishPanels(doors, own.parts)];
 }
 
 const doorsOf = ({ doors, sliders, tracks }: StepsInput): MadeDoor[] => [
@@ -26,7 +28,12 @@ const isOf = (part: SetPart, role: SetPart["role"]): boolean => part.role === ro
 const MACHINES =
   "No piece shorter or thinner than the jointer's and the planer's manuals allow; push blocks at the jointer, a push stick for narrow rips, guards on. Eye, ear and dust protection.";
 
-function cut(doors: readonly MadeDoor[], boxes: Draft["boxes"], { parts, stock, unit }: StepsInput): Draft[] {
+function cut(
+  doors: readonly MadeDoor[],
+  boxes: Draft["boxes"],
+  { parts, stock, unit }: StepsInput,
+  spoiled: readonly string[],
+): Draft[] {
   const home = listInWords([...new Set(doors.map((door) => door.case))]);
   const isBoard = (part: SetPart): boolean => stock.find(({ id }) => id === part.material)!.boards !== null;
   const [boards, panels] = [parts.filter(isBoard), parts.filter((part) => !isBoard(part))];
@@ -54,6 +61,7 @@ function cut(doors: readonly MadeDoor[], boxes: Draft["boxes"], { parts, stock, 
               `Size ${listInWords(panels.map(({ name, mark }) => `${name} ${mark}`))} now, as the sheet layouts have them.`,
             ]),
         "Choose the straightest grain for stiles. Mark the front face of every member, and letter both members of each joint alike.",
+        ...spoiled,
       ],
       {
         parts: marksOf(parts),

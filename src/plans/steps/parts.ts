@@ -45,13 +45,14 @@ function measureStock({ stock, assemblies, unit }: StepsInput): Draft {
   );
 }
 
-const breakDown = ({ sheets, parts, stock, drawers }: StepsInput): Draft =>
-  step(
+const breakDown = (input: StepsInput): Draft => {
+  const { sheets, parts, stock, drawers } = input;
+  return step(
     "Break down the sheets and size every part",
     [
       `Follow the numbered cuts of the ${sheets.length === 1 ? "sheet layout" : `${sheets.length} sheet layouts`}: skim one edge first, then that edge goes to the fence.`,
       "Stick each label on as its part comes off the saw, on a face that will be hidden, clear of the grooves.",
-      ...spoiledInWords({ parts, sheets }),
+      ...spoiledInWords("case", "sheets", input),
       ...(drawers.length === 0
         ? []
         : [
@@ -69,11 +70,14 @@ const breakDown = ({ sheets, parts, stock, drawers }: StepsInput): Draft =>
       ],
     },
   );
+};
 
 /** What is cut from lumber that was bought planed: to length alone. */
-function lumber({ parts, stock, unit }: StepsInput): Draft[] {
+function lumber(input: StepsInput): Draft[] {
+  const { parts, stock, unit } = input;
   const dressed = stock.filter(({ boards }) => boards?.dressed === true);
-  return dressed.flatMap(({ id, name, thickness, boards }) => {
+  const spoiled = spoiledInWords("case", "boards", input);
+  return dressed.flatMap(({ id, name, thickness, boards }, i) => {
     const own = parts.filter(({ material }) => material === id);
     if (own.length === 0) return [];
     const wider = own.filter(({ width }) => boards!.width - width > SAME).map(({ mark }) => mark);
@@ -83,6 +87,7 @@ function lumber({ parts, stock, unit }: StepsInput): Draft[] {
         [
           `Sight along each length and lay aside what is bowed or twisted: a base holds the case straight only if it is straight itself. It is taken as ${formatLengthWithUnit(thickness, unit)} thick; measure it.`,
           `Square one end, then cut to the lengths of the cut list, parts of one length against one stop.${wider.length > 0 ? ` Rip ${listInWords(wider)} to width, the rounded edge off first.` : ""}`,
+          ...(i === 0 ? spoiled : []),
         ],
         {
           parts: own.map(({ mark }) => mark),

@@ -1,45 +1,84 @@
-/** What can still give a part that is spoiled: an offcut of the sheet layouts, or a larger part that is itself spoiled. */
+/** What can still give a part that is spoiled: an offcut of the sheet or board layouts, or a larger part that is itself spoiled. */
 import { type Mm, SAME } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
-import type { SetPart } from "../../set/schema.ts";
-import type { StepsInput } from "./step.ts";
+import { MILLING } from "../../project/defaults.ts";
+import type { DryfitSet, SetGroup, SetPart } from "../../set/schema.ts";
+import { byMark } from "../../set/words.ts";
+import { groupOf } from "../groups.ts";
 
-type Panel = { length: Mm; width: Mm };
+type Input = Pick<DryfitSet, "parts" | "pieces" | "stock" | "sheets" | "boards" | "groups">;
+type Piece = DryfitSet["pieces"][number];
+type Size = { length: Mm; width: Mm };
 
-/** Grain along the length of both; a part without grain lies either way. */
-const gives = (from: Panel, part: SetPart): boolean => {
-  const fits = (length: Mm, width: Mm): boolean => length <= from.length + SAME && width <= from.width + SAME;
-  const { length, width } = part.cut;
-  return fits(length, width) || (part.grain === "none" && fits(width, length));
+/** Grain along the length of both; what has no grain lies either way. */
+const gives = (from: Size, { length, width }: Size, turns: boolean): boolean => {
+  const fits = (long: Mm, wide: Mm): boolean => long <= from.length + SAME && wide <= from.width + SAME;
+  return fits(length, width) || (turns && fits(width, length));
 };
 
-/** A spoiled piece has lost something, so one of the same size gives nothing. */
-const isLarger = (from: SetPart, part: SetPart): boolean =>
-  from.cut.length * from.cut.width > part.cut.length * part.cut.width + SAME;
+/** A spoiled part has lost something, so one of the same size gives nothing. */
+const isLarger = (from: Size, size: Size): boolean => from.length * from.width > size.length * size.width + SAME;
+
+/** What a larger part has to hold: no longer in the rough, but with the horns and what is scribed still on. */
+function milled({ cut }: SetPart, { length, width, kind, state }: Piece): Size {
+  if (kind === "panel") return { length, width };
+  // Of several boards that make one part each is narrower than it.
+  const across = state === "rough" ? width - MILLING.width : width;
+  return { length: Math.max(cut.length, length - MILLING.length), width: across };
+}
 
 /** "1, 2 or 3". */
 const either = (names: readonly string[]): string =>
   names.length < 2 ? names.join() : `${names.slice(0, -1).join(", ")} or ${names.at(-1)}`;
 
-/** One sentence for each kind of remedy; parts that the same pieces give are told together. */
-export function spoiledInWords({ parts, sheets }: Pick<StepsInput, "parts" | "sheets">): string[] {
-  const offcuts = new Map<string, string[]>();
-  const larger = new Map<string, string[]>();
+/** What remedies there are, each with the pieces it is for. */
+type Heap = Map<string, string[]>;
+
+const note = (heap: Heap, key: string, id: string): void => void heap.set(key, [...(heap.get(key) ?? []), id]);
+
+/** The offcuts, else the larger parts, that give a piece; null: neither does. */
+function remedyFor(piece: Piece, input: Input): { offcuts: string[] } | { larger: string[] } | null {
+  const { parts, sheets, boards, groups } = input;
+  const part = parts.find(({ mark }) => mark === piece.mark)!;
+  const turns = piece.kind === "panel" && part.grain === "none";
+  const offcuts = [...sheets, ...boards]
+    .filter(({ stock }) => stock === piece.stock)
+    .flatMap((bed) => bed.offcuts.filter((offcut) => gives(offcut, piece, turns)).map(({ id }) => id));
+  if (offcuts.length > 0) return { offcuts };
+  const size = milled(part, piece);
+  const group = groupOf(piece.mark, groups).n;
+  const larger = parts.filter(
+    (one) =>
+      one !== part &&
+      one.material === piece.stock &&
+      // What is made later is not there yet to be spoiled.
+      groupOf(one.mark, groups).n <= group &&
+      isLarger(one.cut, size) &&
+      gives(one.cut, size, turns),
+  );
+  return larger.length === 0 ? null : { larger: larger.map(({ mark }) => mark) };
+}
+
+/**
+ * Of the parts of a group that come in sheets, or in boards: one sentence for each kind of remedy; pieces that the same offcuts or parts
+ * give are told together. A part that is glued up of several boards is told board by board.
+ */
+export function spoiledInWords(kind: SetGroup["kind"], comes: "sheets" | "boards", input: Input): string[] {
+  const offcuts: Heap = new Map();
+  const larger: Heap = new Map();
   const fresh: string[] = [];
-  const note = (heap: Map<string, string[]>, key: string, mark: string): void => {
-    heap.set(key, [...(heap.get(key) ?? []), mark]);
-  };
-  for (const part of parts) {
-    const left = sheets
-      .filter(({ stock }) => stock === part.material)
-      .flatMap((sheet) => sheet.offcuts.filter((offcut) => gives(offcut, part)).map(({ id }) => id));
-    const others = parts.filter((one) => one.material === part.material && isLarger(one, part) && gives(one.cut, part));
-    if (left.length > 0) note(offcuts, `offcut ${either(left)}`, part.mark);
-    else if (others.length > 0) note(larger, either(others.map(({ mark }) => mark)), part.mark);
-    else fresh.push(part.mark);
+  const group = input.groups.find((one) => one.kind === kind);
+  const own = input.pieces.filter(
+    (piece) => piece.kind === (comes === "sheets" ? "panel" : "board") && group?.parts.includes(piece.mark),
+  );
+  for (const piece of own) {
+    const remedy = remedyFor(piece, input);
+    if (remedy === null) fresh.push(piece.id);
+    else if ("offcuts" in remedy) note(offcuts, `offcut ${either(remedy.offcuts)}`, piece.id);
+    else note(larger, either(remedy.larger), piece.id);
   }
-  const told = (heap: Map<string, string[]>): string =>
-    [...heap].map(([from, marks]) => `${listInWords(marks)} from ${from}`).join("; ");
+  const told = (heap: Heap): string =>
+    [...heap].map(([from, ids]) => `${listInWords([...ids].sort(byMark))} from ${from}`).join("; ");
   return [
     ...(offcuts.size === 0 ? [] : [`If a part is spoiled, it can be cut again: ${told(offcuts)}.`]),
     ...(larger.size === 0
@@ -48,7 +87,7 @@ export function spoiledInWords({ parts, sheets }: Pick<StepsInput, "parts" | "sh
     ...(fresh.length === 0
       ? []
       : [
-          `Nothing that is left over gives ${listInWords(fresh)}: spoiled, each needs a fresh sheet, so cut with most care.`,
+          `Nothing that is left over gives ${listInWords([...fresh].sort(byMark))}: spoiled, each needs a fresh ${comes === "sheets" ? "sheet" : "board"}, so cut with most care.`,
         ]),
   ];
 }

@@ -16,6 +16,8 @@ export type StepsInput = Pick<
   | "hardware"
   | "handWork"
   | "sheets"
+  | "boards"
+  | "pieces"
   | "assemblies"
   | "openings"
   | "asBuilt"

@@ -3,6 +3,7 @@ import { formatLengthWithUnit, MM_PER_INCH, type Mm, SAME, type Unit } from "../
 import { listInWords } from "../../base/words.ts";
 import type { SetOrder, SetPart, SetWorktop } from "../../set/schema.ts";
 import { jawsFor } from "./clamps.ts";
+import { spoiledInWords } from "./spoiled.ts";
 import { type Draft, hardwareOf, type StepsInput, step } from "./step.ts";
 
 type Glued = NonNullable<SetWorktop["glued"]>;
@@ -11,10 +12,13 @@ export function planWorktopSteps(order: SetOrder, input: StepsInput): Draft[] {
   const worktop = input.worktops.find(({ assembly }) => assembly === order.assembly)!;
   const part = input.parts.find(({ mark }) => mark === worktop.mark)!;
   const { glued } = worktop;
+  // Told once, of all that are made alike.
+  const isFirst = input.worktops.find((one) => (one.glued === null) === (glued === null)) === worktop;
+  const spoiled = isFirst ? spoiledInWords("worktop", glued === null ? "sheets" : "boards", input) : [];
   return [
     ...(glued === null
-      ? [panel(part, input)]
-      : [joint(worktop, glued, part, input), glueUp(worktop, glued, part, input)]),
+      ? [panel(part, input, spoiled)]
+      : [joint(worktop, glued, part, input, spoiled), glueUp(worktop, glued, part, input)]),
     trimAndShape(worktop, part, input),
     ...(glued === null ? [] : [finishBoth(part)]),
   ];
@@ -29,7 +33,13 @@ const inSteps = (round: (steps: number) => number, length: Mm, step: Mm): Mm => 
 const cautionPlaner =
   "No board shorter or thinner than the jointer's and the planer's manuals allow; push blocks, guards on. Eye, ear and dust protection.";
 
-function joint(worktop: SetWorktop, glued: Glued, part: SetPart, { unit, job }: StepsInput): Draft {
+function joint(
+  worktop: SetWorktop,
+  glued: Glued,
+  part: SetPart,
+  { unit, job }: StepsInput,
+  spoiled: readonly string[],
+): Draft {
   const show = (length: Mm): string => formatLengthWithUnit(length, unit);
   const { boards } = glued;
   const ids = boards.map(({ piece }) => piece);
@@ -40,6 +50,7 @@ function joint(worktop: SetWorktop, glued: Glued, part: SetPart, { unit, job }: 
       `Let the boards lie in the shop until two readings of the moisture meter, a week apart, agree${made === null ? '; write the reading down, and give it to the project file as "made"' : `: ${Math.round(made * 10) / 10} %, as the slots are reckoned with. Where it is more than a point off, change the project file first`}.`,
       `${boards.length} boards, ${listInWords(ids)}: joint a face and an edge, plane to a little over ${show(part.thickness)}, rip and joint each to ${show(boards[0]!.width)}. ${boards.length} x ${show(boards[0]!.width)} = ${show(glued.width)}, which is ${show(glued.trim.edges)} to trim off at the front and as much at the back; ${show(glued.length)} long, ${show(glued.trim.ends)} over at each end.`,
       `Lay them out, best faces up, ${glued.sawn === "flat" ? "the heart down and up by turns, " : ""}the grain rising one way so that a plane goes over all of them. Draw the triangle across all boards, as the drawing has it: it brings them back in this order.`,
+      ...spoiled,
     ],
     {
       parts: [part.mark],
@@ -66,7 +77,7 @@ function glueUp(worktop: SetWorktop, glued: Glued, part: SetPart, { unit }: Step
   );
 }
 
-function panel(part: SetPart, { unit }: StepsInput): Draft {
+function panel(part: SetPart, { unit }: StepsInput, spoiled: readonly string[]): Draft {
   const show = (length: Mm): string => formatLengthWithUnit(length, unit);
   const { lippings, cut } = part;
   return step(
@@ -78,6 +89,7 @@ function panel(part: SetPart, { unit }: StepsInput): Draft {
         : [
             `Lippings, ${listInWords([...new Set(lippings.map(({ name }) => name))])}: first the ends, flush with the panel's edges, then the front, over the ends of these. Plane them flush with the faces when the glue is hard.`,
           ]),
+      ...spoiled,
     ],
     { parts: [part.mark] },
   );
