@@ -269,7 +269,7 @@ function planPaper(project: Project, models: Models, joinery: JoineryPlan, optio
     reprint,
     finishes,
     purchase: planPurchase({ ...joinery, sheets, boards, finishes, unit, glue: project.glue }),
-    steps: planSteps({ ...joinery, sheets, boards, finishes, unit, glue: project.glue }),
+    steps: planSteps({ ...joinery, sheets, boards, finishes, unit, glue: project.glue, throat: tooling.throat }),
   };
 }
 

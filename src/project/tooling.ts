@@ -21,6 +21,7 @@ export type Tooling = {
     bits: { name: string; diameter: Mm; reach: Mm }[];
   };
   lift: number | null; // kg, what one person handles at the saw; null: sheets are cut strip by strip, however heavy
+  throat: Mm; // how far in from an edge a clamp reaches
   planer: Mm; // widest board it takes
   jointer: Mm;
 };

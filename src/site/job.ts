@@ -186,7 +186,11 @@ function stepViews(set: DryfitSet) {
       what: `${count} ${counted}, ${what.toLowerCase()}`,
       sizes: sizes.map((size) => lengthView(size, unit)),
     })),
-    clamps: step.clamps && { count: step.clamps.count, opens: lengthView(step.clamps.opens, unit) },
+    clamps: step.clamps && {
+      count: step.clamps.count,
+      opens: lengthView(step.clamps.opens, unit),
+      cauls: step.clamps.cauls.map(({ count, length }) => ({ count, length: lengthView(length, unit) })),
+    },
     now: step.now,
     cautions: step.cautions,
     boxes: step.boxes.map((box) => ({

@@ -90,6 +90,7 @@ describe("straightedge", () => {
       bits: [{ name: "1/2 in", diameter: IN / 2, reach: 25 }],
     },
     lift: null,
+    throat: 100,
     planer: 330,
     jointer: 150,
   };

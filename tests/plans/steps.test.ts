@@ -27,7 +27,7 @@ type Work = { set: DryfitSet; steps: SetStep[] };
 function workOf(file: string, more: Partial<Project> = {}): Work {
   const project = { ...projectOf(file), ...more };
   const set = joinerySet(project);
-  return { set, steps: planSteps({ ...set, unit: project.unit, glue: project.glue }) };
+  return { set, steps: planSteps({ ...set, unit: project.unit, glue: project.glue, throat: project.tooling.throat }) };
 }
 
 const known = new Map<string, Work>();
@@ -83,7 +83,7 @@ describe("followed in turn", () => {
   it("so do those of random projects", () => {
     const made = madeProjects(runs(200), SEED);
     for (const { project, set } of made) {
-      followSteps(set, planSteps({ ...set, unit: project.unit, glue: project.glue }));
+      followSteps(set, planSteps({ ...set, unit: project.unit, glue: project.glue, throat: project.tooling.throat }));
     }
     expect(made.length).toBeGreaterThan(runs(200) / 2);
   });
@@ -101,7 +101,70 @@ describe("clamps", () => {
   it("stand near the ends of each row of joints and no farther apart than 300 mm (common practice, no source)", () => {
     // 600 wide, 300 deep: two clamps over each end of bottom and top panel, one over the kick's ends; three from its lower
     // edge up to the bottom, 564.8 mm along. Cauls of 25 at both jaws.
-    expect(glueUp("kick").clamps).toEqual({ count: 2 + 2 + 1 + 3, opens: 600 + 2 * 25 });
+    expect(glueUp("kick").clamps).toEqual({ count: 2 + 2 + 1 + 3, opens: 600 + 2 * 25, cauls: [] });
+  });
+
+  it("have cauls over the joints that are farther in than their throat, and none over one that is just within it", () => {
+    // 400 deep: over shelf 12 of a clay locker clamps stand 40 mm from its ends and in the middle of its 394.3 mm, that is 197.15 in.
+    const file = exampleFile("wedging-pair");
+    const glueUpWith = (throat: number): SetStep => {
+      const { tooling } = projectOf(file);
+      const { steps } = workOf(file, { tooling: { ...tooling, throat } });
+      return steps.find(({ title }) => /glue up clay locker 1/.test(title))!;
+    };
+    const [short, long] = [glueUpWith(197.1), glueUpWith(197.2)];
+    expect(short.clamps!.cauls).toEqual([{ count: 2, length: 400 }]);
+    expect(short.text.join()).toContain("shelf 12 (195 mm in from the nearest edge, cauls of 400 mm)");
+    expect(long.clamps!.cauls).toEqual([]);
+    expect(long.text.join()).not.toContain("caul");
+    expect(long.clamps!.count).toBe(short.clamps!.count + 1);
+  });
+
+  it("have cauls across a frame, over every mid stile at its middle", () => {
+    const { set, steps } = work("glaze-console");
+    const { clamps, text } = steps.find(({ title }) => /^Glue console frame to/.test(title))!;
+    const mid = set.parts.filter(({ name }) => name === "mid stile").map(({ mark }) => `mid stile ${mark}`);
+    const frame = set.assemblies.find(({ kind }) => kind === "frame")!;
+    expect(text.join()).toContain(`reaches all of ${mid.slice(0, -1).join(", ")} and ${mid.at(-1)}`);
+    // Some 24 in between the rails: 1 9/16 in from the ends and no more than 11 13/16 in apart, three over each.
+    expect(clamps!.cauls).toEqual([{ count: 3, length: frame.size[0] }]);
+  });
+
+  it("leave no place in any row of joints unpressed", () => {
+    let pressed = 0;
+    for (const [name] of FILES) {
+      const { set, steps } = work(name);
+      const { throat } = projectOf(FILES.find(([one]) => one === name)![1]).tooling;
+      for (const { clamps, text, title } of steps) {
+        const assembly = set.assemblies.find((one) => one.kind === "case" && title.endsWith(`glue up ${one.name}`));
+        if (clamps === null || assembly === undefined) continue;
+        const own = set.joints.filter(
+          (one) =>
+            one.kind === "housed" &&
+            one.fit === "seated" &&
+            set.parts.some((part) => part.mark === one.entering && part.assembly === assembly.name),
+        );
+        for (const { entering } of own) {
+          const part = set.parts.find(({ mark }) => mark === entering)!;
+          const [low, high] = boxToOuter(part.place as Place, [
+            [0, 0, 0],
+            [part.length, part.width, part.thickness],
+          ]);
+          const level = part.role === "shelf" || part.role === "bottom" || part.role === "top";
+          const height = level ? (low[2] + high[2]) / 2 : (low[0] + high[0]) / 2;
+          const aside = Math.min(height, assembly.size[level ? 2 : 0] - height);
+          const [middle, half] = [(low[1] + high[1]) / 2, (high[1] - low[1]) / 2 - 40];
+          // With three or more in the row one stands within 150 mm of its middle.
+          const far = Math.min(aside, middle, assembly.size[1] - middle) - Math.min(half, 150) > throat;
+          if (!far) continue;
+          pressed += 1;
+          expect(text.join(), `${name}, ${part.name} ${entering}`).toMatch(
+            new RegExp(`(cauls|line with).*${part.name} ${entering}\\b`),
+          );
+        }
+      }
+    }
+    expect(pressed).toBeGreaterThan(0);
   });
 
   it("have struts against them in a bay where nothing stands in line with a shelf", () => {

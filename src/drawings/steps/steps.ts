@@ -110,7 +110,11 @@ function ready({ clamps, hardware }: SetStep, unit: Unit): Atom[] {
   const held =
     clamps === null
       ? []
-      : [...words(`${clamps.count} ${clamps.count === 1 ? "clamp" : "clamps"} that open`), figure(clamps.opens, unit)];
+      : [
+          ...words(`${clamps.count} ${clamps.count === 1 ? "clamp" : "clamps"} that open`),
+          figure(clamps.opens, unit),
+          ...clamps.cauls.flatMap(({ count, length }) => [...words(`; ${count} cauls of`), figure(length, unit)]),
+        ];
   const all = [...things.slice(0, held.length === 0 ? -1 : undefined), ...held];
   return all.length === 0 ? [] : [...words("Have ready", undefined, "bold"), ...all];
 }

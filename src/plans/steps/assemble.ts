@@ -159,7 +159,8 @@ function glueUp(
       ...glueUps(order, byMark, input),
       isFlat(assembly)
         ? "Clamp along each rail, bars alternately above and below so that the frame stays flat. Check the diagonals, and sight across it for twist, before the glue sets."
-        : "Clamp across each row of joints, cauls over the joints, clamps alternately in front and behind. Check the diagonals before the glue sets.",
+        : "Clamp across each row of joints, blocks under the jaws, clamps alternately in front and behind. Check the diagonals before the glue sets.",
+      ...(clamping?.beyond ?? []),
       ...(clamping?.struts ?? []),
       ...screwing(marks, input, byMark),
     ],

@@ -4,12 +4,16 @@ import { formatLengthWithUnit, MM_PER_INCH, type Mm, SAME, type Unit } from "../
 import { listInWords } from "../../base/words.ts";
 import { axisOfFace } from "../../set/facing.ts";
 import type { SetAssembly, SetJoint, SetOrder, SetPart, SetStep } from "../../set/schema.ts";
+import { screwsOf } from "../screws.ts";
+import { beyondReach, CAUL, caulsInWords, caulsReady, placesOn, type Row, reachedOn, within } from "./cauls.ts";
+import { paced } from "./paced.ts";
 import type { ByMark, StepsInput } from "./step.ts";
 
-/** One clamp to a joint no longer than `single`; else one near each end, and no two farther apart than `apart`; `caul` at both jaws (common practice, no source). */
-const CLAMPING = { single: 120, nearEnd: 40, apart: 300, caul: 25 };
+/** So thick a block lies at both jaws (common practice, no source). */
+const BLOCK: Mm = 25;
 
-export type Clamping = { clamps: NonNullable<SetStep["clamps"]>; struts: string[] };
+/** `beyond`: what no clamp reaches. */
+export type Clamping = { clamps: SetStep["clamps"]; beyond: string[]; struts: string[] };
 
 /** A row of joints that one row of clamps presses: parts in line with each other along `axis`, seen along it as large as `rect`; from jaw to jaw `from` to `to`. */
 type Line = { axis: AxisIndex; parts: { part: SetPart; box: Box }[]; rect: Box; from: Mm; to: Mm };
@@ -24,7 +28,15 @@ export function clampingOf(order: SetOrder, assembly: SetAssembly, input: StepsI
       fixings.startsWith("glue") &&
       fasteners?.kind !== "screw",
   );
-  if (glued.length === 0) return null;
+  const strips = input.joints.filter(
+    (joint) =>
+      byMark.get(joint.entering)?.assembly === assembly.name &&
+      joint.kind === "face" &&
+      joint.fixings.startsWith("glue") &&
+      screwsOf(joint, byMark, input.unit) === null,
+  );
+  const weights = strips.flatMap(({ entering }) => weightsInWords(byMark.get(entering)!, assembly, input));
+  if (glued.length === 0) return weights.length === 0 ? null : { clamps: null, beyond: weights, struts: [] };
   const groupOf = (mark: string): number =>
     order.moves.find(({ bring }) => bring.some(({ parts }) => parts.includes(mark)))?.group ?? 0;
   // A joint is closed when the later of its two parts comes.
@@ -34,30 +46,81 @@ export function clampingOf(order: SetOrder, assembly: SetAssembly, input: StepsI
     groups.set(group, [...(groups.get(group) ?? []), joint]);
   }
   const all = [...groups.values()].map((joints) => linesOf(joints, byMark));
-  const count = Math.max(...all.map((lines) => lines.reduce((sum, line) => sum + clampsOn(line), 0)));
+  const reached = all.map((lines) => lines.map((line) => reachedOn(rowOf(line), assembly, input.throat)));
+  const cauls = reached.map((lines) => lines.flatMap((one) => one.cauls ?? []));
   // With struts in line a clamp goes over everything.
   const lines = all.flat().map((line) => ({ line, struts: strutsFor(line, assembly, input) }));
   const spans = lines.map(({ line: { axis, from, to }, struts }) =>
     struts.length > 0 ? assembly.size[axis] : to - from,
   );
   return {
-    clamps: { count, opens: jawsFor(Math.max(...spans), input.unit) },
+    clamps: {
+      count: Math.max(...reached.map((one) => one.reduce((sum, { clamps }) => sum + clamps, 0))),
+      opens: jawsFor(Math.max(...spans), input.unit),
+      cauls: caulsReady(cauls),
+    },
+    beyond: [...caulsInWords(cauls.flat(), input.throat, input.unit), ...weights],
     struts: [...new Set(lines.flatMap(({ struts }) => struts))],
+  };
+}
+
+/** A strip too thin for screws, flat on a panel: clamps from the edges as far as they reach, weights on the rest. */
+function weightsInWords(
+  part: SetPart,
+  assembly: SetAssembly,
+  { throat, unit }: Pick<StepsInput, "throat" | "unit">,
+): string[] {
+  const row: Row = { axis: axisOf(part.place!.t), rect: blankOf(part), names: [] };
+  const near = within(row, assembly, throat);
+  const far = placesOn(row).length - near;
+  if (far === 0) return [];
+  return [
+    `No screw holds ${part.name} ${part.mark}, and no clamp with a throat of ${formatLengthWithUnit(throat, unit)} reaches all of it: ${far} ${far === 1 ? "weight" : "weights"} along it${near === 0 ? "" : `, beside ${near} ${near === 1 ? "clamp" : "clamps"} from the edges`}, on a batten as long as the strip.`,
+  ];
+}
+
+const rowOf = ({ axis, parts, rect }: Line): Row => ({
+  axis,
+  rect,
+  names: parts.map(({ part: { name, mark } }) => `${name} ${mark}`),
+});
+
+/**
+ * A frame glued on to what it goes before, from its face to the rear edges there: each member has its row of clamps, and where none reaches, a
+ * caul lies from outer stile to outer stile over it, at this height of the frame.
+ */
+export function frameClamping(
+  { size }: SetAssembly,
+  behind: SetAssembly,
+  members: readonly SetPart[],
+  { throat, unit }: Pick<StepsInput, "throat" | "unit">,
+): Pick<Clamping, "clamps" | "beyond"> {
+  const rows = members.map((part): Row => ({ axis: 1, rect: blankOf(part), names: [`${part.name} ${part.mark}`] }));
+  const far = rows.flatMap((row) => beyondReach(row, { size }, throat).map((height) => ({ height, row })));
+  const heights = [...new Set(far.map(({ height }) => height))].sort((a, b) => a - b);
+  const show = (length: Mm): string => formatLengthWithUnit(length, unit);
+  const named = [...new Set(far.flatMap(({ row }) => row.names))];
+  return {
+    clamps: {
+      // At both ends of each caul one.
+      count: rows.reduce((sum, row) => sum + within(row, { size }, throat), 0) + 2 * heights.length,
+      opens: jawsFor(size[1] + behind.size[1], unit),
+      cauls: heights.length === 0 ? [] : [{ count: heights.length, length: size[0] }],
+    },
+    beyond:
+      heights.length === 0
+        ? []
+        : [
+            `No clamp with a throat of ${show(throat)} reaches all of ${listInWords(named)}: lay a caul across the frame, from outer stile to outer stile, ${listInWords(heights.map((height) => show(paced(height, unit))))} up from its lower end. A caul is ${CAUL}.`,
+          ],
   };
 }
 
 /** Clamps are told apart by whole inches or centimetres. */
 const WHOLE: Record<Unit, Mm> = { in: MM_PER_INCH, mm: 10 };
 
-/** What a clamp opens over so much wood and a caul at both jaws. */
-export const jawsFor = (wood: Mm, unit: Unit): Mm =>
-  Math.ceil((wood + 2 * CLAMPING.caul) / WHOLE[unit] - SAME) * WHOLE[unit];
-
-const clampsOn = ({ axis, rect }: Line): number => {
-  const run = Math.max(...AXES.filter((one) => one !== axis).map((one) => rect[1][one] - rect[0][one]));
-  if (run <= CLAMPING.single) return 1;
-  return Math.max(2, Math.ceil((run - 2 * CLAMPING.nearEnd) / CLAMPING.apart) + 1);
-};
+/** What a clamp opens over so much wood and a block at both jaws. */
+export const jawsFor = (wood: Mm, unit: Unit): Mm => Math.ceil((wood + 2 * BLOCK) / WHOLE[unit] - SAME) * WHOLE[unit];
 
 function linesOf(joints: readonly SetJoint[], byMark: ByMark): Line[] {
   const lines: Line[] = [];

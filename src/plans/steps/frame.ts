@@ -4,6 +4,7 @@ import type { SetAssembly, SetOrder } from "../../set/schema.ts";
 import { frameBefore } from "../../set/standing.ts";
 import { behindBoxes } from "../groups.ts";
 import { planAssemblySteps } from "./assemble.ts";
+import { frameClamping } from "./clamps.ts";
 import { machine } from "./parts.ts";
 import { marksOfReturns, mitres, returnsOn } from "./returns.ts";
 import { spoiledInWords } from "./spoiled.ts";
@@ -61,7 +62,10 @@ function mill(frame: SetAssembly, behind: SetAssembly, marks: string[], input: S
   );
 }
 
-function glueOn(frame: SetAssembly, behind: SetAssembly, marks: string[], { unit, returns }: StepsInput): Draft {
+function glueOn(frame: SetAssembly, behind: SetAssembly, marks: string[], input: StepsInput): Draft {
+  const { unit, returns, parts } = input;
+  const members = parts.filter(({ mark }) => marks.includes(mark));
+  const { clamps, beyond } = frameClamping(frame, behind, members, input);
   const over = behind.place.at[0] - frame.place.at[0];
   const returned = returns.filter((one) => one.frame === frame.name).map(({ side }) => side);
   const at =
@@ -74,8 +78,9 @@ function glueOn(frame: SetAssembly, behind: SetAssembly, marks: string[], { unit
     `Glue ${frame.name} to ${behind.name}`,
     [
       `Plane the front edges of ${behind.name} flush with each other, and square to its sides: no plane reaches them behind the frame. Lay it on its back. Dry first: the frame stands out ${at}, its top rail flush with the case's upper end, its bottom rail flush with the bottom. Check the case's diagonals again: the frame will hold it as it now is.`,
-      "Spread glue on the case's front edges, thinly, none within a finger's breadth of the inside corners. Two small pins with their heads nipped off keep the frame from sliding. Clamp all round, cauls under the clamps.",
+      "Spread glue on the case's front edges, thinly, none within a finger's breadth of the inside corners. Two small pins with their heads nipped off keep the frame from sliding. Clamp all round, blocks under the jaws.",
+      ...beyond,
     ],
-    { parts: marks },
+    { parts: marks, clamps },
   );
 }

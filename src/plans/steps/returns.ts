@@ -63,7 +63,7 @@ export function returnsOn(frame: SetAssembly, input: StepsInput): Draft[] {
       {
         parts: [...uprights, ...strips],
         beside: own.map(({ stile }) => stile),
-        clamps: { count: clamps, opens: jawsFor(size[0] + own.length * thick, unit) },
+        clamps: { count: clamps, opens: jawsFor(size[0] + own.length * thick, unit), cauls: [] },
       },
     ),
   ];

@@ -1,5 +1,5 @@
 /** What every step is made of, and the words that steps share. */
-import type { Unit } from "../../base/length.ts";
+import type { Mm, Unit } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
 import type { GlueTime } from "../../project/project.ts";
 import type { DryfitSet, SetAssembly, SetGroup, SetOrder, SetPart, SetStep } from "../../set/schema.ts";
@@ -32,6 +32,7 @@ export type StepsInput = Pick<
 > & {
   unit: Unit;
   glue: GlueTime | null;
+  throat: Mm; // so far a clamp reaches in from an edge
 };
 
 /** A step before it has its number. `beside`: parts it is done at, which have to be as far as they go. */

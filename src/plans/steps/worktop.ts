@@ -1,8 +1,9 @@
 /** The steps of a worktop: glued up flat, trimmed and shaped when it is dry, laid on and screwed down so that it can move. */
-import { formatLengthWithUnit, MM_PER_INCH, type Mm, SAME, type Unit } from "../../base/length.ts";
+import { formatLengthWithUnit, type Mm, SAME } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
 import type { SetOrder, SetPart, SetWorktop } from "../../set/schema.ts";
 import { jawsFor } from "./clamps.ts";
+import { noDeeper, paced } from "./paced.ts";
 import { spoiledInWords } from "./spoiled.ts";
 import { type Draft, hardwareOf, type StepsInput, step } from "./step.ts";
 
@@ -23,12 +24,6 @@ export function planWorktopSteps(order: SetOrder, input: StepsInput): Draft[] {
     ...(glued === null ? [] : [finishBoth(part)]),
   ];
 }
-
-/** What is paced off, and what a collar on a drill is set to. */
-const COARSE: Record<Unit, Mm> = { in: MM_PER_INCH / 4, mm: 5 };
-const FINE: Record<Unit, Mm> = { in: MM_PER_INCH / 16, mm: 0.5 };
-
-const inSteps = (round: (steps: number) => number, length: Mm, step: Mm): Mm => round(length / step + SAME) * step;
 
 const cautionPlaner =
   "No board shorter or thinner than the jointer's and the planer's manuals allow; push blocks, guards on. Eye, ear and dust protection.";
@@ -63,7 +58,7 @@ function joint(
 
 function glueUp(worktop: SetWorktop, glued: Glued, part: SetPart, { unit }: StepsInput): Draft {
   const show = (length: Mm): string => formatLengthWithUnit(length, unit);
-  const apart = inSteps(Math.round, glued.length / (glued.clamps - 1), COARSE[unit]);
+  const apart = paced(glued.length / (glued.clamps - 1), unit);
   return step(
     `Glue up ${worktop.assembly}`,
     [
@@ -73,7 +68,7 @@ function glueUp(worktop: SetWorktop, glued: Glued, part: SetPart, { unit }: Step
         ? ["In two halves, if the planer takes these: plane each flat, then glue the one joint between them."]
         : []),
     ],
-    { parts: [part.mark], clamps: { count: glued.clamps, opens: jawsFor(glued.width, unit) } },
+    { parts: [part.mark], clamps: { count: glued.clamps, opens: jawsFor(glued.width, unit), cauls: [] } },
   );
 }
 
@@ -156,7 +151,7 @@ export function layOn(worktop: SetWorktop, input: StepsInput): Draft {
     `Lay ${worktop.assembly} on ${listInWords(worktop.over)} and screw it down`,
     [
       `${hangs.length === 0 ? "Flush all round." : `It stands out ${listInWords(hangs)}, and is flush elsewhere.`} Clamp it; no glue anywhere.`,
-      `From below, through ${listInWords(through)}: ${screws.length} screws of ${show(screw.diameter)} x ${show(screw.length)}, a washer under each head. Mark the drill: no deeper than ${show(inSteps(Math.floor, screw.length - throughOf(worktop, parts), FINE[unit]))} into the worktop.`,
+      `From below, through ${listInWords(through)}: ${screws.length} screws of ${show(screw.diameter)} x ${show(screw.length)}, a washer under each head. Mark the drill: no deeper than ${show(noDeeper(screw.length - throughOf(worktop, parts), unit))} into the worktop.`,
       ...(free === 0
         ? []
         : [

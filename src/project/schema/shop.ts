@@ -209,6 +209,9 @@ const labelFormat = z.strictObject({
 });
 
 export const stockFile = z.strictObject({ $schema, unit, stock: z.record(stockId, stock) });
+const clamps = z.strictObject({
+  throat: size.describe("how far in from an edge a clamp reaches, bar to jaw's middle"),
+});
 const lift = mass.describe("what one person handles at the saw: a heavier sheet is cut into two pieces first");
 
 export const toolingFile = z.strictObject({
@@ -218,6 +221,7 @@ export const toolingFile = z.strictObject({
   router,
   planer: machine,
   jointer: machine,
+  clamps,
   lift: lift.optional(),
 });
 export const paperFile = z.strictObject({
@@ -240,6 +244,7 @@ export const toolingOverrides = z
     lift: lift.optional(),
     planer: machine.optional(),
     jointer: machine.optional(),
+    clamps: clamps.optional(),
   })
   .describe("what differs from shared/tooling.json in this job");
 

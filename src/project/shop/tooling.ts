@@ -43,6 +43,7 @@ export function toolingOf(shop: ToolingFile, job: ToolingOverrides | undefined, 
       bits: job?.router?.bits === undefined ? bits(shop.router.bits, shop.unit) : bits(job.router.bits, unit),
     },
     lift: liftOf(shop, job),
+    throat: job?.clamps === undefined ? mm(shop.clamps.throat) : lengthOf(job.clamps.throat, unit),
     planer: job?.planer?.width === undefined ? mm(shop.planer.width) : lengthOf(job.planer.width, unit),
     jointer: job?.jointer?.width === undefined ? mm(shop.jointer.width) : lengthOf(job.jointer.width, unit),
   };

@@ -97,7 +97,13 @@ export const step = z.strictObject({
     .array(z.strictObject({ what: z.string(), sizes: z.array(mm), count: z.number().int(), unit: z.string() }))
     .describe("bought, and fixed on in this step"),
   clamps: z
-    .strictObject({ count: z.number().int(), opens: mm })
+    .strictObject({
+      count: z.number().int(),
+      opens: mm,
+      cauls: z
+        .array(z.strictObject({ count: z.number().int(), length: mm }))
+        .describe("at once, of each length, over joints farther in than a clamp's throat"),
+    })
     .nullable()
     .describe("of a glue-up: how many at once, and how far the longest opens"),
   now: z.array(z.string()).describe("what is easier now than later"),

@@ -37,6 +37,7 @@ const TOOLING: Tooling = {
     ],
   },
   lift: null,
+  throat: 100,
   planer: 330,
   jointer: 150,
 };
