@@ -39,7 +39,7 @@ import { planSettings, planSizing } from "./settings/index.ts";
 import { planBoards, planSheets } from "./sheets.ts";
 import { planSliders } from "./sliders.ts";
 import { planSteps } from "./steps.ts";
-import { markSticks, planSticks } from "./sticks.ts";
+import { markSticks, planSticks } from "./sticks/index.ts";
 import { tidy } from "./tidy.ts";
 import { planTracks } from "./tracks.ts";
 import { planWorktops } from "./worktops.ts";

@@ -1,8 +1,8 @@
 /** Sticks on long pages: within what a PDF page may be, corrected for the roll's printer, and true. */
 import { expect, it } from "vitest";
 import { drawRollSticks } from "../../src/drawings/sticks/long-sticks.ts";
-import { cutStick } from "../../src/plans/stick-tiles.ts";
-import { planSticks } from "../../src/plans/sticks.ts";
+import { planSticks } from "../../src/plans/sticks/index.ts";
+import { cutStick } from "../../src/plans/sticks/tiles.ts";
 import type { DryfitSet } from "../../src/set/schema.ts";
 import { LONGEST_PAGE, longestOnRoll } from "../../src/set/stick-page.ts";
 import { writePdf } from "../../src/writers/pdf.ts";

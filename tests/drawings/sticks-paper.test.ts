@@ -4,7 +4,7 @@ import { beforeAll, describe, expect, it } from "vitest";
 import { drawLongSticks } from "../../src/drawings/sticks/long-sticks.ts";
 import { drawSticks } from "../../src/drawings/sticks/sticks.ts";
 import type { Page } from "../../src/paper/shape.ts";
-import { planSticks } from "../../src/plans/sticks.ts";
+import { planSticks } from "../../src/plans/sticks/index.ts";
 import type { DryfitSet, SetStick } from "../../src/set/schema.ts";
 import { stickPage } from "../../src/set/stick-page.ts";
 import { writePdf } from "../../src/writers/pdf.ts";

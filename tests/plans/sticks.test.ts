@@ -2,8 +2,8 @@
 
 import { describe, expect, it } from "vitest";
 import { type Box, boxToOuter } from "../../src/base/geometry.ts";
-import { cutStick, layTiles } from "../../src/plans/stick-tiles.ts";
-import { planSticks } from "../../src/plans/sticks.ts";
+import { planSticks } from "../../src/plans/sticks/index.ts";
+import { cutStick, layTiles } from "../../src/plans/sticks/tiles.ts";
 import type { DryfitSet, SetPart, SetStick } from "../../src/set/schema.ts";
 import { exampleSets, setOf, testFile } from "../support/jobs/examples.ts";
 import { madeProjects } from "../support/jobs/made-projects.ts";

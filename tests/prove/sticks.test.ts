@@ -4,7 +4,7 @@ import { beforeAll, describe, expect, it } from "vitest";
 import { drawLongSticks, drawRollSticks } from "../../src/drawings/sticks/long-sticks.ts";
 import { drawSticks } from "../../src/drawings/sticks/sticks.ts";
 import type { Page } from "../../src/paper/shape.ts";
-import { planSticks } from "../../src/plans/sticks.ts";
+import { planSticks } from "../../src/plans/sticks/index.ts";
 import type { DryfitSet } from "../../src/set/schema.ts";
 import { writePdf } from "../../src/writers/pdf.ts";
 import { writeSvg } from "../../src/writers/svg.ts";

@@ -1,8 +1,8 @@
 /** Stacks of doors and drawers: which stand over each other, and between which heights, before the uprights of a frame or a case. */
-import { type AxisIndex, axesOf, axisOf, signOf } from "../base/geometry.ts";
-import { type Mm, SAME } from "../base/length.ts";
-import type { DryfitSet, SetAssembly, SetPart } from "../set/schema.ts";
-import { frameBefore } from "../set/standing.ts";
+import { type AxisIndex, axesOf, axisOf, signOf } from "../../base/geometry.ts";
+import { type Mm, SAME } from "../../base/length.ts";
+import type { DryfitSet, SetAssembly, SetPart } from "../../set/schema.ts";
+import { frameBefore } from "../../set/standing.ts";
 
 type Placed = SetPart & { place: NonNullable<SetPart["place"]> };
 type Front = { mark: string; from: Mm; to: Mm };

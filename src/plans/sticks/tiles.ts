@@ -1,8 +1,8 @@
 /** Sticks cut into tiles that fit the shop's paper, and the tiles laid on pages. */
-import { isSame, MM_PER_INCH, type Mm } from "../base/length.ts";
-import { ProblemsFound } from "../base/problem.ts";
-import type { DryfitSet, SetReprint, SetStick } from "../set/schema.ts";
-import { correction, FIRST_TILE_PAGE, longestOnRoll, OVERLAP, onPage, stickPage } from "../set/stick-page.ts";
+import { isSame, MM_PER_INCH, type Mm } from "../../base/length.ts";
+import { ProblemsFound } from "../../base/problem.ts";
+import type { DryfitSet, SetReprint, SetStick } from "../../set/schema.ts";
+import { correction, FIRST_TILE_PAGE, longestOnRoll, OVERLAP, onPage, stickPage } from "../../set/stick-page.ts";
 
 type Mark = SetStick["marks"][number];
 
