@@ -7,7 +7,7 @@ import { formatProblem, type Problem, ProblemsFound } from "./base/problem.ts";
 import type { Run } from "./build.ts";
 import { checkFolders } from "./project/checks/folders.ts";
 import { inFileOrder } from "./project/file/source.ts";
-import type { LayoutEffort } from "./project/project.ts";
+import type { LayoutEffort } from "./project/layout.ts";
 
 /** Where lines go: stages and results to `say`, problems to `complain`. */
 export type Terminal = { say: (text: string) => void; complain: (text: string) => void; colours: boolean };

@@ -28,6 +28,7 @@ import { checkLikeness } from "./parts/likeness.ts";
 import { checkNotches } from "./parts/notches.ts";
 import { checkSums } from "./parts/sums.ts";
 import { checkGroups } from "./plans/groups.ts";
+import { checkLayoutWishes } from "./plans/layout-wishes.ts";
 import { checkLayouts } from "./plans/layouts.ts";
 import { checkOrder } from "./plans/order.ts";
 import { checkSettings, isHousing } from "./plans/settings.ts";
@@ -78,6 +79,7 @@ export function dryFit(set: DryfitSet): SetCheck[] {
     ...checkReturns(set, solids),
     ...checkWorktops(set, solids),
     ...checkLayouts(set),
+    ...checkLayoutWishes(set),
     ...checkSettings(set),
     ...checkGroups(set),
     ...checkDrilling(set),

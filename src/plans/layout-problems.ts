@@ -1,18 +1,10 @@
 /** Pieces that no layout can hold, each with what would make room for it. */
 import type { Mm, Unit } from "../base/length.ts";
 import { formatLengthWithUnit } from "../base/length.ts";
+import { listInWords } from "../base/words.ts";
 import type { SheetStock } from "../set/stock.ts";
 import { toNm } from "./layout/units.ts";
-
-export type LayoutPiece = {
-  id: string;
-  mark: string;
-  stock: string;
-  length: Mm; // along the grain
-  width: Mm;
-  /** Whether its length may lie across the sheet's; left out: as its stock, which forbids it where it has a grain. */
-  turn?: boolean;
-};
+import { type LayoutPiece, mayTurn, type Noun } from "./layout-piece.ts";
 
 /** A piece that no sheet of its stock can give. */
 export type LayoutProblem = {
@@ -24,14 +16,12 @@ export type LayoutProblem = {
   remedy: string;
 };
 
-export type Noun = "sheet" | "board";
-
 /** Larger than any sheet of its stock gives. */
 export function tooLarge(piece: LayoutPiece, stock: SheetStock, unit: Unit, noun: Noun): LayoutProblem {
   const size = (length: Mm, width: Mm): string =>
     `${formatLengthWithUnit(length, unit)} x ${formatLengthWithUnit(width, unit)}`;
   const { length, width } = stock.sheet;
-  const turn = piece.turn ?? !stock.grain;
+  const turn = mayTurn(piece, stock);
   const left = { length: length - 2 * stock.trim, width: width - 2 * stock.trim };
   const fitsIn = (room: { length: Mm; width: Mm }, across: boolean): boolean =>
     across
@@ -77,6 +67,27 @@ export function tooMany(
     stock: stock.id,
     text: `part ${piece.mark}, ${size}, finds no room: ${stock.count} ${nouns} of ${stock.name} ${stock.count === 1 ? "is" : "are"} to be had, the layout found takes ${needed}, and no layout fewer than ${least}`,
     expected: `parts that the ${nouns} to be had hold`,
-    remedy: `${needed - stock.count!} more ${noun === "sheet" ? "of its sheets" : "of its boards"}, or an offcut of at least ${size}; or another stock for some parts${(piece.turn ?? !stock.grain) ? "" : "; or let parts lie against the grain"}`,
+    remedy: `${needed - stock.count!} more ${noun === "sheet" ? "of its sheets" : "of its boards"}, or an offcut of at least ${size}; or another stock for some parts${mayTurn(piece, stock) ? "" : "; or let parts lie against the grain"}`,
   };
+}
+
+/** Pieces that must come from one strip, and no sheet is long or wide enough for it. */
+export function stripTooLarge(
+  pieces: readonly LayoutPiece[],
+  strip: { length: Mm; width: Mm },
+  stock: SheetStock,
+  unit: Unit,
+  noun: Noun,
+): LayoutProblem[] {
+  const size = (length: Mm, width: Mm): string =>
+    `${formatLengthWithUnit(length, unit)} x ${formatLengthWithUnit(width, unit)}`;
+  const { length, width } = stock.sheet;
+  return pieces.map(({ id, mark }) => ({
+    pieceId: id,
+    mark,
+    stock: stock.id,
+    text: `part ${mark} is to come from one strip with ${listInWords(pieces.filter((one) => one.id !== id).map((one) => one.mark))}, kerfs included ${size(strip.length, strip.width)}; a ${noun} of ${stock.name} gives ${size(length - 2 * stock.trim, width - 2 * stock.trim)} inside its trim`,
+    expected: `a strip that a ${noun} holds, along the grain`,
+    remedy: `a strip of fewer parts; or leave "must" out; or a stock with ${noun}s of at least ${size(strip.length + 2 * stock.trim, strip.width + 2 * stock.trim)}`,
+  }));
 }

@@ -2,15 +2,16 @@ import { type Mm, SAME } from "../base/length.ts";
 import { MILLING } from "../project/defaults.ts";
 import type { DryfitSet, SetPart, SetStock, SetWorktop } from "../set/schema.ts";
 import { type Scribed, scribesOf } from "../set/scribe.ts";
+import type { LayoutWishes } from "./layout-wishes.ts";
+
+/** `grain`: as its stock and the job have it. */
+type Piece = Omit<DryfitSet["pieces"][number], "grain">;
 
 /** "12a": a part's pieces by letter. */
 export const pieceId = (mark: string, i: number): string => `${mark}${String.fromCharCode(97 + i)}`;
 
 /** A panel is cut to its final size; a board with so much to plane, to joint and to trim, as far as the stock gives it. */
-function inTheRough(
-  stock: SetStock,
-  { mark, cut, thickness }: Pick<SetPart, "mark" | "cut" | "thickness">,
-): DryfitSet["pieces"] {
+function inTheRough(stock: SetStock, { mark, cut, thickness }: Pick<SetPart, "mark" | "cut" | "thickness">): Piece[] {
   if (stock.boards === null)
     return [{ id: mark, mark, stock: stock.id, ...cut, thickness, state: "final", kind: "panel" }];
   const { rough, length, width, dressed } = stock.boards;
@@ -21,7 +22,7 @@ function inTheRough(
       { id: mark, mark, stock: stock.id, length: long, width: cut.width, thickness, state: "oversize", kind: "board" },
     ];
   }
-  const piece = (id: string, across: Mm): DryfitSet["pieces"][number] => ({
+  const piece = (id: string, across: Mm): Piece => ({
     id,
     mark,
     stock: stock.id,
@@ -41,12 +42,12 @@ function inTheRough(
 type Horned = { assembly: string; horns: Mm };
 
 /** Longer by a horn at each end, which comes off when its door is glued up. */
-const horned = (piece: DryfitSet["pieces"][number], horn: Mm): DryfitSet["pieces"][number] =>
+const horned = (piece: Piece, horn: Mm): Piece =>
   horn < SAME
     ? piece
     : { ...piece, length: piece.length + 2 * horn, state: piece.state === "final" ? "oversize" : piece.state };
 /** What each board of a glued-up worktop is milled from. */
-function boardsOf({ glued, mark }: SetWorktop, { id, boards }: SetStock): DryfitSet["pieces"] {
+function boardsOf({ glued, mark }: SetWorktop, { id, boards }: SetStock): Piece[] {
   return glued!.boards.map(({ piece, width }) => ({
     id: piece,
     mark,
@@ -59,7 +60,19 @@ function boardsOf({ glued, mark }: SetWorktop, { id, boards }: SetStock): Dryfit
   }));
 }
 
-function bodyOf(part: SetPart, stock: SetStock, doors: readonly Horned[], set: Scribed): DryfitSet["pieces"] {
+/** A panel that is cut with something over. */
+const oversized = (piece: Piece, over: { length: Mm; width: Mm } | undefined): Piece =>
+  over === undefined
+    ? piece
+    : { ...piece, length: piece.length + over.length, width: piece.width + over.width, state: "oversize" };
+
+function bodyOf(
+  part: SetPart,
+  stock: SetStock,
+  doors: readonly Horned[],
+  set: Scribed,
+  { oversize }: LayoutWishes,
+): Piece[] {
   const worktop = set.worktops.find(({ mark }) => mark === part.mark);
   if (worktop !== undefined && worktop.glued !== null) return boardsOf(worktop, stock);
   const door = part.role === "doorStile" ? doors.find(({ assembly }) => assembly === part.assembly) : undefined;
@@ -67,7 +80,7 @@ function bodyOf(part: SetPart, stock: SetStock, doors: readonly Horned[], set: S
     .filter(({ edge }) => edge.startsWith("w"))
     .reduce((sum, { allowance }) => sum + allowance, 0);
   return inTheRough(stock, { ...part, cut: { ...part.cut, width: part.cut.width + wider } }).map((piece) =>
-    horned(piece, door?.horns ?? 0),
+    oversized(horned(piece, door?.horns ?? 0), oversize.get(part.mark)),
   );
 }
 
@@ -77,11 +90,15 @@ export const planPieces = (
   stock: readonly SetStock[],
   doors: readonly Horned[],
   set: Scribed,
+  wishes: LayoutWishes,
 ): DryfitSet["pieces"] =>
   parts.flatMap((part): DryfitSet["pieces"] => {
     const { mark, material, thickness, lippings } = part;
+    const own = stock.find(({ id }) => id === material)!;
+    const asked = wishes.grain.get(mark);
+    const grain = !own.grain || asked === "none" ? "any" : asked === "wish" ? "wish" : "along";
     return [
-      ...bodyOf(part, stock.find(({ id }) => id === material)!, doors, set),
+      ...bodyOf(part, own, doors, set, wishes).map((piece) => ({ ...piece, grain }) as const),
       ...lippings.map((lipping, i): DryfitSet["pieces"][number] => ({
         id: pieceId(mark, i),
         mark,
@@ -91,6 +108,7 @@ export const planPieces = (
         thickness: lipping.thickness,
         state: "final",
         kind: "lipping",
+        grain: "along",
       })),
     ];
   });

@@ -4,9 +4,10 @@ import { ProblemsFound } from "../base/problem.ts";
 import { deriveModel } from "../model/derive.ts";
 import type { Model } from "../model/model.ts";
 import { roundModel } from "../printed/round.ts";
-import { type LayoutEffort, type Project, whereIn } from "../project/project.ts";
+import type { LayoutEffort } from "../project/layout.ts";
+import { type Project, whereIn } from "../project/project.ts";
 import { massOf } from "../set/mass.ts";
-import type { DryfitSet } from "../set/schema.ts";
+import type { DryfitSet, SetPart } from "../set/schema.ts";
 import { planAsBuilt } from "./as-built.ts";
 import { planAssemblies, planOpenings } from "./assemblies.ts";
 import { planOrders } from "./assembly/order.ts";
@@ -27,6 +28,8 @@ import { planJointList } from "./joint-list.ts";
 import { planLabels } from "./labels.ts";
 import { alone } from "./layout/rounds.ts";
 import type { Thread } from "./layout/thread.ts";
+import type { LayoutPiece } from "./layout-piece.ts";
+import { type LayoutWishes, planLayoutWishes } from "./layout-wishes.ts";
 import { assignMarks } from "./marks.ts";
 import { type Marks, planParts } from "./parts.ts";
 import { planPieces } from "./pieces.ts";
@@ -78,8 +81,10 @@ export type JoineryPlan = Omit<
 /** Throws ProblemsFound where the piece cannot be made: a part too thin to house another, a part larger than any sheet. */
 export function planSet(project: Project, options: SetOptions): DryfitSet {
   const models = planModels(project, options.olderSet);
-  const joinery = planJoinery(project, models, options);
-  const paper = planPaper(project, models, joinery, options);
+  const planned = planJoinery(project, models, options);
+  const laid = planLaid(project, models, planned, options);
+  const joinery = { ...planned, parts: asLaid(planned, laid.layout) };
+  const paper = planPaper(project, models, joinery, laid, options);
   return tidy({
     ...joinery,
     ...paper,
@@ -105,18 +110,23 @@ export function planJoinery(
   { draft, olderSet }: SetOptions,
 ): JoineryPlan {
   const { unit, step, stock, tooling, paper } = project;
-  const parts = planParts(printed, marks, stock, step);
+  const bare = planParts(printed, marks, stock, step);
+  const assemblies = planAssemblies(printed, marks);
+  const wishes = planLayoutWishes(project, { parts: bare, assemblies, stock });
+  const parts = bare.map((part) =>
+    wishes.grain.get(part.mark) === "none" ? { ...part, grain: "none" as const } : part,
+  );
   const doors = planDoors(printed);
   const sliders = planSliders(printed, marks);
   const tracks = planTracks(printed, marks);
   const joints = planJointList(printed, marks, parts);
   const worktops = planWorktops(printed, marks, project);
-  const assemblies = planAssemblies(printed, marks);
   const pieces = planPieces(
     parts,
     stock,
     [...doors, ...sliders.flatMap((one) => one.doors), ...tracks.flatMap((one) => one.doors)],
     { job: { walls: project.walls }, assemblies, worktops },
+    wishes,
   );
   const drawers = planDrawers(printed, parts);
   const openings = planOpenings(printed);
@@ -187,7 +197,7 @@ export function planJoinery(
         }),
       ),
       ...planChecks({
-        parts,
+        parts: atWeakest(parts, wishes),
         joints,
         assemblies,
         stock,
@@ -216,6 +226,10 @@ export function planJoinery(
   };
 }
 
+/** A part that may yet be turned is reckoned with as if it were. */
+const atWeakest = (parts: readonly SetPart[], { grain }: LayoutWishes): SetPart[] =>
+  parts.map((part) => (grain.has(part.mark) ? { ...part, grain: "none" } : part));
+
 /** Glue-ups that the job declares, as marks: parts by role or by their own id. */
 const finishedGlueUps = ({ assemblies }: Model, marks: Marks): string[][] =>
   assemblies
@@ -228,40 +242,61 @@ const finishedGlueUps = ({ assemblies }: Model, marks: Marks): string[][] =>
       ),
     );
 
-type PaperPlan = Omit<DryfitSet, keyof JoineryPlan>;
+type Laid = Pick<DryfitSet, "layout" | "sheets" | "boards">;
 
-/** How it is cut, marked, bought and put together. */
-function planPaper(project: Project, models: Models, joinery: JoineryPlan, options: SetOptions): PaperPlan {
+/** What is cut from which sheet or board, and where. */
+function planLaid(project: Project, models: Models, joinery: JoineryPlan, options: SetOptions): Laid {
   const { unit, stock, tooling } = project;
-  const changedSince = options.changedOnly === true ? options.olderSet : null;
-  const layout = { ...project.layout, effort: options.effort ?? project.layout.effort, repeatable: true };
+  const { seed, keep } = project.layout;
+  const effort = options.effort ?? project.layout.effort;
+  const { early, together } = planLayoutWishes(project, joinery);
+  let repeatable = true;
+  const thread = effort === "long" ? options.openThread?.() : undefined;
   const how = {
-    ...{ stock, kerf: tooling.saw.kerf, unit, seed: layout.seed, effort: layout.effort },
-    ...{ keep: layout.keep, lift: tooling.lift },
+    ...{ stock, kerf: tooling.saw.kerf, unit, seed, effort, keep, lift: tooling.lift, together },
+    carry: thread?.carry ?? alone,
     isLate: () => {
-      if (options.isLate?.() === true) layout.repeatable = false;
-      return !layout.repeatable;
+      if (options.isLate?.() === true) repeatable = false;
+      return !repeatable;
     },
   };
-  const thread = layout.effort === "long" ? options.openThread?.() : undefined;
-  const carry = thread?.carry ?? alone;
-  const { sheets, problems } = planSheets({
-    ...{ ...how, carry },
-    pieces: joinery.pieces.filter(({ kind }) => kind === "panel"),
-  });
-  const { sheets: boards, problems: onBoards } = planBoards({
-    ...{ ...how, carry },
-    pieces: joinery.pieces.filter(({ kind }) => kind === "board"),
-  });
+  const piecesOf = (wanted: "panel" | "board"): LayoutPiece[] =>
+    joinery.pieces.filter(({ kind }) => kind === wanted).map((piece) => ({ ...piece, early: early.has(piece.mark) }));
+  const onSheets = planSheets({ ...how, pieces: piecesOf("panel") });
+  const onBoards = planBoards({ ...how, pieces: piecesOf("board") });
   thread?.close();
-  failOnLayouts(project, models, [...problems, ...onBoards]);
+  failOnLayouts(project, models, [...onSheets.problems, ...onBoards.problems]);
+  const wishes = [...onSheets.wishes, ...onBoards.wishes];
+  return {
+    layout: { seed, effort, keep, wishes, repeatable },
+    sheets: onSheets.sheets,
+    boards: onBoards.sheets,
+  };
+}
+
+/** A part whose wish for its grain gave way lies across it: nothing on paper may say otherwise. */
+function asLaid({ parts, pieces }: JoineryPlan, { wishes }: DryfitSet["layout"]): SetPart[] {
+  const lost = wishes.flatMap(({ kind, kept, pieces: ids }) => (kind === "grain" && !kept ? ids : []));
+  const across = new Set(pieces.flatMap(({ id, mark }) => (lost.includes(id) ? [mark] : [])));
+  return parts.map((part) => (across.has(part.mark) ? { ...part, grain: "none" } : part));
+}
+
+/** How it is cut, marked, bought and put together. */
+function planPaper(
+  project: Project,
+  models: Models,
+  joinery: JoineryPlan,
+  laid: Laid,
+  options: SetOptions,
+): Omit<DryfitSet, keyof JoineryPlan> {
+  const { unit, tooling } = project;
+  const { sheets, boards } = laid;
+  const changedSince = options.changedOnly === true ? options.olderSet : null;
   const finishes = planFinishes(project.finishes, joinery.parts);
   const reprint =
     changedSince === null ? null : planReprint(tidy(joinery.parts), tidy(markSticks(joinery)), changedSince);
   return {
-    layout,
-    sheets,
-    boards,
+    ...laid,
     sizing: planSizing({ ...joinery, sheets }, tooling.saw),
     sensitivity: planSensitivity(project, models, joinery.parts),
     sticks: planSticks(joinery, reprint),

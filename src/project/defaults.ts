@@ -323,4 +323,8 @@ export const KNOB: Record<Unit, { fromEdge: Mm; diameter: Mm; projection: Mm }> 
 };
 
 /** The second or so that a layout of normal effort takes at most is not noticed beside the drawing of a set. */
-export const LAYOUT = { seed: 1, effort: "normal" } as const;
+export const LAYOUT = {
+  seed: 1,
+  effort: "normal",
+  togetherMust: false, // a figure that runs through is seldom worth a sheet
+} as const;

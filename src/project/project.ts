@@ -2,6 +2,7 @@
 import type { Mm, Unit } from "../base/length.ts";
 import type { Where } from "../base/problem.ts";
 import type { Case, Joinery } from "./case.ts";
+import type { Layout } from "./layout.ts";
 import type { PaperChoice } from "./paper.ts";
 import type { Role } from "./role.ts";
 import type { Stock } from "./stock.ts";
@@ -22,7 +23,7 @@ export type Project = {
   worktops: Worktop[];
   doorway: { width: Mm; height: Mm } | null; // narrowest opening on the way to its place
   glue: GlueTime | null;
-  layout: { seed: number; effort: LayoutEffort; keep: Keep | null };
+  layout: Layout;
   walls: Walls;
   floorOut: Mm | null; // the floor's highest point over its lowest, under the piece
   asBuilt: AsBuilt[];
@@ -31,12 +32,6 @@ export type Project = {
   /** Where each value stands in the file: "cases[0].bays.columns[1].size" -> line and column. */
   lines: Record<string, { line: number; column: number }>;
 };
-
-/** The least offcut worth keeping; null: as is usual. */
-export type Keep = { length: Mm; width: Mm };
-
-/** How long better layouts are looked for; of normal effort no job waits longer than a second or two. */
-export type LayoutEffort = "quick" | "normal" | "long";
 
 export type Job = {
   number: string;

@@ -13,12 +13,13 @@ import { checkRevisions } from "./checks/revisions.ts";
 import { unknownStock } from "./checks/stock-ids.ts";
 import { checkTooling, checkTrim } from "./checks/tooling.ts";
 import { checkWorktops } from "./checks/worktop.ts";
-import { COARSEST_STEP, GLUE, LAYOUT, STEP, STEP_OF } from "./defaults.ts";
+import { COARSEST_STEP, GLUE, STEP, STEP_OF } from "./defaults.ts";
 import { readCoverage } from "./file/coverage.ts";
 import { checkShape } from "./file/explain.ts";
 import { inputProblem, warning } from "./file/problems.ts";
 import { inFileOrder, readSource, type Source, sourceOf } from "./file/source.ts";
 import { quote } from "./file/words.ts";
+import { layoutOf } from "./job/layout.ts";
 import { moistureOf } from "./job/moisture.ts";
 import { notchedOver, wallsOf } from "./job/walls.ts";
 import { worktopsOf } from "./job/worktops.ts";
@@ -115,15 +116,6 @@ function assemble(file: ProjectFile, source: Source, shop: Shop, problems: Probl
     lines: source.lines,
   };
 }
-
-const layoutOf = ({ layout, unit }: ProjectFile): Project["layout"] => ({
-  seed: layout?.seed ?? LAYOUT.seed,
-  effort: layout?.effort ?? LAYOUT.effort,
-  keep:
-    layout?.keep === undefined
-      ? null
-      : { length: lengthOf(layout.keep.length, unit), width: lengthOf(layout.keep.width, unit) },
-});
 
 const jobOf = (file: ProjectFile["job"]): Job => ({
   number: file.number,

@@ -156,6 +156,7 @@ describe("settings against the grooves", () => {
       group: 1,
       fence,
       guide: "fence",
+      trim: false,
       cuts: [{ sheet: 1, cuts }],
       rips: [],
       crosscuts: [],

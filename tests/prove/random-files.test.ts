@@ -5,6 +5,7 @@ import { boxSize } from "../../src/base/geometry.ts";
 import { SAME } from "../../src/base/length.ts";
 import { planAssemblies, planOpenings } from "../../src/plans/assemblies.ts";
 import { planJointList } from "../../src/plans/joint-list.ts";
+import { NO_WISHES } from "../../src/plans/layout-wishes.ts";
 import { planParts } from "../../src/plans/parts.ts";
 import { planPieces } from "../../src/plans/pieces.ts";
 import { planModels } from "../../src/plans/set.ts";
@@ -165,7 +166,13 @@ function figuresOf(project: Project): Figures {
     assemblies,
     openings: planOpenings(printed),
     parts,
-    pieces: planPieces(parts, project.stock, [], { job: { walls: project.walls }, assemblies, worktops: [] }),
+    pieces: planPieces(
+      parts,
+      project.stock,
+      [],
+      { job: { walls: project.walls }, assemblies, worktops: [] },
+      NO_WISHES,
+    ),
     joints: planJointList(printed, marks, parts),
   });
 }

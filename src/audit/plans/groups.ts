@@ -161,26 +161,40 @@ function checkSheetCuts(set: DryfitSet): SetCheck[] {
   });
 }
 
+/** Panels that come from their sheet with something over, and what is left of it once they are trimmed: horns stay on. */
+const overOf = (part: SetPart, set: DryfitSet): { wide: boolean; long: boolean } => {
+  const piece = set.pieces.find(({ mark, kind }) => mark === part.mark && kind === "panel");
+  return {
+    wide: (piece?.width ?? 0) > part.cut.width + TOUCH,
+    long: (piece?.length ?? 0) > part.cut.length + 2 * hornOf(part, set) + TOUCH,
+  };
+};
+
 /** What is milled from boards is ripped and cut to length once, at its own size, in its own group; never to length along the fence. */
 function checkBoards(set: DryfitSet): SetCheck[] {
   const inBoards = (part: SetPart) => set.stock.find(({ id }) => id === part.material)?.boards ?? null;
   return set.parts.flatMap((part): SetCheck[] => {
     const boards = inBoards(part);
     const isGlued = set.worktops.some(({ mark, glued }) => mark === part.mark && glued !== null);
-    if (boards === null || isGlued) return [];
+    const over = boards === null ? overOf(part, set) : { wide: false, long: false };
+    if (isGlued || (boards === null && !over.wide && !over.long)) return [];
     const horn = hornOf(part, set);
     const rips = set.sizing.filter((one) => one.rips.includes(part.mark));
     const lengths = set.sizing.filter((one) => one.crosscuts.includes(part.mark));
-    const isRipped = !boards.dressed || part.cut.width < boards.width - TOUCH;
+    const isRipped = boards === null ? over.wide : !boards.dressed || part.cut.width < boards.width - TOUCH;
+    const isCut = boards !== null || over.long;
     const agree = (all: DryfitSet["sizing"], count: number, size: Mm): boolean =>
       all.length === count &&
-      all.every(({ fence, group }) => Math.abs(fence - size) <= TOUCH && group === groupOf(part.mark, set));
+      all.every(
+        ({ fence, group, trim }) =>
+          Math.abs(fence - size) <= TOUCH && group === groupOf(part.mark, set) && trim === (boards === null),
+      );
     const along = [
       ...rips.filter(({ guide, fence }) => guide === "fence" && part.cut.length + 2 * horn < fence - TOUCH),
-      ...lengths.filter(({ guide }) => guide === "fence"),
+      ...lengths.filter(({ guide, fence }) => guide === "fence" && (boards !== null || part.cut.width < fence - TOUCH)),
     ];
     const [wide, long] = [part.cut.width, part.cut.length + 2 * horn];
-    if (agree(rips, isRipped ? 1 : 0, wide) && agree(lengths, 1, long) && along.length === 0) return [];
+    if (agree(rips, isRipped ? 1 : 0, wide) && agree(lengths, isCut ? 1 : 0, long) && along.length === 0) return [];
     return [
       failure(
         "sizing",
@@ -194,9 +208,13 @@ function checkBoards(set: DryfitSet): SetCheck[] {
 }
 
 /** No row asks for a cut twice, or for one of what comes from a sheet or is not there. */
-function checkStrays({ sizing, parts, stock, worktops }: DryfitSet): SetCheck[] {
+function checkStrays(set: DryfitSet): SetCheck[] {
+  const { sizing, parts, stock, worktops } = set;
   const inBoards = parts
-    .filter(({ material }) => stock.find(({ id }) => id === material)?.boards !== null)
+    .filter((part) => {
+      const over = overOf(part, set);
+      return stock.find(({ id }) => id === part.material)?.boards !== null || over.wide || over.long;
+    })
     .map(({ mark }) => mark);
   const known = new Set([
     ...inBoards,
@@ -207,7 +225,11 @@ function checkStrays({ sizing, parts, stock, worktops }: DryfitSet): SetCheck[] 
       ids
         .filter((id, i) => !known.has(id) || ids.indexOf(id) !== i)
         .map((id) =>
-          failure("sizing", [], `${id} is cut from a board twice, or is none. Change: list what is milled, once.`),
+          failure(
+            "sizing",
+            [],
+            `${id} is cut from a board twice, or is none, nor cut oversize. Change: list what is milled or trimmed, once.`,
+          ),
         ),
     ),
   );

@@ -116,9 +116,20 @@ function noteAtoms(set: DryfitSet, row: readonly SetPart[]): Atom[] {
     ),
     ...states.flatMap((state) => (state === "final" ? [] : [STATES[state]])),
   ];
-  const lippings = lippingAtoms(set, part);
-  const parted = notes.length > 0 && lippings.length > 0 ? [BREAK] : [];
-  return [...words(notes.join("; "), SMALL), ...parted, ...lippings];
+  const lines = [words(notes.join("; "), SMALL), oversizeAtoms(set, part), lippingAtoms(set, part)];
+  return lines.filter((line) => line.length > 0).flatMap((line, i) => (i === 0 ? line : [BREAK, ...line]));
+}
+
+/** What a panel measures as it comes from its sheet. */
+function oversizeAtoms(set: DryfitSet, { mark }: SetPart): Atom[] {
+  const piece = set.pieces.find((one) => one.mark === mark && one.kind === "panel" && one.state === "oversize");
+  if (piece === undefined) return [];
+  const { unit } = set.job;
+  return [
+    ...words("from the sheet", SMALL),
+    glue([figure(piece.length, unit, SMALL), word("\u00d7", SMALL)]),
+    figure(piece.width, unit, SMALL),
+  ];
 }
 
 /** What the panel is cut to where lippings are part of the finished size, and the lippings, a line each. */

@@ -29,7 +29,7 @@ const HALVES: Mm = 220; // in two columns from here on
 const GUTTER: Mm = 9;
 
 /** "Sheet 1: 5, 6; sheet 3: 8", then what is ripped and what is cut to length. */
-function cutsOf({ cuts, rips, crosscuts }: Sizing): Atom[] {
+function cutsOf({ cuts, rips, crosscuts, trim }: Sizing): Atom[] {
   const told: ((end: string) => Atom[])[] = [
     ...cuts.map(({ sheet, cuts: numbers }) => (end: string) => [
       word(`sheet ${sheet}:`, SMALL),
@@ -43,7 +43,7 @@ function cutsOf({ cuts, rips, crosscuts }: Sizing): Atom[] {
     )
       .filter(([, marks]) => marks.length > 0)
       .map(([how, marks]) => (end: string) => [
-        ...words(how, SMALL),
+        ...words(trim ? `trim, ${how}` : how, SMALL),
         ...words(`${marks.join(", ")}${end}`, undefined, "bold"),
       ]),
   ];
@@ -52,7 +52,8 @@ function cutsOf({ cuts, rips, crosscuts }: Sizing): Atom[] {
 
 function setSizing(sizing: readonly Sizing[], { job }: DryfitSet, width: Mm): FlowGroup {
   const isOfSheets = sizing.some(({ cuts }) => cuts.length > 0);
-  const isOfBoards = sizing.some(({ rips, crosscuts }) => rips.length + crosscuts.length > 0);
+  const isOfBoards = sizing.some(({ rips, crosscuts, trim }) => !trim && rips.length + crosscuts.length > 0);
+  const isTrimmed = sizing.some(({ trim }) => trim);
   const title = setLines(
     [
       ...words("Sizing", TITLE, "bold"),
@@ -65,6 +66,11 @@ function setSizing(sizing: readonly Sizing[], { job }: DryfitSet, width: Mm): Fl
             : []),
           ...(isOfBoards
             ? ["What is milled from boards: all rips first, one edge jointed, then one end square, then the lengths."]
+            : []),
+          ...(isTrimmed
+            ? [
+                "Panels cut oversize are trimmed last, before any groove: skim one long edge and rip from it, square one end and cut to length from that.",
+              ]
             : []),
         ].join(" "),
       ),

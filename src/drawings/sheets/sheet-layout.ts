@@ -196,6 +196,25 @@ const OFF_THE_FENCE =
 const IN_THE_ROUGH =
   "Sizes are in the rough: what is jointed, planed, ripped and trimmed later is in them. Chalk the pieces first, clear of knots, splits and cracked ends; no board goes to the fence before one edge is straight. Members of one width come from one rip.";
 
+/** Which way up it lies: common practice, no source. */
+const GOOD_FACE =
+  "Good face up at the table saw, down under a saw that is led over the sheet: the drawing then is its mirror image, so mark the pieces first.";
+
+/** What comes from one strip, in the order in which it is seen, and what lies across the grain. */
+function asked({ layout, stock }: DryfitSet, { parts, stock: id }: SetSheet): string[] {
+  const on = new Set(parts.map((part) => part.id));
+  const strips = layout.wishes.filter(({ kind, kept, pieces }) => kind === "together" && kept && on.has(pieces[0]!));
+  const across = parts.filter(({ turned }) => turned && stock.find((one) => one.id === id)!.grain);
+  const way = { x: "from left to right", y: "from below upwards" };
+  return [
+    ...strips.map(
+      ({ pieces, run }) =>
+        `One strip, ${way[run!]} as drawn: ${pieces.join(", ")}; chalk a line over all of it first, the figure runs through.`,
+    ),
+    ...(across.length > 0 ? [`Across the grain: ${across.map((part) => part.id).join(", ")}.`] : []),
+  ];
+}
+
 /** How to read it, and what stays. */
 function setNote(
   set: DryfitSet,
@@ -219,7 +238,11 @@ function setNote(
       ...(scales === null
         ? []
         : words(`Not to scale across: lengths ${scales.scale.name}, widths ${scales.across.name}.`, SMALL, "bold")),
-      ...words(`${HOW_TO_READ} ${OFF_THE_FENCE}${noun === "Board" ? ` ${IN_THE_ROUGH}` : ""}`, SMALL),
+      ...words(
+        `${HOW_TO_READ} ${OFF_THE_FENCE}${noun === "Board" ? ` ${IN_THE_ROUGH}` : stockOf(set, sheet.stock).goodFaces === 1 ? ` ${GOOD_FACE}` : ""}`,
+        SMALL,
+      ),
+      ...alike.flatMap((one) => asked(set, one)).flatMap((text) => words(text, SMALL, "bold")),
       ...(diagram.shortened
         ? words('"5 + 2": part 5 on the first sheet; the table names the two on the others.', SMALL)
         : []),

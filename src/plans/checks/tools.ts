@@ -4,6 +4,7 @@ import type { DryfitSet, SetCheck, SetPart, SetSetting, SetSheet } from "../../s
 import { isSheetStock } from "../../set/stock.ts";
 import { MOST_PASSES } from "../settings/guide.ts";
 import { type CheckInput, capital, checkOf, nameAlike, PRACTICE, shown } from "./input.ts";
+import { checkLayoutWishes } from "./layout-wishes.ts";
 import { checkLift } from "./lift.ts";
 
 const marksOf = (parts: readonly SetPart[]): string[] => parts.map(({ mark }) => mark);
@@ -179,7 +180,8 @@ const lippingsAfter = (runs: SetSetting["runs"], parts: readonly SetPart[]): Mm 
     ),
   );
 
-type Layouts = Pick<DryfitSet, "layout" | "sheets" | "boards" | "stock"> & Pick<CheckInput, "tooling" | "unit">;
+type Layouts = Pick<DryfitSet, "layout" | "pieces" | "parts" | "sheets" | "boards" | "stock"> &
+  Pick<CheckInput, "tooling" | "unit">;
 
 const BOUND =
   "cuts from edge to edge, the kerf counted; no layout needs fewer sheets than their bound says: dual feasible functions u, f0 and f2 (Fekete and Schepers 2001; Carlier, Clautiaux and Moukrim 2007), or shares made for the job's own sizes (bar relaxation, Scheithauer 1999)";
@@ -194,7 +196,8 @@ function roomOf(used: readonly SetSheet[], full: { length: Mm; width: Mm }, unit
 }
 
 /** How good the layouts are, stock by stock, and which of their rips lie farther from an edge than the fence reaches. */
-export function checkLayouts({ layout, sheets, boards, stock, tooling, unit }: Layouts): SetCheck[] {
+export function checkLayouts(input: Layouts): SetCheck[] {
+  const { layout, sheets, boards, stock, tooling, unit } = input;
   const bounds = stock.filter(isSheetStock).flatMap(({ id, name, sheet: full }): SetCheck[] => {
     const used = sheets.filter((sheet) => sheet.stock === id);
     if (used.length === 0) return [];
@@ -226,7 +229,7 @@ export function checkLayouts({ layout, sheets, boards, stock, tooling, unit }: L
       }),
     );
   }
-  bounds.push(...checkLift({ sheets, stock, tooling, unit }));
+  bounds.push(...checkLayoutWishes(input), ...checkLift({ sheets, stock, tooling, unit }));
   const { rip } = tooling.saw;
   const far = sheets.flatMap(({ n, cuts }) => {
     const beyond = cuts

@@ -61,6 +61,7 @@ const isSizing = (tree: Tree, axis: Axis): boolean => {
 export function tidied(tree: Tree): Tree {
   if (tree.kind !== "cut") return tree;
   const children = tree.children.map(tidied);
+  if (tree.ordered === true) return { ...tree, children };
   const keyed = children.map((child) => ({ child, shape: shapeOf(child) }));
   keyed.sort((a, b) => {
     const wasteLast = Number(a.child.kind === "waste") - Number(b.child.kind === "waste");

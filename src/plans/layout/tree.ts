@@ -19,7 +19,8 @@ import type { Nm } from "./units.ts";
 export type Axis = "x" | "y";
 export type Waste = { kind: "waste"; length: Nm; width: Nm };
 export type Placed = { kind: "part"; item: number; turned: boolean; length: Nm; width: Nm };
-export type Cut = { kind: "cut"; across: Axis; length: Nm; width: Nm; children: Tree[] };
+/** `ordered`: its children stay in their order. */
+export type Cut = { kind: "cut"; across: Axis; length: Nm; width: Nm; children: Tree[]; ordered?: boolean };
 export type Tree = Waste | Placed | Cut;
 
 export const extent = (tree: Tree, axis: Axis): Nm => (axis === "x" ? tree.length : tree.width);

@@ -5,7 +5,7 @@
  */
 import { isSame, type Mm, SAME } from "../../base/length.ts";
 import type { Tooling } from "../../project/tooling.ts";
-import type { DryfitSet, SetSheet } from "../../set/schema.ts";
+import type { DryfitSet, SetPart, SetSheet } from "../../set/schema.ts";
 import { groupOf } from "../groups.ts";
 
 type Sizing = DryfitSet["sizing"][number];
@@ -16,22 +16,35 @@ type Input = Pick<
   "parts" | "pieces" | "stock" | "sheets" | "groups" | "doors" | "sliders" | "tracks" | "worktops"
 >;
 
-type Cut = Pick<Sizing, "group" | "guide" | "fence"> & { add: (to: Sizing) => void };
+type Cut = Pick<Sizing, "group" | "guide" | "fence"> & Partial<Pick<Sizing, "trim">> & { add: (to: Sizing) => void };
 
 const GUIDES: readonly Sizing["guide"][] = ["straightedge", "fence", "line", "stop"];
 
 /** From wide to narrow, as the sheets come apart; of each sheet the cuts keep the order of its diagram. */
 export function planSizing(input: Input, saw: Saw): Sizing[] {
   const sizing: Sizing[] = [];
-  for (const { group, guide, fence, add } of [...sheetCuts(input, saw), ...boardCuts(input, saw)]) {
-    const same = sizing.find((one) => one.group === group && one.guide === guide && isSame(one.fence, fence));
-    const own = same ?? { group, fence, guide, cuts: [], rips: [], crosscuts: [], caution: cautionOf(guide, fence) };
+  for (const cut of [...sheetCuts(input, saw), ...boardCuts(input, saw), ...trimCuts(input, saw)]) {
+    const { group, guide, fence, trim = false, add } = cut;
+    const same = sizing.find(
+      (one) => one.group === group && one.trim === trim && one.guide === guide && isSame(one.fence, fence),
+    );
+    const own = same ?? {
+      group,
+      fence,
+      guide,
+      trim,
+      cuts: [],
+      rips: [],
+      crosscuts: [],
+      caution: cautionOf(guide, fence),
+    };
     if (same === undefined) sizing.push(own);
     add(own);
   }
   return sizing.sort(
     (a, b) =>
       a.group - b.group ||
+      Number(a.trim) - Number(b.trim) ||
       GUIDES.indexOf(a.guide) - GUIDES.indexOf(b.guide) ||
       (isSame(a.fence, b.fence) ? 0 : b.fence - a.fence),
   );
@@ -68,13 +81,30 @@ function groupsOfCuts({ cuts, parts }: SetSheet, groups: Input["groups"]): Reado
   return found;
 }
 
+/** Panels with something over, once their sheet has come apart: ripped to width from a fresh edge, then cut to length from a fresh end. */
+function trimCuts({ parts, pieces, groups, ...input }: Input, saw: Saw): Cut[] {
+  return parts.flatMap((part): Cut[] => {
+    const piece = pieces.find(
+      ({ mark, kind, state }) => mark === part.mark && kind === "panel" && state === "oversize",
+    );
+    if (piece === undefined) return [];
+    const { width } = part.cut;
+    const length = part.cut.length + 2 * hornOf(part, input);
+    const own = { group: groupOf(part.mark, groups).n, trim: true };
+    const rip: Cut = {
+      ...{ ...own, fence: width, guide: guideOf(piece.length, width, saw) },
+      add: ({ rips }) => rips.push(part.mark),
+    };
+    const crosscut: Cut = {
+      ...{ ...own, fence: length, guide: guideOf(width, length, saw) },
+      add: ({ crosscuts }) => crosscuts.push(part.mark),
+    };
+    return [...(piece.width > width + SAME ? [rip] : []), ...(piece.length > length + SAME ? [crosscut] : [])];
+  });
+}
+
 /** Ripped to width, then cut to length; a worktop's boards are only ripped, the panel glued from them is trimmed where it lies. */
 function boardCuts({ parts, stock, groups, worktops, ...input }: Input, saw: Saw): Cut[] {
-  const horned = [
-    ...input.doors,
-    ...input.sliders.flatMap(({ doors }) => doors),
-    ...input.tracks.flatMap(({ doors }) => doors),
-  ];
   return parts.flatMap((part): Cut[] => {
     const boards = stock.find(({ id }) => id === part.material)!.boards;
     if (boards === null) return [];
@@ -87,8 +117,7 @@ function boardCuts({ parts, stock, groups, worktops, ...input }: Input, saw: Saw
     });
     const glued = worktops.find(({ mark }) => mark === part.mark)?.glued ?? null;
     if (glued !== null) return glued.boards.map(({ piece, width }) => rip(piece, width, glued.length));
-    const horn = part.role === "doorStile" ? (horned.find((one) => one.assembly === part.assembly)?.horns ?? 0) : 0;
-    const fence = part.cut.length + 2 * horn;
+    const fence = part.cut.length + 2 * hornOf(part, input);
     const isRipped = !boards.dressed || boards.width - part.cut.width > SAME;
     return [
       ...(isRipped ? [rip(part.mark, part.cut.width, fence)] : []),
@@ -100,6 +129,16 @@ function boardCuts({ parts, stock, groups, worktops, ...input }: Input, saw: Saw
       },
     ];
   });
+}
+
+/** Left at each end of a door's stile until the door is glued up. */
+function hornOf(
+  { role, assembly }: SetPart,
+  { doors, sliders, tracks }: Pick<Input, "doors" | "sliders" | "tracks">,
+): Mm {
+  if (role !== "doorStile") return 0;
+  const all = [...doors, ...sliders.flatMap((one) => one.doors), ...tracks.flatMap((one) => one.doors)];
+  return all.find((one) => one.assembly === assembly)?.horns ?? 0;
 }
 
 /** A piece runs along the fence only where the cut is at least as long as the fence is away; fence and gauge never guide one through cut. */

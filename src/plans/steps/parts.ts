@@ -45,6 +45,22 @@ function measureStock({ stock, assemblies, unit }: StepsInput): Draft {
   );
 }
 
+/** Panels that come from their sheet with something over; what a door keeps as horns is told with the door. */
+function trimmedInWords({ parts, sheets }: Pick<StepsInput, "parts" | "sheets">): string[] {
+  const over = parts.filter(({ mark, role, cut }) =>
+    sheets.some((sheet) =>
+      sheet.parts.some(
+        (one) =>
+          one.mark === mark && role !== "doorStile" && (one.length > cut.length + SAME || one.width > cut.width + SAME),
+      ),
+    ),
+  );
+  if (over.length === 0) return [];
+  return [
+    `${listInWords(over.map(({ mark }) => mark))} ${over.length === 1 ? "comes" : "come"} from the sheet with something over: trim ${over.length === 1 ? "it" : "them"} to the sizes of the cut list once all sheets are cut, a fresh edge and a fresh end first; every place on a part is measured from these.`,
+  ];
+}
+
 const breakDown = (input: StepsInput): Draft => {
   const { sheets, parts, stock, drawers } = input;
   return step(
@@ -52,6 +68,7 @@ const breakDown = (input: StepsInput): Draft => {
     [
       `Follow the numbered cuts of the ${sheets.length === 1 ? "sheet layout" : `${sheets.length} sheet layouts`}: skim one edge first, then that edge goes to the fence.`,
       "Stick each label on as its part comes off the saw, on a face that will be hidden, clear of the grooves.",
+      ...trimmedInWords(input),
       ...spoiledInWords("case", "sheets", input),
       ...(drawers.length === 0
         ? []

@@ -5,6 +5,7 @@ import { asBuilt } from "./as-built.ts";
 import { box, joinery, joints } from "./case.ts";
 import { lengthOrZero, minutes, says, size, text } from "./fields.ts";
 import { finish } from "./finish.ts";
+import { layout } from "./layout.ts";
 import { moisture } from "./moisture.ts";
 import { paperOverrides, stockOverrides, toolingOverrides } from "./shop.ts";
 import { worktop } from "./worktop.ts";
@@ -83,29 +84,6 @@ const wallBehind = z
       .describe("sides notched over the skirting, or all cases off the wall by its thickness; notch when left out"),
   })
   .describe("the wall behind the rearmost cases, where it has a skirting");
-
-const seedSays = says("a whole number from 1 to 1000000", "write it like 1, without quotes");
-const layout = z
-  .strictObject({
-    seed: z
-      .number(seedSays)
-      .int(seedSays)
-      .min(1, seedSays)
-      .max(1_000_000, seedSays)
-      .optional()
-      .describe("another one lays the parts otherwise, as good or nearly so; 1 when left out"),
-    effort: z
-      .enum(["quick", "normal", "long"], says('"quick", "normal" or "long"', "choose one of the three"))
-      .optional()
-      .describe("how long better layouts are looked for; normal when left out"),
-    keep: z
-      .strictObject({ length: size.describe("of its longer side"), width: size })
-      .optional()
-      .describe(
-        "the least offcut worth keeping, however it lies; 300 by 150 mm of a sheet, 300 by 40 mm of a board when left out",
-      ),
-  })
-  .describe("how parts are laid on sheets: the same seed and effort give the same layout on any machine");
 
 const walls = z
   .strictObject({

@@ -41,6 +41,23 @@ export const layout = z
       .strictObject({ length: mm, width: mm })
       .nullable()
       .describe("least offcut worth keeping; null: as is usual"),
+    wishes: z
+      .array(
+        z.strictObject({
+          kind: z
+            .enum(["together", "grain", "early"])
+            .describe(
+              "together: cut from one strip in this order, from the low end of `run` on; grain: along the sheet's, though it need not; early: from the first sheets",
+            ),
+          pieces: z.array(z.string()),
+          run: z
+            .enum(["x", "y"])
+            .nullable()
+            .describe("together: x, end to end along the grain; y, side by side across it; null of other wishes"),
+          kept: z.boolean().describe("false: it would have taken more stock"),
+        }),
+      )
+      .describe("what was asked for beyond the fewest sheets, and whether the layout keeps it"),
     repeatable: z.boolean().describe("false: the clock ended the search, and another run may lay the parts otherwise"),
   })
   .describe("how sheets and boards were laid out");

@@ -88,9 +88,14 @@ export const sizing = z
       .describe(
         "fence: the piece runs along it; stop: shorter along the cut than across it, so sled or gauge carries it and a stop sets the distance; line: carried likewise, but to a knifed line beyond the stop's reach; straightedge: farther than fence or stop reach",
       ),
+    trim: z
+      .boolean()
+      .describe(
+        "panels cut from their sheet with something over, to their finished size: after all cuts of the sheets",
+      ),
     cuts: z.array(z.strictObject({ sheet: z.number().int(), cuts: z.array(z.number().int()) })),
-    rips: z.array(z.string()).describe("pieces from boards that are ripped to this width"),
-    crosscuts: z.array(z.string()).describe("pieces from boards that are cut to this length"),
+    rips: z.array(z.string()).describe("pieces from boards, and panels cut oversize, that are ripped to this width"),
+    crosscuts: z.array(z.string()).describe("the same that are cut to this length"),
     caution: z.string(),
   })
   .describe("cuts of the sheet layouts, rips and crosscuts of milled boards that share a fence distance");

@@ -194,6 +194,9 @@ export const piece = z.strictObject({
   kind: z
     .enum(["panel", "lipping", "board"])
     .describe("board: cut from solid stock in the rough, to be jointed, planed, ripped and crosscut"),
+  grain: z
+    .enum(["along", "wish", "any"])
+    .describe("its length along that of its sheet or board; wished along, unless that takes more stock; either way"),
 });
 
 export const hardware = z

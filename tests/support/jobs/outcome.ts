@@ -17,7 +17,14 @@ export function joinerySet(project: Project): DryfitSet {
   const plan = planJoinery(project, planModels(project, null), { draft: false, olderSet: null });
   return tidy({
     ...plan,
-    layout: { seed: 1, effort: "normal", keep: null, repeatable: true },
+    layout: {
+      seed: 1,
+      effort: "normal",
+      keep: null,
+      wishes: [],
+      first: { sheet: null, board: null },
+      repeatable: true,
+    },
     sheets: [],
     boards: [],
     sizing: planSizing({ ...plan, sheets: [] }, project.tooling.saw),

@@ -7,6 +7,7 @@ import type { Bay, BaySize } from "../../../src/project/bay.ts";
 import type { Case } from "../../../src/project/case.ts";
 import { checkCases } from "../../../src/project/checks/case.ts";
 import { PINS, SHELF_LOAD } from "../../../src/project/defaults.ts";
+import { layoutOf } from "../../../src/project/job/layout.ts";
 import type { Project } from "../../../src/project/project.ts";
 import type { Role } from "../../../src/project/role.ts";
 import { ROLES } from "../../../src/project/role.ts";
@@ -207,7 +208,7 @@ export const randomProject: fc.Arbitrary<Project> = fc
     ({ unit, step, thick, thin, first, second }): Project => ({
       file: "random.json",
       name: "random",
-      layout: { seed: 1, effort: "quick", keep: null },
+      layout: layoutOf({ layout: { effort: "quick" }, unit }),
       asBuilt: [],
       walls: { left: null, right: null, back: null, scribe: { left: 0, right: 0, back: 0 } },
       floorOut: null,
