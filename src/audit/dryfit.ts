@@ -12,6 +12,7 @@ import { checkSliders } from "./doors/sliders.ts";
 import { checkTracks } from "./doors/tracks.ts";
 import { checkDrawers } from "./drawers/drawers.ts";
 import { checkReturns } from "./frames/returns.ts";
+import { checkDovetails, dovetailedOf } from "./joints/dovetails.ts";
 import { checkDowels } from "./joints/dowels.ts";
 import { type Contact, checkFreeEnds, findContacts } from "./joints/ends.ts";
 import { checkFasteners } from "./joints/fasteners.ts";
@@ -42,7 +43,7 @@ export function dryFit(set: DryfitSet): SetCheck[] {
   const solids = solidsOf(set);
   const near = new Neighbours(solids, set.job.step);
   const housings = housingsOf(solids, near, set.job.step);
-  const lapped = lappedOf(solids, near);
+  const lapped = [...lappedOf(solids, near), ...dovetailedOf(solids, near)];
   const { contacts, checks: reach } = findContacts(set, solids, housings, lapped, near);
   // What was made to an opening is judged where its members came to stand; what is inside an assembly, as it is printed.
   const measured = asMeasured(set);
@@ -69,6 +70,7 @@ export function dryFit(set: DryfitSet): SetCheck[] {
     ...checkRows(set, solids, near),
     ...checkDowels(set, solids, near),
     ...checkLaps(set, solids, near),
+    ...checkDovetails(set, solids, lapped),
     ...checkTenons(set, solids, near),
     ...checkFasteners(set, solids),
     ...checkShoulders(set, solids, housings),
@@ -182,6 +184,12 @@ function cleared(
     looked.push([
       ["lap"],
       `Each of ${laps} laps is filled by the part that is halved with it, and their faces are flush.`,
+    ]);
+  const sockets = set.parts.flatMap(({ features }) => features).filter(({ kind }) => kind === "socket").length;
+  if (sockets > 0)
+    looked.push([
+      ["dovetail"],
+      `Each of ${sockets} sockets of dovetailed corners is filled by a pin or a tail, at its end and at its root alike, and no tail can be drawn out.`,
     ]);
   const mortises = solids.flatMap((solid) => solid.mortises).length;
   if (mortises > 0)

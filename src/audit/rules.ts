@@ -47,6 +47,8 @@ export const RULES: Readonly<Record<string, string>> = {
   "worktop-screw":
     "A screw goes through wood, holds in the worktop, and does not come near its upper face (common practice, no source).",
   lap: "What is halved is filled by what is halved with it: the two together are as thick as one.",
+  dovetail:
+    "The tails of one part fill the sockets of the other from their ends to their roots, and are wider at their ends, so that they are not drawn out.",
   tenon:
     "A loose tenon lies in two mortises in line; the first of a joint is tight, the others are slotted, so that the members still come flush (common practice, no source).",
   "tenon-wood": "Beside a mortise, and behind it, wood is left (common practice, no source).",

@@ -1,7 +1,7 @@
 /** Contacts: where the surface of one part meets that of another, and whether it is an end, an edge or a face that meets it. */
 import { AXES, type AxisIndex, axisOf, type Box, signOf, type Vec } from "../base/geometry.ts";
 import { isSame, type Mm, SAME } from "../base/length.ts";
-import type { Direction, Part } from "./model.ts";
+import type { Direction, Joint, Part } from "./model.ts";
 
 /** `end`: an end or edge against a face; `faces`: face on face; `edges`: end or edge against end or edge. */
 export type How = "end" | "faces" | "edges";
@@ -94,3 +94,6 @@ function meet(own: Surface, other: Surface): Box | null {
   }
   return [lo as Vec, hi as Vec];
 }
+
+/** Laps and dovetails: what ends there goes on to the far side of what it meets. */
+export const goesOver = ({ kind }: Pick<Joint, "kind">): boolean => kind === "lap" || kind === "dovetail";

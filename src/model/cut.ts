@@ -4,6 +4,7 @@ import { type Mm, SAME } from "../base/length.ts";
 import { LEAST_BESIDE } from "../project/defaults.ts";
 import { notchOf, plainNotch, trim } from "./cases/notch.ts";
 import { opposite, planeOf, thicknessAxis } from "./contacts.ts";
+import { cutDovetail } from "./drawers/dovetail.ts";
 import { cutLap, isMortised, stubMortise } from "./frames/frame-cuts.ts";
 import { cutTenons } from "./frames/tenons.ts";
 import type { Grid } from "./grid.ts";
@@ -26,6 +27,12 @@ export function cut(parts: readonly Part[], joints: readonly Joint[], pinRows: r
       const laps = cutLap(joint, entering, receiving);
       features.get(joint.receiving)!.push(laps.receiving);
       features.get(joint.entering)!.push(laps.entering);
+      continue;
+    }
+    if (joint.tails !== null) {
+      const sockets = cutDovetail(joint, joint.tails, entering, receiving, grid);
+      features.get(joint.receiving)!.push(...sockets.receiving);
+      features.get(joint.entering)!.push(...sockets.entering);
       continue;
     }
     if (isMortised(joint, receiving)) {
@@ -68,14 +75,15 @@ const KIND_ORDER = {
   rabbet: 1,
   lap: 2,
   shoulder: 3,
-  "stub mortise": 4,
-  hole: 5,
-  mortise: 6,
-  slot: 7,
-  notch: 8,
-  shape: 9,
-  edge: 10,
-  mitre: 11,
+  socket: 4,
+  "stub mortise": 5,
+  hole: 6,
+  mortise: 7,
+  slot: 8,
+  notch: 9,
+  shape: 10,
+  edge: 11,
+  mitre: 12,
 } as const;
 
 /** Grooves before holes, notches last; face by face; from the datum outwards. */

@@ -86,6 +86,7 @@ function makeJoint(contact: Contact, { designOf, stock, unit }: JointGround): Jo
     rearStop: rearStopOf(design, stock),
     gap: 0,
     tenon: rule.fixing === "loose tenons" ? tenonIn(contact, thickness, design, unit) : null,
+    tails: rule.kind === "dovetail" ? design.drawers!.tails : null,
     dowel: rule.kind === "butt" && rule.fixing === "dowels" ? dowelIn(contact, dowelFor(thickness)) : null,
     fasteners: null,
   };
@@ -148,7 +149,7 @@ function ruleFor({ entering, receiving, direction, how }: Contact, design: Case,
   return { ...usual, kind: choice.kind, fixing: choice.fixing, tongue: choice.tongue, own: choice.depth };
 }
 
-/** Of a drawer: front and back enter half the side; its bottom as deep as the case's drawers have it. */
+/** Of a drawer: front and back enter half the side, or are dovetailed with it; its bottom as deep as the case's drawers have it. */
 function drawn(
   { kind, fit }: JointRule,
   receiving: Part,
@@ -157,6 +158,7 @@ function drawn(
 ): Pick<Chosen, "kind" | "own"> {
   if (drawers === null) throw new Error(`${receiving.key} is of a drawer, and its case has none`);
   if (fit === "slip") return { kind, own: { cut: drawers.bottom.depth } };
+  if (drawers.joint === "dovetail") return { kind: "dovetail", own: null };
   const half = stockOf(stock, receiving.stock).nominal / 2;
   return { kind: drawers.joint === "dado and rabbet" ? "tongue" : kind, own: { cut: half } };
 }

@@ -2,6 +2,7 @@
 import type { AxisIndex, Box, SignedAxis, Vec } from "../base/geometry.ts";
 import type { Mm } from "../base/length.ts";
 import type { Case, Feet, Fixing } from "../project/case.ts";
+import type { Tails } from "../project/dovetails.ts";
 import type { LooseTenon } from "../project/frame-joints.ts";
 import type { Role } from "../project/role.ts";
 import type { LevelEdge, Worktop } from "../project/worktop.ts";
@@ -125,7 +126,7 @@ export type PlainNotch = {
   reason: string;
 };
 
-export type JointKind = "housed" | "tongue" | "butt" | "lap" | "face" | "edge" | "pin";
+export type JointKind = "housed" | "tongue" | "butt" | "lap" | "dovetail" | "face" | "edge" | "pin";
 
 /** Where the end or edge of one part meets the face of another. */
 export type Joint = {
@@ -146,6 +147,7 @@ export type Joint = {
   gap: Mm; // left between the end and its seat, once seated
   dowel: { diameter: Mm; length: Mm; depth: Mm; spare: Mm } | null; // `depth` of its hole in the receiving part; `spare` room beyond its ends
   tenon: LooseTenon | null; // between the two, of neither
+  tails: Tails | null; // of a dovetail
   fasteners: Fasteners | null; // of a butt joint, once seated
 };
 
@@ -171,6 +173,9 @@ export type PartShape = ShapeForm & { edge: Direction; from: Mm; to: Mm; rise: M
 /** The corner between an edge and the face that the saw leaves shorter, taken off at 45 degrees through the whole thickness. */
 export type Mitre = { edge: Direction; shorter: Direction };
 
+/** A prism that is no box: its axis, and its outline on the other two, in the order of x, y and z. */
+export type Tapered = { axis: AxisIndex; outline: [Mm, Mm][] };
+
 export type FeatureEnd = "through" | "square" | "open" | "round";
 
 export type Feature = {
@@ -180,6 +185,7 @@ export type Feature = {
     | "notch"
     | "shoulder"
     | "lap"
+    | "socket"
     | "stub mortise"
     | "hole"
     | "mortise"
@@ -198,6 +204,7 @@ export type Feature = {
   form?: ShapeForm; // of a shape: how its box is filled
   profile?: EdgeProfile["shape"]; // of an edge
   shorter?: Direction; // of a mitre: the face that its corner is taken off
+  tapered?: Tapered; // of a socket
   reason: string;
 };
 

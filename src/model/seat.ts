@@ -1,7 +1,7 @@
 /** Seating: where each part's faces, ends and edges come to lie once its joints are known. */
 import { axisOf, type Box, signOf } from "../base/geometry.ts";
 import type { Mm } from "../base/length.ts";
-import { endDirections, opposite, planeOf, thicknessAxis } from "./contacts.ts";
+import { endDirections, goesOver, opposite, planeOf, thicknessAxis } from "./contacts.ts";
 import { tenonsOf } from "./frames/tenons.ts";
 import type { Grid } from "./grid.ts";
 import { fastenersOf } from "./holes.ts";
@@ -39,7 +39,7 @@ function acrossThickness(part: Part, grid: Grid): Part {
 
 /** The plane an entering end comes to rest in: the receiving face, deeper by the joint, short by the slip. */
 function seatPlane(joint: Joint, parts: ReadonlyMap<string, Part>): Mm {
-  if (joint.kind === "lap") return planeOf(parts.get(joint.receiving)!.box, joint.direction);
+  if (goesOver(joint)) return planeOf(parts.get(joint.receiving)!.box, joint.direction);
   return facePlane(joint, parts) + signOf(joint.direction) * (joint.depth - joint.slip);
 }
 
@@ -54,7 +54,7 @@ export function facePlane(joint: Joint, parts: ReadonlyMap<string, Part>): Mm {
 export function settle(joints: readonly Joint[], parts: readonly Part[], grid: Grid): Joint[] {
   const byKey = new Map(parts.map((part) => [part.key, part]));
   const lapped = (joint: Joint): Joint =>
-    joint.kind === "lap" ? { ...joint, depth: lapLength(joint, byKey.get(joint.receiving)!) } : joint;
+    goesOver(joint) ? { ...joint, depth: lapLength(joint, byKey.get(joint.receiving)!) } : joint;
   return joints.map(lapped).map((joint) => ({
     ...joint,
     gap: seatGap(joint, byKey),
@@ -81,6 +81,6 @@ function surfaceOf(part: Part, direction: Direction, ledge: boolean): Mm {
   return plane - signOf(direction) * (notch.end === direction ? notch.depth : notch.width);
 }
 
-/** A lap reaches to the far edge of what it lies on. */
+/** A lap reaches to the far edge of what it lies on, and pins to the outer face of the tails. */
 const lapLength = ({ direction }: Joint, receiving: Part): Mm =>
   Math.abs(planeOf(receiving.box, direction) - planeOf(receiving.box, opposite(direction)));

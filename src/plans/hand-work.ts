@@ -6,6 +6,7 @@
 import { AXES, type AxisIndex } from "../base/geometry.ts";
 import { formatLengthWithUnit, type Mm, SAME, type Unit } from "../base/length.ts";
 import { listInWords } from "../base/words.ts";
+import { isBetweenTails } from "../set/dovetail.ts";
 import {
   axisOfFace,
   endsSquare,
@@ -76,6 +77,8 @@ function tasksOf(
       return [slotTask(feature, index, unit)];
     case "lap":
       return [];
+    case "socket":
+      return [socketTask(part, feature, index, unit, nameOf)];
     case "stub mortise":
       return [stubTask(part, feature, index, unit, nameOf)];
     case "mortise":
@@ -84,6 +87,32 @@ function tasksOf(
     case "hole":
       return [];
   }
+}
+
+/** Those of one end together: tails are set out by their ends, pins marked from the tails. */
+function socketTask(
+  part: SetPart,
+  feature: SetFeature,
+  index: number,
+  unit: Unit,
+  nameOf: (mark: string) => string,
+): Task {
+  const show = (length: Mm): string => formatLengthWithUnit(length, unit);
+  const { face, depth, holds } = feature;
+  const end = faceWords(part, face);
+  const other = nameOf(holds!);
+  const tails = isBetweenTails(feature);
+  const baseline = `baseline ${show(depth)} from the end, knifed from that part itself`;
+  return {
+    feature: index,
+    kind: `socket ${face}`,
+    where: "",
+    clears: null,
+    tell: () =>
+      tails
+        ? `Tails at the ${end} for ${other}: set out from the full-size page, ${baseline}; what is crossed is waste.`
+        : `Pins at the ${end} for ${other}: marked from its tails, held to their baseline, ${baseline}; checked by the full-size page.`,
+  };
 }
 
 /** A mortise for a part's own stub tenon, with square ends. */

@@ -1,7 +1,7 @@
 /** Joints of the printed model as set.json lists them: what enters what, how deep, with which gap, held by what. */
 import { type AxisIndex, toInner } from "../base/geometry.ts";
 import type { Mm } from "../base/length.ts";
-import { opposite } from "../model/contacts.ts";
+import { goesOver, opposite } from "../model/contacts.ts";
 import type { AssemblyModel, Joint, Model, Part } from "../model/model.ts";
 import { tenonLength } from "../project/frame-joints.ts";
 import type { SetFeature, SetJoint, SetPart } from "../set/schema.ts";
@@ -13,6 +13,7 @@ const FIXINGS: Record<Joint["kind"], string> = {
   tongue: "glue",
   butt: "glue",
   lap: "glue",
+  dovetail: "glue",
   face: "glue and screws",
   edge: "none: edge against edge",
   pin: "none: it lies on its pins",
@@ -59,9 +60,7 @@ export function planJointList(model: Model, marks: Marks, parts: readonly SetPar
         gap: [gap, gap],
         rounding: gap - joint.slip,
         loose:
-          joint.depth > 0 && joint.kind !== "lap"
-            ? (groove?.width ?? joint.width) - tongueOf(joint, byMark.get(mark)!)
-            : 0,
+          joint.depth > 0 && !goesOver(joint) ? (groove?.width ?? joint.width) - tongueOf(joint, byMark.get(mark)!) : 0,
         fixings: fixingsOf(joint, receiving, one, groove),
         fasteners: localFasteners(joint, receiving, mortisesOf(joint, marks, byMark)),
         receivingFace: faceTowards(placeOf(receiving), opposite(joint.direction)),

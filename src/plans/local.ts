@@ -11,7 +11,7 @@ import {
   type Vec,
 } from "../base/geometry.ts";
 import { SAME } from "../base/length.ts";
-import type { Direction, Feature, FeatureEnd, Part } from "../model/model.ts";
+import type { Direction, Feature, FeatureEnd, Part, Tapered } from "../model/model.ts";
 import type { Face, SetFeature } from "../set/schema.ts";
 
 export const LOCAL = ["l", "w", "t"] as const;
@@ -53,12 +53,15 @@ export function localFeature(
   const along = localIndex(place, feature.along);
   const into = localIndex(place, axisOf(feature.face));
   const across = AXES.find((axis) => axis !== along && axis !== into)!;
+  const { tapered } = feature;
   const prism =
-    feature.kind === "notch" || feature.kind === "edge" || feature.kind === "mitre"
-      ? along
-      : feature.kind === "shape"
-        ? across
-        : into;
+    tapered !== undefined
+      ? localIndex(place, tapered.axis)
+      : feature.kind === "notch" || feature.kind === "edge" || feature.kind === "mitre"
+        ? along
+        : feature.kind === "shape"
+          ? across
+          : into;
   const [p, q] = AXES.filter((axis) => axis !== prism) as [AxisIndex, AxisIndex];
   const reversed = signOf(axesOf(place)[along]!) < 0;
   const origin = place.at[feature.along];
@@ -74,9 +77,11 @@ export function localFeature(
     ends: turned(feature.ends, reversed),
     axis: LOCAL[prism]!,
     outline:
-      feature.shorter === undefined
-        ? outlineOf(feature, box, p, q, faceTowards(place, feature.face))
-        : mitreIn(box, faceTowards(place, feature.face), faceTowards(place, feature.shorter)),
+      tapered !== undefined
+        ? taperedIn(place, tapered)
+        : feature.shorter === undefined
+          ? outlineOf(feature, box, p, q, faceTowards(place, feature.face))
+          : mitreIn(box, faceTowards(place, feature.face), faceTowards(place, feature.shorter)),
     box: [[...box[0]], [...box[1]]],
     holds: feature.holds === null ? null : markOf(feature.holds),
     runOuts: feature.runOuts.map(([a, b]) => (reversed ? [origin - b, origin - a] : [a - origin, b - origin])),
@@ -85,6 +90,20 @@ export function localFeature(
     reason,
   };
 }
+
+/** Corner by corner into the part's own axes. */
+const taperedIn = (place: Place, { axis, outline }: Tapered): SetFeature["outline"] => {
+  const others = AXES.filter((one) => one !== axis);
+  const own = AXES.filter((one) => one !== localIndex(place, axis));
+  return outline.map((corner) => {
+    const point: [number, number, number] = [...place.at];
+    corner.forEach((at, i) => {
+      point[others[i]!] = at;
+    });
+    const local = boxToInner(place, [point, point])[0];
+    return [local[own[0]!], local[own[1]!]];
+  });
+};
 
 function outlineOf(
   { kind, form, profile }: Feature,

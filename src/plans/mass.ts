@@ -1,5 +1,5 @@
 /** Mass of a part: its blank less its features, however these overlap, times the stock's density. */
-import { AXES, type Box, boxVolume, type Vec } from "../base/geometry.ts";
+import { AXES, type AxisIndex, type Box, boxVolume, type Vec } from "../base/geometry.ts";
 import { SAME } from "../base/length.ts";
 import { areaOf } from "../base/outline.ts";
 import type { SetPart, SetStock } from "../set/schema.ts";
@@ -48,9 +48,16 @@ export function massOf(
   const left = rest
     .filter(({ kind }) => kind === "slot" || kind === "mortise")
     .reduce((sum, { outline, width, from, to, depth }) => sum + (width * (to - from) - areaOf(outline)) * depth, 0);
+  // The slopes of tails and pins.
+  const sloped = rest
+    .filter(({ kind }) => kind === "socket")
+    .reduce((sum, { outline, box, axis }) => {
+      const i = "lwt".indexOf(axis) as AxisIndex;
+      return sum + boxVolume(box) - areaOf(outline) * (box[1][i] - box[0][i]);
+    }, 0);
   // At a corner two of them overlap by less than a gram.
   const off = [...moulded, ...mitred].reduce((sum, { outline, from, to }) => sum + areaOf(outline) * (to - from), 0);
   const drilled = holes.reduce((sum, { width, depth }) => sum + (Math.PI / 4) * width ** 2 * depth, 0);
-  const cut = unionVolume(rest.map(({ box }) => box)) - left;
+  const cut = unionVolume(rest.map(({ box }) => box)) - left - sloped;
   return ((blank - cut - drilled - sawn - off) / MM3_PER_M3) * stock.density;
 }

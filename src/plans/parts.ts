@@ -105,6 +105,8 @@ function reasonOf(feature: Feature, names: ReadonlyMap<string, string>): string 
     case "rabbet":
     case "stub mortise":
       return `${other} enters`;
+    case "socket":
+      return `${feature.reason} of ${other} enters`;
     case "lap":
       return `${feature.reason} for ${other}`;
     case "notch":

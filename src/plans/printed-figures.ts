@@ -86,6 +86,13 @@ function figuresOf(part: SetPart, feature: SetFeature, sizes: Record<"l" | "w", 
       ];
     case "mitre":
       return [];
+    // Set out at the end that the tails are widest at; how deep it goes is the other part's thickness.
+    case "socket":
+      return [
+        fromLow(part, across, `to ${named}`, at),
+        { key: "width", value: width, what: () => `width of ${named}` },
+        { key: "depth", value: depth, what: () => `depth of ${named}` },
+      ];
     case "mortise":
       return [
         fromLow(part, feature.along, `to the first end of ${named}`, from),

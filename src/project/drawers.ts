@@ -1,5 +1,6 @@
 /** Drawers as the job asks for them. */
 import type { Mm } from "../base/length.ts";
+import type { Tails } from "./dovetails.ts";
 
 export type SlideKind = "side-mounted" | "undermount" | "wooden runners";
 
@@ -13,7 +14,8 @@ export type Drawers = {
     rear: Mm; // free behind slide and box, at least
     setBack: Mm; // front end of the slide behind that of the box, or of the case behind a frame
   };
-  joint: "rabbet" | "dado and rabbet";
+  joint: "rabbet" | "dado and rabbet" | "dovetail";
+  tails: Tails; // of dovetails
   /** Lower edge of the sides to the bottom's underside; depth of its grooves; in how many of the four sides. */
   bottom: { up: Mm; depth: Mm; grooves: 3 | 4 };
   /** The applied front. `gap`: inset, to the opening and to the next; overlay, to the next. */

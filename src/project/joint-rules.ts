@@ -6,7 +6,7 @@ import type { Role } from "./role.ts";
 export type Meeting = "end" | "faces" | "edges";
 
 export type JointRule = {
-  kind: "housed" | "tongue" | "butt" | "lap" | "face" | "edge" | "pin";
+  kind: "housed" | "tongue" | "butt" | "lap" | "dovetail" | "face" | "edge" | "pin";
   fit: "seated" | "slip" | "floating";
   fixing: Fixing | "as the frame";
   /** Kind and depth are those of the case's drawers. */

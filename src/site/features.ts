@@ -46,6 +46,7 @@ function whatIs(part: SetPart, feature: SetFeature): string {
     hole: "Hole",
     mortise: "Mortise",
     "stub mortise": "Stub mortise",
+    socket: "Socket",
     lap: "Lap",
     shape: "Shaped edge",
     edge: { roundover: "Roundover", chamfer: "Chamfer", ogee: "Ogee" }[feature.reason] ?? "Moulded edge",

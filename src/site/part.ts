@@ -41,6 +41,7 @@ function jointView(set: DryfitSet, part: SetPart, joint: SetJoint) {
     tongue: "housed by a tongue",
     butt: "butted",
     lap: "half-lapped",
+    dovetail: "dovetailed",
     face: "laid on, face to face",
     edge: "edge to edge",
     pin: "on pins",

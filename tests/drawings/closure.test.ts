@@ -18,6 +18,7 @@ import { IS_WHOLE, runs, SEED } from "../support/runs.ts";
 const SMALL = readdirSync(new URL("../projects", import.meta.url)).map((name) => name.replace(".json", ""));
 /** Each has something that no other part drawing has. */
 const TRIED = [
+  "drawers-dovetailed",
   "doors-sliding",
   "frame-loose-tenons",
   "lipping-band-before",

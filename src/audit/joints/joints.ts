@@ -16,7 +16,7 @@ type Found = {
   housed: boolean;
   /** Only a tongue of it is: a shoulder stands beside. */
   tongue: boolean;
-  lapped?: true;
+  lapped?: Lapped["kind"];
   fit: "seated" | "slip" | "floating";
   depth: Mm;
   gap: [Mm, Mm];
@@ -85,7 +85,7 @@ export function foundJoints(
       loose: 0,
     });
   }
-  for (const { entering, end, receiving, receivingFace, depth, gap } of lapped) {
+  for (const { kind, entering, end, receiving, receivingFace, depth, gap } of lapped) {
     found.push({
       entering: entering.part,
       receiving: receiving.part,
@@ -93,7 +93,7 @@ export function foundJoints(
       receivingFace,
       housed: false,
       tongue: false,
-      lapped: true,
+      lapped: kind,
       fit: "seated",
       depth,
       gap: [gap, gap],
@@ -106,7 +106,7 @@ export function foundJoints(
 
 /** What kinds of joint so meet: a panel laid on edges and an end butted against a face are alike in the wood. */
 function kindsOf({ housed, tongue, lapped, fit, end, receivingFace }: Found): SetJoint["kind"][] {
-  if (lapped) return ["lap"];
+  if (lapped) return [lapped];
   if (housed) return [tongue ? "tongue" : "housed"];
   if (fit === "floating") return ["pin"];
   const faces = [end, receivingFace].filter((face) => face[0] === "t").length;

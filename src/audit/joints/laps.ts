@@ -7,8 +7,16 @@ import type { Neighbours } from "../solids/neighbours.ts";
 import { faceTowards, type Notch, outward, reachOf, type Solid } from "../solids/solid.ts";
 import { amount, extent, failure, featureName, nameOf, where } from "../words.ts";
 
-/** The part that ends there, halved at its front, on the part that it lies behind. */
-export type Lapped = { entering: Solid; end: Face; receiving: Solid; receivingFace: Face; depth: Mm; gap: Mm };
+/** The part that ends there, on the part that it goes on over: halved at its front, on the one that it lies behind, or with its pins between that one's tails. */
+export type Lapped = {
+  kind: "lap" | "dovetail";
+  entering: Solid;
+  end: Face;
+  receiving: Solid;
+  receivingFace: Face;
+  depth: Mm;
+  gap: Mm;
+};
 
 const isFrontOf = ({ box, owner }: Notch): boolean => isSame(box[0][1], owner.bounds[0][1]);
 
@@ -31,6 +39,7 @@ export function lappedOf(solids: readonly Solid[], near: Neighbours): Lapped[] {
         const far = reachOf(receiving, axis, sign);
         return [
           {
+            kind: "lap",
             entering,
             end,
             receiving,

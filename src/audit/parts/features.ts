@@ -3,6 +3,7 @@ import type { AxisIndex } from "../../base/geometry.ts";
 import { isSame, type Mm, SAME } from "../../base/length.ts";
 import type { DryfitSet, SetCheck, SetFeature, SetPart } from "../../set/schema.ts";
 import { cutAwayAll, drawnOut, otherAxes, TOUCH } from "../solids/boxes.ts";
+import { slicesOf } from "../solids/sockets.ts";
 import { axesOfFeature, faceAxis, isHighFace, localAxis, sizeOf } from "../solids/solid.ts";
 import { amount, failure, featureName, type Job } from "../words.ts";
 
@@ -45,7 +46,8 @@ function disagreements(part: SetPart, feature: SetFeature): string[] {
       shape: isShapeOfBox,
       edge: isProfileOfBox,
       mitre: isMitreOfBox,
-    }[feature.kind as "hole" | "slot" | "mortise" | "shape" | "edge" | "mitre"] ?? isOutlineOfBox;
+      socket: isSocketOfBox,
+    }[feature.kind as "hole" | "slot" | "mortise" | "shape" | "edge" | "mitre" | "socket"] ?? isOutlineOfBox;
   if (!isTold(feature)) told.push("outline");
   return told;
 }
@@ -96,6 +98,22 @@ function isOutlineOfBox(feature: SetFeature): boolean {
       const next = corners[(i + 1) % 4];
       return here && next && (here[0] === next[0]) !== (here[1] === next[1]);
     })
+  );
+}
+
+/** Straight across at both of its planes, and as wide as its box at one of them, on either side. */
+function isSocketOfBox(feature: SetFeature): boolean {
+  const found = slicesOf(feature);
+  if (found === null) return false;
+  const { deep, slices } = found;
+  const [lo, hi] = feature.box;
+  const ends = slices.map(({ at }) => at);
+  const span = (pick: (...all: Mm[]) => Mm, of: "from" | "to"): Mm => pick(...slices.map((slice) => slice[of]));
+  return (
+    isSame(Math.min(...ends), lo[deep]) &&
+    isSame(Math.max(...ends), hi[deep]) &&
+    isSame(span(Math.min, "from"), lo[1]) &&
+    isSame(span(Math.max, "to"), hi[1])
   );
 }
 

@@ -1,6 +1,7 @@
 /** The figures as printed: whole steps, sizes that agree with stock and pieces, every part there once. */
 import { isSame, type Mm, SAME } from "../../base/length.ts";
 import type { DryfitSet, SetCheck, SetFeature, SetPart } from "../../set/schema.ts";
+import { slicesOf } from "../solids/sockets.ts";
 import { isRightHanded } from "../solids/solid.ts";
 import { amount, failure, failureOf, nameOf } from "../words.ts";
 import { checkLippings } from "./lippings.ts";
@@ -22,6 +23,8 @@ function roundedFigures(part: SetPart): [string, Mm][] {
         [`end ${name}`, feature.to],
         [`depth ${name}`, feature.depth],
       ];
+    // Set out across the part where the tails are widest; as deep as the other part is thick.
+    if (feature.kind === "socket") return tipsOf(feature).map((at): [string, Mm] => [`wall ${name}`, at]);
     // A mitre is as deep as the part is thick.
     if (feature.kind === "mitre") return [];
     // A slot is set out by the middles of its round ends, as deep as the part is thick.
@@ -45,6 +48,15 @@ function roundedFigures(part: SetPart): [string, Mm][] {
     return isBehindLipping(part, feature) ? inPlane : [...inPlane, [`near wall ${name}`, nearWall(part, feature)]];
   });
   return [["length", part.length], ["width", part.width], ...features];
+}
+
+/** Where a socket's walls are in the plane that the tails end in: there those are widest, and what is between two of them is narrowest. */
+function tipsOf(feature: SetFeature): Mm[] {
+  const found = slicesOf(feature);
+  if (found === null) return [];
+  const [narrow, wide] = [...found.slices].sort((a, b) => a.to - a.from - (b.to - b.from));
+  const tips = feature.axis === "t" ? narrow! : wide!;
+  return [tips.from, tips.to];
 }
 
 /** The broad face that looks to the front; t0 where a part stands otherwise. */

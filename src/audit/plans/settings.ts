@@ -19,6 +19,7 @@ const isEqual = (a: Mm, b: Mm): boolean => Math.abs(a - b) <= TOUCH;
 /** Cut at a setting: a groove, rabbet, shoulder or lap. */
 export const isHousing = ({ kind }: SetFeature): boolean =>
   kind !== "notch" &&
+  kind !== "socket" &&
   kind !== "stub mortise" &&
   kind !== "hole" &&
   kind !== "mortise" &&

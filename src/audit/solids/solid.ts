@@ -4,6 +4,7 @@ import type { Mm } from "../../base/length.ts";
 import type { DryfitSet, Face, SetAssembly, SetFeature, SetPart, SetStock } from "../../set/schema.ts";
 import { cutAwayAll, drawnOut, sharedBox, TOUCH } from "./boxes.ts";
 import { type Slant, slantOf } from "./slants.ts";
+import { socketBoxes } from "./sockets.ts";
 
 /** A groove or rabbet as a hole in its case, with its directions there. */
 export type Channel = {
@@ -37,7 +38,7 @@ export type Solid = {
   cells: Box[];
   /** Its wood lies behind each of these, whatever the cells say: mitred edges. */
   slants: Slant[];
-  /** The blank less its notches, laps and shoulders: what fills a groove, whatever other grooves cross the tongue. */
+  /** The blank less its notches, laps, sockets and shoulders: what fills a groove, whatever other grooves cross the tongue. */
   hull: Box[];
   channels: Channel[];
   /** Grooves that something of an assembly that slides stands in: nothing of its own enters them. */
@@ -187,6 +188,8 @@ function slidingBoxes({ parts, assemblies }: Pick<DryfitSet, "parts" | "assembli
 /** `axis`: that it slides along; the groove runs along it as well. */
 type Sliding = { of: string; axis: AxisIndex; box: Box };
 
+const boxesOf = (feature: SetFeature): Box[] => (feature.kind === "socket" ? socketBoxes(feature) : [feature.box]);
+
 /** Every placed part as a solid. Parts without a stock, an assembly or a right-handed place are left out: other checks name them. */
 export function solidsOf(set: Pick<DryfitSet, "parts" | "stock" | "assemblies">): Solid[] {
   const standing = new Map(set.assemblies.map((assembly) => [assembly.name, standingOf(set, assembly)]));
@@ -211,7 +214,8 @@ export function solidsOf(set: Pick<DryfitSet, "parts" | "stock" | "assemblies">)
           kind !== "edge" &&
           kind !== "mitre",
       )
-      .map((feature) => placeBox(place, feature.box));
+      .flatMap(boxesOf)
+      .map((box) => placeBox(place, box));
     const solid: Solid = {
       part,
       stock,
@@ -222,8 +226,9 @@ export function solidsOf(set: Pick<DryfitSet, "parts" | "stock" | "assemblies">)
       hull: cutAwayAll(
         [bounds],
         part.features
-          .filter(({ kind }) => kind === "notch" || kind === "shoulder" || kind === "lap")
-          .map((feature) => placeBox(place, feature.box)),
+          .filter(({ kind }) => kind === "notch" || kind === "shoulder" || kind === "lap" || kind === "socket")
+          .flatMap(boxesOf)
+          .map((box) => placeBox(place, box)),
       ),
       channels: [],
       slideways: [],

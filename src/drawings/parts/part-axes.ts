@@ -18,6 +18,7 @@ export const FACE_VIEWS: Record<Lie, Record<BroadFace, Direction>> = {
 
 const NO_CHANNELS: readonly SetFeature["kind"][] = [
   "notch",
+  "socket",
   "hole",
   "mortise",
   "stub mortise",

@@ -23,6 +23,7 @@ import { holeRows, isTold } from "./hole-rows.ts";
 import { isChannel, slotsOf } from "./part-axes.ts";
 import { NOTE_GAP, type Pattern } from "./part-caption.ts";
 import type { Before } from "./part-changes.ts";
+import { dovetailAtoms } from "./part-dovetails.ts";
 import { edgeLines } from "./part-edges.ts";
 import { fastenedAtoms, heldAtoms } from "./part-fastenings.ts";
 import { grooveLines } from "./part-grooves.ts";
@@ -183,6 +184,7 @@ const noteLines = (set: DryfitSet, part: SetPart, marks: readonly string[]): Ato
     ...fastenedAtoms(set, part),
     ...holeAtoms(set, part),
     ...mortiseAtoms(set, part),
+    ...dovetailAtoms(set, part),
     ...lineAtoms(set, part),
     ...slotAtoms(part),
     ...heldAtoms(set, part),

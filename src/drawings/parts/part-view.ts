@@ -24,6 +24,7 @@ import { type DimensionStyle, type Dimensions, drawDimensions, type Row, type Si
 import { hatch } from "../draughting/hatch.ts";
 import { drawView } from "../draughting/picture.ts";
 import { drawShaped, mitresIn, shapesIn } from "../draughting/shaped.ts";
+import { drawSocket, socketsIn } from "../draughting/sockets.ts";
 import { solidOf } from "../solids/solid.ts";
 import { type Direction, type View, viewOf } from "../solids/view.ts";
 import {
@@ -69,9 +70,15 @@ export type FaceViews = {
 
 export function faceViews(part: SetPart, face: BroadFace, lie: Lie, before: Before | null = null): FaceViews {
   const direction = FACE_VIEWS[lie][face];
-  const view = viewOf([{ mark: part.mark, boxes: solidOf(part) }], direction);
+  const view = viewOf([{ mark: part.mark, boxes: solidOf(withoutSockets(part)) }], direction);
   return { part, face, lie, direction, view, sections: sectionsOf(part, face, lie), before };
 }
+
+/** Drawn by their own lines, which slope. */
+const withoutSockets = (part: SetPart): SetPart => ({
+  ...part,
+  features: part.features.filter(({ kind }) => kind !== "socket"),
+});
 
 const revisionOf = (before: Before | null): Pick<DimensionStyle, "revision"> =>
   before === null ? {} : { revision: before.letter };
@@ -140,6 +147,7 @@ export function drawFace(set: DryfitSet, views: FaceViews, ratio: number): Block
       ...drilled.map((one) => rect("hidden", one)),
       ...picture.shapes,
       ...shapesIn(part).flatMap((shape) => drawShaped(shape, spotOn(paper), "outline")),
+      ...socketsIn(part).flatMap((socket) => drawSocket(part, socket, face, spotOn(paper))),
       ...mitresIn(part).map((mitre) => drawHeel(part, mitre, face, spotOn(paper))),
       ...holes.flatMap(drawHole),
       ...slotsOf(part).map((slot) => stroke("outline", slotSteps(rectOnPaper(slot.box, paper)))),

@@ -3,6 +3,7 @@
 import { AXES, type Box, boxToOuter, type Place, type Vec } from "../../base/geometry.ts";
 import type { Mm } from "../../base/length.ts";
 import { chordsOf } from "../../base/outline.ts";
+import { socketAt } from "../../set/dovetail.ts";
 import type { DryfitSet, SetAssembly, SetFeature, SetPart } from "../../set/schema.ts";
 import { stockOf } from "../../set/words.ts";
 
@@ -86,6 +87,16 @@ const crossings = (points: readonly (readonly [number, number])[], level: number
     return (w0 - level) * (w1 - level) < 0 ? [l0 + ((level - w0) / (w1 - w0)) * (l1 - l0)] : [];
   });
 
+/** A socket of a dovetailed corner as wide as it is half way from the tails' ends to their roots: so tails and pins fill each other. */
+function halfWay(part: SetPart, feature: SetFeature): Box {
+  const { at, roots } = socketAt(part, feature);
+  const [[l0, , t0], [l1, , t1]] = feature.box;
+  return [
+    [l0, (at[0] + roots[0]) / 2, t0],
+    [l1, (at[1] + roots[1]) / 2, t1],
+  ];
+}
+
 /**
  * The part in its own axes; holes are too small to be worth a box, and drawn as circles where they matter. A mitred edge is square here: its slope
  * lies against that of another part, and is drawn as a line where the parts are seen one by one or cut.
@@ -101,7 +112,9 @@ export const solidOf = (part: SetPart): Box[] =>
         ? []
         : feature.kind === "shape"
           ? levelsOf(feature)
-          : [feature.box],
+          : feature.kind === "socket"
+            ? [halfWay(part, feature)]
+            : [feature.box],
     ),
   );
 

@@ -42,12 +42,12 @@ export function drawEdgeTemplates(set: DryfitSet, lettered: number): FullSizeDra
   );
 }
 
-type Stretch = { from: Mm; to: Mm };
+export type Stretch = { from: Mm; to: Mm };
 
 /** Joined where a tape reads a whole figure. */
 const JOINED_AT: Record<Unit, Mm> = { mm: 10, in: MM_PER_INCH / 2 };
 
-function stretchesOf(half: Mm, room: Mm, unit: Unit): Stretch[] {
+export function stretchesOf(half: Mm, room: Mm, unit: Unit): Stretch[] {
   const joins: Mm[] = [];
   for (let from = 0; half - from > room; from = joins.at(-1)! - OVERLAP / 2) {
     joins.push(Math.floor((from + room - OVERLAP / 2) / JOINED_AT[unit]) * JOINED_AT[unit]);
@@ -91,7 +91,7 @@ function clippedAlong(segments: readonly [Point, Point][], [low, high]: [Mm, Mm]
   });
 }
 
-type Joins = { before: string | null; after: string | null };
+export type Joins = { before: string | null; after: string | null };
 
 function drawStretch(
   set: DryfitSet,
@@ -151,7 +151,7 @@ function drawStretch(
 }
 
 /** A join line with two crosses to bring over each other, the letter, and how far it is from the part's end. */
-function drawJoin(u: Mm, top: Mm, edge: Mm, said: string, isLow: boolean): Shape[] {
+export function drawJoin(u: Mm, top: Mm, edge: Mm, said: string, isLow: boolean): Shape[] {
   const marks = [top + 2 * CROSS, edge - 2 * CROSS];
   return [
     lines("thin", [

@@ -6,6 +6,7 @@ import type { DryfitSet, SetStick } from "../../set/schema.ts";
 import { CAPTION, FIRST_TILE_PAGE, OVERLAP, stickPage } from "../../set/stick-page.ts";
 import { fitText, LEAST_TEXT } from "../draughting/fitting.ts";
 import { type FullSizeDraft, fullSizePages } from "../draughting/full-size.ts";
+import { drawDovetails } from "./dovetail-template.ts";
 import { drawEdgeTemplates } from "./edge-template.ts";
 import { drawFrameCorners } from "./frame-corner.ts";
 import { drawStickCheck } from "./stick-check.ts";
@@ -54,11 +55,16 @@ export function drawSticks(set: DryfitSet): Page[] {
     check,
     ...tilePages(set),
     ...templates,
+    ...drawDovetails(set, joins + joinsAmong(templates)),
     ...drawFrameCorners(set, space),
     ...details,
     ...tapes,
   ]);
 }
+
+/** Of drafts under one bookmark each is joined to the next. */
+const joinsAmong = (drafts: readonly FullSizeDraft[]): number =>
+  drafts.length - new Set(drafts.map(({ bookmark }) => bookmark.at(-1))).size;
 
 /** Where each tile is joined, lettered through the whole document. */
 function joinsOf(sticks: SetStick[]): Map<SetStick, Strip["joins"][number][][]> {

@@ -1,7 +1,7 @@
 /** The web rule: what is left between two recesses back to back in one part. */
 import { AXES, type AxisIndex, axisOf, type Box } from "../../base/geometry.ts";
 import { type Mm, SAME } from "../../base/length.ts";
-import { opposite, thicknessAxis } from "../contacts.ts";
+import { goesOver, opposite, thicknessAxis } from "../contacts.ts";
 import type { Direction, Joint, Part, PinRow, ThirdRule } from "../model.ts";
 import { type StockTable, stockOf } from "./carcase.ts";
 
@@ -46,7 +46,7 @@ export function applyWebRule(
 /** A groove, or what its dowels or loose tenons go into; a butt without them takes nothing away. */
 function recessesOfJoint(joint: Joint, parts: readonly Part[]): Recess[] {
   const entering = parts.find(({ key }) => key === joint.entering)!;
-  if (joint.kind === "lap") return [];
+  if (goesOver(joint)) return [];
   return [joint, joint.dowel, joint.tenon].flatMap((of) =>
     of === null || of.depth === 0
       ? []

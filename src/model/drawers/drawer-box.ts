@@ -52,7 +52,9 @@ export function layDrawerBox(place: BayOfDrawers, level: Level, ground: BoxGroun
   // Off the grid the applied front would lie apart from the box.
   const y0 = grid.atLeast(thick("drawerFace"));
   const y1 = y0 + place.depth;
-  const backWall = grid.end(y1 - thick("drawerBack"));
+  // Dovetailed it is flush with the ends of the sides, wherever that is.
+  const behind = y1 - thick("drawerBack");
+  const backWall = drawers.joint === "dovetail" ? behind : grid.end(behind);
 
   const from = grid.atLeast(level.box[0]);
   const to = grid.end(Math.min(level.box[1], ground.most));

@@ -2,6 +2,7 @@
 import { formatLengthWithUnit, type Mm, SAME, type Unit } from "../../base/length.ts";
 import type { Bay } from "../../project/bay.ts";
 import { LEAST_DRAWER, LEAST_DRAWER_WIDTH, LEAST_LAP } from "../../project/defaults.ts";
+import { crampedBy } from "../../project/dovetails.ts";
 import { type Level, stackIn } from "../../project/drawer-stack.ts";
 import type { Drawers } from "../../project/drawers.ts";
 import type { DrawerRole } from "../../project/role.ts";
@@ -84,6 +85,16 @@ export function placeInBay(opening: FrontOpening, ground: BayGround): BayOfDrawe
     );
   }
 
+  if (drawers.joint === "dovetail") {
+    const cramped = crampedIn(stack.levels, ground);
+    if (cramped !== null)
+      return refuse(
+        `${cramped.found} of drawer ${cramped.level + 1} of ${name}, counted from the lowest`,
+        cramped.expected,
+        cramped.remedy,
+      );
+  }
+
   const faceFront = front.fit === "inset" ? opening.front : opening.front - thickness("drawerFace");
   const boxFront = faceFront + thickness("drawerFace");
   const caseFront = opening.case.at[1];
@@ -123,4 +134,44 @@ export function placeInBay(opening: FrontOpening, ground: BayGround): BayOfDrawe
     levels: stack.levels,
     lap: isPacked ? { left: lap(laps.left), right: lap(laps.right) } : laps,
   };
+}
+
+/** The first corner whose tails find no room, or would be cut through by the groove of the bottom. */
+function crampedIn(
+  levels: readonly Level[],
+  { drawers, thickness, unit }: BayGround,
+): { level: number; found: string; expected: string; remedy: string } | null {
+  const show = (length: Mm): string => formatLengthWithUnit(Math.max(0, length), unit);
+  const { up, grooves } = drawers.bottom;
+  const side = thickness("drawerSide");
+  const on = up + thickness("drawerBottom");
+  for (const [level, { box }] of levels.entries()) {
+    const height = box[1] - box[0];
+    // Over a bottom that is slid in under it the back is less high, and has no groove.
+    const corners = [
+      { what: "front", height, pinBoard: thickness("drawerFront"), groove: [up, on] as [Mm, Mm] },
+      grooves === 4
+        ? { what: "back", height, pinBoard: thickness("drawerBack"), groove: [up, on] as [Mm, Mm] }
+        : { what: "back", height: height - on, pinBoard: thickness("drawerBack"), groove: null },
+    ];
+    for (const { what, ...corner } of corners) {
+      const cramped = crampedBy(corner.height, { side, tails: drawers.tails, ...corner });
+      if (cramped === null) continue;
+      const at = `${show(cramped.from)} to ${show(cramped.to)} up at its root`;
+      return cramped.what === "root"
+        ? {
+            level,
+            found: `a ${what} ${show(corner.height)} high, dovetailed: its lowest tail is ${at}`,
+            expected: `a tail at least ${show(drawers.tails.pin)} wide at its root`,
+            remedy: 'make the drawer higher, or choose another "joint"',
+          }
+        : {
+            level,
+            found: `a groove for the bottom ${show(up)} to ${show(on)} up, and the lowest tail at the ${what} ${at}: it would come out through a pin`,
+            expected: "a groove within the lowest tail",
+            remedy: `lay the bottom ${up < cramped.from ? "higher" : "lower"}: "up" of ${show(up < cramped.from ? cramped.from : cramped.to - (on - up))}${up < cramped.from ? " or more" : " or less"}`,
+          };
+    }
+  }
+  return null;
 }

@@ -8,6 +8,7 @@ import {
   intersectBoxes,
   type Place,
 } from "../../base/geometry.ts";
+import { socketAt } from "../../set/dovetail.ts";
 import type { DryfitSet, SetAssembly, SetFeature, SetPart } from "../../set/schema.ts";
 
 export type OrderInput = Pick<DryfitSet, "parts" | "joints" | "assemblies">;
@@ -44,7 +45,8 @@ export function cutOut(part: SetPart, place: Place, borrowed: boolean): Wood {
   ]);
   const holes = part.features
     .filter(({ kind }) => kind !== "hole" && kind !== "mortise" && kind !== "slot" && kind !== "edge")
-    .map(({ box }) => boxToOuter(place, box));
+    .flatMap((feature) => (feature.kind === "socket" ? socketSteps(part, feature) : [feature.box]))
+    .map((box) => boxToOuter(place, box));
   return {
     part,
     bounds,
@@ -52,6 +54,27 @@ export function cutOut(part: SetPart, place: Place, borrowed: boolean): Wood {
     place,
     borrowed,
   };
+}
+
+/** Steps that a socket is taken out in: as many as make a tail's end wider than the gap between two pins' roots. */
+const STEPS = 4;
+
+function socketSteps(part: SetPart, feature: SetFeature): Box[] {
+  const { at, roots } = socketAt(part, feature);
+  const [lo, hi] = feature.box;
+  const deep = feature.axis === "t" ? 0 : 2;
+  // From the tails' ends to their roots.
+  const tip = feature.outline[0]![feature.axis === "t" ? 0 : 1];
+  const root = Math.abs(tip - lo[deep]) < TOUCH ? hi[deep] : lo[deep];
+  return Array.from({ length: STEPS }, (_, i): Box => {
+    const wall = (end: 0 | 1, n: number): number => at[end] + ((roots[end] - at[end]) * n) / STEPS;
+    const plane = (n: number): number => tip + ((root - tip) * n) / STEPS;
+    const [from, to]: [[number, number, number], [number, number, number]] = [[...lo], [...hi]];
+    [from[deep], to[deep]] = [Math.min(plane(i), plane(i + 1)), Math.max(plane(i), plane(i + 1))];
+    from[1] = Math.min(wall(0, i), wall(0, i + 1));
+    to[1] = Math.max(wall(1, i), wall(1, i + 1));
+    return [from, to];
+  });
 }
 
 /** The axis, in its assembly, that a part's own axis lies along. */

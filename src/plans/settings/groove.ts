@@ -10,7 +10,7 @@ export type Groove = { part: SetPart; feature: SetFeature; index: number; cross:
 /** Everything that a cutter takes out along a straight run: notches are sawn by hand, holes, mortises and slots drilled or routed. */
 export const groovesOf = (part: SetPart): Groove[] =>
   part.features.flatMap((feature, index) =>
-    ["notch", "stub mortise", "hole", "mortise", "slot", "shape", "edge", "mitre"].includes(feature.kind)
+    ["notch", "socket", "stub mortise", "hole", "mortise", "slot", "shape", "edge", "mitre"].includes(feature.kind)
       ? []
       : [{ part, feature, index, cross: thirdAxis(feature.along, axisOfFace(feature.face)) }],
   );

@@ -24,7 +24,7 @@ export function clampingOf(order: SetOrder, assembly: SetAssembly, input: StepsI
     ({ entering, fit, kind, fixings, fasteners }) =>
       byMark.get(entering)?.assembly === assembly.name &&
       fit === "seated" &&
-      (kind === "housed" || kind === "tongue" || kind === "butt" || kind === "lap") &&
+      (kind === "housed" || kind === "tongue" || kind === "butt" || kind === "lap" || kind === "dovetail") &&
       fixings.startsWith("glue") &&
       fasteners?.kind !== "screw",
   );

@@ -32,7 +32,7 @@ type Between = (kind: Mark["kind"], local: 0 | 1 | 2, from: Mm, to: Mm) => Mark;
 export function marksOf(part: PlacedPart, feature: SetFeature, axis: AxisIndex): Mark[] {
   // The corner of a lipping that ends at its shoulder follows from the groove.
   // Mortises are marked where the members lie together: the stick shows their seats.
-  if (feature.lipping || ["shoulder", "mortise", "stub mortise", "edge"].includes(feature.kind)) return [];
+  if (feature.lipping || ["shoulder", "socket", "mortise", "stub mortise", "edge"].includes(feature.kind)) return [];
   const holds = feature.holds === null ? [] : [feature.holds];
   const between: Between = (kind, local, from, to) => {
     const [a, b] = [toCase(part, local, from), toCase(part, local, to)];

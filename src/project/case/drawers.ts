@@ -12,6 +12,7 @@ import {
   SLIDE_SET_BACK,
   STACK_GAPS,
 } from "../defaults.ts";
+import { DOVETAILS } from "../dovetails.ts";
 import type { DrawerSize, Drawers } from "../drawers.ts";
 import { readMass } from "../file/mass.ts";
 import { inputProblem } from "../file/problems.ts";
@@ -58,6 +59,9 @@ export function drawerStock(
   }
 }
 
+const usualSlope = (side: Stock | undefined): number =>
+  (side?.density ?? 0) < DOVETAILS.hardFrom ? DOVETAILS.slope.soft : DOVETAILS.slope.hard;
+
 /** `table`: every stock that the job could name. */
 export function drawersOf(
   file: CaseFile,
@@ -82,6 +86,17 @@ export function drawersOf(
       ),
     );
   }
+  if (drawers.slope !== undefined && drawers.joint !== "dovetail") {
+    problems.push(
+      inputProblem(
+        source,
+        `${path}.drawers.slope`,
+        `a "slope" for corners joined by ${drawers.joint ?? "rabbet"}`,
+        'a slope of tails only with "joint": "dovetail"',
+        "take it out, or dovetail the corners",
+      ),
+    );
+  }
   const usual = STACK_GAPS[slides.kind][unit];
   // A runner lies under each box, within the gap there.
   const runner = slides.kind === "wooden runners" ? (stock("runner")?.thickness ?? 0) : 0;
@@ -96,6 +111,7 @@ export function drawersOf(
       setBack: mm(slides.setBack, slides.kind === "wooden runners" ? 0 : SLIDE_SET_BACK[unit]),
     },
     joint: drawers.joint ?? "rabbet",
+    tails: { slope: drawers.slope ?? usualSlope(stock("drawerSide")), pin: DOVETAILS.pin[unit] },
     bottom: {
       up: mm(bottom?.up, DRAWER_BOTTOM_UP[unit]),
       depth: mm(bottom?.depth, Math.min(BACK_GROOVE[unit], least / 2)),

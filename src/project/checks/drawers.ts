@@ -77,16 +77,18 @@ function checkStocks(design: Case, drawers: Drawers, stock: StockOf, { addInput,
   }
   for (const role of ["drawerSide", "drawerFront", "drawerBack"] as const) {
     const { nominal, thickness } = stock(role);
-    const least = drawers.joint === "rabbet" ? LEAST_BOX : LEAST_TONGUED;
+    const least = drawers.joint === "dado and rabbet" ? LEAST_TONGUED : LEAST_BOX;
     if (nominal >= least - SAME) continue;
     add(
       "drawers.stock",
-      `a ${ROLE_NAMES[role]} of ${name} ${show(thickness)} thick, joined by ${drawers.joint === "rabbet" ? "rabbets" : "dados and rabbets"}`,
+      `a ${ROLE_NAMES[role]} of ${name} ${show(thickness)} thick, joined by ${JOINED_BY[drawers.joint]}`,
       `at least ${show(least)}`,
       "choose a thicker stock for the boxes",
     );
   }
 }
+
+const JOINED_BY = { rabbet: "rabbets", "dado and rabbet": "dados and rabbets", dovetail: "dovetails" };
 
 /** A side half as thick as this is left beside a rabbet; a tongue needs as much beside it (common practice, no source). */
 const LEAST_BOX: Mm = 8;

@@ -32,6 +32,8 @@ const slides = z
   })
   .describe("what the drawers run on");
 
+const slopeSays = says("a whole number from 5 to 10", "write 8 for a slope of one in eight");
+
 const front = z
   .strictObject({
     fit: z
@@ -63,9 +65,19 @@ export const drawers = z
       .describe("what the drawers are cut from"),
     slides,
     joint: z
-      .enum(["rabbet", "dado and rabbet"], twoWays("rabbet", "dado and rabbet"))
+      .enum(
+        ["rabbet", "dado and rabbet", "dovetail"],
+        says('"rabbet", "dado and rabbet" or "dovetail"', "choose one of the three"),
+      )
       .optional()
-      .describe("how front and back enter the sides; rabbet when left out"),
+      .describe("how front and back meet the sides; rabbet when left out"),
+    slope: z
+      .number(slopeSays)
+      .int(slopeSays)
+      .min(5, slopeSays)
+      .max(10, slopeSays)
+      .optional()
+      .describe("dovetail: of the tails, one in so many; 8, in wood lighter than 550 kg/m3 6, when left out"),
     bottom: z
       .strictObject({
         up: size.optional().describe("from the sides' lower edges to the underside of the bottom"),

@@ -6,9 +6,9 @@ export const joint = z.strictObject({
   entering: mark,
   receiving: mark,
   kind: z
-    .enum(["housed", "tongue", "butt", "lap", "face", "edge", "pin"])
+    .enum(["housed", "tongue", "butt", "lap", "dovetail", "face", "edge", "pin"])
     .describe(
-      "housed: whole thickness in a groove; tongue: part of it; butt: end against face; lap: both halved, one over the other, the depth along what ends there; face: face on face, or a panel laid on edges; edge: edge against edge; pin: a loose shelf between the parts that hold its pins",
+      "housed: whole thickness in a groove; tongue: part of it; butt: end against face; lap: both halved, one over the other, the depth along what ends there; dovetail: pins of what ends there between the tails of the other, as deep as that one is thick; face: face on face, or a panel laid on edges; edge: edge against edge; pin: a loose shelf between the parts that hold its pins",
     ),
   fit: z.enum(["seated", "slip", "floating"]),
   depth: mm,

@@ -60,6 +60,7 @@ const feature = z.strictObject({
       "notch",
       "shoulder",
       "lap",
+      "socket",
       "stub mortise",
       "hole",
       "mortise",
@@ -69,7 +70,7 @@ const feature = z.strictObject({
       "mitre",
     ])
     .describe(
-      "mitre: an edge sawn off at 45 degrees, the corner between it and a broad face; edge: moulded along an edge by a bit with a bearing, its profile the outline; shape: cut out of an edge along its outline; lap: half the thickness of two members, where they lie over each other; stub mortise: in an edge, for the tenon of another part; mortise: with round ends, into an end or edge, for half a loose tenon; shoulder: the rabbet at a part's own end that leaves the tongue standing; slot: right through, for a screw to travel in, or for one without play a round hole",
+      "mitre: an edge sawn off at 45 degrees, the corner between it and a broad face; edge: moulded along an edge by a bit with a bearing, its profile the outline; shape: cut out of an edge along its outline; lap: half the thickness of two members, where they lie over each other; socket: between the tails or the pins of a dovetailed corner, its outline a trapezoid; stub mortise: in an edge, for the tenon of another part; mortise: with round ends, into an end or edge, for half a loose tenon; shoulder: the rabbet at a part's own end that leaves the tongue standing; slot: right through, for a screw to travel in, or for one without play a round hole",
     ),
   face: face.describe("the face it is cut into; for a notch, the edge it opens to"),
   along: axis,

@@ -31,6 +31,7 @@ import { plantLap } from "./lap-faults.ts";
 import { plantLippings } from "./lipping-faults.ts";
 import { plantMortise } from "./mortise-faults.ts";
 import { settingsFor } from "./setting-faults.ts";
+import { plantSocket } from "./socket-faults.ts";
 
 export type Fault = {
   kind: string;
@@ -518,6 +519,7 @@ export function plantFaults(set: DryfitSet): Planted {
     part.features.forEach((feature, i) => {
       if (feature.kind === "notch") plantNotch(planter, part, i);
       else if (feature.kind === "lap") plantLap(planter, part, i);
+      else if (feature.kind === "socket") plantSocket(planter, part, i);
       else if (feature.kind === "mortise") plantMortise(planter, part, i);
       else if (feature.kind === "shape")
         planter.leaveOut("shape as any groove", part.mark, "it is cut out of a free edge: nothing stands in it");

@@ -24,6 +24,7 @@ const BY_THE_WOOD: readonly string[] = [
   "free-end",
   "notch",
   "lap",
+  "dovetail",
   "envelope",
   "flush",
   "shoulder",

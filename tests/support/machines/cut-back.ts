@@ -27,6 +27,7 @@ const IS_IN_ROWS: Record<Feature["kind"], boolean> = {
   shoulder: true,
   lap: true,
   notch: false,
+  socket: false,
   "stub mortise": false,
   hole: false,
   mortise: false,

@@ -68,6 +68,7 @@ export function differences(read: ReadPart, part: SetPart, set: DryfitSet): stri
     ...cutsDiffer(read, part, turn, within),
     ...holesDiffer(read, part, turn, within),
     ...mitresDiffer(read, part, turn),
+    ...dovetailsDiffer(read, part, turn, within),
     ...set.parts
       .filter(({ mark }) => caption.marks.includes(mark))
       .flatMap((one) => seatsDiffer(read, one, set, ONE_FIGURE * within)),
@@ -98,11 +99,66 @@ function mitresDiffer(read: ReadPart, part: SetPart, turn: Turn): string[] {
       ];
 }
 
+/** Every socket by its corners, worked out from what the note tells: between two tails, or for each; half of one at each edge of what is dovetailed there. */
+function dovetailsDiffer(read: ReadPart, part: SetPart, turn: Turn, within: number): string[] {
+  const mm = (value: number): number => inMm(read, value);
+  const sloped = read.dovetails.flatMap(({ end, has, tips, tails, low, baseline, slope, holds }) => {
+    const face = turn.face(end);
+    const deep = mm(has === "tails" ? baseline : read.caption.thickness);
+    const flat = tails.map(([from, to]) => [mm(from), mm(to)] as const);
+    const flare = deep / slope;
+    return flat.map(([from, to]) => ({
+      face,
+      holds,
+      tips: turn.face(tips),
+      baseline: mm(baseline),
+      low: mm(low),
+      from,
+      to,
+      flare,
+      has,
+    }));
+  });
+  const cut = part.features.filter(({ kind }) => kind === "socket");
+  const near = (a: number, b: number): boolean => Math.abs(a - b) <= 2 * within;
+  const wrong: string[] = [];
+  for (const end of ["l0", "l1"] as const) {
+    const told = sloped.filter(({ face }) => face === end).sort((a, b) => a.from - b.from);
+    const own = cut.filter(({ face }) => face === end).sort((a, b) => a.at - b.at);
+    // Corners of each socket across the part, in the plane of the tails' ends and at their roots.
+    const walls = own.flatMap(({ axis, outline }) => {
+      const w = axis === "t" ? 1 : 0;
+      return outline.map((corner) => corner[w]!);
+    });
+    const count = told[0]?.has === "tails" ? told.length + 1 : told.length;
+    if (own.length !== count)
+      wrong.push(`part ${part.mark}: ${own.length} sockets at ${end}, and ${told.length} tails drawn`);
+    for (const { from, to, flare, low, baseline, holds, has, tips } of told) {
+      if (has === "tails" && !near(Math.min(...walls), low))
+        wrong.push(`part ${part.mark}: its lowest pin at ${end} does not begin at ${low}`);
+      for (const wall of [from, to, from + flare, to - flare])
+        if (!walls.some((one) => near(one, wall)))
+          wrong.push(`part ${part.mark}: no tail at ${end} has a corner at ${wall}`);
+      for (const one of own) {
+        if (!near(one.depth, baseline)) wrong.push(`part ${part.mark}: its sockets at ${end} are not ${baseline} deep`);
+        if (one.holds !== holds) wrong.push(`part ${part.mark}: its sockets at ${end} are not for ${holds}`);
+        if ((one.axis === "t") !== (has === "tails"))
+          wrong.push(`part ${part.mark}: has ${has} at ${end} by the drawing`);
+        // The outline begins where the tails end.
+        const tip = one.axis === "t" ? one.face : `t${one.outline[0]![1] > part.thickness / 2 ? 1 : 0}`;
+        if (tip !== tips)
+          wrong.push(`part ${part.mark}: its tails are widest in ${tip}, and in ${tips} by the drawing`);
+      }
+    }
+  }
+  return [...new Set(wrong)];
+}
+
 /** Compared cell by cell, between all the planes of either. */
 function cutsDiffer(read: ReadPart, part: SetPart, turn: Turn, within: number): string[] {
   const drawn = read.features.map(({ box }) => ownBox(read, turn, box));
   const cut = part.features
-    .filter(({ kind }) => !["hole", "slot", "shape", "edge", "mitre"].includes(kind))
+    .filter(({ kind }) => !["hole", "slot", "shape", "edge", "mitre", "socket"].includes(kind))
     .map(({ box }) => box as Box);
   if ([...drawn].some((box) => box.flat().some(Number.isNaN))) return [`part ${part.mark}: a cut without its figures`];
   return woodDiffers(drawn, cut, [part.length, part.width, part.thickness], within)

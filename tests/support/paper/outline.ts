@@ -78,9 +78,12 @@ const distinct = (values: readonly number[]): number[] =>
 
 const SECTION_HATCH = 1.4; // between two hatch lines of a section
 
+/** What is painted out between tails or pins has four corners; there the end is read as whole, for the note says what is cut away. */
+const isSocket = (points: readonly Spot[]): boolean => points.length === 4;
+
 /** Wide lines, but for what has been painted over with white after them. */
 function uncovered({ strokes, fills }: SeenPage): Stroke[] {
-  const whites = fills.filter(({ grey, points }) => grey === 1 && points.length > 2);
+  const whites = fills.filter(({ grey, points }) => grey === 1 && points.length > 2 && !isSocket(points));
   const wide = strokes.filter((one) => isDrawnWith(one, "outline"));
   return whites.reduce(
     (rest, white) => rest.flatMap((one) => (one.at < white.at ? outside(one, white.points) : [one])),

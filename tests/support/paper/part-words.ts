@@ -82,6 +82,19 @@ export type Note =
       depth: number;
       from: { by: number; face: string } | null;
     }
+  | {
+      kind: "dovetail";
+      marks: string[];
+      has: "tails" | "pins";
+      count: number;
+      ends: string[];
+      baseline: number;
+      tips: string;
+      edge: string;
+      tails: [number, number][];
+      low: number; // lower edge of the lowest pin
+      slope: number;
+    }
   | { kind: "slots"; count: number; of: string }
   | { kind: "held"; how: string; by: string[] }
   | { kind: "seats"; marks: string[] | null; seats: Seat[] }
@@ -225,6 +238,27 @@ const SENTENCES: readonly (readonly [RegExp, (match: string[]) => Note])[] = [
       face: face!,
       width: figure(width!),
       depth: figure(depth!),
+    }),
+  ],
+  [
+    new RegExp(
+      `^(${MARKS}): (\\d+) (sockets for )?tails? at the (${FACE}(?: and ${FACE})?), baseline (${F}) from (?:it|each); in the (${FACE}), from the (${FACE}), (${F} to ${F}(?: and ${F} to ${F})*) ?;(?: pins from (${F}) ?;)? slope 1 in (\\d+) \\(full size with the sticks\\)`,
+    ),
+    ([, marks, count, pins, ends, baseline, tips, edge, tails, low, slope]) => ({
+      kind: "dovetail",
+      marks: marksOf(marks),
+      has: pins === undefined ? "tails" : "pins",
+      count: Number(count),
+      ends: facesOf(ends!),
+      baseline: figure(baseline!),
+      tips: tips!,
+      edge: edge!,
+      tails: [...tails!.matchAll(new RegExp(`(${F}) to (${F})`, "g"))].map(([, from, to]): [number, number] => [
+        figure(from!),
+        figure(to!),
+      ]),
+      low: low === undefined ? 0 : figure(low),
+      slope: Number(slope),
     }),
   ],
   [

@@ -8,6 +8,7 @@ import type { PartPage } from "../part-views.ts";
 import type { Caption, Note } from "../part-words.ts";
 import { captionsOn } from "./captions.ts";
 import { checkTongues, readChannels, readEdgeGrooves } from "./channels.ts";
+import { type ReadDovetail, readDovetails } from "./dovetails.ts";
 import { crosses, readFixed, readLines } from "./fixed.ts";
 import { readHoles } from "./holes.ts";
 import { readLippings } from "./lippings.ts";
@@ -35,6 +36,7 @@ export type ReadPart = {
   names: Partial<Record<Face, string>>;
   features: ReadFeature[];
   holes: ReadHole[];
+  dovetails: ReadDovetail[];
   /** Where the middles of what is fastened to it lie, and where screws are drawn. */
   fixed: { mark: string; axis: "l" | "w"; at: number }[];
   screws: { l: number; w: number }[];
@@ -61,6 +63,7 @@ function readPart(part: Reading): ReadPart {
   readLines(part);
   const holes = readHoles(part);
   const mortises = readMortises(part);
+  const dovetails = readDovetails(part);
   const edged = readEdgeGrooves(part);
   return {
     caption: part.caption,
@@ -70,6 +73,7 @@ function readPart(part: Reading): ReadPart {
     names: part.names,
     features: [...channels(), ...notches(), ...edged, ...mortises()],
     holes: holes(),
+    dovetails,
     fixed: fixed(),
     screws: part.views
       .flatMap((view) => crosses(part, view))
