@@ -77,7 +77,7 @@ const touchesNotch = (part: SetPart, lo: readonly number[], hi: readonly number[
   ) && [lo[0]! < HAIR, hi[0]! > part.length - HAIR].includes(true);
 
 const isCutByHand = (part: SetPart, feature: SetFeature): boolean =>
-  ["shape", "edge", "mitre", "slot", "mortise", "stub mortise"].includes(feature.kind) ||
+  ["shape", "edge", "mitre", "slot", "socket", "mortise", "stub mortise"].includes(feature.kind) ||
   isLeftByMachines(part, feature);
 
 const isLeftByMachines = (part: SetPart, feature: SetFeature): boolean =>

@@ -38,30 +38,7 @@ const cut = (own: StepsInput, input: StepsInput): Draft[] => [
     (["sheets", "boards"] as const).flatMap((comes) => spoiledInWords("drawers", comes, input)),
   ),
   ...machine(own),
-  ...(own.joints.some(({ kind }) => kind === "dovetail") ? [dovetail(own)] : []),
 ];
-
-/** The layout is on paper; saw, chisel or jig are the maker's choice. */
-function dovetail({ joints, parts }: StepsInput): Draft {
-  const corners = joints.filter(({ kind }) => kind === "dovetail");
-  const inCorner = (mark: string): boolean => corners.some((one) => one.entering === mark || one.receiving === mark);
-  return step(
-    "Cut the dovetails",
-    [
-      "Mark every end with the part that it meets and the face that looks out. Tails first: cut the full-size page out, lay its edge flush with the side's end, its zero at the lower edge, and prick the ends of the tails through; two sides that are alike can be sawn together.",
-      "Set a marking gauge to the part that goes on that end, not to a figure, and knife the baseline all round. Saw in the waste, chisel to the line from both faces.",
-      "Mark the pins from the tails themselves, held on the end of front or back with the baseline flush with its inside face. Saw beside the line, pare until the corner closes by hand pressure and light taps; the layout on the page is the check, not the gauge.",
-      "A router in a jig makes them as well, if the jig makes this layout: its maker's manual says how, and a corner of scrap as thick is tried first.",
-    ],
-    {
-      parts: parts.filter(({ mark }) => inCorner(mark)).map(({ mark }) => mark),
-      drawings: ["part drawings", "story sticks"],
-      cautions: [
-        "The work is held in a vise or clamped, never in the hand; both hands stay behind the chisel's edge. A router's and a jig's manual come first; the router is unplugged while the bit is set.",
-      ],
-    },
-  );
-}
 
 const bringsOnly = (bring: SetMove["bring"], marks: readonly string[]): boolean =>
   bring.every(({ parts }) => parts.every((mark) => marks.includes(mark)));

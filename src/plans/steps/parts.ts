@@ -4,6 +4,7 @@ import { listInWords } from "../../base/words.ts";
 import { faceWords } from "../../set/facing.ts";
 import type { SetLipping } from "../../set/schema.ts";
 import { byMark as inOrder } from "../../set/words.ts";
+import { dovetail, isDovetailing } from "./dovetails.ts";
 import { isMitring } from "./returns.ts";
 import { spoiledInWords } from "./spoiled.ts";
 import { capital, type Draft, type StepsInput, step } from "./step.ts";
@@ -179,6 +180,7 @@ export const machine = (input: StepsInput): Draft[] => [
   ...groove(input),
   ...drill(input),
   ...mortise(input),
+  ...dovetail(input),
   ...handWork(input),
 ];
 
@@ -238,7 +240,7 @@ const isMortising = ({ mark, features }: StepsInput["handWork"][number], parts: 
   parts.find((part) => part.mark === mark)!.features[features[0]!]!.kind.endsWith("mortise");
 
 function handWork({ parts, handWork: all }: Pick<StepsInput, "parts" | "handWork">): Draft[] {
-  const work = all.filter((one) => !isMortising(one, parts) && !isMitring(one, parts));
+  const work = all.filter((one) => !isMortising(one, parts) && !isMitring(one, parts) && !isDovetailing(one, parts));
   if (work.length === 0) return [];
   return [
     step(
