@@ -111,7 +111,7 @@ function socketTask(
     tell: () =>
       tails
         ? `Tails at the ${end} for ${other}: set out from the full-size page, ${baseline}; what is crossed is waste.`
-        : `Pins at the ${end} for ${other}: marked from its tails, held to their baseline, ${baseline}; checked by the full-size page.`,
+        : `Pins at the ${end} for ${other}: marked from its tails, ${baseline}; checked by the full-size page.`,
   };
 }
 

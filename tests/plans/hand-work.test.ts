@@ -169,7 +169,7 @@ const unread = (set: DryfitSet): string[] =>
     .map(({ text }) => text)
     .filter(
       (text) =>
-        !/^(Square the|Notch|Upper edges,|Cut out of the|Mortises? in the|Rip the|Drill (the holes|both ends of each slot) for the screws of) /.test(
+        !/^(Square the|Notch|Tails at the|Pins at the|Upper edges,|Cut out of the|Mortises? in the|Rip the|Drill (the holes|both ends of each slot) for the screws of) /.test(
           text,
         ),
     );
@@ -289,6 +289,24 @@ const badMortises = (set: DryfitSet): string[] =>
     return isRight && each.length === features.length ? [] : [`${mark}: ${text}`];
   });
 
+/** Tails or pins of an end against its own numbers: which part meets it there, and how deep. */
+const badDovetails = (set: DryfitSet): string[] =>
+  set.handWork.flatMap(({ mark, features, text }) => {
+    const said = /^(Tails|Pins) at the (.+? end) for .+ (\d+): .+, baseline (.+?) from the end, /.exec(text);
+    if (said === null) return /^(Tails|Pins) at/.test(text) ? [`${mark}: ${text}`] : [];
+    const part = set.parts.find((one) => one.mark === mark)!;
+    const own = features.map((index) => part.features[index]!);
+    const isRight = own.every(
+      ({ kind, axis, face, holds, depth }) =>
+        kind === "socket" &&
+        (axis === "t") === (said[1] === "Tails") &&
+        sideNear(part, 0, face === "l0" ? 0 : part.length) === said[2] &&
+        holds === said[3] &&
+        Math.abs(depth - lengthOf(said[4]!, set.job.unit)) < WRITTEN,
+    );
+    return isRight ? [] : [`${mark}: ${text}`];
+  });
+
 const wrong = (set: DryfitSet): string[] => [
   ...untold(set),
   ...badStops(set),
@@ -297,6 +315,7 @@ const wrong = (set: DryfitSet): string[] => [
   ...badEdges(set),
   ...badMitres(set),
   ...badMortises(set),
+  ...badDovetails(set),
   ...unread(set),
 ];
 
