@@ -11,6 +11,8 @@ import { checkDoors } from "./doors/doors.ts";
 import { checkSliders } from "./doors/sliders.ts";
 import { checkTracks } from "./doors/tracks.ts";
 import { checkDrawers } from "./drawers/drawers.ts";
+import { casesBehind } from "./frames/behind.ts";
+import { checkFrameCovers } from "./frames/covers.ts";
 import { checkReturns } from "./frames/returns.ts";
 import { checkDovetails, dovetailedOf } from "./joints/dovetails.ts";
 import { checkDowels } from "./joints/dowels.ts";
@@ -78,6 +80,7 @@ export function dryFit(set: DryfitSet): SetCheck[] {
     ...checkOpenings(set, solids),
     ...checkDiagonals(set, solids),
     ...checkFrameStands(set),
+    ...checkFrameCovers(measured, standing),
     ...checkReturns(set, solids),
     ...checkWorktops(set, solids),
     ...checkLayouts(set),
@@ -246,6 +249,15 @@ function cleared(
       ["layout"],
       `Each of ${laid.reduce((sum, { parts }) => sum + parts.length, 0)} pieces lies once, whole inside one of ${laid.length} sheets and boards, a kerf from the next.`,
     ]);
+  const frames = set.assemblies.filter(({ kind }) => kind === "frame");
+  if (frames.length > 0) {
+    const behind = frames.map((frame) => casesBehind(frame, set.assemblies));
+    const joints = behind.reduce((sum, row) => sum + row.length - 1, 0);
+    looked.push([
+      ["frame", "frame-cover"],
+      `${frames.length === 1 ? "The face frame covers" : `Each of ${frames.length} face frames covers`} the front edges of the sides behind it${joints === 0 ? "" : `, and ${joints === 1 ? "the joint" : `${joints} joints`} of cases that stand side by side`}; it ends level with them and stands out as stated.`,
+    ]);
+  }
   if (set.returns.length > 0)
     looked.push([
       ["return", "frame"],

@@ -8,6 +8,7 @@ export const RULES: Readonly<Record<string, string>> = {
   slip: "A back, or a door's panel, stands off the floor of its groove by its slip, and by one rounding step more at most.",
   reach: "An end that meets a face touches it; rounding opens it by one step at most.",
   flush: "What is flush with the outside of a case stays back from it by one rounding step at most.",
+  "frame-cover": "A face frame hides the front edges that it is made to hide (common practice, no source).",
   return: "A face frame goes round an end of its case without a gap: both slopes of a mitre at 45 degrees.",
   notch: "A notch is as large as what it clears, and by one rounding step larger at most.",
   feet: "A foot stands under the case, on a hole for its stem.",

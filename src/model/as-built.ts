@@ -8,6 +8,7 @@ import type { Problem } from "../base/problem.ts";
 import { listInWords } from "../base/words.ts";
 import { AGREE } from "../project/defaults.ts";
 import { type AsBuilt, type Project, whereIn } from "../project/project.ts";
+import { framedRows } from "./frames/framed.ts";
 import type { AssemblyModel, Opening, Part } from "./model.ts";
 
 type Way = { axis: AxisIndex; size: "width" | "height"; low: "left" | "below"; high: "right" | "above" };
@@ -23,13 +24,30 @@ type Clash = { path: string; size: Way["size"]; by: Mm };
 /** How far each member came to stand from where it was meant, along one way. */
 type Shifts = { by: ReadonlyMap<string, Mm>; size: Mm; clashes: Clash[] };
 
-export function asMeasured(one: AssemblyModel, measured: readonly AsBuilt[]): AssemblyModel {
+function asMeasured(one: AssemblyModel, measured: readonly AsBuilt[]): AssemblyModel {
   const [across, up] = WAYS.map((way) => shiftsOf(one, measured, way)) as [Shifts, Shifts];
   const move = (part: Part): Part => ({
     ...part,
     box: moved(part.box, [across.by.get(part.key) ?? 0, 0, up.by.get(part.key) ?? 0]),
   });
   return { ...one, parts: one.parts.map(move), size: [across.size, one.size[1], up.size] };
+}
+
+/** Everything as measured; what stands right of a case that came out wider, behind one frame with it, stands so much farther right. */
+export function standingAsMeasured(made: readonly AssemblyModel[], measured: readonly AsBuilt[]): AssemblyModel[] {
+  const standing = made.map((one) => asMeasured(one, measured));
+  const right = new Map<string, Mm>();
+  for (const row of framedRows(made)) {
+    let by = 0;
+    for (const { name, size } of row) {
+      right.set(name, by);
+      by += standing.find((one) => one.name === name)!.size[0] - size[0];
+    }
+  }
+  return standing.map((one) => {
+    const [x, y, z] = one.at;
+    return { ...one, at: [x + (right.get(one.name) ?? 0), y, z] };
+  });
 }
 
 const moved = (box: Box, by: Vec): Box => box.map((corner) => corner.map((at, i) => at + by[i]!)) as unknown as Box;

@@ -1,7 +1,7 @@
 /** What a door or drawer is made for: a clear opening in the front, by the bay's place in the project file. */
 import type { AxisIndex, Box } from "../base/geometry.ts";
 import type { Mm } from "../base/length.ts";
-import { frameName } from "./frames/frame.ts";
+import { frameOn } from "./frames/framed.ts";
 import type { AssemblyModel, Opening } from "./model.ts";
 
 type Range = readonly [Mm, Mm];
@@ -57,9 +57,8 @@ export function frontOpening(
   one: AssemblyModel,
   standing: readonly AssemblyModel[],
 ): FrontOpening | null {
-  const frame = standing.find(({ name }) => name === frameName(one.name)) ?? null;
-  const around = frame ?? one;
-  const before = around.openings.filter((opening) => startsWith(opening.path, path));
+  const around = frameOn(one, standing) ?? one;
+  const before = around.openings.filter((opening) => opening.home === one.name && startsWith(opening.path, path));
   const behind = one.openings.filter((opening) => startsWith(opening.path, path));
   if (before.length === 0 || behind.length === 0) return null;
   const back = one.parts.filter(({ role }) => role === "back").map(({ box }) => box[0][1]);
@@ -86,9 +85,11 @@ export function entranceOf(
   one: AssemblyModel,
   standing: readonly AssemblyModel[],
 ): { x: Range; z: Range; front: Mm } {
-  const frame = standing.find(({ name }) => name === frameName(one.name));
-  const before = frame?.openings.find((each) => startsWith(each.path, path) || startsWith(path, each.path));
-  return frame === undefined || before === undefined
+  const frame = frameOn(one, standing);
+  const before = frame?.openings.find(
+    (each) => each.home === one.name && (startsWith(each.path, path) || startsWith(path, each.path)),
+  );
+  return frame === null || before === undefined
     ? { ...bayOpening(path, one), front: frame?.at[1] ?? one.at[1] }
     : { ...spaceOf(frame, [before]), front: frame.at[1] };
 }

@@ -56,6 +56,7 @@ export type AssemblyModel = {
   track: TrackModel | null; // told with the first of its doors
   cuts: Cut[]; // in parts of what was laid before
   worktop: WorktopModel | null; // how it is glued up and screwed down
+  before: string[]; // of a frame: names of the cases that it goes before, from left to right
   feet: FeetModel | null; // of a base that is nothing but feet
 };
 
@@ -81,6 +82,7 @@ export const BARE = {
   track: null,
   cuts: [],
   worktop: null,
+  before: [],
   feet: null,
 } satisfies Partial<AssemblyModel>;
 
@@ -224,6 +226,7 @@ export type PinRow = {
 /** A bay as the parts around it leave it, by name: later assemblies are derived from this record. */
 export type Opening = {
   name: string;
+  home: string; // name of the case whose bay it is, or is before
   path: string;
   left: string;
   right: string;

@@ -2,7 +2,7 @@
  * What follows from the cases as they stand, stage by stage: each is laid from all that was laid before it, as measured where it was. The exact model and the printed
  * one go through the same stages, the one without a grid, the other on that of the printed figures.
  */
-import { asMeasured } from "./as-built.ts";
+import { standingAsMeasured } from "./as-built.ts";
 import { DOORS } from "./doors/doors.ts";
 import { SLIDERS } from "./doors/sliders.ts";
 import { TRACKS } from "./doors/track.ts";
@@ -23,7 +23,7 @@ export function layStages(
 ): AssemblyModel[] {
   let made = [...cases];
   for (const stage of STAGES) {
-    const standing = stage.heeds === "as built" ? made.map((one) => asMeasured(one, ground.project.asBuilt)) : made;
+    const standing = stage.heeds === "as built" ? standingAsMeasured(made, ground.project.asBuilt) : made;
     const laid = stage.lay(standing, ground, made).map((one) => join(one, stage));
     made = [...made.map((one) => cutInto(one, laid)), ...laid];
   }

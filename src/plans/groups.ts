@@ -2,7 +2,7 @@
 import type { Mm } from "../base/length.ts";
 import { listInWords } from "../base/words.ts";
 import type { DryfitSet, SetAssembly, SetDoor, SetGroup, SetPart, SetSliders, SetTrack } from "../set/schema.ts";
-import { frameBefore } from "../set/standing.ts";
+import { behindFrame } from "../set/standing.ts";
 
 type Box = SetGroup["gate"]["boxes"][number];
 type Input = Pick<
@@ -76,8 +76,8 @@ function gateOf(kind: SetGroup["kind"], input: Input): SetGroup["gate"] {
       return { text: "The bars of the print measure right, and every stock is as thick as it was taken.", boxes: [] };
     case "frame":
       return {
-        text: `What the frame goes before is glued up: ${FOLLOWS}`,
-        boxes: framedBehind(input).flatMap((one) => behindBoxes(one, input)),
+        text: `What the frame goes before is glued up${framedRows(input).some((row) => row.length > 1) ? ", and cases that share a frame are joined" : ""}: ${FOLLOWS}`,
+        boxes: framedRows(input).flatMap((row) => behindBoxes(row, input)),
       };
     case "doors":
       return { text: `Each opening is as it stays: ${FOLLOWS}`, boxes: doorBoxes(input) };
@@ -91,23 +91,33 @@ function gateOf(kind: SetGroup["kind"], input: Input): SetGroup["gate"] {
   }
 }
 
-const framedBehind = ({ assemblies }: Input): SetAssembly[] =>
-  assemblies.filter((one) => frameBefore(one, assemblies) !== null);
+const framedRows = ({ assemblies }: Input): SetAssembly[][] =>
+  assemblies.filter(({ kind }) => kind === "frame").map((frame) => behindFrame(frame, assemblies));
 
-/** Width and height over all of what a frame stands before, then of each of its bays, as measured where they were. */
-export function behindBoxes(behind: SetAssembly, { asBuilt, openings }: Pick<Input, "asBuilt" | "openings">): Box[] {
-  const standing = (opening: string | null, way: "width" | "height", printed: Mm): Mm =>
-    asBuilt.find((one) => one.assembly === behind.name && one.opening === opening && one.way === way)?.measured ??
+/** Width and height over all of what a frame stands before, then of each bay; of several cases each, then all together. As measured where they were. */
+export function behindBoxes(
+  row: readonly SetAssembly[],
+  { asBuilt, openings }: Pick<Input, "asBuilt" | "openings">,
+): Box[] {
+  const standing = (one: SetAssembly, opening: string | null, way: "width" | "height", printed: Mm): Mm =>
+    asBuilt.find((each) => each.assembly === one.name && each.opening === opening && each.way === way)?.measured ??
     printed;
+  const widthOf = (one: SetAssembly): Mm => standing(one, null, "width", one.size[0]);
+  const [first, last] = [row[0]!, row.at(-1)!];
+  const wider = row.reduce((sum, one) => sum + widthOf(one) - one.size[0], 0);
+  const over = last.place.at[0] + last.size[0] - first.place.at[0] + wider;
   return [
-    { label: `${behind.name}, width at the front`, target: standing(null, "width", behind.size[0]) },
-    { label: `${behind.name}, height`, target: standing(null, "height", behind.size[2]) },
-    ...openings
-      .filter((one) => one.case === behind.name)
-      .flatMap(({ name, width, height }) => [
-        { label: `${behind.name}, ${name}: width`, target: standing(name, "width", width) },
-        { label: `${behind.name}, ${name}: height`, target: standing(name, "height", height) },
-      ]),
+    ...row.flatMap((behind) => [
+      { label: `${behind.name}, width at the front`, target: widthOf(behind) },
+      { label: `${behind.name}, height`, target: standing(behind, null, "height", behind.size[2]) },
+      ...openings
+        .filter((one) => one.case === behind.name)
+        .flatMap(({ name, width, height }) => [
+          { label: `${behind.name}, ${name}: width`, target: standing(behind, name, "width", width) },
+          { label: `${behind.name}, ${name}: height`, target: standing(behind, name, "height", height) },
+        ]),
+    ]),
+    ...(row.length === 1 ? [] : [{ label: "joined, width over all at the front", target: over }]),
   ];
 }
 

@@ -61,6 +61,7 @@ function concernedBy(project: Project, stock: string, { byKey, designs }: Drawn)
   const together = [
     ...project.cases.flatMap(({ name, shares }) => (shares === null ? [] : [[name, shares.left]])),
     ...project.worktops.map(({ over }) => over),
+    ...project.cases.flatMap(({ frame }) => (frame?.over == null ? [] : [frame.over])),
   ];
   for (let before = -1; before < names.size; ) {
     before = names.size;
@@ -84,9 +85,10 @@ const instancesOf = ({ name, quantity }: Case): string[] =>
 /** "box 1/bay 2": the opening of an assembly, or the whole of it. */
 const assemblyOf = ({ name }: AsBuilt): string => name.split("/")[0]!;
 
-/** One does for all alike, unless a worktop lies over them or any was measured as it was built. */
+/** One does for all alike, unless a worktop lies over them, one frame goes before them or any was measured as it was built. */
 const standsForAll = (design: Case, { worktops, asBuilt }: Project, { designs }: Drawn): boolean =>
   design.quantity > 1 &&
+  design.frame?.over == null &&
   !worktops.some(({ over }) => over.includes(design.name)) &&
   !asBuilt.some((one) => designs.get(assemblyOf(one)) === design.path);
 

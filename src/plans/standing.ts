@@ -2,7 +2,7 @@
 import { AXES, type AxisIndex, axesOf, axisOf, type Box, boxToOuter, type Place } from "../base/geometry.ts";
 import { MM_PER_INCH, type Mm, SAME, type Unit } from "../base/length.ts";
 import type { DryfitSet, SetAssembly, SetPart } from "../set/schema.ts";
-import { isInside, isTall } from "../set/standing.ts";
+import { frameBefore, isInside, isTall } from "../set/standing.ts";
 import { screwInEdge, screwThroughFaces } from "./screws.ts";
 
 /** Screws of one length, through one part into another. */
@@ -30,12 +30,15 @@ export function planStandings(all: Input): Standing[] {
 
 const footOf = (body: readonly SetAssembly[]): Mm => Math.min(...body.map(({ place }) => place.at[2]));
 
-/** What is glued into one: an assembly, with those that share sides with it. */
+/** What is glued into one: an assembly, with those that share sides with it, or stand behind one frame with it. */
 function bodiesOf({ assemblies, parts }: Input): SetAssembly[][] {
   const bodies: SetAssembly[][] = [];
   for (const one of assemblies) {
     const lender = parts.find(({ mark }) => one.borrows.includes(mark))?.assembly;
-    const body = bodies.find((other) => other.some(({ name }) => name === lender));
+    const frame = frameBefore(one, assemblies);
+    const body = bodies.find((other) =>
+      other.some((each) => each.name === lender || (frame !== null && frameBefore(each, assemblies) === frame)),
+    );
     if (body) body.push(one);
     else bodies.push([one]);
   }

@@ -9,7 +9,7 @@ import { makeDoors } from "./steps/make-doors.ts";
 import { needsOf } from "./steps/needs.ts";
 import { planPartSteps } from "./steps/parts.ts";
 import { planSliderSteps } from "./steps/sliders.ts";
-import { planStandSteps } from "./steps/stand.ts";
+import { planJoinSteps, planStandSteps } from "./steps/stand.ts";
 import { type Draft, ofGroup, ofKind, type StepsInput, shownBy } from "./steps/step.ts";
 import { planWorktopSteps } from "./steps/worktop.ts";
 
@@ -51,6 +51,7 @@ export function planSteps(input: StepsInput): SetStep[] {
       ["views", "taken apart", "story sticks"],
       first.flatMap((order) => planAssemblySteps(order, input)),
     ),
+    ...shownBy(["views"], planJoinSteps(input)),
     ...(Object.keys(FOLLOWING) as SetAssembly["kind"][]).flatMap((kind) =>
       shownBy(
         SHOWN_ON[kind] ?? [],

@@ -3,9 +3,12 @@ import type { Mm } from "../base/length.ts";
 
 /** A face frame. Widths of its members; null where there is no such member. */
 export type FaceFrame = {
+  path: string; // "cases[0].frame": of the case that it is told with
+  over: string[] | null; // names of the cases that it goes before as one; null: each of its case has its own
   overhang: Mm; // beyond the case, at each side
   stile: Mm;
   midStile: Mm;
+  jointStile: Mm; // before the joint of two cases
   topRail: Mm | null; // null: as wide as it takes to reach the top panel's underside
   midRail: Mm | null; // null: shelves show between the stiles
   midRailAt: "flush" | "centred"; // with the shelf's upper face; on the shelf's edge, which it covers

@@ -42,6 +42,10 @@ export function frameBefore(one: SetAssembly, all: readonly SetAssembly[]): SetA
   return all.find(covers) ?? null;
 }
 
+/** The cases that a face frame goes before, from left to right. */
+export const behindFrame = (frame: SetAssembly, all: readonly SetAssembly[]): SetAssembly[] =>
+  all.filter((one) => frameBefore(one, all) === frame).sort((a, b) => a.place.at[0] - b.place.at[0]);
+
 /** What takes the frame round an end of a case: it lies against a side. */
 export function returnsOf(one: SetAssembly, all: readonly SetAssembly[]): SetAssembly[] {
   if (one.kind !== "case") return [];

@@ -134,7 +134,7 @@ describe.each(NAMES)("the isometric view of %s", (name) => {
   const drawn = set.assemblies.find(({ kind }) => kind === "case")!;
   const parts = partsIn(set, drawn.name);
   const turns = parts.flatMap(turnsOf);
-  const bodies = standingSolids(set, drawn, false)
+  const bodies = standingSolids(set, drawn, "none")
     .filter(({ mark }) => parts.some((part) => part.mark === mark))
     .map((solid) => bodyOf(solid));
 

@@ -111,12 +111,12 @@ function differences(some: readonly Ruled[], others: readonly Ruled[]): Ruled[] 
 }
 
 function flatLines(set: DryfitSet, direction: Direction, isTurned: boolean, cutAt: number | null = null): Ruled[] {
-  const { shapes, box: frame } = drawView(viewOf(standingSolids(set, caseOf(set), false), direction, cutAt), RATIO);
+  const { shapes, box: frame } = drawView(viewOf(standingSolids(set, caseOf(set), "none"), direction, cutAt), RATIO);
   return linesOf(shapes, frame, isTurned);
 }
 
 function isometricLines(set: DryfitSet, eye: Eye, isTurned: boolean, isApart: boolean): Ruled[] {
-  const solids = standingSolids(set, caseOf(set), false);
+  const solids = standingSolids(set, caseOf(set), "none");
   const bodies = isApart ? explode(solids) : solids.map((solid) => bodyOf(solid));
   const { drawn, box: frame } = isometric(bodies, eye, RATIO);
   return linesOf(isometricShapes(drawn), frame, isTurned);

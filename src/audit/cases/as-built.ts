@@ -1,6 +1,8 @@
 /** What was measured on the piece against what was printed, and whether a frame follows the case as it stands. */
 import type { Mm } from "../../base/length.ts";
+import { listInWords } from "../../base/words.ts";
 import type { DryfitSet, SetAssembly, SetCheck } from "../../set/schema.ts";
+import { casesBehind } from "../frames/behind.ts";
 import { TOUCH } from "../solids/boxes.ts";
 import { amount, failureOf } from "../words.ts";
 
@@ -37,26 +39,23 @@ const sizeOf = (one: SetAssembly, asBuilt: readonly Measured[], way: Measured["w
 export function checkFrameStands({ assemblies, asBuilt, job, returns }: DryfitSet): SetCheck[] {
   const frames = assemblies.filter(({ kind }) => kind === "frame");
   return frames.flatMap((frame): SetCheck[] => {
-    const [x, y, z] = frame.place.at;
-    const behind = assemblies.find(
-      ({ kind, place, size }) =>
-        kind === "case" &&
-        Math.abs(y + frame.size[1] - place.at[1]) < TOUCH &&
-        x < place.at[0] + size[0] / 2 &&
-        place.at[0] + size[0] / 2 < x + frame.size[0] &&
-        z < place.at[2] + size[2] / 2 &&
-        place.at[2] + size[2] / 2 < z + frame.size[2],
-    );
-    if (behind === undefined)
+    const [x, , z] = frame.place.at;
+    const row = casesBehind(frame, assemblies);
+    const [first, last] = [row[0], row.at(-1)];
+    if (first === undefined || last === undefined)
       return [failureOf("frame", [], `${frame.name} lies against no case. Change: where it stands.`)];
+    const names = listInWords(row.map(({ name }) => name));
+    const isIn = (assembly: string): boolean => row.some(({ name }) => name === assembly);
     // An opening measured wider takes the far side with it, over all measured or not.
-    const openings = asBuilt.some(({ assembly, opening }) => assembly === behind.name && opening !== null);
-    const left = behind.place.at[0] - x;
-    const right = x + frame.size[0] - behind.place.at[0] - sizeOf(behind, asBuilt, "width");
-    const above = z + frame.size[2] - behind.place.at[2] - sizeOf(behind, asBuilt, "height");
+    const openings = asBuilt.some(({ assembly, opening }) => isIn(assembly) && opening !== null);
+    // What stands right of a case that came out wider stands so much farther right.
+    const wider = row.reduce((sum, one) => sum + sizeOf(one, asBuilt, "width") - one.size[0], 0);
+    const left = first.place.at[0] - x;
+    const right = x + frame.size[0] - last.place.at[0] - last.size[0] - wider;
+    const above = Math.min(...row.map((one) => z + frame.size[2] - one.place.at[2] - sizeOf(one, asBuilt, "height")));
     const checks: SetCheck[] = [];
     const isMeasured = (way: Measured["way"]): boolean =>
-      !openings || asBuilt.some((each) => each.assembly === behind.name && each.opening === null && each.way === way);
+      !openings || asBuilt.some((each) => isIn(each.assembly) && each.opening === null && each.way === way);
     // With a return at one end alone it stands out by that return's thickness there, and is judged with it.
     const isEven = returns.filter((one) => one.frame === frame.name).length !== 1;
     if (isEven && isMeasured("width") && Math.abs(left - right) > job.step + TOUCH)
@@ -64,7 +63,7 @@ export function checkFrameStands({ assemblies, asBuilt, job, returns }: DryfitSe
         failureOf(
           "frame",
           [],
-          `${frame.name} stands out beyond ${behind.name} by ${amount(left, job)} at the left and ${amount(right, job)} at the right. Change: its width, or where it stands, by ${amount((left - right) / 2, job)}.`,
+          `${frame.name} stands out beyond ${names} by ${amount(left, job)} at the left and ${amount(right, job)} at the right. Change: its width, or where it stands, by ${amount((left - right) / 2, job)}.`,
         ),
       );
     if (isMeasured("height") && Math.abs(above) > job.step + TOUCH)
@@ -72,7 +71,7 @@ export function checkFrameStands({ assemblies, asBuilt, job, returns }: DryfitSe
         failureOf(
           "frame",
           [],
-          `${frame.name} ends ${amount(above, job)} ${above > 0 ? "above" : "below"} the upper end of ${behind.name}. Change: its height by as much.`,
+          `${frame.name} ends ${amount(above, job)} ${above > 0 ? "above" : "below"} the upper end of ${names}. Change: its height by as much.`,
         ),
       );
     return checks;

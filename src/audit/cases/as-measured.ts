@@ -2,6 +2,7 @@
 import type { AxisIndex, Box } from "../../base/geometry.ts";
 import type { Mm } from "../../base/length.ts";
 import type { DryfitSet, SetAssembly, SetOpening, SetPart } from "../../set/schema.ts";
+import { casesBehind } from "../frames/behind.ts";
 import { TOUCH } from "../solids/boxes.ts";
 import { type Solid, solidsOf } from "../solids/solid.ts";
 
@@ -26,7 +27,31 @@ export function asMeasured(set: DryfitSet): DryfitSet {
     const [x, y, z] = part.place.at;
     return { ...part, place: { ...part.place, at: [x + by[0], y + by[1], z + by[2]] } };
   };
-  return { ...set, parts: set.parts.map(move) };
+  const aside = asideOf(set, solids, shifts);
+  const moved = (one: SetAssembly): SetAssembly => {
+    const [x, y, z] = one.place.at;
+    return { ...one, place: { ...one.place, at: [x + (aside.get(one.name) ?? 0), y, z] } };
+  };
+  return { ...set, assemblies: set.assemblies.map(moved), parts: set.parts.map(move) };
+}
+
+/** Cases behind one frame are joined before that goes on: each stands against the one before, however wide that came out. */
+function asideOf(
+  { assemblies }: DryfitSet,
+  solids: readonly Solid[],
+  shifts: ReadonlyMap<string, readonly [Mm, Mm, Mm]>,
+): Map<string, Mm> {
+  const aside = new Map<string, Mm>();
+  for (const frame of assemblies.filter(({ kind }) => kind === "frame")) {
+    let by = 0;
+    for (const { name } of casesBehind(frame, assemblies)) {
+      aside.set(name, by);
+      const sides = solids.filter(({ part, assembly }) => part.role === "side" && assembly.name === name);
+      const [last] = sides.sort((a, b) => b.bounds[1][0] - a.bounds[1][0]);
+      by += (last && shifts.get(last.part.mark)?.[0]) ?? 0;
+    }
+  }
+  return aside;
 }
 
 function shiftAlong(

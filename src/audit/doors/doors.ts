@@ -2,6 +2,7 @@
 import type { AxisIndex, Box, Place, Vec } from "../../base/geometry.ts";
 import type { Mm } from "../../base/length.ts";
 import type { DryfitSet, SetAssembly, SetCheck, SetDoor, SetPart } from "../../set/schema.ts";
+import { casesBehind } from "../frames/behind.ts";
 import { around, TOUCH } from "../solids/boxes.ts";
 import { placeBox, roomBox, type Solid } from "../solids/solid.ts";
 import { amount, failureOf, type Job, nameOf, partsOf } from "../words.ts";
@@ -361,11 +362,15 @@ function checkSwing(hung: Hung, all: readonly Hung[], still: readonly Body[], se
 }
 
 /** Whether a part belongs to what a door was measured to. */
-const isRound = ({ case: home }: SetDoor, part: SetPart | null, { asBuilt }: DryfitSet): boolean =>
-  part !== null &&
-  (part.assembly === home ||
+function isRound({ case: home }: SetDoor, part: SetPart | null, { asBuilt, assemblies }: DryfitSet): boolean {
+  if (part === null) return false;
+  const own = assemblies.find(({ name }) => name === part.assembly)!;
+  return (
+    part.assembly === home ||
     asBuilt.some(({ assembly }) => assembly === part.assembly) ||
-    part.assembly === `${home} frame`);
+    (own.kind === "frame" && casesBehind(own, assemblies).some(({ name }) => name === home))
+  );
+}
 
 /** Two doors, each somewhere on its way: they may be hung so, but whoever opens both must know. */
 function checkBothOpen(one: Hung, other: Hung): SetCheck[] {

@@ -3,7 +3,7 @@ import type { Box } from "../../base/geometry.ts";
 import type { Mm } from "../../base/length.ts";
 import { movementOf } from "../../base/moisture.ts";
 import type { DryfitSet, SetWorktop } from "../../set/schema.ts";
-import { TOUCH } from "../solids/boxes.ts";
+import { casesBehind } from "../frames/behind.ts";
 import { placeBox, roomBox, type Solid } from "../solids/solid.ts";
 
 /** What the dry fit knows of a worktop, all in the room. */
@@ -21,16 +21,8 @@ export function topOf(set: DryfitSet, told: SetWorktop, solid: Solid, solids: re
   const inRoom = (one: Solid): Box => roomBox(one.assembly, set.assemblies, one.bounds);
   const box = inRoom(solid);
   const cases = set.assemblies.filter(({ name }) => told.over.includes(name));
-  // A frame lies against the front of its case, whichever that is.
   const frames = set.assemblies.filter(
-    ({ kind, place, size }) =>
-      kind === "frame" &&
-      cases.some(
-        (one) =>
-          Math.abs(place.at[1] + size[1] - one.place.at[1]) < TOUCH &&
-          place.at[0] < one.place.at[0] + one.size[0] / 2 &&
-          one.place.at[0] + one.size[0] / 2 < place.at[0] + size[0],
-      ),
+    (one) => one.kind === "frame" && casesBehind(one, set.assemblies).some((behind) => cases.includes(behind)),
   );
   const names = new Set([...cases, ...frames].map(({ name }) => name));
   return {

@@ -1,7 +1,7 @@
 /** Cases that are the same piece made more than once are drawn once. */
 import { boxToInner, boxToOuter, type Place } from "../../base/geometry.ts";
 import type { DryfitSet, SetAssembly, SetPart } from "../../set/schema.ts";
-import { baseUnder, frameBefore, returnsOf } from "../../set/standing.ts";
+import { baseUnder, behindFrame, frameBefore, returnsOf } from "../../set/standing.ts";
 import { byMark } from "../../set/words.ts";
 import { BOUGHT, type Solid, solidsOf } from "../solids/solid.ts";
 
@@ -50,11 +50,14 @@ export function groupsOf(set: DryfitSet, kind: "case" | "frame" | "door" | "draw
 
 export const isAlone = (set: DryfitSet): boolean => set.assemblies.filter(({ kind }) => kind === "case").length === 1;
 
+/** "own": only where it goes before this case alone, for its members would run on past the case on either side. */
+export type WithFrame = "none" | "own" | "any";
+
 /**
  * A case as it stands, in its own axes: its parts, the side it shares with the case beside it (a neighbour), the base under it, and, where
  * asked for, the frame before it.
  */
-export function standingSolids(set: DryfitSet, assembly: SetAssembly, withFrame: boolean): Solid[] {
+export function standingSolids(set: DryfitSet, assembly: SetAssembly, which: WithFrame): Solid[] {
   const own = assembly.place as Place;
   const moved = (other: SetAssembly, solids: Solid[]): Solid[] =>
     solids.map((solid) => ({
@@ -70,8 +73,11 @@ export function standingSolids(set: DryfitSet, assembly: SetAssembly, withFrame:
     ),
   );
   const base = baseUnder(assembly, set.assemblies);
-  const frame = withFrame ? frameBefore(assembly, set.assemblies) : null;
-  const drawers = withFrame ? drawersIn(set, assembly) : [];
+  const before = frameBefore(assembly, set.assemblies);
+  const isOthers = before !== null && behindFrame(before, set.assemblies).length > 1;
+  const withFrame = which === "any" || (which === "own" && !isOthers);
+  const frame = withFrame ? before : null;
+  const drawers = which === "none" ? [] : drawersIn(set, assembly);
   const returns = withFrame ? returnsOf(assembly, set.assemblies) : [];
   const others = [base, frame, ...returns, ...drawers].flatMap((other) =>
     other === null ? [] : moved(other, [...solidsOf(set, other), ...feetOf(other)]),

@@ -4,7 +4,7 @@ import { isSame, type Mm, type Unit } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
 import type { Rect, Shape } from "../../paper/shape.ts";
 import type { DryfitSet, SetAssembly } from "../../set/schema.ts";
-import { baseUnder } from "../../set/standing.ts";
+import { baseUnder, behindFrame } from "../../set/standing.ts";
 import { type Block, noRoomFor, unionOf } from "../draughting/block.ts";
 import { type DimensionStyle, drawDimensions, type Row } from "../draughting/dimension.ts";
 import type { Draft } from "../draughting/draft.ts";
@@ -53,9 +53,12 @@ function caseRows(set: DryfitSet): Standing[][] {
   return rows.filter((row) => row.length > 1);
 }
 
+/** With the frames that go before several of them, and their returns. */
 const solidsOfRow = (set: DryfitSet, row: readonly Standing[]): Solid[] =>
-  row
-    .flatMap(({ assembly, base }) => (base === null ? [assembly] : [assembly, base]))
+  [
+    ...row.flatMap(({ assembly, base }) => (base === null ? [assembly] : [assembly, base])),
+    ...framesOver(set, row).flatMap((frame) => [frame, ...returnsOn(set, frame)]),
+  ]
     .filter((assembly, i, all) => all.indexOf(assembly) === i)
     .flatMap((assembly) =>
       solidsOf(set, assembly).map((solid) => ({
@@ -63,6 +66,15 @@ const solidsOfRow = (set: DryfitSet, row: readonly Standing[]): Solid[] =>
         boxes: solid.boxes.map((box) => boxToOuter(assembly.place as Place, box)),
       })),
     );
+
+const framesOver = ({ assemblies }: DryfitSet, row: readonly Standing[]): SetAssembly[] =>
+  assemblies.filter((frame) => {
+    const behind = behindFrame(frame, assemblies);
+    return behind.length > 1 && behind.every((one) => row.some(({ assembly }) => assembly === one));
+  });
+
+const returnsOn = ({ assemblies, returns }: DryfitSet, { name }: SetAssembly): SetAssembly[] =>
+  assemblies.filter((one) => returns.some(({ assembly, frame }) => assembly === one.name && frame === name));
 
 type Extent = Spans[number];
 

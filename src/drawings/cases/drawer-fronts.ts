@@ -43,7 +43,7 @@ function frontsOf(set: DryfitSet, drawn: SetAssembly): Front[] {
 }
 
 function frontsBlock(set: DryfitSet, drawn: SetAssembly, fronts: Front[], ratio: number, withMarks: boolean): Block {
-  const view = viewOf(standingSolids(set, drawn, true), FROM_FRONT);
+  const view = viewOf(standingSolids(set, drawn, "any"), FROM_FRONT);
   const picture = drawView(view, ratio);
   const style: DimensionStyle = { unit: set.job.unit, ratio, size: VIEW_FIGURE };
   const rows = (spans: Spans, at: (place: Mm) => Mm): Row[] =>

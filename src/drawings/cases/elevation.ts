@@ -144,7 +144,7 @@ export function makeWords(group: CaseGroup): string {
 }
 
 export function frontOf(set: DryfitSet, drawn: SetAssembly): CaseView {
-  const view = viewOf(standingSolids(set, drawn, false), FROM_FRONT);
+  const view = viewOf(standingSolids(set, drawn, "none"), FROM_FRONT);
   return {
     kind: "front",
     stands: "front",

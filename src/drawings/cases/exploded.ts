@@ -39,7 +39,7 @@ const EYES = { front: FRONT_RIGHT, behind: BACK_LEFT };
 const TITLES = { front: "Taken apart", behind: "Taken apart, from behind left" };
 
 export function explodedOf(set: DryfitSet, drawn: SetAssembly, from: keyof typeof EYES): Exploded {
-  const solids = standingSolids(set, drawn, true).filter(({ look, mark }) => look !== "neighbour" && mark !== BOUGHT);
+  const solids = standingSolids(set, drawn, "own").filter(({ look, mark }) => look !== "neighbour" && mark !== BOUGHT);
   return isometricOf(explode(solids), EYES[from], TITLES[from]);
 }
 

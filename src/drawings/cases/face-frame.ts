@@ -1,9 +1,10 @@
 /** A face frame from the front: the width of every member, every clear opening, and how its members are joined. */
+import { listInWords } from "../../base/words.ts";
 import { group as groupShapes } from "../../paper/draw.ts";
 import type { Rect } from "../../paper/shape.ts";
 import { faceWords } from "../../set/facing.ts";
 import type { DryfitSet, SetAssembly, SetJoint, SetReturn } from "../../set/schema.ts";
-import { frameBefore } from "../../set/standing.ts";
+import { behindFrame } from "../../set/standing.ts";
 import { fitBlocks } from "../draughting/block.ts";
 import { type Atom, figure, setLines, stackBlocks, words } from "../draughting/cell.ts";
 import type { Draft } from "../draughting/draft.ts";
@@ -53,7 +54,9 @@ function notesOf(set: DryfitSet, frame: SetAssembly): Atom[][] {
   const { unit } = set.job;
   const members = set.parts.filter(({ assembly }) => assembly === frame.name);
   const stock = set.stock.find(({ id }) => id === members[0]!.material)!;
-  const behind = set.assemblies.find((one) => frameBefore(one, set.assemblies) === frame);
+  const row = behindFrame(frame, set.assemblies);
+  const behind = row[0];
+  const names = listInWords(row.map(({ name }) => name));
   const joints = set.joints.filter(({ entering }) => members.some(({ mark }) => mark === entering));
   const fixings = [...new Set(joints.map(heldBy))];
   const pairs = joints.map(({ mating, entering, receiving }) => `${mating} ${entering} with ${receiving}`);
@@ -63,11 +66,15 @@ function notesOf(set: DryfitSet, frame: SetAssembly): Atom[][] {
     behind === undefined
       ? []
       : own.length === 1
-        ? words(`It stands out beyond ${behind.name} at the ${own[0]!.side} by the thickness of the return there.`)
+        ? words(`It stands out beyond ${names} at the ${own[0]!.side} by the thickness of the return there.`)
         : over > 0
-          ? [...words(`It stands out beyond ${behind.name} by`), figure(over, unit, 3), ...words("at each side.")]
-          : words(`It ends flush with the sides of ${behind.name}.`);
-  const measured = set.asBuilt.filter(({ assembly }) => assembly === behind?.name);
+          ? [
+              ...words(`It stands out beyond ${names} by`),
+              figure(over, unit, 3),
+              ...words(row.length > 1 ? "at each end." : "at each side."),
+            ]
+          : words(`It ends flush with the sides of ${names}.`);
+  const measured = set.asBuilt.filter(({ assembly }) => row.some(({ name }) => name === assembly));
   return [
     ...measured.map(({ assembly, opening, way, measured: found, printed }) => [
       ...words(`Made to ${opening === null ? assembly : `${opening} of ${assembly}`} as measured:`),

@@ -90,11 +90,10 @@ function sectionBlock(
 }
 
 export function sectionViewsOf(set: DryfitSet, drawn: SetAssembly): CaseView[] {
-  const solids = standingSolids(set, drawn, true);
   const { upright, level } = cutsOf(set, drawn);
   // Depth runs away from the eye: looking to the left it is -x, looking down -z.
-  const levelView = viewOf(solids, FROM_ABOVE, -level.z);
-  const uprightView = viewOf(solids, FROM_RIGHT, -upright.x);
+  const levelView = viewOf(standingSolids(set, drawn, "own"), FROM_ABOVE, -level.z);
+  const uprightView = viewOf(standingSolids(set, drawn, "any"), FROM_RIGHT, -upright.x);
   const titles = {
     level: `Section ${level.letter}-${level.letter}, from above`,
     upright: `Section ${upright.letter}-${upright.letter}, from the right`,

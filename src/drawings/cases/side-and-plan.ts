@@ -38,8 +38,8 @@ function plainBlock(set: DryfitSet, view: View, sizes: Sizes, title: string, rat
 }
 
 export function sideAndPlanOf(set: DryfitSet, drawn: SetAssembly): CaseView[] {
-  const solids = standingSolids(set, drawn, true);
-  const [plan, side] = [viewOf(solids, FROM_ABOVE), viewOf(solids, FROM_RIGHT)];
+  const plan = viewOf(standingSolids(set, drawn, "own"), FROM_ABOVE);
+  const side = viewOf(standingSolids(set, drawn, "any"), FROM_RIGHT);
   const base = baseOf(set, drawn);
   const [width, depth, height] = drawn.size;
   const planSizes: Sizes = { across: [[[0, width]]], up: [[[0, depth]]] };

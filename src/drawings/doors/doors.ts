@@ -7,6 +7,7 @@ import { circleSteps, lines, stroke } from "../../paper/draw.ts";
 import type { Shape } from "../../paper/shape.ts";
 import { massOfAssembly } from "../../set/mass.ts";
 import type { DryfitSet, SetAssembly, SetDoor } from "../../set/schema.ts";
+import { behindFrame, frameBefore } from "../../set/standing.ts";
 import { formatMass } from "../../set/words.ts";
 import { type CaseGroup, groupsOf, isAlone, nameOfCase, standingSolids } from "../cases/case-group.ts";
 import { makeWords } from "../cases/elevation.ts";
@@ -173,11 +174,16 @@ function notesOf(set: DryfitSet, group: CaseGroup): Atom[][] {
   ].filter((atoms) => atoms.length > 0);
 }
 
-/** The case with its frame and its doors closed, in the case's own axes. */
-function closedSolids(set: DryfitSet, one: SetAssembly): Solid[] {
-  const own = one.place as Place;
+/** Cases that one frame goes before, seen as one; in the axes of the first. */
+type CaseRow = readonly [SetAssembly, ...SetAssembly[]];
+
+const isBefore = (row: CaseRow, door: SetDoor): boolean => row.some(({ name }) => name === door.case);
+
+/** The cases with their frame and their doors closed. */
+function closedSolids(set: DryfitSet, row: CaseRow): Solid[] {
+  const own = row[0].place as Place;
   const doors = set.assemblies.filter(({ name }) =>
-    set.doors.some((door) => door.assembly === name && door.case === one.name),
+    set.doors.some((door) => door.assembly === name && isBefore(row, door)),
   );
   const hung = doors.flatMap((door) =>
     solidsOf(set, door).map((solid) => ({
@@ -185,13 +191,20 @@ function closedSolids(set: DryfitSet, one: SetAssembly): Solid[] {
       boxes: solid.boxes.map((box) => boxToInner(own, boxToOuter(door.place as Place, box))),
     })),
   );
-  return [...standingSolids(set, one, true), ...hung];
+  const beside = row.slice(1).flatMap((other) =>
+    standingSolids(set, other, "own").map((solid) => ({
+      ...solid,
+      boxes: solid.boxes.map((box) => boxToInner(own, boxToOuter(other.place as Place, box))),
+    })),
+  );
+  return [...standingSolids(set, row[0], "any"), ...beside, ...hung];
 }
 
 /** Each door's own extent along one axis of its case. */
-function extents(set: DryfitSet, one: SetAssembly, axis: 0 | 2): Span[] {
+function extents(set: DryfitSet, row: CaseRow, axis: 0 | 2): Span[] {
+  const [one] = row;
   const spans = set.doors
-    .filter((door) => door.case === one.name)
+    .filter((door) => isBefore(row, door))
     .map(({ assembly }): Span => {
       const { place, size } = set.assemblies.find(({ name }) => name === assembly)!;
       const from = place.at[axis] - one.place.at[axis];
@@ -211,14 +224,14 @@ export function rowsOf(spans: readonly Span[]): Span[][] {
   return rows;
 }
 
-function closedBlock(set: DryfitSet, one: SetAssembly, view: View, ratio: number, withMarks: boolean): Block {
+function closedBlock(set: DryfitSet, row: CaseRow, view: View, ratio: number, withMarks: boolean): Block {
   const style: DimensionStyle = { unit: set.job.unit, ratio, size: VIEW_FIGURE };
   const picture = drawView(view, ratio);
   const { box } = picture;
-  const below = rowsOf(extents(set, one, 0)).map(
+  const below = rowsOf(extents(set, row, 0)).map(
     (spans): Row => ({ kind: "spans", spans: spans.map(([a, b]) => [picture.x(a), picture.x(b)]) }),
   );
-  const left = rowsOf(extents(set, one, 2)).map(
+  const left = rowsOf(extents(set, row, 2)).map(
     (spans): Row => ({ kind: "spans", spans: spans.map(([a, b]) => [picture.y(b), picture.y(a)]) }),
   );
   const dimensions = [drawDimensions("below", 0, below, style), drawDimensions("left", 0, left, style)];
@@ -233,7 +246,9 @@ function closedBlock(set: DryfitSet, one: SetAssembly, view: View, ratio: number
       shapes: [...picture.shapes, ...dimensions.flatMap((each) => each.shapes), ...marking.shapes],
       box: unionOf([box, ...boxes, ...marking.boxes]),
     },
-    nameOfCase(set, "Front view, doors closed", one),
+    row.length === 1
+      ? nameOfCase(set, "Front view, doors closed", row[0])
+      : `Front view, doors closed, ${listInWords(row.map(({ name }) => name))}`,
     marking.note,
   );
 }
@@ -243,11 +258,18 @@ function drawClosed(set: DryfitSet): Draft[] {
   const { unit } = set.job;
   const cases = set.assemblies.filter((one) => one.kind === "case" && set.doors.some((door) => door.case === one.name));
   if (cases.length === 0) return [];
-  const views = cases.map((one) => ({ one, view: viewOf(closedSolids(set, one), FROM_FRONT) }));
+  const rows = cases.map((one): CaseRow => {
+    const frame = frameBefore(one, set.assemblies);
+    const behind = frame === null ? [one] : behindFrame(frame, set.assemblies);
+    return behind as [SetAssembly, ...SetAssembly[]];
+  });
+  const views = rows
+    .filter(([first], i) => rows.findIndex(([other]) => other === first) === i)
+    .map((row) => ({ row, view: viewOf(closedSolids(set, row), FROM_FRONT) }));
   const names = listInWords(cases.map(({ name }) => name));
   const name = isAlone(set) ? "Front view with doors" : `Front view with doors, ${names}`;
   return draftViews(
     { unit, space: drawingSpace(set), note: null, key: "front-view-with-doors", name },
-    (ratio, withMarks) => views.map(({ one, view }) => closedBlock(set, one, view, ratio, withMarks)),
+    (ratio, withMarks) => views.map(({ row, view }) => closedBlock(set, row, view, ratio, withMarks)),
   );
 }

@@ -45,7 +45,7 @@ function solidsWith(set: DryfitSet, one: SetAssembly, pushed: Pushed): Solid[] {
         }));
       }),
     );
-  return [...standingSolids(set, one, true), ...doors];
+  return [...standingSolids(set, one, "any"), ...doors];
 }
 
 /** Each door's extent, or what is open of each bay, along the front. */

@@ -82,7 +82,7 @@ function solidsAt(set: DryfitSet, one: SetAssembly, track: SetTrack, where: Wher
     }));
   const doors = track.doors.flatMap((door) => moved(assemblyOf(set, door.assembly), door[where] - door.closed));
   return [
-    ...standingSolids(set, one, true),
+    ...standingSolids(set, one, "any"),
     ...tops.flatMap((name) => moved(assemblyOf(set, name), 0)),
     ...doors,
     ...barSolids(own, track),

@@ -3,6 +3,7 @@ import type { Mm } from "../../base/length.ts";
 import { fill, lines, rectSteps } from "../../paper/draw.ts";
 import type { Point, Rect, Shape } from "../../paper/shape.ts";
 import type { Patch, View } from "../solids/view.ts";
+import { unionOf } from "./block.ts";
 import { withoutSpecks } from "./clip.ts";
 import { hatch } from "./hatch.ts";
 
@@ -35,6 +36,14 @@ export function hatchWords({ cut, light, wood }: View): string {
   return kinds.size < 2 ? "" : "hatched close: panels; wide: solid wood";
 }
 
+/** Of the thickest patch; of a slope in many levels, each a thin one, what they come to side by side. */
+function thicknessOf(boxes: readonly Rect[]): Mm {
+  const thickest = Math.max(...boxes.map((box) => Math.min(box.width, box.height)));
+  const { width, height } = unionOf(boxes);
+  const area = boxes.reduce((sum, box) => sum + box.width * box.height, 0);
+  return Math.max(thickest, area / Math.max(width, height));
+}
+
 export function drawView(view: View, ratio: number): Picture {
   const { bounds } = view;
   const x = (u: number): Mm => (u - bounds.u0) * ratio;
@@ -52,8 +61,7 @@ export function drawView(view: View, ratio: number): Picture {
   const hatched = [...view.cut].filter(([mark]) => !view.light.has(mark));
   const shapes: Shape[] = hatched.map(([mark, patches], i) => {
     const boxes = patches.map(rectOf);
-    const thickest = Math.max(...boxes.map((box) => Math.min(box.width, box.height)));
-    return thickest < TOO_THIN_TO_HATCH
+    return thicknessOf(boxes) < TOO_THIN_TO_HATCH
       ? fill(0.55, boxes.flatMap(rectSteps))
       : hatch(boxes, i % 2 === 0 ? "rising" : "falling", view.wood.has(mark) ? WOOD_HATCH : PANEL_HATCH);
   });

@@ -1,10 +1,11 @@
 /** The cover: what the piece is, how large, what the set holds, what the checks found, and what to heed before all else. */
 import { boxToOuter, type Place } from "../../base/geometry.ts";
 import { formatLengthWithUnit, type Mm } from "../../base/length.ts";
+import { listInWords } from "../../base/words.ts";
 import { group } from "../../paper/draw.ts";
 import type { Rect, Shape } from "../../paper/shape.ts";
 import type { DryfitSet, SetAssembly, SetCheck } from "../../set/schema.ts";
-import { frameBefore, isTall, standingHeight } from "../../set/standing.ts";
+import { behindFrame, frameBefore, isTall, standingHeight } from "../../set/standing.ts";
 import { formatMass } from "../../set/words.ts";
 import { baseOf } from "../cases/base-sizes.ts";
 import { groupsOf, isAlone } from "../cases/case-group.ts";
@@ -72,7 +73,7 @@ function sizesOf(set: DryfitSet, width: Mm): Block {
     const made = others.length === 0 ? [] : words(`(make ${others.length + 1})`, HEADING);
     const frame = frameBefore(drawn, set.assemblies);
     const framed =
-      frame === null
+      frame === null || behindFrame(frame, set.assemblies).length > 1
         ? []
         : [
             ...words("(with its face frame", HEADING),
@@ -84,7 +85,21 @@ function sizesOf(set: DryfitSet, width: Mm): Block {
   const together = rowSizes(set).map(({ names, size: [x, y, z] }) =>
     setLines([...words(`${names} together:`, HEADING, "bold"), ...sizes(x, y, z)], width),
   );
-  const rows = [...cases, ...together];
+  const over = set.assemblies
+    .map((frame) => ({ frame, behind: behindFrame(frame, set.assemblies) }))
+    .filter(({ behind }) => behind.length > 1)
+    .map(({ frame, behind }) =>
+      setLines(
+        [
+          ...words("with one face frame before", HEADING),
+          ...words(`${listInWords(behind.map(({ name }) => name))}:`, HEADING, "bold"),
+          ...size(frame.size[0], "wide,"),
+          ...size(Math.max(...behind.map((one) => one.size[1])) + frame.size[1], `deep, ${unit}`),
+        ],
+        width,
+      ),
+    );
+  const rows = [...cases, ...together, ...over];
   const mass = setLines(words(`Finished mass without hardware: ${formatMass(set.mass, unit)}`), width);
   return stackBlocks([...rows, mass], GAP);
 }

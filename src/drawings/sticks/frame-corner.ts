@@ -1,13 +1,15 @@
 /**
- * A face frame's left upper corner at full size, with the case behind it as measured: cut level through the joint of stile and top rail, and
- * cut upright through top rail and bottom rail with what they cover. The front lies below, or to the left.
+ * A face frame's upper corner at full size, with the case behind it as measured: cut level through the joint of stile and top rail, and
+ * cut upright through top rail and bottom rail with what they cover; before several cases cut level through the stile over each joint as
+ * well. The corner at the left, or at the right where only that has a return. The front lies below, or to the left.
  */
 import { AXES, type Box, boxToOuter, intersectBoxes, type Place, type Vec } from "../../base/geometry.ts";
 import { type Mm, SAME } from "../../base/length.ts";
+import { listInWords } from "../../base/words.ts";
 import { rect } from "../../paper/draw.ts";
 import type { Rect, Shape } from "../../paper/shape.ts";
 import type { DryfitSet, SetAssembly, SetFeature, SetPart } from "../../set/schema.ts";
-import { frameBefore } from "../../set/standing.ts";
+import { behindFrame } from "../../set/standing.ts";
 import { groupsOf } from "../cases/case-group.ts";
 import { arrange, type Block, columnOf, type Placed, unionOf } from "../draughting/block.ts";
 import { type DimensionStyle, drawDimensions, type Row, type Side } from "../draughting/dimension.ts";
@@ -28,8 +30,6 @@ const NAME = "Sticks: corner of the face frame at full size";
 type Span = readonly [Mm, Mm];
 /** A part in the room. */
 type Member = { part: SetPart; box: Box; boxes: Box[]; out: (own: Box) => Box };
-/** At full size a slope in so many levels is a line: each is less than half a pen. */
-const _SLOPE = 128;
 
 export function drawFrameCorners(set: DryfitSet, space: Rect): FullSizeDraft[] {
   return groupsOf(set, "frame").flatMap(({ drawn }, i) => {
@@ -89,22 +89,34 @@ function levelsOf({ outline, box: [lo, hi] }: SetFeature): Box[] {
 }
 
 function blocksOf(set: DryfitSet, frame: SetAssembly): Block[] {
-  const behind = set.assemblies.find((one) => frameBefore(one, set.assemblies) === frame)!;
+  const row = behindFrame(frame, set.assemblies);
   const own = (key: string): Member | undefined => {
     const part = set.parts.find((one) => one.key === `${frame.name}/${key}`);
     return part && memberOf(frame, part);
   };
-  const inCase = (key: string): Member | undefined => {
+  const returned = set.returns.filter((one) => one.frame === frame.name).map(({ side }) => side);
+  const hand = returned.length === 1 ? returned[0]! : "left";
+  const end = hand === "left" ? row[0]! : row.at(-1)!;
+  const inCase = (key: string, behind: SetAssembly = end): Member | undefined => {
     const part = set.parts.find((one) => one.key === `${behind.name}/${key}`);
     return part && memberOf(behind, part);
   };
-  const [stile, rail, side] = [own("stile-left")!, own("rail-top")!, inCase("side-left")!];
+  const [stile, rail, side] = [own(`stile-${hand}`)!, own("rail-top")!, inCase(`side-${hand}`)!];
   const bottom = own("rail-bottom");
   const cover = inCase("top") ?? inCase("stretcher-front")!;
+  const joints = row.slice(1).map((next, i) => {
+    const sides = [inCase("side-right", row[i]), inCase("side-left", next)];
+    return jointBlock(
+      set,
+      own(`${next.name}/stile-joint`)!,
+      sides.filter((one) => one !== undefined),
+    );
+  });
   return [
-    cornerBlock(set, { stile, rail, side }, returnAt(set, stile)),
+    cornerBlock(set, { stile, rail, side }, hand, returnAt(set, stile)),
     railBlock(set, rail, cover, "top"),
     ...(bottom === undefined ? [] : [railBlock(set, bottom, inCase("bottom")!, "bottom")]),
+    ...joints,
   ];
 }
 
@@ -172,6 +184,7 @@ const cutIn = ({ part, out }: Member, holds: string, kinds: readonly SetFeature[
 function cornerBlock(
   set: DryfitSet,
   { stile, rail, side }: Record<"stile" | "rail" | "side", Member>,
+  hand: "left" | "right",
   returns: readonly Member[],
 ): Block {
   const loose = (one: Member, other: Member): Box[] => cutIn(one, other.part.mark, ["hole", "mortise"]);
@@ -181,10 +194,10 @@ function cornerBlock(
   const at = first === undefined ? (rail.box[0][2] + rail.box[1][2]) / 2 : (first[0][2] + first[1][2]) / 2;
   const crossed = [...loose(stile, rail), ...loose(rail, stile)].filter(([lo, hi]) => lo[2] < at && hi[2] > at);
   const [front, rear] = [stile.box[0][1], stile.box[1][1]];
-  const [left, inner] = [stile.box[0][0], stile.box[1][0]];
+  const [left, right] = [stile.box[0][0], stile.box[1][0]];
   const window: Box = [
-    [left, front, stile.box[0][2]],
-    [inner + BESIDE, rear + BEHIND, stile.box[1][2]],
+    [left - (hand === "left" ? 0 : BESIDE), front, stile.box[0][2]],
+    [right + (hand === "left" ? BESIDE : 0), rear + BEHIND, stile.box[1][2]],
   ];
   const wall = highest(walls);
   const through: Span[] =
@@ -215,19 +228,51 @@ function cornerBlock(
             [
               [left, side.box[0][0]],
               [side.box[0][0], side.box[1][0]],
-              [side.box[1][0], inner],
+              [side.box[1][0], right],
             ],
-            [[left, inner]],
+            [[left, right]],
           ],
         ],
         ["above", [[...deep, ...stub.slice(0, 1)]]],
-        ["left", [[[front, rear]]]],
-        ["right", [through]],
+        [hand, [[[front, rear]]]],
+        [hand === "left" ? "right" : "left", [through]],
       ],
     },
     [
       `Stile ${stile.part.mark}, rail ${rail.part.mark} and side ${side.part.mark}${returns.map(({ part }) => `, return ${part.mark}`).join("")}`,
       `cut level at joint ${joint?.mating ?? ""}, the front below`,
+    ],
+  );
+}
+
+/** The stile over the joint of two cases, with their sides, or the one that they share; cut where nothing ends on it. */
+function jointBlock(set: DryfitSet, stile: Member, sides: readonly Member[]): Block {
+  const [[left, front, low], [right, rear, high]] = stile.box;
+  const isClear = (z: Mm): boolean =>
+    [stile, ...sides].every(({ box, boxes }) =>
+      boxes.some(([lo, hi]) => lo[2] < z && hi[2] > z && hi[0] - lo[0] > box[1][0] - box[0][0] - SAME),
+    );
+  const places = SHARES.map((share) => low + share * (high - low));
+  const edges = [left, ...sides.flatMap(({ box }) => [box[0][0], box[1][0]]), right].sort((a, b) => a - b);
+  return section(
+    set,
+    [stile, ...sides],
+    [
+      [left, front, low],
+      [right, rear + BEHIND, high],
+    ],
+    {
+      direction: LEVEL,
+      at: places.find(isClear) ?? places[0]!,
+      hidden: [],
+      dims: [
+        ["below", [edges.slice(1).map((edge, i): Span => [edges[i]!, edge]), [[left, right]]]],
+        ["left", [[[front, rear]]]],
+      ],
+    },
+    [
+      `Stile ${stile.part.mark} over ${sides.length === 1 ? "the shared side" : "sides"} ${listInWords(sides.map(({ part }) => part.mark))}`,
+      "cut level, the front below",
     ],
   );
 }
@@ -242,7 +287,8 @@ function railBlock(set: DryfitSet, rail: Member, cover: Member, which: "top" | "
   const [front, rear] = [rail.box[0][1], rail.box[1][1]];
   const [low, high] = [rail.box[0][2], rail.box[1][2]];
   const from = which === "top" ? Math.max(low, high - HIGH) : Math.max(Math.min(low, cover.box[0][2]), high - HIGH);
-  const places = SHARES.map((share) => rail.box[0][0] + share * (rail.box[1][0] - rail.box[0][0]));
+  const [left, right] = [Math.max(rail.box[0][0], cover.box[0][0]), Math.min(rail.box[1][0], cover.box[1][0])];
+  const places = SHARES.map((share) => left + share * (right - left));
   const at = places.find((x) => isWhole(rail, x) && isWhole(cover, x)) ?? places[0]!;
   const window = around(
     [

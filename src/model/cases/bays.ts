@@ -40,7 +40,7 @@ export function layBays(root: Bay, space: BaySpace): BayLayout {
   const lay = (bay: Bay, x: Range, z: Range, around: Around, place: string): void => {
     if (bay.kind === "open") {
       const name = bay.name ?? (place === "" ? "bay" : `bay ${place}`);
-      openings.push({ name, path: bay.path, ...around, depth: space.depth });
+      openings.push({ name, home: space.prefix, path: bay.path, ...around, depth: space.depth });
       if (bay.loose > 0) {
         const { left, right } = around;
         pinned.push({ path: bay.path, place, x, z, depth: space.depth, left, right, loose: bay.loose });

@@ -7,7 +7,7 @@ import { LEAST_CLEAR } from "../../project/defaults.ts";
 import { type Project, whereIn } from "../../project/project.ts";
 import type { Track } from "../../project/track.ts";
 import { stockOf } from "../cases/carcase.ts";
-import { frameName } from "../frames/frame.ts";
+import { frameOn } from "../frames/framed.ts";
 import { frontOpening } from "../front-openings.ts";
 import type { Grid } from "../grid.ts";
 import { type AssemblyModel, BARE } from "../model.ts";
@@ -128,7 +128,7 @@ function openingsOf(one: AssemblyModel, standing: readonly AssemblyModel[]): Tra
 
 function backingOf({ on }: Track, one: AssemblyModel, standing: readonly AssemblyModel[]): Backing {
   if (on === "frame") {
-    const frame = standing.find(({ name }) => name === frameName(one.name))!;
+    const frame = frameOn(one, standing)!;
     return { name: frame.name, face: frame.at[1], edge: null };
   }
   const home =

@@ -16,7 +16,7 @@ import type { SideReturns } from "../../project/face-frame.ts";
 import { PLAIN, stockOf } from "../cases/carcase.ts";
 import { type AssemblyModel, BARE, type Direction, type Frame, type Part } from "../model.ts";
 import type { Ground, Stage } from "../stage.ts";
-import { frameName } from "./frame.ts";
+import { framedRows, frameOn } from "./framed.ts";
 
 export type Side = "left" | "right";
 
@@ -34,15 +34,23 @@ const OUTWARDS: Record<Side, Direction> = { left: "-x", right: "+x" };
 
 export const RETURNS: Stage = {
   heeds: "as built",
-  lay: (standing, ground) => standing.flatMap((one) => layReturns(one, standing, ground)),
+  lay: (standing, ground) => framedRows(standing).flatMap((row) => layReturns(row, standing, ground)),
   faults: () => [],
 };
 
-function layReturns(one: AssemblyModel, standing: readonly AssemblyModel[], ground: Ground): AssemblyModel[] {
-  const returns = one.design.frame?.returns ?? null;
-  if (one.kind !== "case" || returns === null) return [];
-  const frame = standing.find(({ name }) => name === frameName(one.name))!;
-  return returns.sides.map((side) => layReturn(side, returns, one, frame, ground));
+/** The case at that end of what the frame goes before. */
+export const endOf = (row: readonly AssemblyModel[], side: Side): AssemblyModel =>
+  side === "left" ? row[0]! : row.at(-1)!;
+
+function layReturns(
+  row: readonly AssemblyModel[],
+  standing: readonly AssemblyModel[],
+  ground: Ground,
+): AssemblyModel[] {
+  const returns = row[0]!.design.frame?.returns ?? null;
+  if (returns === null) return [];
+  const frame = frameOn(row[0]!, standing)!;
+  return returns.sides.map((side) => layReturn(side, returns, endOf(row, side), frame, ground));
 }
 
 function layReturn(
@@ -62,7 +70,7 @@ function layReturn(
   const deep = grid.end(one.at[1] + one.size[1] - front - wide);
   const part: Omit<Part, "key" | "name" | "role" | "stock" | "frame" | "box"> = {
     ...PLAIN,
-    path: `${one.design.path}.frame.returns`,
+    path: `${one.design.frame!.path}.returns`,
     inside: side === "left" ? "+x" : "-x",
     show: [OUTWARDS[side]],
   };

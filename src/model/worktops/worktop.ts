@@ -8,7 +8,7 @@ import type { Stock } from "../../project/stock.ts";
 import type { LevelEdge, Worktop } from "../../project/worktop.ts";
 import { gluedUp } from "../../project/worktop-boards.ts";
 import { PLAIN, stockOf } from "../cases/carcase.ts";
-import { frameName } from "../frames/frame.ts";
+import { frameOn } from "../frames/framed.ts";
 import type { AssemblyModel, Direction, Feature, Frame, Part, WorktopModel } from "../model.ts";
 import { BARE } from "../model.ts";
 import type { Ground, Stage } from "../stage.ts";
@@ -34,7 +34,7 @@ function layWorktop(top: Worktop, standing: readonly AssemblyModel[], ground: Gr
   const { scribe } = project.walls;
   const stock = stockOf(ground.stock, top.stock);
   const cases = standing.filter(({ kind, design }) => kind === "case" && top.over.includes(design.name));
-  const frames = cases.flatMap((one) => standing.filter(({ name }) => name === frameName(one.name)));
+  const frames = cases.flatMap((one) => frameOn(one, standing) ?? []);
   const under = [...cases, ...frames];
   const hang = (edge: LevelEdge): Mm => grid.place(top.overhang[edge]);
   const low: Vec = [

@@ -1,6 +1,8 @@
 /** The steps of side returns: milled with the frame, mitred when every other cut is made, glued on when the frame is. */
 import { formatLengthWithUnit, SAME } from "../../base/length.ts";
+import { listInWords } from "../../base/words.ts";
 import type { SetAssembly } from "../../set/schema.ts";
+import { behindFrame } from "../../set/standing.ts";
 import { jawsFor } from "./clamps.ts";
 import { byMarkIn, type Draft, listOf, type StepsInput, step } from "./step.ts";
 
@@ -38,22 +40,23 @@ export function returnsOn(frame: SetAssembly, input: StepsInput): Draft[] {
   const { parts, assemblies, unit } = input;
   const byMark = byMarkIn(parts);
   const show = (length: number): string => formatLengthWithUnit(length, unit);
+  const several = behindFrame(frame, assemblies).length > 1;
   const uprights = own.map(({ mark }) => mark);
   const strips = own.flatMap(({ strip }) => strip ?? []);
-  const { size } = assemblies.find(({ name }) => name === own[0]!.case)!;
+  const wide = behindFrame(frame, assemblies).reduce((sum, { size }) => sum + size[0], 0);
   const thick = byMark.get(uprights[0]!)!.thickness;
   const mitred = own.some(({ fit }) => fit === "mitred");
   const proud = Math.max(...own.map((one) => one.proud));
   const clamps = Math.max(2, Math.ceil(byMark.get(uprights[0]!)!.length / APART));
   return [
     step(
-      `Glue the returns to ${own[0]!.case}`,
+      `Glue the ${own.length === 1 ? "return" : "returns"} to ${listInWords([...new Set(own.map((one) => one.case))])}`,
       [
         `Dry first: ${listOf(uprights, byMark)} against the outer faces of the sides, ${mitred ? "each mitre closed from end to end" : "their front edges against the back of the stiles"}, upper and lower ends flush with the stile's. A heavy shaving off the rear of a slope that opens at the face; a new pass at the saw for one that opens at the heel.`,
         mitred
           ? "Size both slopes with thin glue, wait until it is dull, then spread again: they are nearly end grain to the brush. Packing tape across the corner from outside, stretched, every hand's breadth, draws the points together before a clamp is set."
           : "Glue on the return's inner face and front edge.",
-        `Glue on the inner face as well, none within a finger's breadth of its rear edge. Clamps from end to end of the case, ${own.length === 2 ? "return against return" : "a caul against the other side"}, and from the front over the stile to a caul on the return's rear edge: by turns, so that neither pulls the joint open. ${proud > SAME ? `Then plane the stile's edge flush with the return: it stands out by up to ${show(proud)}.` : "Then take the corner flush with a scraper and break its edge."}`,
+        `Glue on the inner face as well, none within a finger's breadth of its rear edge. Clamps from end to end of ${several ? "the cases" : "the case"}, ${own.length === 2 ? "return against return" : "a caul against the other side"}, and from the front over the stile to a caul on the return's rear edge: by turns, so that neither pulls the joint open. ${proud > SAME ? `Then plane the stile's edge flush with the return: it stands out by up to ${show(proud)}.` : "Then take the corner flush with a scraper and break its edge."}`,
         ...(strips.length === 0
           ? []
           : [
@@ -63,7 +66,7 @@ export function returnsOn(frame: SetAssembly, input: StepsInput): Draft[] {
       {
         parts: [...uprights, ...strips],
         beside: own.map(({ stile }) => stile),
-        clamps: { count: clamps, opens: jawsFor(size[0] + own.length * thick, unit), cauls: [] },
+        clamps: { count: clamps, opens: jawsFor(wide + own.length * thick, unit), cauls: [] },
       },
     ),
   ];

@@ -4,15 +4,29 @@ import { listInWords } from "../../base/words.ts";
 import { faceWords } from "../../set/facing.ts";
 import type { SetAssembly } from "../../set/schema.ts";
 import { scribesOf } from "../../set/scribe.ts";
-import { baseUnder } from "../../set/standing.ts";
+import { baseUnder, frameBefore } from "../../set/standing.ts";
 import { planStandings, type ScrewRow, type Standing } from "../standing.ts";
 import { filling, finishCautions, finishTexts } from "./finish.ts";
 import { byMarkIn, capital, type Draft, hardwareOf, listOf, type StepsInput, step } from "./step.ts";
 import { hangOnTracks } from "./tracks.ts";
 import { layOn } from "./worktop.ts";
 
+/** Cases behind one frame are joined before that is measured for: it hides the joint, and holds them as they are. */
+export const planJoinSteps = (input: StepsInput): Draft[] =>
+  planStandings(input).flatMap((one) =>
+    one.kind === "beside" && isFramed(one, input) ? [fastenBeside(one, input)] : [],
+  );
+
+function isFramed(one: Standing, { assemblies }: StepsInput): boolean {
+  if (one.kind !== "beside") return false;
+  const [left, right] = [one.left, one.right].map((name) =>
+    frameBefore(assemblies.find((each) => each.name === name)!, assemblies),
+  );
+  return left !== null && left === right;
+}
+
 export function planStandSteps(input: StepsInput): Draft[] {
-  const standings = planStandings(input);
+  const standings = planStandings(input).filter((one) => !isFramed(one, input));
   const walls = standings.flatMap((one) => (one.kind === "wall" ? [one] : []));
   return [
     finish(input, standings.length + input.worktops.length + input.tracks.length + onFeet(input).length === 0),
@@ -164,6 +178,8 @@ function fastenBeside({ left, right, screws }: Extract<Standing, { kind: "beside
     SetAssembly,
   ];
   const behind = other.place.at[1] - one.place.at[1];
+  const before = frameBefore(one, input.assemblies);
+  const framed = before !== null && before === frameBefore(other, input.assemblies);
   const fronts =
     Math.abs(behind) < SAME
       ? "fronts flush"
@@ -171,7 +187,7 @@ function fastenBeside({ left, right, screws }: Extract<Standing, { kind: "beside
   return step(
     `Fasten ${right} to ${left}`,
     [
-      `Stand them side by side, ${fronts}; level both and clamp them together. Drill and screw from inside ${left}, through ${listOf(marksIn(screws, "through"), byMark)} into ${listOf(marksIn(screws, "into"), byMark)}: ${screwsInWords(screws, input)}, half near the front edge and half near the rear; no longer, or their points come out. No glue.`,
+      `Stand them side by side, ${fronts}; level both and clamp them together. Drill and screw from inside ${left}, through ${listOf(marksIn(screws, "through"), byMark)} into ${listOf(marksIn(screws, "into"), byMark)}: ${screwsInWords(screws, input)}, half near the front edge and half near the rear; no longer, or their points come out. ${framed ? "Every front edge in one plane, lower and upper ends level: sight along them, for the frame goes before both. No glue between the cases." : "No glue."}`,
     ],
     { parts: marksOf(screws) },
   );

@@ -2,28 +2,16 @@
 import type { Mm } from "../../base/length.ts";
 import { lengthOf } from "../../base/parse-length.ts";
 import type { Case, Lipping, Pins } from "../case.ts";
-import {
-  BACK_FIT,
-  BACK_GRAIN,
-  BACK_SET_IN,
-  DEEPEST_HOLE,
-  FOOT,
-  KICK_SET_BACK,
-  OVERHANG,
-  PINS,
-  STRETCHER,
-} from "../defaults.ts";
-import type { FrameTenon, LowerEdge, SideReturns } from "../face-frame.ts";
+import { BACK_FIT, BACK_GRAIN, BACK_SET_IN, DEEPEST_HOLE, FOOT, KICK_SET_BACK, PINS, STRETCHER } from "../defaults.ts";
 import { readMass } from "../file/mass.ts";
 import { inputProblem } from "../file/problems.ts";
 import { choice, quote } from "../file/words.ts";
 import type { CaseFile } from "../schema/case.ts";
-import type { FrameFile } from "../schema/frame.ts";
 import type { Stock } from "../stock.ts";
 import type { Reading } from "./joinery.ts";
 
 /** A key that this fit has no use for. */
-function only(
+export function only(
   value: unknown,
   path: string,
   what: string,
@@ -154,76 +142,6 @@ export function feetOf(file: CaseFile, path: string, side: Mm, { source, unit, p
     hole: hole === undefined ? usual.hole : { diameter: mm(hole.diameter), depth: mm(hole.depth) },
     range: range === undefined ? null : { down: mm(range.down), up: mm(range.up) },
     rating: rating === undefined ? null : readMass(rating)!,
-  };
-}
-
-export function frameOf({ frame }: CaseFile, path: string, reading: Reading): Case["frame"] {
-  const { unit } = reading;
-  if (frame === undefined) return null;
-  const mm = (value: number | string): Mm => lengthOf(value, unit);
-  const stile = mm(frame.stile);
-  const omitted = new Set(frame.omit);
-  return {
-    overhang: frame.overhang === undefined ? OVERHANG[unit] : mm(frame.overhang),
-    stile,
-    midStile: frame.midStile === undefined ? stile : mm(frame.midStile),
-    topRail: frame.topRail === undefined ? null : mm(frame.topRail),
-    midRail: omitted.has("midRail") ? null : frame.midRail === undefined ? stile : mm(frame.midRail),
-    midRailAt: frame.midRailAt ?? "flush",
-    bottomRail: omitted.has("bottomRail") ? null : frame.bottomRail === undefined ? "to the end" : mm(frame.bottomRail),
-    joint: frame.joint ?? "dowels",
-    tenon: tenonOf(frame, `${path}.frame`, reading),
-    lower: lowerOf(frame.lower, `${path}.frame.lower`, reading),
-    returns: returnsOf(frame, `${path}.frame`, reading),
-  };
-}
-
-function returnsOf(
-  { returns, overhang }: FrameFile,
-  path: string,
-  { source, unit, problems }: Reading,
-): SideReturns | null {
-  if (returns === undefined) return null;
-  const { width, fit, strip } = returns;
-  const sides = (["left", "right"] as const).filter((side) => returns.sides?.includes(side) ?? true);
-  if (overhang !== undefined && sides.length === 2)
-    problems.push(
-      inputProblem(
-        source,
-        `${path}.overhang`,
-        "an overhang of a frame with returns at both ends, which stands out by their thickness",
-        'no "overhang"',
-        'take it out, or name one end in "sides"',
-      ),
-    );
-  return {
-    sides,
-    width: lengthOf(width, unit),
-    fit: fit ?? "mitred",
-    strip: strip === undefined ? null : lengthOf(strip, unit),
-  };
-}
-
-function tenonOf({ tenon, joint }: FrameFile, path: string, reading: Reading): FrameTenon {
-  const pick = (value: number | string | undefined): Mm | null =>
-    value === undefined ? null : lengthOf(value, reading.unit);
-  const what = `a frame with ${joint ?? "dowels"}`;
-  if (joint !== "loose tenons" && joint !== "stub tenons")
-    only(tenon, `${path}.tenon`, what, ["loose tenons", "stub tenons"], reading);
-  else if (joint === "stub tenons") only(tenon?.width, `${path}.tenon.width`, what, ["loose tenons"], reading);
-  return { thickness: pick(tenon?.thickness), width: pick(tenon?.width), length: pick(tenon?.length) };
-}
-
-function lowerOf(lower: NonNullable<CaseFile["frame"]>["lower"], path: string, reading: Reading): LowerEdge | null {
-  if (lower === undefined) return null;
-  const { form, foot, rise, relief } = lower;
-  const { unit } = reading;
-  if (form === "arch") only(relief, `${path}.relief`, "an arch", ["feet"], reading);
-  return {
-    form,
-    foot: lengthOf(foot, unit),
-    rise: lengthOf(rise, unit),
-    relief: relief === undefined ? 0 : lengthOf(relief, unit),
   };
 }
 

@@ -12,10 +12,11 @@ import type { CaseFile } from "../schema/case.ts";
 import type { ProjectFile } from "../schema/project.ts";
 import type { Stock } from "../stock.ts";
 import { bayOf, drawerBays, hasBetween, hasLoose } from "./bays.ts";
-import { backOf, bottomOf, feetOf, frameOf, kickOf, lippingsOf, pinsOf, plinthOf, topOf } from "./case-parts.ts";
+import { backOf, bottomOf, feetOf, kickOf, lippingsOf, pinsOf, plinthOf, topOf } from "./case-parts.ts";
 import { namedStock, stockByRole } from "./case-stock.ts";
 import { doorsOf } from "./doors.ts";
 import { drawersOf } from "./drawers.ts";
+import { type Framed, framesOf } from "./frame.ts";
 import { checkChoices, checkJoinery, choicesOf, joineryOf, type Reading } from "./joinery.ts";
 import { slidersOf } from "./sliders.ts";
 import { trackOf } from "./track.ts";
@@ -30,21 +31,24 @@ export function casesOf(
   const reading: Reading = { source, unit: file.unit, problems };
   checkJoinery(file.joinery, "joinery", reading);
   checkChoices(file.joints, "joints", reading);
+  const framed = framesOf(file, reading);
   const cases: Case[] = [];
   file.cases.forEach((one, i) => {
-    cases.push(caseOf(one, `cases[${i}]`, file, table, cases, reading));
+    cases.push(caseOf(one, `cases[${i}]`, { job: file, table, before: cases, framed: framed.get(one.name) }, reading));
   });
   return cases;
 }
 
-function caseOf(
-  file: CaseFile,
-  path: string,
-  job: ProjectFile,
-  table: ReadonlyMap<string, Stock>,
-  before: readonly Case[],
-  reading: Reading,
-): Case {
+type Around = {
+  job: ProjectFile;
+  table: ReadonlyMap<string, Stock>;
+  before: readonly Case[];
+  framed: Framed | undefined;
+};
+
+function caseOf(written: CaseFile, path: string, { job, table, before, framed }: Around, reading: Reading): Case {
+  // A frame told with another case stands before this one as if it were its own.
+  const file: CaseFile = framed === undefined ? written : { ...written, frame: framed.file };
   const { source, unit, problems } = reading;
   const mm = (value: number | string): Mm => lengthOf(value, unit);
   const bays = bayOf(file.bays ?? {}, `${path}.bays`, source, unit, problems);
@@ -61,7 +65,7 @@ function caseOf(
   const kick = kickOf(file, reading);
   const plinth = plinthOf(file, path, reading);
   const feet = feetOf(file, path, table.get(namedStock(file, "side") ?? "")?.thickness ?? 0, reading);
-  const frame = frameOf(file, path, reading);
+  const frame = framed?.frame ?? null;
   const drawers = drawersOf(file, table, path, reading);
   const hasDrawers = drawers !== null && drawerBays(bays).length > 0;
   const doors = doorsOf(file, path, reading);

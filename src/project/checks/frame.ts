@@ -1,13 +1,17 @@
 /** A face frame: does it cover the case's edges, and is it cut from boards that are wide and long enough? */
 import { type Mm, SAME } from "../../base/length.ts";
 import type { Problem } from "../../base/problem.ts";
+import { listInWords } from "../../base/words.ts";
 import { hasBetween } from "../case/bays.ts";
 import type { Case } from "../case.ts";
 import type { LowerEdge } from "../face-frame.ts";
+import { quote } from "../file/words.ts";
 import { deepestTenon, looseTenon, stubTenon } from "../frame-joints.ts";
+import { framedCases, framedCount, framedWidth, isTold } from "../framed.ts";
 import type { Project } from "../project.ts";
 import { faultsOf } from "./case-faults.ts";
 import { ceilingRole, frameFoot, isFrameDown, overhangsOf, thicknessIn } from "./clear-inside.ts";
+import { checkFrameRow } from "./frame-row.ts";
 import { checkReturns } from "./returns.ts";
 
 /** Wood beside a tenon, at least (common practice, no source). */
@@ -18,9 +22,12 @@ const LEAST_BETWEEN = 50;
 
 export function checkFrame(project: Project, design: Case): Problem[] {
   const { frame } = design;
-  if (frame === null) return [];
+  if (frame === null || !isTold(frame, design)) return [];
   const faults = faultsOf(project, design);
-  const { problems, add, addInput, name, show } = faults;
+  const { problems, add, addInput, show } = faults;
+  const row = framedCases(frame, design, project.cases);
+  const name = listInWords(row.map((one) => quote(one.name)));
+  const several = framedCount(frame, design, project.cases) > 1;
   const thickness = thicknessIn(design, project.stock);
   const boards = project.stock.find(({ id }) => id === design.stock.stile)!;
   if (boards.boards === null) {
@@ -32,23 +39,28 @@ export function checkFrame(project: Project, design: Case): Problem[] {
     );
     return problems;
   }
-  if (design.shares !== null || project.cases.some(({ shares }) => shares?.left === design.name)) {
-    add(
-      "frame",
-      `a face frame before ${name}, which shares a side with the case beside it`,
-      "a case with both sides of its own",
-      "give each case its own sides, or make the two one case with a divider",
-    );
+  for (const one of row) {
+    const beside = project.cases.filter(({ name, shares }) => shares?.left === one.name || one.shares?.left === name);
+    for (const other of beside.filter((each) => !row.includes(each)))
+      add(
+        "frame",
+        `a face frame before ${quote(one.name)}, which shares a side with ${quote(other.name)}`,
+        "one frame before both, or a case with both sides of its own",
+        'name both in "over", or give each case its own sides',
+      );
   }
+  if (several) checkFrameRow(project, row, frame, faults);
   checkReturns(project, design, faults);
   const foot = frameFoot(design);
   const overhangs = overhangsOf(design, thickness);
+  const whole = framedWidth(frame, design, project.cases) + overhangs[0] + overhangs[1];
   const overhang = Math.max(...overhangs);
-  const least = thickness("side") + overhang;
+  const thickest = Math.max(...row.map((one) => thicknessIn(one, project.stock)("side")));
+  const least = thickest + overhang;
   if (frame.stile < least - SAME) {
     add(
       "frame.stile",
-      `stiles ${show(frame.stile)} wide before ${name}, whose sides are ${show(thickness("side"))} thick and set in by the overhang of ${show(overhang)}`,
+      `stiles ${show(frame.stile)} wide before ${name}, whose sides are ${show(thickest)} thick and set in by the overhang of ${show(overhang)}`,
       `at least ${show(least)}, so that no edge of a side shows`,
       "make the stiles wider, or the overhang less",
     );
@@ -62,8 +74,8 @@ export function checkFrame(project: Project, design: Case): Problem[] {
       'make the rail narrower, or write "omit": ["bottomRail"]',
     );
   }
-  if (frame.lower !== null) checkLower(design, frame.lower, upper);
-  const head = design.top.down + thickness(ceilingRole(design));
+  if (frame.lower !== null) checkLower(frame.lower, upper);
+  const head = Math.max(...row.map((one) => one.top.down + thicknessIn(one, project.stock)(ceilingRole(one))));
   if (frame.topRail !== null && frame.topRail < head - project.step) {
     add(
       "frame.topRail",
@@ -75,6 +87,7 @@ export function checkFrame(project: Project, design: Case): Problem[] {
   const widest = Math.max(
     frame.stile,
     frame.midStile,
+    several ? frame.jointStile : 0,
     frame.topRail ?? head,
     frame.midRail ?? 0,
     frame.bottomRail === "to the end" ? upper : (frame.bottomRail ?? 0),
@@ -89,16 +102,27 @@ export function checkFrame(project: Project, design: Case): Problem[] {
   }
   if (frame.joint === "loose tenons") checkTenons(head, upper);
   if (frame.joint === "stub tenons") checkStubs(head, upper);
-  const longest = Math.max(design.height - foot, design.width + overhangs[0] + overhangs[1] - 2 * frame.stile);
+  const longest = Math.max(design.height - foot, whole - 2 * frame.stile);
   if (longest > boards.boards.length + SAME) {
     add(
       "frame",
       `a member ${show(longest)} long before ${name}, from boards at most ${show(boards.boards.length)} long`,
       "members no longer than the boards",
-      "choose longer boards, or make two cases of it",
+      several
+        ? "choose longer boards, or give each case a frame of its own"
+        : "choose longer boards, or make two cases of it",
     );
   }
   return problems;
+
+  /** Widths of the stiles that stand between rails. */
+  function midStiles(): Mm[] {
+    const { midStile, jointStile } = frame!;
+    return [
+      ...(row.some(({ bays }) => hasBetween(bays, "divider")) ? [midStile] : []),
+      ...(several ? [jointStile] : []),
+    ];
+  }
 
   function checkThickness(thick: Mm): void {
     if (thick <= boards.thickness / 2 + SAME) return;
@@ -112,14 +136,15 @@ export function checkFrame(project: Project, design: Case): Problem[] {
 
   /** Rails end on stiles, and mid stiles on rails: a stub goes at most half through what it ends on. */
   function checkStubs(topRail: Mm, bottomRail: Mm): void {
-    const { tenon, stile, midStile } = frame!;
+    const { tenon, stile } = frame!;
     const stub = stubTenon(boards.thickness, tenon, project.unit);
     checkThickness(stub.thickness);
     const rails = [
       frame!.topRail ?? topRail,
       ...(frame!.bottomRail === null ? [] : [frame!.bottomRail === "to the end" ? bottomRail : frame!.bottomRail]),
     ];
-    const behind = Math.min(stile, ...(hasBetween(design.bays, "divider") ? [midStile, ...rails] : []));
+    const mids = midStiles();
+    const behind = Math.min(stile, ...mids, ...(mids.length > 0 ? rails : []));
     if (stub.length <= behind / 2 + SAME) return;
     add(
       tenon.length === null ? "frame.joint" : "frame.tenon.length",
@@ -131,15 +156,15 @@ export function checkFrame(project: Project, design: Case): Problem[] {
 
   /** By the narrowest member that ends at another, and the narrowest that one ends at. */
   function checkTenons(topRail: Mm, bottomRail: Mm): void {
-    const { tenon, stile, midStile, midRail } = frame!;
-    const columns = hasBetween(design.bays, "divider");
+    const { tenon, stile, midRail } = frame!;
+    const uprights = midStiles();
     const rails = [
       frame!.topRail ?? topRail,
       ...(frame!.bottomRail === null ? [] : [frame!.bottomRail === "to the end" ? bottomRail : frame!.bottomRail]),
     ];
-    const mids = hasBetween(design.bays, "shelf") && midRail !== null ? [midRail] : [];
-    const ending = Math.min(...rails, ...mids, ...(columns ? [midStile] : []));
-    const behind = Math.min(stile, ...(columns ? [midStile, ...rails] : []));
+    const mids = row.some(({ bays }) => hasBetween(bays, "shelf")) && midRail !== null ? [midRail] : [];
+    const ending = Math.min(...rails, ...mids, ...uprights);
+    const behind = Math.min(stile, ...uprights, ...(uprights.length > 0 ? rails : []));
     const sized = looseTenon({ thickness: boards.thickness, width: ending, behind }, tenon, project.unit);
     checkThickness(sized.thickness);
     const wide = ending - 2 * LEAST_BESIDE_TENON;
@@ -167,7 +192,7 @@ export function checkFrame(project: Project, design: Case): Problem[] {
       );
   }
 
-  function checkLower({ width }: Case, { form, foot, rise, relief }: LowerEdge, rail: Mm): void {
+  function checkLower({ form, foot, rise, relief }: LowerEdge, rail: Mm): void {
     const { stile, bottomRail } = frame!;
     if (bottomRail !== "to the end" || !isFrameDown(design)) {
       add(
@@ -194,7 +219,7 @@ export function checkFrame(project: Project, design: Case): Problem[] {
         "make the rise less, or set the bottom higher",
       );
     }
-    const between = width + overhangs[0] + overhangs[1] - 2 * foot - 2 * relief;
+    const between = whole - 2 * foot - 2 * relief;
     const least = form === "arch" ? Math.max(LEAST_BETWEEN, 2 * rise) : LEAST_BETWEEN;
     if (between < least - SAME) {
       add(

@@ -5,6 +5,7 @@ import { dowelFor } from "../defaults.ts";
 import type { SideReturns } from "../face-frame.ts";
 import { quote } from "../file/words.ts";
 import { looseTenon, stubTenon } from "../frame-joints.ts";
+import { framedCases } from "../framed.ts";
 import type { Project } from "../project.ts";
 import type { CaseFaults } from "./case-faults.ts";
 import { frameFoot, stockIn } from "./clear-inside.ts";
@@ -29,14 +30,16 @@ export function checkReturns(project: Project, design: Case, faults: CaseFaults)
     );
     return;
   }
-  if (design.quantity > 1)
+  if (design.quantity > 1 && design.frame!.over === null)
     addInput(
       "frame.returns",
       `side returns on ${design.quantity} cases ${name}, which stand beside each other`,
       "a case with nothing beside that end",
       'write the cases one by one, with "returns" at the open ends alone',
     );
-  for (const side of returns.sides) checkRoom(side, project, design, own.thickness, faults);
+  const row = framedCases(design.frame!, design, project.cases);
+  const ends = returns.sides.map((side) => ({ side, end: side === "left" ? row[0]! : row.at(-1)! }));
+  for (const { side, end } of ends) checkRoom(side, project, end, own.thickness, faults);
   if (returns.fit === "mitred" && !isSame(own.thickness, frame.thickness))
     add(
       "frame.returns.stock",
@@ -53,12 +56,13 @@ export function checkReturns(project: Project, design: Case, faults: CaseFaults)
       "make it wider",
     );
   const before = returns.fit === "mitred" ? frame.thickness : 0;
-  const behind = design.depth - (returns.width - before);
+  const shallow = ends.map(({ end }) => end).reduce((a, b) => (b.depth < a.depth ? b : a));
+  const behind = shallow.depth - (returns.width - before);
   if (behind < -SAME)
     add(
       "frame.returns.width",
-      `a return that reaches ${show(returns.width - before)} along the sides of ${name}, which are ${show(design.depth)} deep`,
-      `at most ${show(design.depth + before)} wide`,
+      `a return that reaches ${show(returns.width - before)} along the sides of ${quote(shallow.name)}, which are ${show(shallow.depth)} deep`,
+      `at most ${show(shallow.depth + before)} wide`,
       "make it narrower",
     );
   const widest = Math.max(returns.width, returns.strip ?? 0);
@@ -77,7 +81,8 @@ export function checkReturns(project: Project, design: Case, faults: CaseFaults)
       "returns no longer than the boards",
       "choose longer boards",
     );
-  checkStrip(returns, behind, design, faults);
+  const skirting = ends.find(({ end }) => end.skirting !== null)?.end.skirting ?? null;
+  checkStrip(returns, behind, { ...design, skirting }, faults);
   if (returns.fit === "mitred") checkStile(project, design, own.thickness, faults);
 }
 
@@ -87,15 +92,16 @@ function checkRoom(
   project: Project,
   design: Case,
   thickness: Mm,
-  { add, show, name }: CaseFaults,
+  { add, show }: CaseFaults,
 ): void {
-  const { at, width, height, depth } = design;
+  const { at, height, depth } = design;
+  const width = design.quantity * design.width;
   const x: readonly [Mm, Mm] =
     side === "left" ? [at[0] - thickness, at[0]] : [at[0] + width, at[0] + width + thickness];
   const meets = (from: Mm, to: Mm, low: Mm, high: Mm): boolean => from < high - SAME && low < to - SAME;
   const other = project.cases.find(
     (one) =>
-      one !== design &&
+      one.path !== design.path &&
       meets(x[0], x[1], one.at[0], one.at[0] + one.quantity * one.width) &&
       meets(at[1], at[1] + depth, one.at[1], one.at[1] + one.depth) &&
       meets(at[2], at[2] + height, one.at[2], one.at[2] + one.height),
@@ -103,7 +109,7 @@ function checkRoom(
   if (other !== undefined)
     add(
       "frame.returns.sides",
-      `a return ${show(thickness)} thick at the ${side} end of ${name}, where ${quote(other.name)} stands`,
+      `a return ${show(thickness)} thick at the ${side} end of ${quote(design.name)}, where ${quote(other.name)} stands`,
       `an open end, ${show(thickness)} clear`,
       'name the other end in "sides", or move the cases apart with "at"',
     );

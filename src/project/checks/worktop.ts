@@ -134,6 +134,14 @@ function checkCarried({ name }: Worktop, cases: readonly Case[], { design, show 
         "a worktop for each, or other sizes",
       );
     }
+    const beside = one.frame?.over?.find((name) => cases.every((other) => other.name !== name));
+    if (beside !== undefined)
+      design(
+        "over",
+        `${quote(one.name)} without ${quote(beside)}, which stands behind the same face frame`,
+        "all cases of one frame",
+        `name ${quote(beside)} as well`,
+      );
     if (one.top.fit === "lowered" && one.top.fillers === null) {
       design(
         "over",

@@ -2,7 +2,7 @@
 import { z } from "zod";
 import type { FrameJoint } from "../face-frame.ts";
 import { choice } from "../file/words.ts";
-import { lengthOrZero, says, size, stockId, twoWays } from "./fields.ts";
+import { lengthOrZero, says, size, stockId, text, twoWays } from "./fields.ts";
 
 const JOINTS = [
   "dowels",
@@ -12,12 +12,26 @@ const JOINTS = [
   "half laps",
 ] as const satisfies readonly FrameJoint[];
 const omitSays = says('a list of "midRail" and "bottomRail"', 'write it like ["midRail"]');
+const overSays = says("a list of one or more names of cases", 'write it like ["left case", "right case"]');
 const sidesSays = says('a list of "left" and "right"', 'write it like ["left"], or leave it out for both');
 export const frame = z
   .strictObject({
     stock: stockId("id of a stock that comes in boards"),
+    over: z
+      .array(text, overSays)
+      .min(1, overSays)
+      .max(20, overSays)
+      .optional()
+      .describe(
+        "cases beside each other that the one frame goes before, by name, this one among them; a frame for each of this case when left out",
+      ),
     stile: size.describe("width of the outer stiles"),
     midStile: size.optional().describe("width of the stiles before dividers; as the outer ones when left out"),
+    jointStile: size
+      .optional()
+      .describe(
+        'with "over": width of the stile before the joint of two cases, whose sides it covers; as the mid stiles when left out',
+      ),
     topRail: size
       .optional()
       .describe("width of the top rail; when left out, down to the underside of the top panel or stretchers"),
