@@ -153,7 +153,7 @@ describe("the work", () => {
     const set = setOf(exampleFile("wedging-pair"));
     const titles = set.steps.map(({ title }) => title);
     const order = [
-      "Fasten clay locker 2 to clay locker 1",
+      "Join clay locker 2 to clay locker 1",
       "Mill the members of clay locker frame",
       "Glue clay locker frame to clay locker 1 and clay locker 2",
       "Fasten clay locker 1 to wedging stand",

@@ -185,7 +185,7 @@ function fastenBeside({ left, right, screws }: Extract<Standing, { kind: "beside
       ? "fronts flush"
       : `the front of ${right} ${formatLengthWithUnit(Math.abs(behind), input.unit)} ${behind > 0 ? "behind" : "before"} that of ${left}`;
   return step(
-    `Fasten ${right} to ${left}`,
+    framed ? `Join ${right} to ${left}` : `Fasten ${right} to ${left}`,
     [
       `Stand them side by side, ${fronts}; level both and clamp them together. Drill and screw from inside ${left}, through ${listOf(marksIn(screws, "through"), byMark)} into ${listOf(marksIn(screws, "into"), byMark)}: ${screwsInWords(screws, input)}, half near the front edge and half near the rear; no longer, or their points come out. ${framed ? "Every front edge in one plane, lower and upper ends level: sight along them, for the frame goes before both. No glue between the cases." : "No glue."}`,
     ],

@@ -13,6 +13,7 @@ const KINDS = [
   ["horns", /^Trim the horns of /],
   ["hung", /^(Hang|Slide) the doors of /],
   ["track", /^(Bolt (the track|both tracks) on before|Set the guides of) /],
+  ["join", /^Join /],
   ["mill", /^Mill the members of /],
   ["front", /^Glue .+ frame to /],
   ["lip", /^Glue on the lippings$/],
@@ -66,6 +67,7 @@ export function followSteps(set: DryfitSet, steps: readonly SetStep[]): void {
     horns: [],
     hung: [],
     track: [],
+    join: [],
     mill: [],
     front: [],
     round: [],
@@ -139,6 +141,9 @@ export function followSteps(set: DryfitSet, steps: readonly SetStep[]): void {
         const boxed = parts.filter((part) => part.assembly === assembly && part.mark !== mark).map((part) => part.mark);
         expect(done.hang, `${step.title}: ${mark}`).toEqual(expect.arrayContaining(boxed));
       }
+      // Cases behind one frame are joined when they stand, and before that is measured for.
+      if (kind === "join") expect(done.glue, `${step.title}: ${mark}`).toContain(mark);
+      if (kind === "join") expect(done.mill, step.title).toEqual([]);
       if (kind === "front") expect(done.glue, `${step.title}: ${mark}`).toContain(mark);
       if (["lip", "groove", "drill", "hand"].includes(kind)) expect(done.dry, step.title).not.toContain(mark);
       // What is on before the grooves, and what only comes after them.
