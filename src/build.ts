@@ -5,6 +5,7 @@ import type { Problem } from "./base/problem.ts";
 import { type Bundle, drawBundle } from "./drawings/bundle.ts";
 import type { Page, PaperDocument } from "./paper/shape.ts";
 import { openThread } from "./plans/layout/thread.ts";
+import { rackText } from "./plans/rack.ts";
 import { planSet, type SetOptions } from "./plans/set.ts";
 import type { LayoutEffort } from "./project/layout.ts";
 import type { Project } from "./project/project.ts";
@@ -131,6 +132,7 @@ async function filesOf(set: DryfitSet, { drawings, sticks, longSticks, rollStick
   }
   const site = writeSite(set, drawings, (page) => elements.get(page) ?? elementOf(page));
   for (const [name, content] of site) files.set(name, content);
+  files.set("offcuts.json", rackText(set));
   files.set("set.json", `${JSON.stringify(setSchema.parse(set), null, 1)}\n`);
   return files;
 }

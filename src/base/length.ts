@@ -30,6 +30,12 @@ const decimal = (text: string): Figure => ({ kind: "decimal", text: text.replace
 
 const gcd = (a: number, b: number): number => (b === 0 ? a : gcd(b, a % b));
 
+/** The greatest whole number of steps that is not more, as a length. */
+export const floorTo = (length: Mm, step: Mm): Mm => {
+  const steps = Math.floor(length / step + SAME);
+  return Math.round(steps * step * 1e6) / 1e6; // rid of the noise that multiplying leaves
+};
+
 /** Halves go up, also where they are a half only but for float noise: a length is told alike wherever it was reckoned. */
 const wholeSteps = (length: Mm, step: Mm): number =>
   Math.sign(length) * Math.floor(Math.abs(length) / step + 0.5 + SAME);

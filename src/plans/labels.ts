@@ -8,7 +8,7 @@ import type { DryfitSet, SetLabel, SetPart, SetReprint } from "../set/schema.ts"
 type LabelSet = Pick<DryfitSet, "parts" | "paper" | "job">;
 
 /** Version of what the codes say, as README has it: a program that reads them looks here first. */
-const CONTENT = "dryfit 1";
+export const CONTENT = "dryfit 1";
 
 /** Version, job, revision, mark and size: a label that cannot say these is no label. */
 const LEAST_FIELDS = 5;
@@ -33,7 +33,7 @@ export function planLabels(set: LabelSet, reprint: SetReprint | null = null, inS
 }
 
 /** The `n`-th label, from 0; on the first page those used before are left out. */
-function spotOf(format: DryfitSet["paper"]["labels"], n: number): NonNullable<SetLabel["spot"]> {
+export function spotOf(format: DryfitSet["paper"]["labels"], n: number): NonNullable<SetLabel["spot"]> {
   const perPage = format.columns * format.rows;
   const i = n + format.start - 1;
   const [column, row] = [i % format.columns, Math.floor((i % perPage) / format.columns)];
@@ -47,7 +47,7 @@ function spotOf(format: DryfitSet["paper"]["labels"], n: number): NonNullable<Se
 /** Rid of the noise that multiplying leaves. */
 const clean = (at: Mm): Mm => Math.round(at * 1e6) / 1e6;
 
-const isFitting = (set: LabelSet, text: string, least: Mm): boolean => {
+export const isFitting = (set: Pick<LabelSet, "paper">, text: string, least: Mm): boolean => {
   const matrix = qrMatrix(text);
   return matrix !== null && moduleSize(set.paper.labels, matrix.modules, least) !== null;
 };

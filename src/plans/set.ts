@@ -34,6 +34,7 @@ import { assignMarks } from "./marks.ts";
 import { type Marks, planParts } from "./parts.ts";
 import { planPieces } from "./pieces.ts";
 import { planPurchase } from "./purchase/index.ts";
+import { planRack } from "./rack.ts";
 import { planReprint } from "./reprint.ts";
 import { planReturns } from "./returns.ts";
 import { planRounding } from "./rounding.ts";
@@ -71,6 +72,7 @@ export type JoineryPlan = Omit<
   | "sizing"
   | "sticks"
   | "labels"
+  | "rack"
   | "reprint"
   | "finishes"
   | "purchase"
@@ -295,12 +297,18 @@ function planPaper(
   const finishes = planFinishes(project.finishes, joinery.parts);
   const reprint =
     changedSince === null ? null : planReprint(tidy(joinery.parts), tidy(markSticks(joinery)), changedSince);
+  const labels = planLabels(joinery, reprint, changedSince?.labels);
   return {
     ...laid,
     sizing: planSizing({ ...joinery, sheets }, tooling.saw),
     sensitivity: planSensitivity(project, models, joinery.parts),
     sticks: planSticks(joinery, reprint),
-    labels: planLabels(joinery, reprint, changedSince?.labels),
+    labels,
+    rack: planRack(
+      { ...joinery, ...laid },
+      labels.filter(({ spot }) => spot !== null).length,
+      changedSince?.rack ?? [],
+    ),
     reprint,
     finishes,
     purchase: planPurchase({ ...joinery, sheets, boards, finishes, unit, glue: project.glue }),

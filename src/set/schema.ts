@@ -7,7 +7,7 @@ import { job, paper, stock } from "./schema/job.ts";
 import { joint, order } from "./schema/joints.ts";
 import { layout, sheet } from "./schema/layouts.ts";
 import { drilling, group, handWork, setting, settingsCount, sizing } from "./schema/machining.ts";
-import { finish, label, purchase, reprint, sensitivity, step, stick } from "./schema/paper.ts";
+import { finish, label, purchase, rackPiece, reprint, sensitivity, step, stick } from "./schema/paper.ts";
 import { asBuilt, assembly, hardware, opening, part, piece } from "./schema/parts.ts";
 import { sideReturn } from "./schema/returns.ts";
 import { sliders } from "./schema/sliders.ts";
@@ -44,6 +44,7 @@ export const setSchema = z.strictObject({
   sizing: z.array(sizing),
   sticks: z.array(stick),
   labels: z.array(label),
+  rack: z.array(rackPiece).describe("offcuts that there are when the job is cut"),
   reprint,
   orders: z.array(order),
   checks: z.array(check),

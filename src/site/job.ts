@@ -215,6 +215,7 @@ const FILES = [
   { href: "drawings.pdf", name: "drawings.pdf", what: "drawings, cut list, settings, layouts and steps" },
   { href: "sticks.pdf", name: "sticks.pdf", what: "story sticks at full scale: print at 100 %" },
   { href: "labels.pdf", name: "labels.pdf", what: "labels at full scale: print at 100 %" },
+  { href: "offcuts.json", name: "offcuts.json", what: "the rack after this job, for the stock of the next" },
   { href: "set.json", name: "set.json", what: "every number of the set, for programs" },
 ];
 

@@ -4,6 +4,7 @@ import { beforeAll, describe, expect, it } from "vitest";
 import { drawLabel } from "../../src/drawings/labels/label.ts";
 import { drawLabels } from "../../src/drawings/labels/labels.ts";
 import { planLabels } from "../../src/plans/labels.ts";
+import { planRack } from "../../src/plans/rack.ts";
 import type { DryfitSet, Face, SetPart } from "../../src/set/schema.ts";
 import { writePdf } from "../../src/writers/pdf.ts";
 import { exampleSets, setOf, testFile } from "../support/jobs/examples.ts";
@@ -37,10 +38,12 @@ describe.each(exampleSets())("%s", (_, set) => {
     "has every code read at %i dpi, on its own label, saying what set.json says",
     async (dpi) => {
       const { width, height } = set.paper.labels.label;
-      const pages = Math.max(...set.labels.map(({ spot }) => spot!.page));
+      const offcuts = set.rack.flatMap(({ label, text, spot }) => (text === null ? [] : [{ mark: label, text, spot }]));
+      const labels = [...set.labels, ...offcuts];
+      const pages = Math.max(...labels.map(({ spot }) => spot!.page));
       for (let page = 1; page <= pages; page++) {
         const codes = await codesOn(await rasterise(bytes, page, dpi), dpi);
-        const wanted = set.labels.filter(({ spot }) => spot!.page === page);
+        const wanted = labels.filter(({ spot }) => spot!.page === page);
         expect(codes).toHaveLength(wanted.length);
         for (const { text, spot, mark } of wanted) {
           const { x, y } = spot!;
@@ -63,7 +66,7 @@ describe.each(exampleSets())("%s", (_, set) => {
 it("says the part's address in its code", async () => {
   const example = setOf(testFile("plain-box"));
   const addressed: DryfitSet = { ...example, job: { ...example.job, address: "https://example.org/box" } };
-  const set = { ...addressed, labels: planLabels(addressed) };
+  const set = { ...addressed, labels: planLabels(addressed), rack: [] };
   const codes = await codesOn(await rasterise(await pdfOf(set), 1, 300), 300);
   expect(codes.map(({ text }) => text).sort()).toEqual(
     set.parts.map(({ mark }) => `https://example.org/box/parts/${mark}.html`).sort(),
@@ -309,7 +312,9 @@ it.each(FORMAT_NAMES.filter((name) => !name.includes("dpi")))(
     const [, example] = exampleSets()[0]!;
     const labels = formatCalled(name);
     const set = { ...example, paper: { ...example.paper, labels } };
-    const file = await readPdf(await pdfOf({ ...set, labels: planLabels(set) }));
+    const file = await readPdf(
+      await pdfOf({ ...set, labels: planLabels(set), rack: planRack(set, set.parts.length, []) }),
+    );
     expect(inkAtEdges(labels.page, file)).toEqual([]);
   },
 );

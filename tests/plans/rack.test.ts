@@ -1,12 +1,15 @@
 /** What stock there is: offcuts of the rack before anything is bought, the cheapest of several sizes, no more than are to be had. */
+import { readFileSync } from "node:fs";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { checkLift } from "../../src/plans/checks/lift.ts";
 import { boundOf } from "../../src/plans/layout/bound.ts";
 import type { LayoutItem, LayoutSheet } from "../../src/plans/layout/engine.ts";
 import { bedOf, findLayout, findLayouts } from "../../src/plans/layout/search.ts";
+import { rackText } from "../../src/plans/rack.ts";
 import type { LayoutInput, LayoutPiece } from "../../src/plans/sheets.ts";
 import { planBoards, planSheets } from "../../src/plans/sheets.ts";
+import { readProjectText } from "../../src/project/read.ts";
 import type { SetSheet, SetStock } from "../../src/set/schema.ts";
 import { projectOf, setOf, testFile } from "../support/jobs/examples.ts";
 import { stockOf } from "../support/jobs/reference-jobs.ts";
@@ -228,5 +231,42 @@ describe("a job with a rack", () => {
       '6 mm plywood, from the rack: 1; not to buy: "by the door"; measure each before the rest is bought',
     ]);
     expect(set.layout).toMatchObject({ seed: 7, effort: "quick", keep: null, repeatable: true });
+  });
+});
+
+describe("the rack after a job", () => {
+  const set = setOf(testFile("rack"));
+
+  it("holds what is left of it and what is kept, as large as it is at the most, each with a label", () => {
+    const kept = set.sheets.flatMap(({ offcuts }) => offcuts);
+    expect(set.rack.map(({ id, label }) => `${id ?? "there"}: ${label}`)).toEqual([
+      "there: shelf 4",
+      ...kept.map(({ id }) => `${id}: T ${id}`),
+    ]);
+    for (const { id, length, width, text, spot } of set.rack) {
+      const offcut = kept.find((one) => one.id === id);
+      if (offcut === undefined) continue;
+      expect(offcut.length - length).toBeGreaterThanOrEqual(-1e-6);
+      expect(offcut.length - length).toBeLessThan(0.1);
+      expect(offcut.width - width).toBeLessThan(0.1);
+      expect(text).toBe(`dryfit 1, offcut T ${id}, ${length} x ${width} mm, stock ply-18mm`);
+      expect(spot).not.toBeNull();
+    }
+    // After the labels of the parts, no two in one place.
+    const spots = [...set.labels, ...set.rack].flatMap(({ spot }) => (spot === null ? [] : [JSON.stringify(spot)]));
+    expect(new Set(spots).size).toBe(set.labels.length + kept.length);
+  });
+
+  it("is what the next job takes from it", () => {
+    const next = JSON.parse(rackText(set)) as { stock: Record<string, object> };
+    const { unit, job, stock, cases } = JSON.parse(
+      readFileSync(testFile("rack"), "utf8").replace(/^\/\/.*$/gm, ""),
+    ) as Record<string, Record<string, object>>;
+    const both = Object.fromEntries(
+      Object.entries(stock!).map(([id, own]) => [id, { ...own, offcuts: [], ...next.stock[id] }]),
+    );
+    const { project } = readProjectText(JSON.stringify({ job, unit, stock: both, cases }), "next.json");
+    const ply = project.stock.find(({ id }) => id === "ply-18mm")!;
+    expect(ply.offcuts).toEqual(set.rack.map(({ label, length, width }) => ({ label, length, width })));
   });
 });

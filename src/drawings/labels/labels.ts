@@ -9,17 +9,33 @@ import { fitText, LEAST_TEXT } from "../draughting/fitting.ts";
 import { correctionInWords, scalePage } from "../draughting/print-scale.ts";
 import { drawLabel } from "./label.ts";
 import { drawLabelTest } from "./label-test.ts";
+import { drawRackLabel } from "./rack-label.ts";
 
 const BOOKMARK = "Labels";
 
-type Placed = SetLabel & { spot: NonNullable<SetLabel["spot"]> };
+type Spot = NonNullable<SetLabel["spot"]>;
+type RackPiece = DryfitSet["rack"][number];
+
+/** What is printed: of a part, or of an offcut for the rack. */
+type Placed = { name: string; spot: Spot; shapes: Shape[] };
+
+const placedIn = (set: DryfitSet): Placed[] => [
+  ...set.labels.flatMap(({ mark, text: said, spot }): Placed[] =>
+    spot === null ? [] : [{ name: mark, spot, shapes: drawLabel(set, partOf(set, mark), said) }],
+  ),
+  ...set.rack.flatMap((piece): Placed[] =>
+    piece.spot === null || piece.text === null
+      ? []
+      : [{ name: piece.label, spot: piece.spot, shapes: drawRackLabel(set, piece as RackPiece & { text: string }) }],
+  ),
+];
 
 export function drawLabels(set: DryfitSet): Page[] {
-  const placed = set.labels.filter((label): label is Placed => label.spot !== null);
+  const placed = placedIn(set);
   const count = Math.max(0, ...placed.map(({ spot }) => spot.page));
   const pages = Array.from({ length: count }, (_, i) => i + 1).map((n): Page => {
     const labels = placed.filter(({ spot }) => spot.page === n);
-    const title = `Labels ${labels[0]!.mark} to ${labels.at(-1)!.mark}`;
+    const title = `Labels ${labels[0]!.name} to ${labels.at(-1)!.name}`;
     const shapes = [
       ...drawCutLines(set),
       ...drawHeading(set, title),
@@ -57,12 +73,10 @@ function pageOf(set: DryfitSet, key: string, title: string, label: string, shape
   return { key, title, bookmark: [BOOKMARK, title], label, width, height, shapes: scaled };
 }
 
-function drawPlaced(set: DryfitSet, { mark, text: said, spot: { x, y } }: Placed): Shape[] {
-  return [
-    ...(set.job.draft ? [drawDraft(set, x, y)] : []),
-    group(drawLabel(set, partOf(set, mark), said), { move: [x, y] }),
-  ];
-}
+const drawPlaced = (set: DryfitSet, { spot: { x, y }, shapes }: Placed): Shape[] => [
+  ...(set.job.draft ? [drawDraft(set, x, y)] : []),
+  group(shapes, { move: [x, y] }),
+];
 
 /** On plain paper: every edge once, right across, so that two dashed lines never lie on each other. */
 function drawCutLines({ paper }: DryfitSet): Shape[] {

@@ -227,8 +227,8 @@ function setNote(
   const [sheet] = alike as [SetSheet];
   const offcuts = sheet.offcuts.map((offcut, i): Atom => {
     const size = [figure(offcut.length, unit, 2.8), word("\u00d7"), figure(offcut.width, unit, 2.8)];
-    // Names of pieces come again in every job: in the rack the job's number tells them apart.
-    const named = glue([word(`${set.job.number} ${offcut.id}`, undefined, "bold"), ...size]);
+    const { label } = set.rack.find(({ id }) => id === offcut.id)!;
+    const named = glue([word(label, undefined, "bold"), ...size]);
     return i < sheet.offcuts.length - 1 ? glue([named, word(",")], 0) : named;
   });
   const letter = noun[0]!;
@@ -256,7 +256,7 @@ function setNote(
       ...(renamed.length > 0
         ? words(`On the other ${noun.toLowerCase()}s read ${listInWords(renamed)} for ${letter}${sheet.n}.`, SMALL)
         : []),
-      ...(offcuts.length > 0 ? [BREAK, ...words("To keep, labelled for the rack:"), ...offcuts] : []),
+      ...(offcuts.length > 0 ? [BREAK, ...words("To keep for the rack, each with its label:"), ...offcuts] : []),
     ],
     width,
   );

@@ -50,6 +50,18 @@ export const label = z.strictObject({
     .describe("page of labels.pdf and upper left corner; null: not printed, the label in the shop is still true"),
 });
 
+export const rackPiece = z
+  .strictObject({
+    id: z.string().nullable().describe("its name on its sheet or board; null: in the rack before, and not used"),
+    stock: z.string(),
+    label: z.string().describe("what is written on it"),
+    length: mm.describe("along the grain, rounded down"),
+    width: mm,
+    text: z.string().nullable().describe("what the QR code of its label says; null: it has its label"),
+    spot: label.shape.spot,
+  })
+  .describe("an offcut that the next job finds in the rack");
+
 export const reprint = z
   .strictObject({
     revision: z.string().describe("of the set whose labels and sticks are already in the shop"),

@@ -30,6 +30,7 @@ export function joinerySet(project: Project): DryfitSet {
     sizing: planSizing({ ...plan, sheets: [] }, project.tooling.saw),
     sticks: [],
     labels: [],
+    rack: [],
     reprint: null,
     finishes: [],
     purchase: [],

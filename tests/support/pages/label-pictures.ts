@@ -41,7 +41,7 @@ function labelled(example: DryfitSet, name: string): DryfitSet {
   const renamed = renamedParts(example, n);
   const parts = example.parts.map((part) => renamed.find(({ mark }) => mark === part.mark) ?? part);
   const set = { ...example, parts, paper: { ...example.paper, labels: formatCalled(name) } };
-  return { ...set, labels: planLabels({ ...set, parts: renamed }) };
+  return { ...set, labels: planLabels({ ...set, parts: renamed }), rack: [] };
 }
 
 export const PLAIN = [203, 300, 600];
