@@ -14,6 +14,7 @@ const BESIDE = [
   "drawings.pdf",
   "sticks.pdf",
   "labels.pdf",
+  "offcuts.json",
   "set.json",
   ...sitePages.map((page) => `svg/${page.key}.svg`),
 ];
