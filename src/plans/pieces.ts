@@ -66,6 +66,12 @@ const oversized = (piece: Piece, over: { length: Mm; width: Mm } | undefined): P
     ? piece
     : { ...piece, length: piece.length + over.length, width: piece.width + over.width, state: "oversize" };
 
+/** What stays on, to be scribed to walls, at the ends or at the edges. */
+const scribedAlong = (axis: "l" | "w", set: Scribed, part: SetPart): Mm =>
+  scribesOf(set, part)
+    .filter(({ edge }) => edge.startsWith(axis))
+    .reduce((sum, { allowance }) => sum + allowance, 0);
+
 function bodyOf(
   part: SetPart,
   stock: SetStock,
@@ -76,10 +82,14 @@ function bodyOf(
   const worktop = set.worktops.find(({ mark }) => mark === part.mark);
   if (worktop !== undefined && worktop.glued !== null) return boardsOf(worktop, stock);
   const door = part.role === "doorStile" ? doors.find(({ assembly }) => assembly === part.assembly) : undefined;
-  const wider = scribesOf(set, part)
-    .filter(({ edge }) => edge.startsWith("w"))
-    .reduce((sum, { allowance }) => sum + allowance, 0);
-  return inTheRough(stock, { ...part, cut: { ...part.cut, width: part.cut.width + wider } }).map((piece) =>
+  const left = { length: scribedAlong("l", set, part), width: scribedAlong("w", set, part) };
+  const isLeft = left.length + left.width > SAME;
+  if (stock.boards === null)
+    return inTheRough(stock, part).map((piece) => {
+      const scribed = oversized(piece, isLeft ? left : undefined);
+      return oversized(horned(scribed, door?.horns ?? 0), oversize.get(part.mark));
+    });
+  return inTheRough(stock, { ...part, cut: { ...part.cut, width: part.cut.width + left.width } }).map((piece) =>
     oversized(horned(piece, door?.horns ?? 0), oversize.get(part.mark)),
   );
 }

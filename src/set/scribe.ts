@@ -1,4 +1,4 @@
-/** Which edges are left wide, to be scribed to a wall: those of a frame's outer stile, or of a worktop glued up, that come nearest to it. */
+/** Which edges are left wide, to be scribed to a wall: those of a frame's outer stile, or of a worktop, that come nearest to it. */
 import { axesOf, axisOf, boxToOuter, type Place, signOf } from "../base/geometry.ts";
 import { type Mm, SAME } from "../base/length.ts";
 import { LOCAL_AXES } from "./facing.ts";
@@ -20,7 +20,7 @@ export function scribesOf(set: Scribed, part: SetPart): Scribe[] {
   const own = set.assemblies.find(({ name }) => name === part.assembly);
   const place = part.place;
   if (own === undefined || place === null) return [];
-  const isTop = set.worktops.some(({ mark, glued }) => mark === part.mark && glued !== null);
+  const isTop = set.worktops.some(({ mark }) => mark === part.mark);
   const isStile = own.kind === "frame" && part.role === "stile";
   if (!isTop && !isStile) return [];
   return (["left", "right", "back"] as const).flatMap((wall): Scribe[] => {

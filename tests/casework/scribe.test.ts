@@ -65,6 +65,43 @@ describe("to be scribed", () => {
   });
 });
 
+describe("a worktop of sheet stock", () => {
+  const sheet = parse(readFileSync(testFile("worktop-panel"), "utf8"));
+  const [top] = sheet.worktops;
+  const made = (edges: string[], scribe: object): string =>
+    JSON.stringify({
+      ...sheet,
+      walls: { left: "0 mm", scribe },
+      worktops: [{ ...top, edge: undefined, lipping: { ...top.lipping, edges } }],
+    });
+  const set = (scribe: object): DryfitSet =>
+    makeSet(readProjectText(made(["front", "right"], scribe), "scribe.json").project, { draft: false, olderSet: null });
+
+  it("is cut longer and wider by what is left, keeps its printed size, and says so", () => {
+    const [one, before] = [set({ left: "12 mm", back: "10 mm" }), set({})];
+    const [own, was] = [partOf(one, "/worktop"), partOf(before, "/worktop")];
+    expect([own.length, own.width, own.place]).toEqual([was.length, was.width, was.place]);
+    const pieceOf = (each: DryfitSet) =>
+      each.pieces.find(({ mark, kind }) => mark === partOf(each, "/worktop").mark && kind === "panel")!;
+    expect(pieceOf(one).length - pieceOf(before).length).toBeCloseTo(12, 6);
+    expect(pieceOf(one).width - pieceOf(before).width).toBeCloseTo(10, 6);
+    expect([pieceOf(before).state, pieceOf(one).state]).toEqual(["final", "oversize"]);
+    expect(dryFit(one).filter(({ level }) => level === "failure")).toEqual([]);
+    expect(labelFields(one, own).filter(({ text }) => /^leave .* to scribe$/.test(text))).toHaveLength(2);
+    expect(partPages(one).flatMap((page) => closePage(one, page).faults)).toEqual([]);
+    expect(one.steps.map(({ title }) => title)).toContain("Scribe to the wall at the left and the wall behind");
+  });
+
+  it("has no lipping where it is scribed", () => {
+    const [found, ...more] = problemsIn(made(["front", "left"], { left: "12 mm" }));
+    expect(more).toEqual([]);
+    expect([found!.where?.path, found!.found]).toEqual([
+      "walls.scribe.left",
+      "12 mm to scribe at the left, where desk top has a lipping",
+    ]);
+  });
+});
+
 describe("what cannot be scribed is said at its place", () => {
   it.each<[string, object, string]>([
     ["no wall there", { scribe: { left: "10 mm" } }, "where there is no wall"],

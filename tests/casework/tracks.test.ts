@@ -12,7 +12,7 @@ import { EXACT } from "../../src/model/grid.ts";
 import { readProjectText } from "../../src/project/read.ts";
 import type { DryfitSet, SetTrack } from "../../src/set/schema.ts";
 import { byId } from "../support/jobs/check-input.ts";
-import { setOf, testFile } from "../support/jobs/examples.ts";
+import { exampleFile, setOf, testFile } from "../support/jobs/examples.ts";
 import { joinerySet } from "../support/jobs/outcome.ts";
 import { problemsIn } from "../support/jobs/project-file.ts";
 import { runs, SEED } from "../support/runs.ts";
@@ -326,12 +326,12 @@ describe("over random fronts", () => {
   }
 });
 
-describe("what does not do is told with its figure and what to change", () => {
-  const told = (set: DryfitSet, id: string): string[] =>
-    byId(set.checks, id)
-      .filter(({ level }) => level === "failure" || level === "warning")
-      .map(({ text, change }) => `${text} ${change ?? ""}`.trim());
+const told = (set: DryfitSet, id: string): string[] =>
+  byId(set.checks, id)
+    .filter(({ level }) => level === "failure" || level === "warning")
+    .map(({ text, change }) => `${text} ${change ?? ""}`.trim());
 
+describe("what does not do is told with its figure and what to change", () => {
   it("a track one inch too short", () => {
     const needed = setOf(testFile("doors-track")).tracks[0]!.length / MM_PER_INCH;
     const set = built("doors-track", { track: { length: needed - 1 } });
@@ -472,6 +472,69 @@ describe("what does not do is told with its figure and what to change", () => {
   });
 });
 
+describe("on the edge of a top panel", () => {
+  const panel = { nominal: "3/4", measured: "3/4", sheet: { length: 192, width: 96 }, goodFaces: 2 };
+  const thick = { ...panel, name: "glued to 2 1/4", nominal: "2 1/4", measured: "2 1/4" };
+  const onTop = (track: object = {}): DryfitSet =>
+    frontOf(
+      32,
+      {
+        on: "top",
+        doors: [{ covers: [1] }],
+        above: "1/4",
+        below: "1/4",
+        bar: { height: "3/4" },
+        bolts: { spacing: 12 },
+        guide: { height: "3/8" },
+        ...track,
+      },
+      {
+        job: { stock: { ply: { ...panel, name: "ply" }, thick } },
+        one: {
+          frame: undefined,
+          stock: { all: "ply", top: "thick" },
+          top: { fit: "over" },
+          bays: { columns: [{}, {}] },
+        },
+      },
+    );
+  const failed = ({ checks }: DryfitSet): string[] =>
+    checks.filter(({ level }) => level === "failure").map(({ id, text }) => `${id}: ${text}`);
+
+  it("stands on the middle of it, the doors hang before the case, and each bolt is in its wood", () => {
+    const set = onTop();
+    const [track] = set.tracks as [SetTrack];
+    const top = set.parts.find(({ role }) => role === "top")!;
+    expect(failed(set)).toEqual([]);
+    expect(new Set(track.bolts.at.map(({ mark }) => mark))).toEqual(new Set([top.mark]));
+    // By hand: the case is 30 high and its top 2 1/4, so the middle of the bar is 28 7/8 up.
+    expect(track.at[2]).toBeCloseTo(inch(28.875), 6);
+    expect(track.on).toBe("case");
+  });
+
+  it("a bolt that comes into the groove of the divider, and doors that lap less than asked for, are told", () => {
+    const middle = onTop({ bolts: { spacing: 40, fromEnd: 18 } });
+    // The groove begins 1/2 in behind the edge that shows.
+    expect(told(middle, "track-bolt")).toEqual([
+      expect.stringMatching(
+        /^Bolt 2 of the track before case, 19 3\/8 in from its left end, finds 1\/2 in of solid wood in top panel \d+ and behind it, and goes in 5\/8 in\. .* to the right there is enough/,
+      ),
+    ]);
+    expect(told(onTop({ above: "3/4" }), "track-lap")).toEqual([
+      expect.stringMatching(/^Case door 1 laps 3\/8 in above; 3\/4 in was asked for\./),
+    ]);
+  });
+
+  it("a bar that stands lower than the panel's wood is found", () => {
+    const set = structuredClone(onTop());
+    for (const track of set.tracks) track.at[2] -= inch(1.25);
+    const ids = dryFit(set)
+      .filter(({ level }) => level === "failure")
+      .map(({ id }) => id);
+    expect(ids).toContain("track-bolt");
+  });
+});
+
 describe("what the file cannot ask for is said at its place", () => {
   const said = (name: string, change: Change): string[] =>
     problemsIn(textOf(name, change)).map(({ where, found }) => `${where?.path}: ${found}`);
@@ -571,6 +634,89 @@ describe("spoiled, and found", () => {
 
   it("nothing, untouched", () => {
     for (const name of ["doors-track", "doors-by-passing"]) expect(foundBy(name, () => {})).toEqual(new Set());
+  });
+
+  describe("the console: three doors on one track before four bays", () => {
+    const console = setOf(exampleFile("glaze-console"));
+    const spoiled = (spoil: (track: SetTrack, set: DryfitSet) => void): Set<string> => {
+      const set = structuredClone(console);
+      spoil(trackIn(set), set);
+      return new Set(
+        dryFit(set)
+          .filter(({ level }) => level === "failure")
+          .map(({ id }) => id),
+      );
+    };
+
+    it("fits: closed, at both ends of every door's way, each bolt in the top rail", () => {
+      const track = trackIn(console);
+      expect([track.doors.length, track.openings.length]).toEqual([3, 4]);
+      expect(spoiled(() => {})).toEqual(new Set());
+      const rail = console.parts.find(({ key }) => key.endsWith("frame/rail-top"))!;
+      expect(new Set(track.bolts.at.map(({ mark }) => mark))).toEqual(new Set([rail.mark]));
+      // Every bay can be cleared, and no more of them at once than one fewer than would leave three doors nowhere.
+      expect(new Set(track.together.flatMap(({ open }) => open))).toEqual(new Set([0, 1, 2, 3]));
+      for (const { open, at } of track.together) {
+        const stands = at.map((x, i): [number, number] => [
+          track.at[0] + x,
+          track.at[0] + x + widthOf(console, track.doors[i]!.assembly),
+        ]);
+        for (const bay of open) {
+          const { at: corner, width } = track.openings[bay]!;
+          for (const [low, high] of stands)
+            expect(high <= corner[0] + 1e-6 || low >= corner[0] + width - 1e-6).toBe(true);
+        }
+        for (const [i, [low]] of stands.slice(1).entries()) expect(low).toBeGreaterThanOrEqual(stands[i]![1] - 1e-6);
+      }
+    });
+
+    it.each<[string, string, (track: SetTrack, set: DryfitSet) => void]>([
+      [
+        "a bolt beside the rail",
+        "track-bolt",
+        (track) => {
+          track.at[2] += inch(4);
+        },
+      ],
+      [
+        "a track one inch shorter",
+        "track-length",
+        (track) => {
+          track.length -= inch(1);
+        },
+      ],
+      [
+        "a door told elsewhere",
+        "track",
+        (track) => {
+          track.doors[1]!.closed += 2;
+        },
+      ],
+      [
+        "a stop moved inwards",
+        "track-stop",
+        (track) => {
+          track.stops.at[0] += 5;
+        },
+      ],
+      ["a guide left out", "track-guide", (track) => void track.guides.at.splice(0, 1)],
+      [
+        "more overlap asked for",
+        "track-lap",
+        (track) => {
+          track.overlap += 5;
+        },
+      ],
+      [
+        "a worktop over the hangers",
+        "track-way",
+        (_, set) => {
+          const top = set.assemblies.find(({ kind }) => kind === "worktop")!;
+          top.place.at[1] -= 60;
+          top.place.at[2] -= 25;
+        },
+      ],
+    ])("%s", (_, id, spoil) => expect([...spoiled(spoil)]).toContain(id));
   });
 
   it.each<[string, string, string, (set: DryfitSet) => void]>([

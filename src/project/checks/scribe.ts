@@ -5,8 +5,7 @@ import { inputProblem } from "../file/problems.ts";
 import type { Project } from "../project.ts";
 
 export function checkScribe(project: Project): Problem[] {
-  const { walls, cases, worktops, stock, unit } = project;
-  const solid = worktops.filter((top) => stock.find(({ id }) => id === top.stock)?.boards != null);
+  const { walls, cases, worktops, unit } = project;
   const show = (length: Mm): string => formatLengthWithUnit(length, unit);
   return (["left", "right", "back"] as const).flatMap((side): Problem[] => {
     const allowance = walls.scribe[side];
@@ -16,13 +15,20 @@ export function checkScribe(project: Project): Problem[] {
     ];
     const beyond = [
       ...(side === "back" ? [] : cases.flatMap(({ frame }) => (frame === null ? [] : [frame.overhang]))),
-      ...solid.map(({ overhang }) => overhang[side]),
+      ...worktops.map(({ overhang }) => overhang[side]),
     ];
     if (beyond.length === 0)
       return problem(
         `${show(allowance)} to scribe at the ${side}, and nothing there that is scribed`,
-        side === "back" ? "a worktop of boards" : "a face frame or a worktop of boards",
+        side === "back" ? "a worktop" : "a face frame or a worktop",
         "take it out",
+      );
+    const lipped = worktops.find(({ lipping }) => lipping?.edges.includes(side) === true);
+    if (lipped !== undefined)
+      return problem(
+        `${show(allowance)} to scribe at the ${side}, where ${lipped.name} has a lipping`,
+        "an edge without a lipping: it would be planed through",
+        'name the other edges in the "edges" of its "lipping"',
       );
     if (side === "back") return [];
     if (cases.some(({ frame }) => frame?.returns?.sides.includes(side) === true))

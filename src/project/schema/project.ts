@@ -94,7 +94,7 @@ const walls = z
       .strictObject({ left: lengthOrZero.optional(), right: lengthOrZero.optional(), back: lengthOrZero.optional() })
       .optional()
       .describe(
-        "how much wider the outer stile of a face frame, and a solid worktop, are left at that wall, to be scribed to it; none when left out",
+        "how much wider the outer stile of a face frame, and a worktop, are left at that wall, to be scribed to it; none when left out",
       ),
   })
   .describe(
