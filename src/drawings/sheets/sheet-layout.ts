@@ -200,11 +200,14 @@ const IN_THE_ROUGH =
 const GOOD_FACE =
   "Good face up at the table saw, down under a saw that is led over the sheet: the drawing then is its mirror image, so mark the pieces first.";
 
-/** What comes from one strip, in the order in which it is seen, and what lies across the grain. */
-function asked({ layout, stock }: DryfitSet, { parts, stock: id }: SetSheet): string[] {
+/** What comes from one strip, in the order in which it is seen, what lies across the grain, and what is not yet at its finished size. */
+function asked({ layout, stock, pieces: all }: DryfitSet, { parts, stock: id }: SetSheet): string[] {
   const on = new Set(parts.map((part) => part.id));
   const strips = layout.wishes.filter(({ kind, kept, pieces }) => kind === "together" && kept && on.has(pieces[0]!));
   const across = parts.filter(({ turned }) => turned && stock.find((one) => one.id === id)!.grain);
+  const over = parts.filter(({ id: piece }) =>
+    all.some((one) => one.id === piece && one.kind === "panel" && one.state === "oversize"),
+  );
   const way = { x: "from left to right", y: "from below upwards" };
   return [
     ...strips.map(
@@ -212,6 +215,7 @@ function asked({ layout, stock }: DryfitSet, { parts, stock: id }: SetSheet): st
         `One strip, ${way[run!]} as drawn: ${pieces.join(", ")}; chalk a line over all of it first, the figure runs through.`,
     ),
     ...(across.length > 0 ? [`Across the grain: ${across.map((part) => part.id).join(", ")}.`] : []),
+    ...(over.length > 0 ? [`With something over, trimmed afterwards: ${over.map((part) => part.id).join(", ")}.`] : []),
   ];
 }
 

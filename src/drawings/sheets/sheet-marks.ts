@@ -15,7 +15,7 @@ import {
 } from "../draughting/cell.ts";
 import { type Placed, placeItem, type Spot } from "../draughting/placing.ts";
 import { wayUpWord } from "../draughting/way-up.ts";
-import { NUMBER_ROWS, type Paper } from "./sheet-paper.ts";
+import { NOTHING, NUMBER_ROWS, type Paper } from "./sheet-paper.ts";
 
 const DOT: Mm = 0.4;
 
@@ -94,6 +94,17 @@ export function letterInside(ids: readonly string[], sizes: Sizes, box: Rect, pl
   return null;
 }
 
+const STEP: Mm = 1.5;
+
+/** A leader, in short lengths, as what later lettering keeps clear of. */
+function along([x0, y0]: Point, [x1, y1]: Point): Placed[] {
+  const count = Math.ceil(Math.hypot(x1 - x0, y1 - y0) / STEP);
+  return Array.from({ length: count }, (_, i) => {
+    const share = (i + 0.5) / count;
+    return { box: { x: x0 + (x1 - x0) * share, y: y0 + (y1 - y0) * share, width: 0, height: 0 }, block: NOTHING };
+  });
+}
+
 /** Above or below the sheet, with a leader. */
 export function letterOutside(ids: readonly string[], box: Rect, paper: Paper, placed: Placed[]): Lettered | null {
   for (const id of ids) {
@@ -104,6 +115,7 @@ export function letterOutside(ids: readonly string[], box: Rect, paper: Paper, p
     const isAbove = outside.box.y < paper.box.y;
     const foot: Point = [outside.box.x + block.width / 2, isAbove ? outside.box.y + block.height : outside.box.y];
     const middle: Point = [box.x + box.width / 2, box.y + box.height / 2];
+    placed.push(...along(foot, middle));
     return {
       shapes: [
         placeBlock(block, [outside.box.x, outside.box.y]),
