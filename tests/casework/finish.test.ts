@@ -9,6 +9,7 @@ import { openArea } from "../../src/plans/finishes.ts";
 import { readProjectText } from "../../src/project/read.ts";
 import type { DryfitSet, SetPart } from "../../src/set/schema.ts";
 import { setOf, testFile } from "../support/jobs/examples.ts";
+import { joinerySet } from "../support/jobs/outcome.ts";
 
 const built = (finish: Record<string, unknown>[], name = "plain-box"): DryfitSet => {
   const text = JSON.stringify({ ...parse(readFileSync(testFile(name), "utf8")), finish });
@@ -124,4 +125,29 @@ describe("when it goes on", () => {
 
 it("a role that the job has no part of is an error", () => {
   expect(() => built([{ ...PRIMER, parts: ["stile"] }])).toThrow(ProblemsFound);
+});
+
+describe("in an inset gap", () => {
+  const said = (name: string, coats: number, parts?: string[], gap?: string): string[] => {
+    const job = parse(readFileSync(testFile(name), "utf8"));
+    if (gap !== undefined) job.cases[0].doors.gap = gap;
+    const finish = [{ name: "enamel", kind: "film", ...(parts && { parts }), coats, coverage: "12 m2/l", dry: 4 }];
+    const set = joinerySet(readProjectText(JSON.stringify({ ...job, finish }), "finish.json").project);
+    return set.checks
+      .filter(({ id }) => id === "inset-film")
+      .map(({ level, text, change }) => `${level}: ${text} ${change}`);
+  };
+
+  it("takes its own thickness at both edges, and is told of where less than 1 mm is left", () => {
+    // 0.05 mm a coat on each face, and 1 mm to be left: common practice, no source. Fronts with a gap of 2 mm take ten coats on both, not eleven.
+    expect(said("drawers-runners", 10)).toEqual([]);
+    expect(said("drawers-runners", 11)[0]).toBe(
+      'warning: Rack drawer 1 has a gap of 2 mm; 1.1 mm of finish on its edge and on the one beside it leaves 0.9 mm. A "gap" of 2.1 mm or more, or fewer coats.',
+    );
+    expect(said("drawers-runners", 12, ["drawerFace"])).toEqual([]);
+    expect(said("doors-inset", 1)).toEqual([]);
+    expect(said("doors-inset", 12, undefined, "2 mm").length).toBeGreaterThan(0);
+    // An overlay front has no such gap.
+    expect(said("doors-overlay", 12)).toEqual([]);
+  });
 });

@@ -7,6 +7,7 @@ import { checkDoorway } from "./doorway.ts";
 import { checkDrawers } from "./drawers.ts";
 import { checkFooting } from "./footing.ts";
 import type { CheckInput } from "./input.ts";
+import { checkInsetFilm } from "./inset-film.ts";
 import { checkLengths } from "./lengths.ts";
 import { checkReadings } from "./readings.ts";
 import { checkSag } from "./sag.ts";
@@ -30,6 +31,7 @@ export function planChecks(input: CheckInput): SetCheck[] {
     ...checkSag(input),
     ...checkCrossGrain(input),
     ...checkDoors(input),
+    ...checkInsetFilm(input),
     ...checkSliders(input),
     ...checkTracks(input),
     ...checkTools(input),

@@ -4,6 +4,7 @@ import { movementOf } from "../../base/moisture.ts";
 import { COAT, LEAST_PLAY, SLIDER_HELD, SLIDES_WELL } from "../../project/defaults.ts";
 import type { SetCheck, SetPart, SetSliders } from "../../set/schema.ts";
 import { type CheckInput, capital, checkOf, computed, PRACTICE, shown, stockOfPart, tapeUp } from "./input.ts";
+import { filmOn } from "./inset-film.ts";
 
 type Sliding = { told: SetSliders; name: string; parts: SetPart[]; width: Mm; height: Mm };
 
@@ -45,24 +46,23 @@ function checkShape(doors: readonly Sliding[], { unit }: CheckInput): SetCheck[]
 /** Both faces of a door grow by the finish; the walls of its grooves are masked, and so are the edges that run in them. */
 function checkFinish(doors: readonly Sliding[], { unit, finishes }: CheckInput): SetCheck[] {
   const rule = `${formatDecimal(COAT.film, unit)} ${unit} a coat of varnish or enamel on each face, grooves and running edges masked, and ${shown(LEAST_PLAY, unit)} of play left (${PRACTICE})`;
-  const filmOn = ({ parts }: Sliding): Mm => {
-    const runs = parts.filter(({ role }) => role !== "doorPanel").map(({ role }) => role);
-    return finishes
-      .filter(({ roles }) => roles === null || roles.some((role) => runs.includes(role)))
-      .reduce((sum, { coats, kind }) => sum + coats * COAT[kind], 0);
-  };
-  const left = (door: Sliding): Mm => door.told.play - 2 * filmOn(door);
+  const filmFor = ({ parts }: Sliding): Mm =>
+    filmOn(
+      parts.filter(({ role }) => role !== "doorPanel").map(({ role }) => role),
+      finishes,
+    );
+  const left = (door: Sliding): Mm => door.told.play - 2 * filmFor(door);
   const tight = doors.filter((door) => left(door) < LEAST_PLAY - SAME);
   if (tight.length > 0)
     return tight.map((door) =>
       checkOf("slider-film", "warning", marksOf(door), {
-        text: `${capital(door.name)} has ${shown(door.told.play, unit)} of play in its grooves; ${computed(filmOn(door), unit)} of finish on each face leaves ${left(door) > SAME ? computed(left(door), unit) : "nothing"}.`,
+        text: `${capital(door.name)} has ${shown(door.told.play, unit)} of play in its grooves; ${computed(filmFor(door), unit)} of finish on each face leaves ${left(door) > SAME ? computed(left(door), unit) : "nothing"}.`,
         rule,
-        change: `"play" of ${computed(2 * filmOn(door) + LEAST_PLAY, unit)} or more, or fewer coats`,
+        change: `"play" of ${computed(2 * filmFor(door) + LEAST_PLAY, unit)} or more, or fewer coats`,
       }),
     );
   const worst = doors.reduce((least, one) => (left(one) < left(least) ? one : least));
-  const film = filmOn(worst);
+  const film = filmFor(worst);
   return [
     checkOf("slider-film", "ok", [], {
       text:
