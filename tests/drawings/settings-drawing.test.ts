@@ -82,7 +82,8 @@ function expectedFirst(part: SetPart, setting: SetSetting, run: SetSetting["runs
 
 describe.each(SETS)("the settings of %s", (_name, set) => {
   it.each(PAPER_NAMES)("on %s name every setting once, with its test, its caution and the figure to set", (paper) => {
-    const pages = pagesOf(onPaper(set, paper));
+    const raw = drawSettings(onPaper(set, paper)).map(({ shapes }) => textBoxes(shapes));
+    const pages = raw.map(tokensOf);
     const all = pages.flat();
     const titles = all.flatMap(({ text }) => /^Setting (\d+)$/.exec(text)?.[1] ?? []);
     expect(titles).toEqual(set.settings.map(({ n }) => String(n)));
@@ -94,6 +95,17 @@ describe.each(SETS)("the settings of %s", (_name, set) => {
 
     const large = pages.flatMap((page) => page.filter(({ size }) => size > 5.9).sort((a, b) => a.y1 - b.y1));
     expect(large).toHaveLength(set.settings.length);
+    // Read a metre away: no digit under 5 mm, those of a fraction neither (common practice, no source).
+    const isIn = (inner: (typeof raw)[number][number], outer: Token): boolean =>
+      inner.x0 > outer.x0 - 0.01 &&
+      inner.x1 < outer.x1 + 0.01 &&
+      inner.y0 > outer.y0 - 0.01 &&
+      inner.y1 < outer.y1 + 0.01;
+    const digits = pages.flatMap((page, n) =>
+      page.filter((one) => large.includes(one)).flatMap((one) => raw[n]!.filter((box) => isIn(box, one))),
+    );
+    expect(digits.length).toBeGreaterThanOrEqual(large.length);
+    for (const { text, size } of digits) expect(size, text).toBeGreaterThanOrEqual(5);
     set.settings.forEach((setting, i) => {
       const { straightedge, fence } = setting;
       // The straightedge stays where the last pass needs it; the spacer keeps the router off it in the first.
@@ -154,13 +166,19 @@ describe.each(SETS)("the settings of %s", (_name, set) => {
 
   it("list the work by hand once each", () => {
     const text = linesOfSet(onPaper(set, "a3"));
-    const starts = set.handWork.map(({ mark, text: work }) => {
+    const told = set.handWork.map(({ mark, text: work }) => {
       const part = set.parts.find((one) => one.mark === mark)!;
-      return `${mark} ${part.name} ${work.slice(0, 30)}`;
+      return { mark, start: `${part.name} ${work.slice(0, 30)}` };
     });
-    const unique = [...new Set(starts)];
-    const read = text.flatMap((line) => unique.filter((start) => line.startsWith(start)));
-    expect(read.sort()).toEqual(starts.sort());
+    // Before the name stand the marks of all parts that are worked alike.
+    const read = [...new Set(told.map(({ start }) => start))].flatMap((start) =>
+      text.flatMap((line) => {
+        const marks =
+          line.endsWith(start) || line.includes(` ${start}`) ? line.slice(0, line.indexOf(start)).trim() : "";
+        return /^[\da-z ]+$/.test(marks) ? marks.split(" ").map((mark) => `${mark} ${start}`) : [];
+      }),
+    );
+    expect(read.sort()).toEqual(told.map(({ mark, start }) => `${mark} ${start}`).sort());
   });
 });
 

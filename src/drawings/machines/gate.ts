@@ -1,10 +1,11 @@
 /** The gates of a group: what must be true before its first cut, with the figures as built to be written in, and that all is at size before its first groove. */
-import type { Mm } from "../../base/length.ts";
+import type { Mm, Unit } from "../../base/length.ts";
 import type { DryfitSet, SetGroup } from "../../set/schema.ts";
 import { type Atom, FIGURE, figureTwice, glue, setLines, tick, word, words, writeIn } from "../draughting/cell.ts";
 import { type FlowGroup, flowItem } from "../draughting/flow.ts";
 import { setTable } from "../draughting/table.ts";
 import { ruled } from "./setting.ts";
+import { beside, GUTTER, HALVES } from "./sizing.ts";
 
 const NAME: Mm = 5.5;
 const BETWEEN: Mm = 8;
@@ -25,21 +26,28 @@ export function groupHead(
   width: Mm,
 ): FlowGroup {
   const name = setLines(words(title, NAME, "bold"), width);
-  const table =
-    boxes.length === 0
-      ? []
-      : setTable(
-          [{ head: "Measure", grow: 1 }, { head: "Reckoned with" }, { head: "As built" }],
-          boxes.map(({ label, target }) => ({
-            cells: [words(label), figureTwice(target, job.unit, FIGURE, "bold"), [writeIn(WRITE)]],
-          })),
-          Math.min(width, MOST),
-        );
+  const table = boxes.length === 0 ? [] : setBoxes(boxes, job.unit, width);
   return [
     flowItem(ruled(name, width), { above: BETWEEN, keep: true }),
     flowItem(setLines(gate(text, "True"), width), { above: GAP, keep: true }),
     ...table.map((item, i) => ({ ...item, above: i === 0 ? GAP : item.above, keep: true })),
   ];
+}
+
+/** Where there is width for it, in two tables beside each other. */
+function setBoxes(boxes: SetGroup["gate"]["boxes"], unit: Unit, width: Mm): FlowGroup {
+  const table = (some: typeof boxes, wide: Mm): FlowGroup =>
+    setTable(
+      [{ head: "Measure", grow: 1 }, { head: "Reckoned with" }, { head: "As built" }],
+      some.map(({ label, target }) => ({
+        cells: [words(label), figureTwice(target, unit, FIGURE, "bold"), [writeIn(WRITE)]],
+      })),
+      wide,
+    );
+  if (width < HALVES || boxes.length < 4) return table(boxes, Math.min(width, MOST));
+  const wide = Math.min(MOST, (width - GUTTER) / 2);
+  const half = Math.ceil(boxes.length / 2);
+  return beside(table(boxes.slice(0, half), wide), table(boxes.slice(half), wide), wide);
 }
 
 /** Before a group's first groove. */

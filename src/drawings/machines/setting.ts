@@ -37,12 +37,13 @@ const LEAST_THREE: Mm = 390; // in three columns
 const COLUMNS = [0.32, 0.4, 0.28];
 const GUTTER: Mm = 9;
 export const TITLE: Mm = 4.5;
-/** The figure to set, read from where the operator bends over the fence, and the height of a picture. */
+/** The figure to set, read from a metre away: capitals of 5 mm at least, the digits of a fraction too (common practice, no source); and the height of a picture. */
 export type Grade = { figure: Mm; picture: Mm };
 /** Where a drawing has room to spare the figures and pictures grow into it: what is larger is read from farther away. */
 export const GRADES: readonly [Grade, ...Grade[]] = [
-  { figure: 6, picture: PICTURE_HEIGHT },
-  { figure: 7.5, picture: 46 },
+  { figure: 7, picture: PICTURE_HEIGHT },
+  { figure: 7.5, picture: 42 },
+  { figure: 8, picture: 46 },
   { figure: 9, picture: 54 },
 ];
 const LEAST_FENCE: Mm = 43.5; // the cutter's line stands under it

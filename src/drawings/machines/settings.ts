@@ -13,20 +13,17 @@ import { GRADES, type Grade, setSetting } from "./setting.ts";
 import { setIntro } from "./settings-intro.ts";
 import { sizingGroups } from "./sizing.ts";
 
-/** In the order of the work: of each group its gate, its sizes, then its grooves. */
-function groupsOf(set: DryfitSet, space: Rect, earlier: Earlier | null, grade: Grade): FlowGroup[] {
-  const own = (group: SetGroup): FlowGroup[] => {
-    const settings = set.settings.filter((one) => one.group === group.n);
-    const work = [
-      ...sizingGroups(set, group, space),
-      ...(settings.length === 0 ? [] : [gateOf(group, settings[0]!.n, space.width)]),
-      ...settings.map((setting) => setSetting(set, setting, space, earlier, grade)),
-      ...handWorkGroups(set, group, space.width),
-      ...drillingGroups(set, group, space),
-    ];
-    return work.length === 0 ? [] : [groupHead(set, group, space.width), ...work];
-  };
-  return [...setIntro(set, space), ...set.groups.flatMap(own)];
+/** In the order of the work: a group's gate, its sizes, then its grooves. */
+function workOf(set: DryfitSet, group: SetGroup, space: Rect, earlier: Earlier | null, grade: Grade): FlowGroup[] {
+  const settings = set.settings.filter((one) => one.group === group.n);
+  const work = [
+    ...sizingGroups(set, group, space),
+    ...(settings.length === 0 ? [] : [gateOf(group, settings[0]!.n, space.width)]),
+    ...settings.map((setting) => setSetting(set, setting, space, earlier, grade)),
+    ...handWorkGroups(set, group, space.width),
+    ...drillingGroups(set, group, space),
+  ];
+  return work.length === 0 ? [] : [groupHead(set, group, space.width), ...work];
 }
 
 /** `older`: the set whose figures these are laid beside; what changed stands in clouds. */
@@ -34,13 +31,23 @@ export function drawSettings(set: DryfitSet, older: DryfitSet | null = null): Dr
   const space = drawingSpace(set);
   const earlier = earlierOf(set, older);
   const columns = (): Rect[] => [space];
-  const plain = groupsOf(set, space, earlier, GRADES[0]);
-  if (plain.length === 0) return [];
-  const drawings = flow(plain, columns).length;
-  // As large as it can be without a further drawing.
-  const larger = GRADES.slice(1)
-    .reverse()
-    .map((grade) => groupsOf(set, space, earlier, grade))
-    .find((groups) => flow(groups, columns).length === drawings);
-  return numberDrafts("settings", "Settings", flowEvenly(larger ?? plain, columns));
+  const intro = setIntro(set, space);
+  const work = (grade: Grade) => (group: SetGroup) => workOf(set, group, space, earlier, grade);
+  const told = set.groups.map(work(GRADES[0]));
+  const all = (): FlowGroup[] => [...intro, ...told.flat()];
+  if (all().length === 0) return [];
+  const drawings = flow(all(), columns).length;
+  // Group by group as large as it can be without a further drawing.
+  set.groups.forEach((group, i) => {
+    if (!set.settings.some((one) => one.group === group.n)) return;
+    const plain = told[i]!;
+    const larger = GRADES.slice(1)
+      .reverse()
+      .find((grade) => {
+        told[i] = work(grade)(group);
+        return flow(all(), columns).length === drawings;
+      });
+    if (larger === undefined) told[i] = plain;
+  });
+  return numberDrafts("settings", "Settings", flowEvenly(all(), columns));
 }

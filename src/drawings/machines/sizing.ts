@@ -25,8 +25,8 @@ type Sizing = DryfitSet["sizing"][number];
 const TITLE: Mm = 4.5;
 const GAP: Mm = 3;
 const BETWEEN: Mm = 4;
-const HALVES: Mm = 220; // in two columns from here on
-const GUTTER: Mm = 9;
+export const HALVES: Mm = 220; // in two columns from here on
+export const GUTTER: Mm = 9;
 
 /** "Sheet 1: 5, 6; sheet 3: 8", then what is ripped and what is cut to length. */
 function cutsOf({ cuts, rips, crosscuts, trim }: Sizing): Atom[] {
@@ -103,7 +103,7 @@ const rowOf = (one: Sizing, unit: Unit): Atom[][] => [
 ];
 
 /** Two tables in step, row beside row, so that they break together. */
-function beside(left: FlowGroup, right: FlowGroup, wide: Mm): FlowGroup {
+export function beside(left: FlowGroup, right: FlowGroup, wide: Mm): FlowGroup {
   const pair = (a: Block, b: Block | null | undefined): Block =>
     besideBlocks([{ ...a, width: wide }, ...(b ? [b] : [])], GUTTER);
   return left.map((item, i): FlowItem => {
