@@ -2,6 +2,7 @@
 import { axesOf, axisOf, type Place } from "../base/geometry.ts";
 import { MM_PER_INCH, type Mm, type Unit } from "../base/length.ts";
 import type { Face, SetJoint, SetPart } from "../set/schema.ts";
+import { type ScrewRow, screwRow } from "./screw-rows.ts";
 
 /** One screw about every 150 mm, 6 in, and two at least, so that the joint cannot turn: common practice, no source. */
 export const SCREW_SPACING: Record<Unit, Mm> = { mm: 150, in: 6 * MM_PER_INCH };
@@ -26,7 +27,14 @@ export function screwThroughFaces(through: SetPart, into: SetPart, unit: Unit): 
 }
 
 /** What a screwed joint takes: through the part that offers its face, into the edge or end of the other; or from face to face. */
-export type Screwed = { through: SetPart; into: SetPart; flat: boolean; length: Mm; count: number };
+export type Screwed = {
+  through: SetPart;
+  into: SetPart;
+  flat: boolean;
+  length: Mm;
+  count: number;
+  row: ScrewRow | null; // where the joint does not say itself where they go
+};
 
 /** Null where a joint takes no screws. */
 export function screwsOf(joint: SetJoint, byMark: ReadonlyMap<string, SetPart>, unit: Unit): Screwed | null {
@@ -37,11 +45,16 @@ export function screwsOf(joint: SetJoint, byMark: ReadonlyMap<string, SetPart>, 
   const [through, into] = isThroughReceiving ? [receiving, entering] : [entering, receiving];
   const end = isThroughReceiving ? joint.enteringEnd : joint.receivingFace;
   const flat = end.startsWith("t");
-  const count =
-    joint.fasteners?.positions.length ??
-    Math.max(FEWEST, Math.floor((flat ? into.length : runOf(into, end, through)) / SCREW_SPACING[unit]) + 1);
   const length = flat ? screwThroughFaces(through, into, unit) : screwInEdge(through, unit);
-  return length === null ? null : { through, into, flat, length, count };
+  if (length === null) return null;
+  const about = [...byMark.values()].filter(({ assembly }) => assembly === through.assembly);
+  const row = joint.fasteners === null ? screwRow(joint, { through, into, length }, about, unit) : null;
+  // Nowhere is there wood for one.
+  if (row?.positions.length === 0) return null;
+  const count =
+    (joint.fasteners ?? row)?.positions.length ??
+    Math.max(FEWEST, Math.floor((flat ? into.length : runOf(into, end, through)) / SCREW_SPACING[unit]) + 1);
+  return { through, into, flat, length, count, row };
 }
 
 /** How long an end or edge meets another part: an end runs across its part, an edge along it, both no further than the other reaches. */

@@ -153,7 +153,14 @@ describe("screws", () => {
     expect(line).toMatchObject({ what: "Screws from face to face", size: "30 mm" });
     const strips = parts.filter(({ role }) => role === "filler");
     expect(joints.filter(({ kind }) => kind === "face")).toHaveLength(strips.length);
-    expect(line!.quantity).toBe(strips.reduce((sum, { length }) => sum + Math.max(2, Math.floor(length / 150) + 1), 0));
+    // Those 564.8 mm long in front and behind, the others between them: 50 in at both ends, or a little more, no farther apart than 150; two where 100 are left.
+    expect(
+      strips
+        .map(({ length }) => Math.round(length))
+        .sort((a, b) => b - a)
+        .slice(0, 2),
+    ).toEqual([565, 565]);
+    expect(line!.quantity).toBe(2 * 5 + 3 * 2);
   });
 
   it("go along the applied kick's height, not along the whole side behind it", () => {
@@ -172,9 +179,9 @@ describe("screws", () => {
         .reduce((sum, { fasteners }) => sum + (fasteners?.positions.length ?? 0), 0);
     expect(count("plinth")).toBe(stated(setOf(testFile("plinth"))));
     expect(count("stretchers")).toBe(stated(setOf(testFile("stretchers"))));
-    // Both sides 800 and bottom, top and shelf 600 less two sides, by 150: and the back's own.
-    expect(count("butt-screws")).toBe(stated(setOf(testFile("butt-screws"))) + 2 * 6 + 3 * 4);
-    expect(count("applied-back")).toBe(2 * 6 + 2 * 4);
+    // Both sides 800, 50 in at both ends: five spaces of 140. Bottom, top and shelf 582.4 between the grooves: four spaces.
+    expect(count("butt-screws")).toBe(stated(setOf(testFile("butt-screws"))) + 2 * 6 + 3 * 5);
+    expect(count("applied-back")).toBe(2 * 6 + 2 * 5);
   });
 });
 

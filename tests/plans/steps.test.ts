@@ -4,6 +4,7 @@ import { fileURLToPath } from "node:url";
 import { describe, expect, it } from "vitest";
 import { type Box, boxToOuter, intersectBoxes, type Place } from "../../src/base/geometry.ts";
 import { SAME } from "../../src/base/length.ts";
+import { screwsOf } from "../../src/plans/screws.ts";
 import { spoiledInWords } from "../../src/plans/steps/spoiled.ts";
 import { planSteps } from "../../src/plans/steps.ts";
 import type { Project } from "../../src/project/project.ts";
@@ -174,6 +175,81 @@ describe("clamps", () => {
     const open = a.set.openings.find(({ name }) => name === "bay 2")!;
     const told = a.steps.flatMap(({ text }) => text).filter((one) => one.includes("set a strut"));
     expect(told).toEqual([expect.stringContaining(`${open.width.toFixed(2)} mm across bay 2`)]);
+  });
+});
+
+describe("the screws of face joints", () => {
+  type Point = readonly [number, number, number];
+  const isIn = ([low, high]: Box, point: Point, by = 0): boolean =>
+    point.every((at, i) => at > low[i]! - by && at < high[i]! + by);
+
+  it("go, each of them, through wood into wood all round, and through no other part, as the step says", () => {
+    let seen = 0;
+    for (const [name] of FILES) {
+      const { set, steps } = work(name);
+      const byMark = new Map(set.parts.map((part) => [part.mark, part]));
+      const text = steps.flatMap((one) => one.text).join(" ");
+      for (const joint of set.joints) {
+        const screwed = joint.fasteners === null ? screwsOf(joint, byMark, set.job.unit) : null;
+        if (screwed?.row == null) continue;
+        const { through, into, row, length } = screwed;
+        const boxOf = ({ place }: typeof through, box: Box): Box => boxToOuter(place as Place, box);
+        const blank = (part: typeof through): Box =>
+          boxOf(part, [
+            [0, 0, 0],
+            [part.length, part.width, part.thickness],
+          ]);
+        const isWood = (part: typeof through, point: Point): boolean =>
+          isIn(blank(part), point) && !part.features.some(({ box }) => isIn(boxOf(part, box as Box), point));
+        const others = set.parts.filter(
+          (part) => part.assembly === through.assembly && part !== through && part !== into,
+        );
+        // From the head inwards, in the part's own axes; which way is inwards, the other part says.
+        const [run, beside] = [row.from[0], row.edge[0]] as ["l" | "w" | "t", "l" | "w" | "t"];
+        const size = { l: through.length, w: through.width, t: through.thickness };
+        const deep = (["l", "w", "t"] as const).find((axis) => axis !== run && axis !== beside)!;
+        const pointAt = (place: number, aside: number, depth: number): Point => {
+          const own = { l: 0, w: 0, t: 0 };
+          own[run] = row.from.endsWith("1") ? size[run] - place : place;
+          own[beside] = row.edge.endsWith("1") ? size[beside] - aside : aside;
+          own[deep] = depth;
+          return boxOf(through, [
+            [own.l, own.w, own.t],
+            [own.l, own.w, own.t],
+          ])[0] as Point;
+        };
+        const [near, far] = blank(into);
+        const middle = near.map((at, i) => (at + far[i]!) / 2);
+        const distance = (point: Point): number => Math.hypot(...point.map((at, i) => at - middle[i]!));
+        const isUp =
+          distance(pointAt(row.positions[0]!, row.in, size[deep])) < distance(pointAt(row.positions[0]!, row.in, 0));
+        for (const place of row.positions) {
+          for (const [du, dv] of [
+            [0, 0],
+            [2, 0],
+            [-2, 0],
+            [0, 2],
+            [0, -2],
+          ] as const) {
+            for (let depth = 0.5; depth < length - 0.5; depth += 1.5) {
+              const where = pointAt(place + du, row.in + dv, isUp ? depth : size[deep] - depth);
+              const what = `${name}: ${through.mark} into ${into.mark} at ${place}, ${depth} deep`;
+              if (depth < size[deep] - 0.1) expect(isWood(through, where), what).toBe(true);
+              else if (depth > size[deep] + 1) expect(isWood(into, where), what).toBe(true);
+              expect(
+                others.some((part) => isWood(part, where)),
+                what,
+              ).toBe(false);
+            }
+          }
+          seen += 1;
+        }
+        expect(text, `${name}: ${through.mark} into ${into.mark}`).toContain(
+          `Screws on ${through.name} ${through.mark}: `,
+        );
+      }
+    }
+    expect(seen).toBeGreaterThan(100);
   });
 });
 

@@ -2,12 +2,12 @@
 import { type Place, toInner, type Vec } from "../../base/geometry.ts";
 import { formatLengthWithUnit, type Mm } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
-import type { SetAssembly, SetMove, SetOrder, SetPart } from "../../set/schema.ts";
+import type { SetAssembly, SetMove, SetOrder } from "../../set/schema.ts";
 import { overlongMoves } from "../assembly/glue-ups.ts";
-import { pinnedBacks, SCREW_SPACING, screwsOf } from "../screws.ts";
 import { clampingOf } from "./clamps.ts";
 import { lyingInWords, lyingSide, moveInWords } from "./moves.ts";
 import { type Prop, planProps, type Rest, spacersAt } from "./props.ts";
+import { screwing } from "./screwing.ts";
 import { type ByMark, byMarkIn, capital, type Draft, listOf, type StepsInput, step } from "./step.ts";
 import { whileOpen } from "./while-open.ts";
 
@@ -241,50 +241,4 @@ function tooLong(order: SetOrder, { glue, joints }: StepsInput): string[] {
     ({ move, joints: count, minutes }) =>
       `Move ${move.n} closes ${count} joints at once, about ${Math.ceil(minutes)} minutes, and the glue stays open ${glue.openMinutes}: have a slower glue or a helper.`,
   );
-}
-
-/** What the joints of one assembly take screws or pins for, once the glue has set. */
-function screwing(marks: readonly string[], { joints, unit }: StepsInput, byMark: ByMark): string[] {
-  const own = joints.filter(({ entering }) => marks.includes(entering));
-  const screwed = own.flatMap((joint) => screwsOf(joint, byMark, unit) ?? []);
-  const spacing = formatLengthWithUnit(SCREW_SPACING[unit], unit);
-  const edges = rowsOf(screwed.filter(({ flat }) => !flat));
-  const faces = rowsOf(screwed.filter(({ flat }) => flat));
-  const row = ({ through, into, length }: ScrewedRow, intoWhat: string): string =>
-    `through ${listOf(through, byMark)} into ${intoWhat}${listOf(into, byMark)}, ${formatLengthWithUnit(length, unit)} long`;
-  const pinned = pinnedBacks(own, byMark, unit);
-  return [
-    ...(faces.length === 0
-      ? []
-      : [
-          `Screw strips on while the glue is wet: ${faces.map((one) => row(one, "")).join("; ")}, one about every ${spacing}; no longer, or their points come out.`,
-        ]),
-    ...(edges.length === 0
-      ? []
-      : [
-          `When the glue has set, screw ${edges.map((one) => row(one, "the edges of ")).join("; ")}, a screw about every ${spacing}; mark the middle of each edge on the outside face first, and drill.`,
-        ]),
-    ...(pinned.length === 0
-      ? []
-      : [
-          `${capital(listOf([...new Set(pinned.map(({ part }) => part.mark))], byMark))}, in rabbets: with the diagonals equal, pin all round, ${listInWords([...new Set(pinned.map(({ length }) => formatLengthWithUnit(length, unit)))])} pins slanting outwards.`,
-        ]),
-  ];
-}
-
-type ScrewedRow = { through: string[]; into: string[]; length: Mm };
-
-/** By what they go through; what goes into the same parts in one. */
-function rowsOf(screwed: readonly { through: SetPart; into: SetPart; length: Mm }[]): ScrewedRow[] {
-  const rows: ScrewedRow[] = [];
-  for (const { mark } of new Set(screwed.map(({ through }) => through))) {
-    const own = screwed.filter(({ through }) => through.mark === mark);
-    for (const length of new Set(own.map((one) => one.length))) {
-      const into = own.filter((one) => one.length === length).map((one) => one.into.mark);
-      const same = rows.find((row) => row.length === length && row.into.join() === into.join());
-      if (same) same.through.push(mark);
-      else rows.push({ through: [mark], into, length });
-    }
-  }
-  return rows;
 }

@@ -6,8 +6,9 @@ import { drawerBoxes } from "../groups.ts";
 import { screwThroughFaces } from "../screws.ts";
 import { planAssemblySteps } from "./assemble.ts";
 import { machine } from "./parts.ts";
+import { screwPlaces } from "./screwing.ts";
 import { spoiledInWords } from "./spoiled.ts";
-import { capital, type Draft, hardwareOf, ofGroup, type StepsInput, step } from "./step.ts";
+import { byMarkIn, capital, type Draft, hardwareOf, ofGroup, type StepsInput, step } from "./step.ts";
 
 /** All drawers of the job are cut together, told with the first of them; then those of each case, told with the first there. */
 export function planDrawerSteps(order: SetOrder, input: StepsInput): Draft[] {
@@ -182,12 +183,8 @@ function hang(drawer: SetDrawer, drawers: readonly SetDrawer[], parts: readonly 
   );
 }
 
-function fronts(
-  order: SetOrder,
-  drawers: readonly SetDrawer[],
-  parts: readonly SetPart[],
-  { unit }: StepsInput,
-): Draft {
+function fronts(order: SetOrder, drawers: readonly SetDrawer[], parts: readonly SetPart[], input: StepsInput): Draft {
+  const { unit } = input;
   const drawer = drawers[0]!;
   const show = (length: Mm): string => formatLengthWithUnit(length, unit);
   const { fit, gap, overlap } = drawer.front;
@@ -199,6 +196,7 @@ function fronts(
         ? `With the boxes closed, set each front in its opening on shims ${show(gap)} thick, all round alike, the lowest first; plane where a shim binds.`
         : `With the boxes closed, hold each front so that it covers ${show(overlap)} all round its opening, ${show(gap)} from the next, the lowest first: shims between, a straightedge under.`,
       "Hold it to the box with double-faced tape, draw it out, clamp, and screw from inside through the box's front: first two screws in holes a little too large, to move it; when the gaps are even, the rest. No glue: a front that is off is moved. Then the pulls.",
+      ...screwPlaces(facesOf(drawers), input, byMarkIn(input.parts)),
     ],
     {
       parts: facesOf(drawers),
