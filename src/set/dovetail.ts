@@ -1,6 +1,5 @@
 /** Dovetailed corners as a part's features tell them: where the tails are, how deep, how steep. */
 import { isSame, type Mm, SAME } from "../base/length.ts";
-import { isHigh, sizeAlong } from "./facing.ts";
 import type { Face, SetFeature, SetPart } from "./schema.ts";
 
 export type Dovetail = {
@@ -70,7 +69,3 @@ export function dovetailsOf(part: SetPart): Dovetail[] {
     ];
   });
 }
-
-/** From the end to the plane that the corner goes in to. */
-export const baselineAt = (part: SetPart, { end, baseline }: Dovetail): Mm =>
-  isHigh(end) ? sizeAlong(part, "l") - baseline : baseline;
