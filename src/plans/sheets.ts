@@ -46,7 +46,7 @@ export type LayoutInput = {
 /** `wishes`: what was asked for beyond the fewest sheets, and whether it is kept. */
 export type LayoutPlan = { sheets: SetSheet[]; problems: LayoutProblem[]; wishes: SetWish[] };
 
-/** Leaves looked at for one stock: the more pieces, the more ways there are to lay them; at most about half a second. */
+/** Of the search's counter, for one stock: the more pieces, the more ways there are to lay them; at most about half a second. */
 const TRIALS = { each: 150_000, most: 50_000_000 };
 const EFFORT: Record<LayoutEffort, number> = { quick: 0.2, normal: 1, long: 10 };
 const SEED = 1;

@@ -14,7 +14,7 @@ export type LayoutItem = {
 export type LayoutSheet = { length: Nm; width: Nm };
 
 export type LayoutOptions = {
-  /** Spots tried before the search stops: a count, never a clock, so that every machine finds the same layout. */
+  /** What is done before the search stops, in hundredths of a microsecond of one machine: a count, never a clock, so that every machine finds the same layout. */
   trials: number;
   seed: number;
   /** Levels of cutting (rips, crosscuts, rips ...) that a layout passes only where that saves a whole sheet. */

@@ -1,6 +1,6 @@
 /** Parts laid anew on as many sheets, for a larger offcut, fewer fence settings and fewer cuts. */
-import { anneal } from "./anneal.ts";
-import type { Bed } from "./forest.ts";
+import { anneal, type Heats } from "./anneal.ts";
+import type { Bed } from "./blocks.ts";
 import {
   bedsFor,
   betterOf,
@@ -18,9 +18,9 @@ import type { Random } from "./random.ts";
 import { areaOf, extent, type Tree } from "./tree.ts";
 import { Wishes } from "./wishes.ts";
 
-/** Heat at first, in sheets left over: of whole sheets laid anew; of a search that stays near layouts that hold everything. */
-const HOT = 0.03;
-const WARM = 0.01;
+/** Of whole sheets laid anew; of a search that stays near layouts that hold everything. */
+const HOT: Heats = { hot: 0.01, cold: 0.0003 };
+const WARM: Heats = { hot: 0.004, cold: 0.0003 };
 
 export const laidAnew = (start: Found, job: Job, random: Random, counter: Counter): Found =>
   finished(start, job, bedsFor(job, sheetsOf(start, job).length), HOT, random, counter);
@@ -32,10 +32,10 @@ export function laidBeside(start: Found, job: Job, random: Random, counter: Coun
   return finished(start, job, beds, WARM, random, counter);
 }
 
-function finished(start: Found, job: Job, beds: readonly Bed[], heat: number, random: Random, counter: Counter): Found {
+function finished(start: Found, job: Job, beds: readonly Bed[], heats: Heats, random: Random, counter: Counter): Found {
   const forest = planted(job, beds, start.trees);
   const wishes = new Wishes(forest, job.free.length, counter);
-  anneal(forest, levelsOf(start, job), random, counter, wishes, heat);
+  anneal(forest, levelsOf(start, job), random, counter, wishes, heats);
   if (wishes.best === null) return start;
   return betterOf(
     start,

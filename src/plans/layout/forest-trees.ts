@@ -1,6 +1,6 @@
 /** What a forest holds, read sheet by sheet. */
 import type { Forest } from "./forest.ts";
-import { CUT_X, FIRST, KIND, NEXT, NONE, WASTE, WORDS, X, Y } from "./nodes.ts";
+import { CUT_X, FIRST, KIND, NEXT, NONE, SIZES, SPARE, WASTE, WORDS, X, Y } from "./nodes.ts";
 import type { Tree } from "./tree.ts";
 import { cutOf, waste } from "./tree.ts";
 
@@ -9,15 +9,15 @@ export function treesOf(forest: Forest): Tree[] {
 }
 
 function treeOf(forest: Forest, s: number, node: number): Tree {
-  const at = (s * forest.room + node) * WORDS;
-  const { nodes } = forest;
+  const at = (forest.bases[s]! + node) * WORDS;
+  const { nodes, sizes } = forest;
   const kind = nodes[at + KIND]!;
-  const length = nodes[at + X]!;
-  const width = nodes[at + Y]!;
+  const length = sizes[(forest.bases[s]! + node) * SIZES + X]!;
+  const width = sizes[(forest.bases[s]! + node) * SIZES + Y]!;
   if (kind === WASTE) return waste(length, width);
   if (kind >= 0) return { kind: "part", item: kind >> 1, turned: (kind & 1) === 1, length, width };
   const children: Tree[] = [];
-  for (let child = nodes[at + FIRST]!; child !== NONE; child = nodes[(s * forest.room + child) * WORDS + NEXT]!)
+  for (let child = nodes[at + FIRST]!; child !== NONE; child = nodes[(forest.bases[s]! + child) * WORDS + NEXT]!)
     children.push(treeOf(forest, s, child));
   return cutOf(kind === CUT_X ? "x" : "y", length, width, children);
 }
@@ -45,7 +45,7 @@ export class Tallies {
 
   of(s: number, into: number[]): SheetTally {
     const { forest } = this;
-    this.base = s * forest.room;
+    this.base = forest.bases[s]!;
     this.cuts = 0;
     this.largest = 0;
     this.into = into;
@@ -64,8 +64,8 @@ export class Tallies {
     // A piece may as well stay larger than its parts, where that leaves more in one.
     const count = forest.wasteCount[s]!;
     for (let i = 0; i < count; i++) {
-      const at = (this.base + forest.wastes[this.base + i]!) * WORDS;
-      this.waste(forest.nodes[at + X]!, forest.nodes[at + Y]!);
+      const at = (this.base + i) * SPARE;
+      this.waste(forest.spare[at + X]!, forest.spare[at + Y]!);
     }
     return { cuts: this.cuts, largest: this.largest };
   }
@@ -75,11 +75,11 @@ export class Tallies {
   }
 
   private measure(node: number): void {
-    const { nodes } = this.forest;
+    const { nodes, sizes } = this.forest;
     const at = (this.base + node) * WORDS;
     const kind = nodes[at + KIND]!;
-    let x = kind === WASTE ? 0 : nodes[at + X]!;
-    let y = kind === WASTE ? 0 : nodes[at + Y]!;
+    let x = kind === WASTE ? 0 : sizes[(this.base + node) * SIZES + X]!;
+    let y = kind === WASTE ? 0 : sizes[(this.base + node) * SIZES + Y]!;
     if (kind < WASTE) {
       x = 0;
       y = 0;

@@ -1,6 +1,8 @@
 /** A layout that was found, and how good it is; what it was found for. */
+
+import type { Bed } from "./blocks.ts";
 import type { LayoutItem, LayoutOptions } from "./engine.ts";
-import { type Bed, Forest } from "./forest.ts";
+import { Forest } from "./forest.ts";
 import { drawnTogether, gathered, largestWaste } from "./offcut.ts";
 import { isBetter, type Score, scoreOf } from "./score.ts";
 import { areaOf, depthOf, nodesOf, resized, type Tree, tightened, waste } from "./tree.ts";

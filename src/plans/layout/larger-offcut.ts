@@ -1,6 +1,6 @@
 /** One large offcut: the emptiest sheet is shortened or narrowed as far as every part still finds a place. */
 import { anneal } from "./anneal.ts";
-import type { Bed } from "./forest.ts";
+import type { Bed } from "./blocks.ts";
 import { treesOf } from "./forest-trees.ts";
 import {
   bedsFor,

@@ -4,9 +4,10 @@
  * Production Planning & Control 10, 1999; K. Fleszar, K. Hindi, Computers & Operations Research 29, 2002), rows are emptied and
  * filled again with cooling.
  */
+
+import type { Bed } from "./blocks.ts";
 import type { LayoutItem } from "./engine.ts";
 import { posesOf } from "./engine.ts";
-import type { Bed } from "./forest.ts";
 import type { Counter } from "./place.ts";
 import type { Random } from "./random.ts";
 import { type Axis, cutOf, nodesOf, type Placed, placed, type Tree, waste } from "./tree.ts";
@@ -71,12 +72,12 @@ export function bestFit({ room, sizes }: Rows): Filled {
 const GATHER = 0.3; // weight of room left in one row against what is left over, both in rows
 const HOT = 0.02;
 const COLD = 0.0005;
-const FIRST_CYCLE = 1_000_000; // leaves; each further cycle is longer
+const FIRST_CYCLE = 1_000_000; // each further cycle is longer
 const LONGER = 1.6;
 const LEVELS = 64; // of heat in one cycle
 const MOST_TRIED = 400; // sums tried for one row
-const STEP = 300; // what a step takes apart from trying sums, in leaves (measured)
-const TRYING = 4; // trying one sum takes as long as looking at so many leaves (measured)
+const STEP = 300; // what a step takes apart from trying sums, in the counter's units (measured)
+const TRYING = 4; // one sum (measured)
 
 /** One row less, from rows that hold everything; null when the budget is spent. */
 export function oneRowLess(job: Rows, from: Filled, random: Random, counter: Counter): Filled | null {

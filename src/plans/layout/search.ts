@@ -1,7 +1,7 @@
 /**
  * The layout method in use: a quick first layout; then rounds: for fewer sheets, with few levels of cutting before many; for a larger
  * offcut; for fewer fence settings and cuts. In every round two searches, with seeds of their own, go on from the better of the two
- * layouts that the round before it ended with; a round ends by its count of leaves alone, so it is the same whoever carries it.
+ * layouts that the round before it ended with; a round ends by its count of what was done alone, so it is the same whoever carries it.
  */
 import type { LayoutEngine, LayoutOptions, LayoutSheet } from "./engine.ts";
 import { allOf, beginning } from "./fewest.ts";

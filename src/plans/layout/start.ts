@@ -4,7 +4,7 @@ import { Forest } from "./forest.ts";
 import { treesOf } from "./forest-trees.ts";
 import { bedsFor, type Job } from "./found.ts";
 import { type Counter, Places } from "./place.ts";
-import { fewestFirst } from "./recreate.ts";
+import { Steps } from "./recreate.ts";
 import type { Tree } from "./tree.ts";
 
 /** Descending by these keys in turn; equal items keep their order. */
@@ -41,7 +41,7 @@ export function firstLayout(job: Job, counter: Counter): Tree[] | null {
       const forest = new Forest(items, bedsFor(job, count));
       const places = new Places(forest, options.depth, null, counter);
       forest.begin();
-      if (order === null) fewestFirst(forest, places);
+      if (order === null) new Steps(forest, places).fewestFirst();
       else for (const type of order) while (forest.left[type]! > 0 && places.find(type)) places.fill();
       if (forest.leftCount === 0) return treesOf(forest);
     }

@@ -14,7 +14,7 @@ const OFFCUT = 0.7;
 const FENCE = 0.006;
 const CUT = 0.0015;
 
-const COUNTING = 12; // counting one strip takes as long as looking at so many leaves (measured)
+const COUNTING = 25; // a strip, in the counter's units (measured)
 
 /** The offcut in whole percent of a sheet: a slightly larger one is not worth another setting. */
 export type Tally = { offcut: number; fences: number; cuts: number };

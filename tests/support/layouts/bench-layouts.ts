@@ -1,7 +1,7 @@
 /**
  * How few sheets and boards the layout method needs, how well it proves them, and how handy it leaves them, on instances whose best
  * layouts are known: `npm run bench:layouts -- [ROW...] [folder=...] [every=N] [seeds=1,2,3] [seconds=N] [store=FILE]`. Every row
- * without ROW; the median over the seeds. `seconds` are leaves, LEAVES_A_SECOND each, so that a busy machine measures the same.
+ * without ROW; the median over the seeds. `seconds` are units of the search's counter, UNITS_A_SECOND each, so that a busy machine measures the same.
  * `folder`: where the instances lie; those of the repository are a sample. `store`: a file that keeps each result, so that
  * a run that was stopped goes on. No test depends on it.
  */
@@ -17,8 +17,8 @@ import { areaOf, nodesOf, type Tree } from "../../../src/plans/layout/tree.ts";
 import { boards, casework, classic, frames, fresh, type Instance, threeStage } from "./bench-instances.ts";
 import { checkTrees } from "./tree-checker.ts";
 
-/** Of one quiet thread of the machine that the figures were measured on: 99 to 103 million (2026). */
-const LEAVES_A_SECOND = 100e6;
+/** By the weights of what the counter counts (place.ts); the rows print how many a second of processor time really was. */
+const UNITS_A_SECOND = 100e6;
 
 type Row = { name: string; of: (folder: string) => Instance[]; seconds: number; depth?: number; whole?: true };
 
@@ -38,7 +38,7 @@ const ROWS: Row[] = [
   { name: "frames-50ms", of: frames, seconds: 0.05 },
 ];
 
-/** `offcut`: the largest, as a share of all waste. `leaves` and `seconds`: what it took, seconds of processor time. */
+/** `offcut`: the largest, as a share of all waste. `units` and `seconds`: what it took, seconds of processor time. */
 type Result = {
   row: string;
   id: string;
@@ -50,14 +50,15 @@ type Result = {
   cuts: number;
   fences: number;
   offcut: number;
-  leaves: number;
+  units: number;
   seconds: number;
 };
 
 /** Levels without a limit. */
-const ANY = 99;
-/** The depth that the whole method starts at, as in the plans. */
+const ANY = Number.POSITIVE_INFINITY;
+/** The depth that the whole method starts at, as in the plans, and the one that it stops at. */
 const SHALLOW = 3;
+const DEEP = 4;
 
 function measured(row: Row, instance: Instance, seed: number, budget: number): Result {
   const { id, length, width, items } = instance;
@@ -69,7 +70,7 @@ function measured(row: Row, instance: Instance, seed: number, budget: number): R
   job.options.least = leastSheets(items, bed, beginning(job, { left: budget })!.length);
   const { least } = job.options;
   const trees = row.whole
-    ? findLayout(items, bed, { trials: budget, seed, depth: SHALLOW, most: ANY, least })
+    ? findLayout(items, bed, { trials: budget, seed, depth: SHALLOW, most: DEEP, least })
     : fewestSheets(job, randomFrom(seed), counter);
   const used = process.cpuUsage(start);
   const wrong = checkTrees(trees, items, bed);
@@ -86,7 +87,7 @@ function measured(row: Row, instance: Instance, seed: number, budget: number): R
     cuts: cuts!,
     fences: fences!,
     offcut: largestShare(trees),
-    leaves: row.whole ? budget : budget - Math.max(0, counter.left),
+    units: row.whole ? budget : budget - Math.max(0, counter.left),
     seconds: (used.user + used.system) / 1e6,
   };
 }
@@ -135,7 +136,7 @@ function instancesOf(row: Row): Instance[] | null {
 const sum = <T>(list: readonly T[], of: (one: T) => number): number => list.reduce((all, one) => all + of(one), 0);
 
 for (const row of ROWS.filter(({ name }) => wanted.length === 0 || wanted.includes(name))) {
-  const budget = Math.round(Number(option("seconds") ?? row.seconds) * LEAVES_A_SECOND);
+  const budget = Math.round(Number(option("seconds") ?? row.seconds) * UNITS_A_SECOND);
   const all = instancesOf(row);
   if (all === null) {
     console.log(`${row.name}: its instances do not lie in ${folder}`);
@@ -154,7 +155,7 @@ for (const row of ROWS.filter(({ name }) => wanted.length === 0 || wanted.includ
   );
   const ranked = bySeed.toSorted((a, b) => sum(a, ({ sheets }) => sheets) - sum(b, ({ sheets }) => sheets));
   const median = ranked[Math.floor((ranked.length - 1) / 2)]!;
-  const leaves = sum(median, (one) => one.leaves) / 1e6;
+  const units = sum(median, (one) => one.units) / 1e6;
   const seconds = sum(median, (one) => one.seconds);
   const known = sum(instances, (one) => one.known ?? 0);
   const totals = bySeed.map((results) => sum(results, ({ sheets }) => sheets));
@@ -168,7 +169,7 @@ for (const row of ROWS.filter(({ name }) => wanted.length === 0 || wanted.includ
     `${row.name}: ${instances.length} instances, bound ${sum(median, (one) => one.bound)}, best known ${known}, ours ${totals.join(" ")} (median ${sum(median, (one) => one.sheets)}), ` +
       `proved ${median.filter((one) => one.sheets === one.bound).length}; cuts ${sum(median, (one) => one.cuts)}, fence settings ${sum(median, (one) => one.fences)}, ` +
       `largest offcut over waste ${((100 * sum(median, (one) => one.offcut)) / median.length).toFixed(1)} %, deepest ${Math.max(...median.map((one) => one.depth))}; ` +
-      `${leaves.toFixed(0)} million leaves in ${seconds.toFixed(1)} s of processor time (${(leaves / seconds).toFixed(0)} million a second), slowest ${Math.max(...median.map((one) => one.seconds)).toFixed(2)} s`,
+      `${units.toFixed(0)} million units in ${seconds.toFixed(1)} s of processor time (${(units / seconds).toFixed(0)} million a second), slowest ${Math.max(...median.map((one) => one.seconds)).toFixed(2)} s`,
   );
   if (off.length > 0) console.log(`  ${off.join(", ")}`);
 }
