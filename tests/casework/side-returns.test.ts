@@ -6,12 +6,19 @@ import { dryFit } from "../../src/audit/dryfit.ts";
 import { behindAll, type Slant } from "../../src/audit/solids/slants.ts";
 import { MM_PER_INCH } from "../../src/base/length.ts";
 import { makeSet } from "../../src/build.ts";
+import { drawFaceFrames } from "../../src/drawings/cases/face-frame.ts";
+import { labelFields } from "../../src/drawings/labels/label-words.ts";
+import { drawFrameCorners } from "../../src/drawings/sticks/frame-corner.ts";
+import type { Shape } from "../../src/paper/shape.ts";
 import { readProjectText } from "../../src/project/read.ts";
+import { matingWords } from "../../src/set/mating.ts";
 import type { DryfitSet, SetPart } from "../../src/set/schema.ts";
 import { exampleFile, setOf, testFile } from "../support/jobs/examples.ts";
 import { problemsIn } from "../support/jobs/project-file.ts";
+import { textBoxes } from "../support/pages/text-boxes.ts";
 
 const inch = (inches: number): number => inches * MM_PER_INCH;
+const wordsOn = ({ shapes }: { shapes: Shape[] }): string[] => textBoxes(shapes).map(({ text }) => text);
 type Change = Record<string, unknown>;
 const textOf = (frame: Change, more: Change = {}, job: Change = {}): string => {
   const file = parse(readFileSync(testFile("frame-loose-tenons"), "utf8"));
@@ -68,6 +75,14 @@ describe("the corner", () => {
     expect(set.parts.filter(({ features }) => features.some(({ kind }) => kind === "mitre"))).toEqual([]);
     const frame = set.assemblies.find(({ kind }) => kind === "frame")!;
     expect([frame.place.at[0], frame.size[0]]).toEqual([-5, 925]);
+    // The corner at full size is the one with the return, and both carry its letter.
+    const [told] = set.returns;
+    const corner = drawFrameCorners(set, { x: 0, y: 0, width: 280, height: 180 }).flatMap(wordsOn).join(" ");
+    expect(corner).toContain(
+      `Stile ${part(set, "stile-right").mark}, rail ${part(set, "rail-top").mark} and side ${told!.against}, return ${told!.mark} (letter ${told!.mating})`,
+    );
+    expect(matingWords(set, part(set, "stile-right"))[0]).toContain(`${told!.mating} inside face`);
+    expect(matingWords(set, part(set, "return"))).toEqual([`joints: ${told!.mating} front edge`]);
   });
 
   it("closes where the thickness is no whole step: the frame stands out by what rounding leaves", () => {
@@ -85,6 +100,22 @@ describe("the corner", () => {
   it("has the console's on both ends, at three quarters of an inch", () => {
     const set = setOf(exampleFile("glaze-console"));
     expect(set.returns.map(({ side, fit }) => `${side} ${fit}`)).toEqual(["left mitred", "right mitred"]);
+    const pictured = drawFaceFrames(set).flatMap(wordsOn);
+    for (const { mating, side, stile, mark } of set.returns) {
+      // In the list under the view, and on the stile.
+      expect(pictured.filter((said) => said === mating).length, mating).toBeGreaterThanOrEqual(2);
+      const [own, other] = [stile, mark].map((one) => set.parts.find((each) => each.mark === one)!);
+      expect(
+        labelFields(set, own!)
+          .map(({ text }) => text)
+          .join(),
+      ).toContain(`${mating} ${side} edge`);
+      expect(
+        labelFields(set, other!)
+          .map(({ text }) => text)
+          .join(),
+      ).toContain(`${mating} front edge`);
+    }
     expect(set.assemblies.find(({ kind }) => kind === "frame")!.size[0]).toBeCloseTo(inch(73.5), 6);
     for (const { mark } of set.returns) {
       const work = set.handWork.find((one) => one.mark === mark)!.text;

@@ -1,4 +1,4 @@
-/** The letter of each joint of a frame, on both members beside the line where they meet. */
+/** The letter of each joint of a frame, on both members beside the line where they meet; of a return, on its stile. */
 import { type AxisIndex, type Box, boxToOuter, type Place } from "../../base/geometry.ts";
 import type { Mm } from "../../base/length.ts";
 import { text } from "../../paper/draw.ts";
@@ -34,11 +34,23 @@ export function drawMating(
 ): { shapes: Shape[]; boxes: Rect[] } {
   const shapes: Shape[] = [];
   const boxes: Rect[] = [];
+  const rectOf = ([lo, hi]: Box): Rect => picture.rectOf({ u0: lo[0], u1: hi[0], v0: lo[2], v1: hi[2] });
+  /** At the first of the spots that is free, and whole within its member. */
+  const letter = (mating: string, spots: readonly Point[], room: Rect, sawn: readonly Rect[]): void => {
+    const width = measureText(mating, SIZE, "bold");
+    const boxAt = ([u, v]: Point): Rect => ({ x: u - width / 2, y: v - SIZE / 2, width, height: SIZE });
+    const spot = spots.find((one) => {
+      const box = grow(boxAt(one), AIR);
+      return isWithin(box, room) && ![...boxes, ...sawn].some((other) => meets(box, other));
+    });
+    if (spot === undefined) return;
+    shapes.push(text([spot[0], spot[1] + SIZE * BASE], mating, SIZE, { anchor: "middle", weight: "bold" }));
+    boxes.push(boxAt(spot));
+  };
   for (const { entering, receiving, receivingFace, mating } of set.joints) {
     const [one, other] = [partOf(set, entering), partOf(set, receiving)];
     if (mating === null || one.assembly !== assembly.name) continue;
     const [from, on] = [boxOf(one), boxOf(other)];
-    const width = measureText(mating, SIZE, "bold");
     // The face lies across x where the member that takes it stands upright.
     const local = { l: 0, w: 1, t: 2 }[receivingFace[0] as "l" | "w" | "t"];
     const axis = "xyz".indexOf([other.place!.l, other.place!.w, other.place!.t][local]![1]!) as AxisIndex;
@@ -49,7 +61,6 @@ export function drawMating(
     const paper = (a: Mm, b: Mm): Point => (axis === 0 ? [picture.x(a), picture.y(b)] : [picture.x(b), picture.y(a)]);
     const [x, y] = paper(plane, middle);
     const outwards = isLow === (axis === 0) ? -1 : 1;
-    const rectOf = ([lo, hi]: Box): Rect => picture.rectOf({ u0: lo[0], u1: hi[0], v0: lo[2], v1: hi[2] });
     for (const [part, member, way] of [
       [one, from, outwards],
       [other, on, -outwards],
@@ -65,15 +76,21 @@ export function drawMating(
       );
       const off = way * Math.min(OFF, Math.min(axis === 0 ? room.width : room.height, ...ends) / 2);
       const spots = SHIFTS.map((shift): Point => (axis === 0 ? [x + off, y + shift] : [x + shift, y + off]));
-      const boxAt = ([u, v]: Point): Rect => ({ x: u - width / 2, y: v - SIZE / 2, width, height: SIZE });
-      const spot = spots.find((one) => {
-        const box = grow(boxAt(one), AIR);
-        return isWithin(box, room) && ![...boxes, ...sawn].some((other) => meets(box, other));
-      });
-      if (spot === undefined) continue;
-      shapes.push(text([spot[0], spot[1] + SIZE * BASE], mating, SIZE, { anchor: "middle", weight: "bold" }));
-      boxes.push(boxAt(spot));
+      letter(mating, spots, room, sawn);
     }
+  }
+  // Along the outer edge of its stile, half way up: the return itself is not seen from here.
+  for (const { frame, stile, side, mating } of set.returns) {
+    if (frame !== assembly.name) continue;
+    const room = rectOf(boxOf(partOf(set, stile)));
+    const off = Math.min(OFF, room.width / 2);
+    const x = side === "left" ? room.x + off : room.x + room.width - off;
+    letter(
+      mating,
+      SHIFTS.map((shift): Point => [x, room.y + room.height / 2 + shift]),
+      room,
+      [],
+    );
   }
   return { shapes, boxes };
 }

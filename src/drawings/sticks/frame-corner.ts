@@ -239,7 +239,11 @@ function cornerBlock(
       ],
     },
     [
-      `Stile ${stile.part.mark}, rail ${rail.part.mark} and side ${side.part.mark}${returns.map(({ part }) => `, return ${part.mark}`).join("")}`,
+      `Stile ${stile.part.mark}, rail ${rail.part.mark} and side ${side.part.mark}${returns
+        .map(
+          ({ part }) => `, return ${part.mark} (letter ${set.returns.find(({ mark }) => mark === part.mark)!.mating})`,
+        )
+        .join("")}`,
       `cut level at joint ${joint?.mating ?? ""}, the front below`,
     ],
   );

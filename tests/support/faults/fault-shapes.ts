@@ -149,10 +149,11 @@ const turnedFeatures = (part: SetPart, about: Axis): SetFeature[] => {
 export const isSameTurned = (part: SetPart, about: Axis): boolean =>
   isSameCut(turnedFeatures(part, about), part.features);
 
-/** Turned, only its notches lie otherwise, and by no more than a step: as much as rounding may leave at a wall. */
+/** Turned, only its notches, or mortises for loose tenons, lie otherwise, and by no more than a step: as much as rounding may leave at a wall. */
 export function isTurnHarmless(part: SetPart, about: Axis, step: number): boolean {
   const turned = turnedFeatures(part, about);
-  const channels = (features: readonly SetFeature[]): SetFeature[] => features.filter(({ kind }) => kind !== "notch");
+  const channels = (features: readonly SetFeature[]): SetFeature[] =>
+    features.filter(({ kind }) => kind !== "notch" && kind !== "mortise");
   if (!isSameCut(channels(turned), channels(part.features))) return false;
   const isNear = (a: SetFeature, b: SetFeature): boolean =>
     a.box.every((corner, i) => corner.every((x, j) => Math.abs(x - b.box[i as 0 | 1][j as Axis]) < step + 1e-6));

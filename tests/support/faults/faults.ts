@@ -29,6 +29,7 @@ import {
 import { plantHoles } from "./hole-faults.ts";
 import { plantLap } from "./lap-faults.ts";
 import { plantLippings } from "./lipping-faults.ts";
+import { plantMitre } from "./mitre-faults.ts";
 import { plantMortise } from "./mortise-faults.ts";
 import { settingsFor } from "./setting-faults.ts";
 import { plantSocket } from "./socket-faults.ts";
@@ -385,7 +386,7 @@ function plantOrientation(planter: Planter, part: SetPart): void {
     const turned = ["turned over along its length", "turned over across its width", "turned end for end"][axis]!;
     if (isSameTurned(part, axis)) planter.leaveOut(turned, mark, "turned, it is the same part");
     else if (isTurnHarmless(part, axis, planter.step))
-      planter.leaveOut(turned, mark, "turned, its notches differ by no more than one step");
+      planter.leaveOut(turned, mark, "turned, its notches or mortises differ by no more than one step");
     else planter.plant(turned, mark, (each) => turn(each, axis));
   }
   planter.plant("place left-handed", mark, (each) => {
@@ -519,6 +520,7 @@ export function plantFaults(set: DryfitSet): Planted {
     part.features.forEach((feature, i) => {
       if (feature.kind === "notch") plantNotch(planter, part, i);
       else if (feature.kind === "lap") plantLap(planter, part, i);
+      else if (feature.kind === "mitre") plantMitre(planter, part, i);
       else if (feature.kind === "socket") plantSocket(planter, part, i);
       else if (feature.kind === "mortise") plantMortise(planter, part, i);
       else if (feature.kind === "shape")
