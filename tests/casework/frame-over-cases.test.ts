@@ -1,4 +1,5 @@
 /** One face frame before several cases: its members worked out by hand, what the dry fit finds of it, measures, what cannot be made. */
+import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { dryFit } from "../../src/audit/dryfit.ts";
 import { drawFrameCorners } from "../../src/drawings/sticks/frame-corner.ts";
@@ -7,6 +8,7 @@ import { exampleFile, setOf } from "../support/jobs/examples.ts";
 import { outcomeOf } from "../support/jobs/outcome.ts";
 import { problemsIn } from "../support/jobs/project-file.ts";
 import { textBoxes } from "../support/pages/text-boxes.ts";
+import { runs, SEED } from "../support/runs.ts";
 
 type Change = Record<string, unknown>;
 const STOCK = {
@@ -232,4 +234,106 @@ describe("what cannot be made", () => {
       'cases[0].frame.jointStile: "jointStile" for a frame of one case',
     ]);
   });
+});
+
+/** Two to four cases with sides of their own or shared, divided or not, with doors and drawers: widths in half millimetres and sixteenths. */
+const randomRow = fc
+  .record({
+    unit: fc.constantFrom("mm", "in"),
+    frame: fc.record({
+      stile: fc.constantFrom(45, 60),
+      midStile: fc.constantFrom(30, 38),
+      jointStile: fc.constantFrom(40, 62),
+      overhang: fc.constantFrom(0, 3, 5.5),
+      joint: fc.constantFrom("dowels", "loose tenons", "stub tenons", "pocket screws"),
+    }),
+    cases: fc.array(
+      fc.record({
+        width: fc.integer({ min: 900, max: 1600 }).map((halves) => halves / 2),
+        shares: fc.boolean(),
+        inside: fc.constantFrom(
+          { name: "whole", door: "left" },
+          {
+            columns: [{ name: "a", door: "right" }, { name: "b" }],
+          },
+          { rows: [{ name: "low", size: 380, door: "left" }, { name: "high" }] },
+          { drawers: [{}, { share: 2 }] },
+        ),
+      }),
+      { minLength: 2, maxLength: 4 },
+    ),
+  })
+  .map(({ unit, frame, cases }) => {
+    const names = cases.map((_, i) => `case ${i + 1}`);
+    const file = JSON.parse(textOf()) as { cases: Change[]; stock: Change };
+    const text = {
+      ...file,
+      cases: cases.map(({ width, shares, inside }, i) => ({
+        ...caseOf(
+          names[i]!,
+          width,
+          400,
+          "drawers" in inside ? { doors: undefined, drawers: DRAWERS, bays: inside } : { bays: inside },
+        ),
+        ...(i === 0 ? { frame: { over: names, stock: "ash", topRail: 45, ...frame } } : {}),
+        ...(shares && i > 0 ? { shares: { left: names[i - 1]! } } : {}),
+      })),
+    };
+    // In inches every figure is a whole number of sixteenths, and the step a thirty-second.
+    const inches = (value: unknown, key = ""): unknown =>
+      typeof value === "number" && !["share", "density", "goodFaces"].includes(key)
+        ? Math.round((value / 25.4) * 16) / 16
+        : Array.isArray(value)
+          ? value.map((one) => inches(one, key))
+          : typeof value === "object" && value !== null
+            ? Object.fromEntries(Object.entries(value).map(([name, one]) => [name, inches(one, name)]))
+            : value;
+    return JSON.stringify(unit === "mm" ? text : { ...(inches(text) as Change), unit: "in", step: "1/32" });
+  });
+
+it("of random cases add up to the frame, and each opening lies before its own bay", () => {
+  let made = 0;
+  for (const text of fc.sample(randomRow, { numRuns: runs(80), seed: SEED })) {
+    const outcome = outcomeOf(text);
+    if (outcome.kind === "refused") {
+      // A bay too narrow for slides or doors, or a stile that does not cover both sides, is no fault of the frame's.
+      for (const { found } of outcome.problems)
+        expect(found, text).toMatch(/wide|leave|no slides|deep|tenons|stiles that lap|from boards/);
+      continue;
+    }
+    made++;
+    const { set } = outcome;
+    expect(
+      outcome.failures.map(({ text: words }) => words),
+      text,
+    ).toEqual([]);
+    const frame = set.assemblies.find(({ kind }) => kind === "frame")!;
+    const members = set.parts.filter(({ assembly }) => assembly === frame.name);
+    const outer = members.filter(({ key }) => /stile-(left|right)$/.test(key));
+    const rail = members.find(({ key }) => key.endsWith("/rail-top"))!;
+    // A stub tenon is wood of the rail's own, beyond what is between the stiles.
+    const isStub = set.joints.some(({ entering, kind }) => entering === rail.mark && kind === "tongue");
+    const clear = frame.size[0] - outer[0]!.width - outer[1]!.width;
+    if (isStub) expect(rail.length).toBeGreaterThan(clear);
+    else expect(rail.length).toBeCloseTo(clear, 6);
+    const first = set.assemblies.find(({ name }) => name === "case 1")!;
+    const cases = set.assemblies.filter(({ kind }) => kind === "case");
+    expect(frame.size[0] - 2 * (first.place.at[0] - frame.place.at[0])).toBeCloseTo(
+      cases.at(-1)!.place.at[0] + cases.at(-1)!.size[0] - first.place.at[0],
+      1,
+    );
+    for (const one of set.openings.filter((each) => each.case === frame.name)) {
+      const [, bay, home] = /^(.+) of (case \d)$/.exec(one.name)!;
+      const behind = set.assemblies.find(({ name }) => name === home)!;
+      const own = set.openings.filter(
+        (each) => each.case === home && (each.name === bay || bay!.startsWith("opening")),
+      );
+      const from = Math.min(...own.map(({ at }) => at[0])) + behind.place.at[0];
+      const to = Math.max(...own.map(({ at, width }) => at[0] + width)) + behind.place.at[0];
+      const at = one.at[0] + frame.place.at[0];
+      expect(at, text).toBeGreaterThan(from - set.job.step - 1e-6);
+      expect(at + one.width, text).toBeLessThan(to + set.job.step + 1e-6);
+    }
+  }
+  expect(made).toBeGreaterThan(runs(80) / 4);
 });
