@@ -202,8 +202,10 @@ export class Planter {
 /** Why a size may be off at one edge, and nothing is to be found. */
 function freeEdge(part: SetPart, edge: "l0" | "l1" | "w0" | "w1"): string | null {
   if (part.role === "looseShelf" && edge[0] === "w") return "a loose shelf is free before and behind";
-  if (part.role !== "filler" || edge[0] !== "w") return null;
+  if (part.role !== "filler" && part.role !== "returnStrip") return null;
+  if (edge[0] !== "w") return null;
   const way = edge === "w1" ? part.place!.w : flipped(part.place!.w as SignedAxis);
+  if (part.role === "returnStrip") return way === "+z" ? "the upper edge of a return's strip is free" : null;
   const isInner = part.key.endsWith("left")
     ? way === "+x"
     : part.key.endsWith("right")

@@ -29,6 +29,7 @@ const BY_THE_WOOD: readonly string[] = [
   "flush",
   "shoulder",
   "dowel",
+  "tenon",
   "pins",
   "lipping",
   "open-end",
@@ -138,6 +139,7 @@ export const missedIn = ({ results }: Judged): string[] =>
 /** Why a fault may be left out. A reason that is not here is an excuse. */
 const REASONS: readonly RegExp[] = [
   /^a filler strip's inner edge is free$/,
+  /^the upper edge of a return's strip is free$/,
   /^a loose shelf is free before and behind$/,
   /^a rabbet's open side stays at the edge: planted as wider and narrower$/,
   /^a screw may stand anywhere along$/,
