@@ -24,7 +24,6 @@ import { pagesAmong } from "./steps/shown-on.ts";
 import { drawSteps } from "./steps/steps.ts";
 import { drawLongSticks, drawRollSticks } from "./sticks/long-sticks.ts";
 import { drawSticks } from "./sticks/sticks.ts";
-
 import { drawWorktops } from "./worktops/worktop.ts";
 
 export type Bundle = { drawings: Page[]; sticks: Page[]; longSticks: Page[]; rollSticks: Page[]; labels: Page[] };
@@ -33,7 +32,7 @@ export type Bundle = { drawings: Page[]; sticks: Page[]; longSticks: Page[]; rol
  * The order of work at the bench: what it is, what to buy, how to break it down, where the fence goes, each part, how it
  * goes together. `older`: the set whose figures this one's are laid beside, so that what changed stands in clouds.
  */
-export function drawBundle(set: DryfitSet, older: DryfitSet | null = null): Bundle {
+export function drawDrawings(set: DryfitSet, older: DryfitSet | null = null): Page[] {
   const before = [
     ...drawRows(set),
     ...drawCases(set),
@@ -61,11 +60,14 @@ export function drawBundle(set: DryfitSet, older: DryfitSet | null = null): Bund
   const covers = drawCover(set, indexEntries(first, 2)).length;
   const drafts = covers === 1 ? first : draftsAfter(covers);
   const index = indexEntries(drafts, 2); // the cover is drawing 1, and moves them on where it takes more
-  return {
-    drawings: framePages(set, [...drawCover(set, index), ...drafts]),
-    sticks: drawSticks(set),
-    longSticks: drawLongSticks(set),
-    rollSticks: drawRollSticks(set),
-    labels: drawLabels(set),
-  };
+  return framePages(set, [...drawCover(set, index), ...drafts]);
 }
+
+/** The drawings, and what is printed at full size. */
+export const drawBundle = (set: DryfitSet, older: DryfitSet | null = null): Bundle => ({
+  drawings: drawDrawings(set, older),
+  sticks: drawSticks(set),
+  longSticks: drawLongSticks(set),
+  rollSticks: drawRollSticks(set),
+  labels: drawLabels(set),
+});

@@ -8,7 +8,7 @@ import type { Shape } from "../../src/paper/shape.ts";
 import { exampleFile, exampleSets, setOf, testFile } from "../support/jobs/examples.ts";
 import { faultsOn, filledShare, paintedOn } from "../support/pages/page-faults.ts";
 import { onPaper, PAPER_NAMES, PAPERS, type PaperName } from "../support/pages/papers.ts";
-import { faultsOfPages } from "../support/pages/set-pages.ts";
+import { faultsOfDrawings, faultsOfPages, faultsOfSticks } from "../support/pages/set-pages.ts";
 import { textBoxes } from "../support/pages/text-boxes.ts";
 import { IS_WHOLE } from "../support/runs.ts";
 
@@ -27,9 +27,13 @@ describe.each(exampleSets().map(([name, set], i) => [name, set, i] as const))("t
   it.each(papersOf(i))(
     "on %s: nothing over another, nothing outside, nothing too small, none mostly blank",
     (paper) => {
-      expect(faultsOfPages(onPaper(set, paper))).toEqual([]);
+      expect(faultsOfDrawings(onPaper(set, paper))).toEqual([]);
     },
   );
+
+  it("on sticks: nothing over another, nothing outside, nothing too small", () => {
+    expect(faultsOfSticks(set)).toEqual([]);
+  });
 });
 
 describe("the pages of a small project", () => {

@@ -1,7 +1,7 @@
 /** The revision table, and clouds round what changed: on part drawings, in the cut list and in the settings, and nowhere else. */
 import { describe, expect, it } from "vitest";
 import { makeSet } from "../../src/build.ts";
-import { drawBundle } from "../../src/drawings/bundle.ts";
+import { drawDrawings } from "../../src/drawings/bundle.ts";
 import { drawCover } from "../../src/drawings/lists/cover.ts";
 import { drawCutList } from "../../src/drawings/lists/cut-list.ts";
 import { indexEntries } from "../../src/drawings/lists/drawing-index.ts";
@@ -14,7 +14,7 @@ import { exampleFile, exampleSets, setOf, testFile } from "../support/jobs/examp
 import { jobWith, printed, problemsIn } from "../support/jobs/project-file.ts";
 import { onPaper } from "../support/pages/papers.ts";
 import { parseFigure, tokensOf } from "../support/pages/read-figures.ts";
-import { faultsOfPages } from "../support/pages/set-pages.ts";
+import { faultsOfDrawings } from "../support/pages/set-pages.ts";
 import { type Matrix, textBoxes, times, turned } from "../support/pages/text-boxes.ts";
 import { IS_WHOLE } from "../support/runs.ts";
 
@@ -210,14 +210,14 @@ function nextRevision(): { set: DryfitSet; was: DryfitSet } {
 
 describe("a later revision", () => {
   const { set, was } = nextRevision();
-  const { drawings } = drawBundle(set, was);
+  const drawings = drawDrawings(set, was);
 
   it.each(some(["a4 upright", "letter", "tabloid"] as const, 1))("stands on %s with nothing over another", (paper) => {
-    expect(faultsOfPages(onPaper(set, paper), was)).toEqual([]);
+    expect(faultsOfDrawings(onPaper(set, paper), was)).toEqual([]);
   });
 
   it("is the same every time", () => {
-    expect(drawBundle(structuredClone(set), structuredClone(was)).drawings).toEqual(drawings);
+    expect(drawDrawings(structuredClone(set), structuredClone(was))).toEqual(drawings);
   });
 
   it("stands in every title block with its words, and the whole table on the cover, the newest first", () => {

@@ -1,8 +1,10 @@
 import { describe, expect, it } from "vitest";
+import type { Draft } from "../../src/drawings/draughting/draft.ts";
 import { scalesOf } from "../../src/drawings/draughting/scale.ts";
 import { drawSheetDiagram } from "../../src/drawings/sheets/sheet-diagram.ts";
 import { drawSheetLayouts } from "../../src/drawings/sheets/sheet-layout.ts";
 import { alikeSheets, piecesOf } from "../../src/drawings/sheets/sheet-pieces.ts";
+import { standing } from "../../src/drawings/sheets/sheet-standing.ts";
 import type { PathShape, Point, Rect, Shape } from "../../src/paper/shape.ts";
 import { planSheets } from "../../src/plans/sheets.ts";
 import type { DryfitSet, SetSheet } from "../../src/set/schema.ts";
@@ -38,33 +40,39 @@ const rectsOf = (shapes: readonly Shape[]): Rect[] =>
     .filter(({ path, points }) => path.pen === "outline" && points.length === 4)
     .map(({ points }) => boxOf(points));
 
-/** The sheet's own outline: the one of its size at a scale. */
-function sheetAt(shapes: readonly Shape[], sheet: SetSheet, ratio: number): { box: Rect; ratio: number } {
-  const box = rectsOf(shapes).find(
-    ({ width, height }) =>
-      Math.abs(width - sheet.length * ratio) < 1e-6 && Math.abs(height - sheet.width * ratio) < 1e-6,
-  );
-  return { box: box!, ratio };
+type Held = { box: Rect; ratio: number; stands: boolean };
+
+/** The sheet's own outline: the one of its size at a scale, lying or, turned a quarter to the left, standing. */
+function sheetAt(shapes: readonly Shape[], sheet: SetSheet, ratio: number): Held {
+  const outline = (length: number, width: number): Rect | undefined =>
+    rectsOf(shapes).find(
+      (one) => Math.abs(one.width - length * ratio) < 1e-6 && Math.abs(one.height - width * ratio) < 1e-6,
+    );
+  const lying = outline(sheet.length, sheet.width);
+  return { box: lying ?? outline(sheet.width, sheet.length)!, ratio, stands: lying === undefined };
 }
 
 const SCALES = [...scalesOf("mm"), ...scalesOf("in")];
 
 /** The same at the scale that is lettered: one of the standard series. */
-const sheetOn = (shapes: readonly Shape[], sheet: SetSheet, scale: string): { box: Rect; ratio: number } =>
+const sheetOn = (shapes: readonly Shape[], sheet: SetSheet, scale: string): Held =>
   sheetAt(shapes, sheet, SCALES.find(({ name }) => name === scale)!.ratio);
 
-/** Where a piece of the sheet lies on the page: x from the left, y from below. */
-const onPage = (
-  { box, ratio }: { box: Rect; ratio: number },
-  at: { x: number; y: number },
-  alongX: number,
-  alongY: number,
-): Rect => ({
-  x: box.x + at.x * ratio,
-  y: box.y + box.height - (at.y + alongY) * ratio,
-  width: alongX * ratio,
-  height: alongY * ratio,
-});
+/** Where a piece of the sheet lies on the page: x from the left and y from below, or, standing, x from below and y from the right. */
+const onPage = ({ box, ratio, stands }: Held, at: { x: number; y: number }, alongX: number, alongY: number): Rect =>
+  stands
+    ? {
+        x: box.x + box.width - (at.y + alongY) * ratio,
+        y: box.y + box.height - (at.x + alongX) * ratio,
+        width: alongY * ratio,
+        height: alongX * ratio,
+      }
+    : {
+        x: box.x + at.x * ratio,
+        y: box.y + box.height - (at.y + alongY) * ratio,
+        width: alongX * ratio,
+        height: alongY * ratio,
+      };
 
 const firstDrawings = (set: DryfitSet) => drawSheetLayouts(set).filter(({ scale }) => scale !== null);
 
@@ -307,6 +315,35 @@ describe("the pieces of a sheet", () => {
           expect(cut.to).toBeCloseTo(to, 6);
         }
       }
+  });
+});
+
+describe("a sheet that stands", () => {
+  it("has each fence still measured from the edge that is named, on the piece as it is drawn", () => {
+    for (const sheet of SETS.flatMap(([, set]) => set.sheets)) {
+      const stood = standing(sheet);
+      const pieces = piecesOf(stood);
+      for (const cut of stood.cuts) {
+        const piece = pieces.findLast(({ name }) => name === cut.piece);
+        const first = stood.cuts.find((one) => one.piece === cut.piece);
+        if (piece === undefined || first !== cut) continue; // later cuts find less of their piece
+        const [low, high] = cut.across === "x" ? [piece.x, piece.x + piece.length] : [piece.y, piece.y + piece.width];
+        const isLow = cut.reference.endsWith("0");
+        expect(isLow ? cut.at - low : high - cut.at - stood.kerf).toBeCloseTo(cut.fence, 6);
+        expect(cut.reference[0]).toBe(cut.across);
+      }
+    }
+  });
+
+  it("is said to, and keeps its mark's place, its grain upright", () => {
+    const set = onPaper(setOf(testFile("two-stocks")), "a4 upright");
+    const big = set.sheets.map((sheet) => ({ ...sheet, length: 3050, width: 1525 }));
+    const stock = set.stock.map((one) => ({ ...one, grain: true }));
+    const [{ shapes }] = firstDrawings({ ...set, stock, sheets: big }) as [Draft];
+    const said = textBoxes(shapes).map(({ text }) => text);
+    expect(said.join(" ")).toContain("Sheet drawn standing: its length is upright.");
+    expect(said).toContain("grain");
+    expect(sheetAt(shapes, big[0]!, 1 / 20).stands).toBe(true);
   });
 });
 

@@ -8,7 +8,7 @@ import type { DryfitSet } from "../../src/set/schema.ts";
 import { outcomeOf } from "../support/jobs/outcome.ts";
 import { randomFile } from "../support/jobs/random-file.ts";
 import { onPaper, PAPER_NAMES } from "../support/pages/papers.ts";
-import { faultsOfPages } from "../support/pages/set-pages.ts";
+import { faultsOfDrawings, faultsOfSticks } from "../support/pages/set-pages.ts";
 import { IS_WHOLE, SEED, tell } from "../support/runs.ts";
 
 const JOBS = IS_WHOLE ? 100 : 3;
@@ -21,7 +21,7 @@ function jobs(): { text: string; set: DryfitSet }[] {
     const outcome = outcomeOf(text);
     if (outcome.kind !== "made" || outcome.failures.length > 0) continue;
     const { project } = readProjectText(text, "random.json");
-    made.push({ text, set: makeSet(project, { draft: false, olderSet: null }) });
+    made.push({ text, set: makeSet(project, { draft: false, olderSet: null, effort: "quick" }) });
   }
   return made;
 }
@@ -29,7 +29,7 @@ function jobs(): { text: string; set: DryfitSet }[] {
 /** Null where a part or a table asks for larger paper: a refusal with its remedy is no page. */
 function faultsOrNone(set: DryfitSet): string[] | null {
   try {
-    return faultsOfPages(set);
+    return faultsOfDrawings(set);
   } catch (error) {
     if (error instanceof ProblemsFound && error.message.includes("choose larger paper")) return null;
     throw error;
@@ -43,6 +43,8 @@ describe("the pages of random jobs", () => {
     const all = jobs();
     expect(all).toHaveLength(JOBS);
     all.forEach(({ text, set }, i) => {
+      const onSticks = faultsOfSticks(set); // whatever paper the drawings are on
+      if (onSticks.length > 0) bad.push(`${onSticks.join("; ")}\n${text}`);
       counts.forEach((count, n) => {
         if (!IS_WHOLE && n !== i % PAPER_NAMES.length) return;
         count.jobs += 1;

@@ -78,12 +78,24 @@ export function shareWidths(asks: readonly Ask[], width: Mm): Mm[] {
 
 type Fitted = { widths: Mm[]; pad: Mm };
 
-/** As wide as their content asks; the space between columns is made less before a table is refused. */
-function fitColumns(columns: readonly Column[], rows: readonly Row[], width: Mm): Fitted {
-  const cells = columns.map((column, i) => [
+/** Of each column every cell, its head first. */
+const cellsOf = (columns: readonly Column[], rows: readonly Row[]): Atom[][][] =>
+  columns.map((column, i) => [
     words(column.head, SMALL),
     ...rows.flatMap((row) => ("cells" in row ? [row.cells[i] ?? []] : [])),
   ]);
+
+/** Narrower a table is refused. */
+export const leastTable = (columns: readonly Column[], rows: readonly Row[]): Mm =>
+  total(cellsOf(columns, rows).map((own) => Math.max(...own.map(floorWidth)) + 2 * TIGHT));
+
+/** So wide that no line of it wraps. */
+export const snugTable = (columns: readonly Column[], rows: readonly Row[]): Mm =>
+  total(cellsOf(columns, rows).map((own) => Math.max(...own.map(mostWidth)) + 2 * PAD_X));
+
+/** As wide as their content asks; the space between columns is made less before a table is refused. */
+function fitColumns(columns: readonly Column[], rows: readonly Row[], width: Mm): Fitted {
+  const cells = cellsOf(columns, rows);
   const floors = cells.map((own) => Math.max(...own.map(floorWidth)));
   const pad = total(floors) + 2 * PAD_X * columns.length > width ? TIGHT : PAD_X;
   const asks = columns.map((column, i) => {

@@ -69,8 +69,10 @@ function stackUp(blocks: readonly { block: Block; above: Mm; x: Mm }[]): Block {
   return { shapes, box: unionOf(boxes) };
 }
 
-/** How a unit is laid out: which way its parts lie, and whether the words stand under the views or beside them. */
-type Layout = { lie: Lie; words: keyof typeof BESIDE | "below" };
+type Size = { width: Mm; height: Mm };
+
+/** How a unit is laid out: whether the words stand under the views or beside them, and where the details do. */
+type Layout = { words: keyof typeof BESIDE | "below"; details: "below" | "beside" };
 
 /** The width of a column of words beside the views: what has much to say takes the wide one. */
 const BESIDE = { beside: 74, wide: 125 } as const;
@@ -88,22 +90,48 @@ function setBeside(blocks: readonly Block[]): Block {
   return { shapes, box: unionOf(boxes) };
 }
 
+/** Blocks one after the other, a new run begun where the next would reach past the room. */
+function runsOf(blocks: readonly Block[], room: Mm, extent: "width" | "height", air: Mm): Block[][] {
+  const runs: Block[][] = [];
+  let used = 0;
+  for (const block of blocks) {
+    const more = block.box[extent];
+    if (runs.length > 0 && used + air + more <= room + 1e-9) {
+      runs.at(-1)!.push(block);
+      used += air + more;
+    } else {
+      runs.push([block]);
+      used = more;
+    }
+  }
+  return runs;
+}
+
+const inRows = (blocks: readonly Block[], width: Mm): Block[] => runsOf(blocks, width, "width", AIR).map(setBeside);
+
+const inColumns = (blocks: readonly Block[], height: Mm): Block[] =>
+  runsOf(blocks, height, "height", VIEW_AIR).map((run) =>
+    stackUp(run.map((block) => ({ block, above: VIEW_AIR, x: 0 }))),
+  );
+
 /** Every face that is drawn, the parts' corners in line however far dimensions reach out beside one of them. */
 function drawFaces(set: DryfitSet, views: readonly FaceViews[], lie: Lie, ratio: number): Block {
   const faces = views.map((view) => drawFace(set, view, ratio));
-  const drawn = views.filter(({ part }, i) => views.findIndex((view) => view.part === part) === i);
-  const details = drawn.flatMap(({ part, before }) => webDetails(set, part, before));
   if (lie === "standing") {
     const top = Math.min(...faces.map(({ box }) => box.y));
     const foot = Math.max(...faces.map(({ box }) => box.y + box.height));
-    const level = faces.map(({ shapes, box }) => ({ shapes, box: { ...box, y: top, height: foot - top } }));
-    return setBeside([...level, ...details]);
+    return setBeside(faces.map(({ shapes, box }) => ({ shapes, box: { ...box, y: top, height: foot - top } })));
   }
   const reach = Math.max(...faces.map((face) => -face.box.x));
-  return stackUp([
-    ...faces.map((block) => ({ block, above: VIEW_AIR, x: reach + block.box.x })),
-    ...details.map((block) => ({ block, above: VIEW_AIR, x: 0 })),
-  ]);
+  return stackUp(faces.map((block) => ({ block, above: VIEW_AIR, x: reach + block.box.x })));
+}
+
+/** The views with their details at full size: under them in rows as wide as the room, or beside them in columns as high. */
+function addDetails(views: Block, details: readonly Block[], where: Layout["details"], room: Size): Block {
+  if (details.length === 0) return views;
+  if (where === "beside") return setBeside([views, ...inColumns(details, room.height)]);
+  const rows = inRows(details, room.width);
+  return stackUp([views, ...rows].map((block) => ({ block, above: VIEW_AIR, x: 0 })));
 }
 
 /** Notes that are the same for both of a pair are said once. */
@@ -150,43 +178,42 @@ const LEAST_SHARE = 0.5;
 const LEAST_TOGETHER = 1 / 16;
 const MOST_TOGETHER = 6;
 
-const LYING: Layout[] = [
-  { lie: "lying", words: "below" },
-  { lie: "lying", words: "beside" },
-  { lie: "lying", words: "wide" },
-];
-const STANDING: Layout[] = [
-  { lie: "standing", words: "below" },
-  { lie: "standing", words: "beside" },
-  { lie: "standing", words: "wide" },
-];
+const LIES: readonly Lie[] = ["lying", "standing"];
+const WORDS: readonly Layout["words"][] = ["below", "beside", "wide"];
+const DETAILS: readonly Layout["details"][] = ["below", "beside"];
 
 /** A part that is level in the case is drawn level; an upright one either way, and so is any on paper held upright. */
-function layoutsOf(unit: Unit, room: Rect): Layout[] {
-  const isUpright = unit[0]!.part.place?.l[1] === "z";
-  return isUpright || room.height > room.width ? [...LYING, ...STANDING] : LYING;
-}
+const liesOf = (unit: Unit, room: Rect): readonly Lie[] =>
+  unit[0]!.part.place?.l[1] === "z" || room.height > room.width ? LIES : LIES.slice(0, 1);
+
+/** What the views and details may take up, the words beside them. */
+const roomForViews = ({ width, height }: Rect, words: Layout["words"]): Size => ({
+  width: words === "below" ? width : width - BESIDE[words] - AIR,
+  height,
+});
 
 /** A unit's blocks, one for each layout, drawn once for each scale they are tried at. */
 function drawnUnit(set: DryfitSet, unit: Unit, room: Rect): (ratio: number) => Block[] {
-  const layouts = layoutsOf(unit, room);
-  const views = new Map(
-    [...new Set(layouts.map(({ lie }) => lie))].map((lie) => [
-      lie,
-      unit.flatMap(({ part, before }) => facesOf(set, part).map((face) => faceViews(part, face, lie, before))),
-    ]),
+  const views = liesOf(unit, room).map((lie) => ({
+    lie,
+    list: unit.flatMap(({ part, before }) => facesOf(set, part).map((face) => faceViews(part, face, lie, before))),
+  }));
+  const details = unit.flatMap(({ part, before }) => webDetails(set, part, before));
+  const layouts = WORDS.flatMap((where) =>
+    DETAILS.slice(0, details.length === 0 ? 1 : 2).map((detailsAt) => ({ words: where, details: detailsAt })),
   );
   const drawn = new Map<number, Block[]>();
   return (ratio) => {
     const known = drawn.get(ratio);
     if (known !== undefined) return known;
-    const faces = new Map([...views].map(([lie, list]) => [lie, drawFaces(set, list, lie, ratio)]));
-    const blocks = layouts
-      .filter(({ lie }) => {
-        const { box } = faces.get(lie)!;
-        return box.width <= room.width && box.height <= room.height;
-      })
-      .map(({ lie, words }) => addWords(set, unit, faces.get(lie)!, words, room.width));
+    const blocks = views.flatMap(({ lie, list }) => {
+      const faces = drawFaces(set, list, lie, ratio);
+      if (!isIn(faces, room)) return [];
+      return layouts.flatMap((layout) => {
+        const all = addDetails(faces, details, layout.details, roomForViews(room, layout.words));
+        return isIn(all, room) ? [addWords(set, unit, all, layout.words, room.width)] : [];
+      });
+    });
     drawn.set(ratio, blocks);
     return blocks;
   };
@@ -199,7 +226,7 @@ type Alone = { unit: Unit; drawn: Drawn; scale: Scale };
 
 type Sharing = { all: Alone[]; blocks: { block: Block; box: Rect }[]; scale: Scale };
 
-const isIn = ({ box }: Block, room: Rect): boolean =>
+const isIn = ({ box }: Block, room: Size): boolean =>
   box.width <= room.width + 1e-9 && box.height <= room.height + 1e-9;
 
 const largestAlone = (set: DryfitSet, drawn: Drawn, room: Rect): Scale | null =>

@@ -1,10 +1,11 @@
-/** A sheet to scale: parts with marks and sizes, numbered cuts, waste hatched, offcuts named. Its length, and grain, lies level. */
+/** A sheet to scale: parts with marks and sizes, numbered cuts, waste hatched, offcuts named. Its length, and grain, lies level, unless it stands. */
 import type { Mm, Unit } from "../../base/length.ts";
 import { fill, line, polygonSteps, rect, text } from "../../paper/draw.ts";
 import { measureText } from "../../paper/lettering.ts";
-import type { Rect, Shape } from "../../paper/shape.ts";
+import type { Point, Rect, Shape } from "../../paper/shape.ts";
 import type { SetSheet, SetStock } from "../../set/schema.ts";
 import { type Atom, type Block, figure, glue, placeBlock, SMALL, TEXT, turnBlock, word } from "../draughting/cell.ts";
+import { arrow } from "../draughting/dimension.ts";
 import { hatch } from "../draughting/hatch.ts";
 import { type Placed, placeItem, type Spot } from "../draughting/placing.ts";
 import { asBlock, CLEAR, type Lettered, letterInside, letterOutside, type Sizes } from "./sheet-marks.ts";
@@ -14,10 +15,11 @@ import { piecesOf } from "./sheet-pieces.ts";
 
 const HATCH: Mm = 1.6;
 const ARROW: Mm = 20;
+const SHORT_ARROW: Mm = 6; // upright, in the margin over the sheet
 const NARROW: Mm = 7; // room for one line of lettering
 
 /** What is lettered on a part, the fullest first: one mark, or one for each of the sheets cut alike, or the first and how many more. */
-export type Lettering = { idsOf: (index: number) => string[]; unit: Unit; stock: SetStock };
+export type Lettering = { idsOf: (index: number) => string[]; unit: Unit; stock: SetStock; stands?: boolean };
 
 /**
  * `outside`: how many are not lettered in themselves; `shortened`: some part has only its first mark; `without`: first marks
@@ -45,15 +47,23 @@ function withoutRects(whole: Rect, taken: readonly Rect[]): Rect[] {
   });
 }
 
-/** At the top left, where it keeps clear of the numbers. */
-function drawGrain(paper: Paper, stock: SetStock): { shapes: Shape[]; box: Rect } {
+/** At the top left, where it keeps clear of the numbers; of a sheet that stands its arrow is upright. */
+function drawGrain(paper: Paper, stock: SetStock, stands: boolean): { shapes: Shape[]; box: Rect } {
   const y = paper.box.y - 3.6;
   const { x } = paper.box;
   const content = stock.grain ? "grain" : "no grain: parts may be turned";
   const width = measureText(content, SMALL, "regular");
-  const box = { x, y: y - SMALL / 2, width: width + (stock.grain ? ARROW + 2 : 0), height: SMALL * 1.36 };
-  const label = text([x + box.width - width, y + SMALL / 2], content, SMALL);
-  if (!stock.grain) return { shapes: [label], box };
+  const grain = !stock.grain ? null : stands ? uprightArrow([x, y]) : levelArrow([x, y]);
+  const start = x + (grain?.width ?? 0);
+  return {
+    shapes: [text([start, y + SMALL / 2], content, SMALL), ...(grain?.shapes ?? [])],
+    box: { x, y: y - SMALL / 2, width: start - x + width, height: SMALL * 1.36 },
+  };
+}
+
+type Arrow = { shapes: Shape[]; width: Mm };
+
+function levelArrow([x, y]: Point): Arrow {
   const tip = (at: Mm, into: 1 | -1): Shape =>
     fill(
       0,
@@ -63,7 +73,13 @@ function drawGrain(paper: Paper, stock: SetStock): { shapes: Shape[]; box: Rect 
         [at + into * 2.2, y + 0.7],
       ]),
     );
-  return { shapes: [label, line("thin", [x, y], [x + ARROW, y]), tip(x, 1), tip(x + ARROW, -1)], box };
+  return { shapes: [line("thin", [x, y], [x + ARROW, y]), tip(x, 1), tip(x + ARROW, -1)], width: ARROW + 2 };
+}
+
+function uprightArrow([x, y]: Point): Arrow {
+  const over: Point = [x + 1, y - SHORT_ARROW / 2];
+  const under: Point = [x + 1, y + SHORT_ARROW / 2];
+  return { shapes: [line("thin", over, under), arrow(under, over), arrow(over, under)], width: 4 };
 }
 
 /** The names of strips beside them. */
@@ -128,15 +144,18 @@ export function drawSheetDiagram(sheet: SetSheet, ratio: number, lettering: Lett
   const margins = marginsOf(sheet);
   const paper = paperOf(sheet, { along: ratio, across });
   const { box } = paper;
+  const { stands = false } = lettering;
   const parts = sheet.parts.map((part) => onPaper(paper, partRect(part)));
   const offcuts = sheet.offcuts.map((offcut) => onPaper(paper, offcut));
-  const grain = drawGrain(paper, lettering.stock);
+  const grain = drawGrain(paper, lettering.stock, stands);
   const sizeAt = ({ length, width }: { length: Mm; width: Mm }, size: Mm): Atom =>
     glue([figure(length, lettering.unit, size), word("\u00d7", size), figure(width, lettering.unit, size)]);
   const sizesOf = (piece: { length: Mm; width: Mm }): Sizes => ({
     usual: sizeAt(piece, TEXT),
     small: sizeAt(piece, SMALL),
   });
+  const asBought = ({ length, width }: { length: Mm; width: Mm }): { length: Mm; width: Mm } =>
+    stands ? { length: width, width: length } : { length, width };
   const letters: Shape[] = [];
   const without: string[] = [];
   let shortened = false;
@@ -144,7 +163,7 @@ export function drawSheetDiagram(sheet: SetSheet, ratio: number, lettering: Lett
   // The smallest has the fewest places: it chooses first.
   const order = [
     ...sheet.parts.map((part, i) => ({ ids: lettering.idsOf(i), sizes: sizesOf(part), box: parts[i]! })),
-    ...sheet.offcuts.map((offcut, i) => ({ ids: [offcut.id], sizes: sizesOf(offcut), box: offcuts[i]! })),
+    ...sheet.offcuts.map((offcut, i) => ({ ids: [offcut.id], sizes: sizesOf(asBought(offcut)), box: offcuts[i]! })),
   ].sort((a, b) => a.box.width * a.box.height - b.box.width * b.box.height);
   const note = (lettered: Lettered | null, ids: readonly string[]): void => {
     letters.push(...(lettered?.shapes ?? []));

@@ -24,15 +24,17 @@ import type { Draft } from "../draughting/draft.ts";
 import { type Columns, columnsOf, type FlowGroup, flow, loosely } from "../draughting/flow.ts";
 import { drawingSpace } from "../draughting/frame.ts";
 import { type Scale, scalesOf } from "../draughting/scale.ts";
-import { type Column, type Row, setTable } from "../draughting/table.ts";
+import { type Column, leastTable, type Row, setTable, snugTable } from "../draughting/table.ts";
 import { drawSheetDiagram, type SheetDiagram } from "./sheet-diagram.ts";
 import { marginsOf, partRect } from "./sheet-paper.ts";
 import { alikeSheets } from "./sheet-pieces.ts";
+import { standing } from "./sheet-standing.ts";
 
 const TABLE: Mm = 84; // the cuts: number, piece, fence, edge, what it makes
 const LEAST_PARTS: Mm = 66; // part, name, length x width
 const GUTTER: Mm = 5;
 const TITLE: Mm = 4.5;
+const LEAST_NOTE: Mm = 45; // a column of words beside a diagram
 const LEAST_ROOM: Mm = 30; // under the diagram, worth a column of the table
 const SHARE_BESIDE = 0.75; // of the height, for a diagram with its table beside it
 const SHARE_OVER = 0.67; // and with its table under it
@@ -40,7 +42,8 @@ const SMALLER = 0.45; // of the largest scale, the next of the series, to have e
 
 const EDGES = { x0: "left", x1: "right", y0: "lower", y1: "upper" } as const;
 
-type Room = { scale: Scale; across: Scale; diagram: Rect; isBeside: boolean };
+/** A room for the diagram: its table beside it, or under it, or on a drawing of its own, the note beside it; the sheet lying or standing. */
+type Room = { scale: Scale; across: Scale; diagram: Rect; tables: "beside" | "under" | "apart"; stands: boolean };
 
 const NARROW = 1 / 4; // of its length: a board, or a long offcut
 const LEAST_WIDE: Mm = 9; // of a part on paper: room for its mark, its size and the end of a leader
@@ -57,23 +60,30 @@ function acrossOf(sheet: SetSheet, scale: Scale, space: Rect, unit: Unit): Scale
   return isEnough(scale) ? scale : (larger.find(isEnough) ?? larger.at(-1) ?? scale);
 }
 
-/** Larger before smaller: the diagram beside its table, or over it, whichever shows the sheet larger. */
+/** Larger before smaller, lying before standing (on paper that is held upright): the diagram with its table beside it, or under it, or apart, whichever shows the sheet larger. */
 function* roomsFor(sheet: SetSheet, space: Rect, unit: Unit): Generator<Room> {
-  const { left, right, top, bottom } = marginsOf(sheet);
+  const mayStand = space.height > space.width && sheet.width > NARROW * sheet.length;
   for (const scale of scalesOf(unit)) {
-    const width = sheet.length * scale.ratio + left + right;
-    const across = acrossOf(sheet, scale, space, unit);
-    const height = sheet.width * across.ratio + top + bottom;
-    const isBeside = width + GUTTER + TABLE <= space.width && height <= SHARE_BESIDE * space.height;
-    const isOver = width <= space.width && height <= SHARE_OVER * space.height;
-    if (isBeside || isOver) yield { scale, across, diagram: { x: space.x, y: space.y, width, height }, isBeside };
+    for (const stands of mayStand ? [false, true] : [false]) {
+      const held = stands ? standing(sheet) : sheet;
+      const { left, right, top, bottom } = marginsOf(held);
+      const across = stands ? scale : acrossOf(sheet, scale, space, unit);
+      const width = held.length * scale.ratio + left + right;
+      const height = held.width * across.ratio + top + bottom;
+      const isBeside = width + GUTTER + TABLE <= space.width && height <= SHARE_BESIDE * space.height;
+      const isOver = width <= space.width && height <= SHARE_OVER * space.height;
+      const isApart = stands && width + GUTTER + LEAST_NOTE <= space.width && height <= space.height;
+      const tables = isBeside ? "beside" : isOver ? "under" : isApart ? "apart" : null;
+      if (tables === null) continue;
+      yield { scale, across, diagram: { x: space.x, y: space.y, width, height }, tables, stands };
+    }
   }
 }
 
-/** Columns as wide as the table, from the left. */
-const tableColumns = (area: Rect): Rect[] => {
-  const count = Math.max(1, Math.floor((area.width + GUTTER) / (TABLE + GUTTER)));
-  return Array.from({ length: count }, (_, i) => ({ ...area, x: area.x + i * (TABLE + GUTTER), width: TABLE }));
+/** Columns as wide as the table, from the left; none where the area is narrower, or too low to be worth one. */
+const tableColumns = (area: Rect, wide: Mm): Rect[] => {
+  const count = area.height < LEAST_ROOM ? 0 : Math.floor((area.width + GUTTER) / (wide + GUTTER));
+  return Array.from({ length: count }, (_, i) => ({ ...area, x: area.x + i * (wide + GUTTER), width: wide }));
 };
 
 const distinctIds = (alike: readonly SetSheet[], index: number): string[] => [
@@ -106,15 +116,16 @@ const tickedCut = (alike: readonly SetSheet[], n: number): Atom[] =>
     ? [glue([...alike.map(tick), word(String(n), FIGURE)])]
     : [word(String(n), FIGURE), ...alike.map(tick)];
 
-function setCuts(alike: readonly SetSheet[], unit: Unit, width: Mm): FlowGroup {
-  const columns: Column[] = [
-    { head: "Cut", most: TICKS_WIDE },
-    { head: "Piece" },
-    { head: "Fence", firm: true },
-    { head: "Edge" },
-    { head: "Makes", grow: 1 },
-  ];
-  const rows = alike[0]!.cuts.map(
+const CUT_COLUMNS: Column[] = [
+  { head: "Cut", most: TICKS_WIDE },
+  { head: "Piece" },
+  { head: "Fence", firm: true },
+  { head: "Edge" },
+  { head: "Makes", grow: 1 },
+];
+
+const cutRows = (alike: readonly SetSheet[], unit: Unit): Row[] =>
+  alike[0]!.cuts.map(
     (cut): Row => ({
       cells: [
         tickedCut(alike, cut.n),
@@ -125,8 +136,6 @@ function setCuts(alike: readonly SetSheet[], unit: Unit, width: Mm): FlowGroup {
       ],
     }),
   );
-  return setTable(columns, rows, width);
-}
 
 /** The marks of many sheets in several rows: none grows higher than a drawing. */
 const inRows = (ids: readonly string[]): string[][] =>
@@ -134,10 +143,11 @@ const inRows = (ids: readonly string[]): string[][] =>
     ids.slice(i * MARKS_IN_ROW, (i + 1) * MARKS_IN_ROW),
   );
 
-function setParts(set: DryfitSet, alike: readonly SetSheet[], width: Mm): FlowGroup {
-  const columns: Column[] = [{ head: "Part", most: 30 }, { head: "Name", grow: 1 }, { head: "Length x width" }];
+const PART_COLUMNS: Column[] = [{ head: "Part", most: 30 }, { head: "Name", grow: 1 }, { head: "Length x width" }];
+
+function partRows(set: DryfitSet, alike: readonly SetSheet[]): Row[] {
   const { unit } = set.job;
-  const rows = alike[0]!.parts
+  return alike[0]!.parts
     .map((part, i) => ({ part, ids: alike.map((sheet) => sheet.parts[i]!.id) }))
     .sort((a, b) => byMark(a.ids[0]!, b.ids[0]!))
     .flatMap(({ part, ids }) => inRows(ids).map((some) => ({ part, ids: some })))
@@ -150,7 +160,6 @@ function setParts(set: DryfitSet, alike: readonly SetSheet[], width: Mm): FlowGr
         ],
       }),
     );
-  return setTable(columns, rows, width);
 }
 
 /** Which sheet, of what, and what the plan says of the number of sheets. */
@@ -225,7 +234,7 @@ function setNote(
   alike: readonly SetSheet[],
   diagram: SheetDiagram,
   width: Mm,
-  { noun, scales }: { noun: Kind["noun"]; scales: { scale: Scale; across: Scale } | null },
+  { noun, scales, stands }: { noun: Kind["noun"]; scales: { scale: Scale; across: Scale } | null; stands: boolean },
 ): Block {
   const { unit } = set.job;
   const [sheet] = alike as [SetSheet];
@@ -242,6 +251,7 @@ function setNote(
       ...(scales === null
         ? []
         : words(`Not to scale across: lengths ${scales.scale.name}, widths ${scales.across.name}.`, SMALL, "bold")),
+      ...(stands ? words(`${noun} drawn standing: its length is upright.`, SMALL, "bold") : []),
       ...words(
         `${HOW_TO_READ} ${OFF_THE_FENCE}${noun === "Board" ? ` ${IN_THE_ROUGH}` : stockOf(set, sheet.stock).goodFaces === 1 ? ` ${GOOD_FACE}` : ""}`,
         SMALL,
@@ -270,40 +280,67 @@ const tallestOf = (rows: FlowGroup): Mm =>
   rows.reduce((most, { block, head }) => Math.max(most, block.height + (head?.height ?? 0)), 0);
 
 /**
+ * Room for tables on the first drawing: beside the diagram and under it, or in columns as wide as the table; `later`: what
+ * a further drawing has.
+ */
+type Places = { beside: { right: Rect; under: Rect } | null; first: Rect[]; later: Rect; wide: Mm };
+
+/**
  * The cuts beside the diagram and the parts under it. Cuts that find no room there go on under it and on further drawings;
  * the parts are then left to the cut list where they would need a drawing of their own and the cuts name them all.
  */
-function flowTables(
-  set: DryfitSet,
-  alike: readonly SetSheet[],
-  room: { right: Rect | null; under: Rect; later: Rect },
-): Shape[][] {
-  const { unit } = set.job;
-  const { right, under } = room;
-  const isRoomUnder = under.height >= LEAST_ROOM;
-  if (right !== null && isRoomUnder) {
-    const cuts = flow([setCuts(alike, unit, right.width)], () => [right]);
-    const count = Math.max(1, Math.floor((under.width + GUTTER) / (LEAST_PARTS + GUTTER)));
-    const columns = columnsOf(under, count, GUTTER);
-    const rows = setParts(set, alike, columns[0]!.width);
-    // Many sheets cut alike make rows higher than what is left under the diagram.
-    const parts = tallestOf(rows) <= under.height ? flow(loosely(rows), () => columns) : [];
+function flowTables(set: DryfitSet, alike: readonly SetSheet[], { beside, first, later, wide }: Places): Shape[][] {
+  const listed = partRows(set, alike);
+  const sawn = cutRows(alike, set.job.unit);
+  if (beside !== null && beside.under.height >= LEAST_ROOM) {
+    const { right, under } = beside;
+    const cuts = flow([setTable(CUT_COLUMNS, sawn, right.width)], () => [right]);
+    const least = Math.max(LEAST_PARTS, leastTable(PART_COLUMNS, listed));
+    const columns = columnsOf(under, Math.floor((under.width + GUTTER) / (least + GUTTER)), GUTTER);
+    const rows = columns.length === 0 ? [] : setTable(PART_COLUMNS, listed, columns[0]!.width);
+    // Many sheets cut alike make rows higher than what is left under the diagram; under a narrow one there is no room.
+    const parts = columns.length > 0 && tallestOf(rows) <= under.height ? flow(loosely(rows), () => columns) : [];
     if (cuts.length === 1 && parts.length === 1) return [[...cuts[0]!, ...parts[0]!]];
   }
-  const beneath = isRoomUnder ? tableColumns(under) : [];
-  const first = [...(right === null ? [] : [{ ...right, width: TABLE }]), ...beneath];
-  const later = tableColumns(room.later);
   // Where nothing is left on the first drawing, its tables all go on further ones.
-  const columns: Columns = (drawing) => (drawing === 0 && first.length > 0 ? first : later);
+  const columns: Columns = (drawing) => (drawing === 0 && first.length > 0 ? first : tableColumns(later, wide));
   const drawings = (groups: FlowGroup[]): Shape[][] => [...(first.length > 0 ? [] : [[]]), ...flow(groups, columns)];
-  const cuts = setCuts(alike, unit, TABLE);
-  const parts = setParts(set, alike, TABLE).map((item, i) => (i === 0 ? { ...item, above: 6 } : item));
+  const cuts = setTable(CUT_COLUMNS, sawn, wide);
+  const parts = setTable(PART_COLUMNS, listed, wide).map((item, i) => (i === 0 ? { ...item, above: 6 } : item));
   const alone = drawings(loosely(cuts));
   const both = drawings([...loosely(cuts), ...loosely(parts)]);
   return both.length > alone.length && alike.length <= FEW ? alone : both;
 }
 
 type Drawn = { scale: Scale; drawings: Shape[][]; outside: number };
+
+/** Where the note stands, and what is left for tables that are `snug` so wide; `diagram` has its title over it. */
+function placesFor({ diagram, tables }: Room, space: Rect, noteOf: (width: Mm) => Block, snug: Mm) {
+  const bottom = space.y + space.height;
+  const end = space.x + space.width;
+  const rightX = diagram.x + diagram.width + GUTTER;
+  const right: Rect = { x: rightX, y: diagram.y, width: end - rightX, height: bottom - diagram.y };
+  const footY = diagram.y + diagram.height;
+  const below = (y: Mm, x: Mm, width: Mm): Rect => ({ x, y: y + 4, width, height: bottom - y - 4 });
+  if (tables === "apart") {
+    const note = noteOf(right.width);
+    const wide = Math.min(TABLE, snug);
+    const first = [
+      ...tableColumns(below(right.y + note.height, rightX, right.width), wide),
+      ...tableColumns(below(footY, space.x, diagram.width), wide),
+    ];
+    return { note: placeBlock(note, [rightX, diagram.y]), places: { beside: null, first, later: space, wide } };
+  }
+  const wide = tables === "beside" ? diagram.width : space.width;
+  const note = noteOf(wide);
+  const under = below(footY + 2 + note.height, space.x, wide);
+  const isBeside = tables === "beside";
+  const first = [...(isBeside ? [{ ...right, width: TABLE }] : []), ...tableColumns(under, TABLE)];
+  return {
+    note: placeBlock(note, [space.x, footY + 2]),
+    places: { beside: isBeside ? { right, under } : null, first, later: space, wide: TABLE },
+  };
+}
 
 function drawIn(
   set: DryfitSet,
@@ -313,28 +350,24 @@ function drawIn(
   room: Room,
   noun: Kind["noun"],
 ): Drawn {
-  const [sheet] = alike as [SetSheet];
-  const { scale, across, diagram, isBeside } = room;
+  const { scale, across, diagram, stands } = room;
+  const held = stands ? alike.map(standing) : alike;
   const lettering = {
     unit: set.job.unit,
-    stock: stockOf(set, sheet.stock),
+    stock: stockOf(set, alike[0]!.stock),
     idsOf: (index: number) => idsOf(alike, index),
+    stands,
   };
-  const drawn = drawSheetDiagram(sheet, scale.ratio, lettering, across.ratio);
-  const wide = isBeside ? diagram.width : space.width;
-  const note = setNote(set, alike, drawn, wide, { noun, scales: scale === across ? null : { scale, across } });
-  const noteY = diagram.y + diagram.height + 2;
-  const underY = noteY + note.height + 4;
-  const bottom = space.y + space.height;
-  const under: Rect = { x: space.x, y: underY, width: wide, height: bottom - underY };
-  const rightX = diagram.x + diagram.width + GUTTER;
-  const right = { x: rightX, y: diagram.y, width: space.x + space.width - rightX, height: bottom - diagram.y };
-  const drawings = flowTables(set, alike, { right: isBeside ? right : null, under, later: space });
-  const fixed = [
-    placeBlock(title, [space.x, space.y]),
-    placeBlock(drawn.block, [diagram.x, diagram.y]),
-    placeBlock(note, [space.x, noteY]),
-  ];
+  const drawn = drawSheetDiagram(held[0]!, scale.ratio, lettering, across.ratio);
+  const scales = scale === across ? null : { scale, across };
+  const told = { noun, scales, stands };
+  const snug = Math.max(
+    snugTable(CUT_COLUMNS, cutRows(held, set.job.unit)),
+    leastTable(PART_COLUMNS, partRows(set, held)),
+  );
+  const { note, places } = placesFor(room, space, (wide) => setNote(set, alike, drawn, wide, told), snug);
+  const drawings = flowTables(set, held, places);
+  const fixed = [placeBlock(title, [space.x, space.y]), placeBlock(drawn.block, [diagram.x, diagram.y]), note];
   return {
     scale,
     outside: drawn.outside,

@@ -1,6 +1,7 @@
 /** Every page of a set, looked at: what is wrong with it, told with its name. */
-import { drawBundle } from "../../../src/drawings/bundle.ts";
+import { drawDrawings } from "../../../src/drawings/bundle.ts";
 import { drawingSpace } from "../../../src/drawings/draughting/frame.ts";
+import { drawSticks } from "../../../src/drawings/sticks/sticks.ts";
 import type { Page } from "../../../src/paper/shape.ts";
 import type { DryfitSet } from "../../../src/set/schema.ts";
 import { faultsOn, filledShare, paintedOn } from "./page-faults.ts";
@@ -40,13 +41,14 @@ function isLastOfList(page: Page, pages: readonly Page[]): boolean {
   return sheet !== null && CONTINUED_SHEET.exec(next)?.[1] !== sheet[1];
 }
 
+const told = (kind: string, page: Page, faults: readonly string[]): string[] =>
+  faults.map((fault) => `${kind} ${page.label}, ${page.title}: ${fault}`);
+
 /** Each as "drawing 9, Sheet layout 1: text over text: 3 / 12". */
-export function faultsOfPages(set: DryfitSet, older: DryfitSet | null = null): string[] {
-  const { drawings, sticks } = drawBundle(set, older);
+export function faultsOfDrawings(set: DryfitSet, older: DryfitSet | null = null): string[] {
+  const drawings = drawDrawings(set, older);
   const space = drawingSpace(set);
-  const told = (kind: string, page: Page, faults: readonly string[]): string[] =>
-    faults.map((fault) => `${kind} ${page.label}, ${page.title}: ${fault}`);
-  const drawn = drawings.flatMap((page) => {
+  return drawings.flatMap((page) => {
     const edge = EDGE - HALF_FRAME;
     const frame = { x: edge, y: edge, width: page.width - 2 * edge, height: page.height - 2 * edge };
     const filled = filledShare(page, space);
@@ -59,8 +61,11 @@ export function faultsOfPages(set: DryfitSet, older: DryfitSet | null = null): s
       ...blank,
     ]);
   });
-  // Labels, read from a hand's breadth, go by rules of their own.
-  const fullSize = sticks.flatMap((page) => {
+}
+
+/** Of the stick pages, whose paper is not the drawings'. Labels, read from a hand's breadth, go by rules of their own. */
+export const faultsOfSticks = (set: DryfitSet): string[] =>
+  drawSticks(set).flatMap((page) => {
     const paper = {
       x: UNPRINTED,
       y: UNPRINTED,
@@ -69,5 +74,8 @@ export function faultsOfPages(set: DryfitSet, older: DryfitSet | null = null): s
     };
     return told("stick page", page, faultsOn(paintedOn(page), paper, LEAST_TEXT));
   });
-  return [...drawn, ...fullSize];
-}
+
+export const faultsOfPages = (set: DryfitSet, older: DryfitSet | null = null): string[] => [
+  ...faultsOfDrawings(set, older),
+  ...faultsOfSticks(set),
+];
