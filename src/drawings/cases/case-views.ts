@@ -14,7 +14,7 @@ import { largestScale, type Scale } from "../draughting/scale.ts";
 import { type CaseGroup, groupsOf, keyOfCase, nameOfCase } from "./case-group.ts";
 import type { CaseView, ViewKind } from "./case-view.ts";
 import { frontOf, makeWords } from "./elevation.ts";
-import { type Exploded, explodedOf } from "./exploded.ts";
+import { type Exploded, explodedOf, standingOf } from "./exploded.ts";
 import { looseNotes } from "./loose-shelves.ts";
 import { baseViewsOf, sectionViewsOf } from "./section.ts";
 import { sideAndPlanOf } from "./side-and-plan.ts";
@@ -156,8 +156,9 @@ function drawCase(set: DryfitSet, group: CaseGroup): Draft[] {
     return true;
   };
   const isHosted = host(front, pages);
-  // From behind, too, where a drawing has room for little else.
-  for (const page of pages) if (isSparse(page) && !hosted.has(page)) host(behind, [page]);
+  // From behind, too, where a drawing has room for little else; where that would be too small, once as it stands.
+  const stands = standingOf(set, drawn);
+  for (const page of pages) if (isSparse(page) && !hosted.has(page) && !host(behind, [page])) host(stands, [page]);
   const drafts = pages.map((page): Draft => {
     const { views: shown, shapes, scale } = page;
     const named = namedBy(shown);

@@ -1,6 +1,7 @@
 /** Where each case is cut for its sections, and the marks on the front view that say so. */
 import type { Mm } from "../../base/length.ts";
-import { line, text } from "../../paper/draw.ts";
+import { fill, line, rectSteps, text } from "../../paper/draw.ts";
+import { measureText } from "../../paper/lettering.ts";
 import type { Point, Rect, Shape } from "../../paper/shape.ts";
 import type { DryfitSet, SetAssembly } from "../../set/schema.ts";
 import { arrow } from "../draughting/dimension.ts";
@@ -38,6 +39,7 @@ export function cutsOf(set: DryfitSet, assembly: SetAssembly): Cuts {
 const PLANE_END: Mm = 4; // the ends of the plane, outside the view
 const ARROW_RUN: Mm = 4.5;
 const LETTER: Mm = 3.5;
+const LETTER_AIR: Mm = 0.4;
 
 /** Kept free round the front view for the marks. */
 export const MARKS_SPACE: Mm = 1 + PLANE_END + LETTER / 2 + 1.2;
@@ -51,7 +53,10 @@ export function drawCutMarks(cuts: Cuts, picture: Picture): { shapes: Shape[]; b
     shapes.push(line("outline", from, to), line("thin", to, tip), arrow(to, tip));
     // The letter stands on the far side of the plane from the arrow.
     const at: Point = [to[0] - look[0] * 2.4, to[1] - look[1] * 2.4 + LETTER / 2];
-    shapes.push(text(at, letter, LETTER, { anchor: "middle", weight: "bold" }));
+    // It stands clear in an extension line that runs by.
+    const half = measureText(letter, LETTER, "bold") / 2 + LETTER_AIR;
+    const under = { x: at[0] - half, y: at[1] - LETTER - LETTER_AIR, width: 2 * half, height: LETTER + 2 * LETTER_AIR };
+    shapes.push(fill(1, rectSteps(under)), text(at, letter, LETTER, { anchor: "middle", weight: "bold" }));
     boxes.push({ x: at[0] - LETTER / 2, y: at[1] - LETTER, width: LETTER, height: LETTER });
     boxes.push({
       x: Math.min(to[0], tip[0]),

@@ -4,7 +4,7 @@ import type { Rect, Shape } from "../../paper/shape.ts";
 import type { DryfitSet, SetAssembly } from "../../set/schema.ts";
 import { placeBalloons } from "../draughting/balloon.ts";
 import { type Block, grow, placeBlock, unionOf } from "../draughting/block.ts";
-import { captioned } from "../draughting/view-title.ts";
+import { captioned, titleWidth } from "../draughting/view-title.ts";
 import { explode } from "../solids/exploded.ts";
 import type { Eye } from "../solids/hidden-line.ts";
 import {
@@ -21,11 +21,12 @@ import { BOUGHT, type Solid } from "../solids/solid.ts";
 import { standingSolids } from "./case-group.ts";
 
 const ROUND: Mm = 14; // for the marks round the picture
+const UNMARKED: Mm = 3; // round one without
 const CAPTION: Mm = 16; // its title and what is said under it
 const LEAST: Mm = 34; // the picture's smaller side on a drawing with others, or it says nothing
 const LEAST_EACH = 350; // square millimetres of it for each mark
 const PROJECTION = "isometric, to no scale";
-const LEAST_WIDE: Mm = 44; // its title
+const LEAST_WIDE: Mm = 44; // what is said under its title
 
 export type Exploded = {
   /** How large it would be in a room: paper millimetres to one of the piece's. */
@@ -43,6 +44,17 @@ export function explodedOf(set: DryfitSet, drawn: SetAssembly, from: keyof typeo
   return isometricOf(explode(solids), EYES[from], TITLES[from]);
 }
 
+/** As it stands, without marks: it shows which way a view is seen where a drawing has room for no more. */
+export const standingOf = (set: DryfitSet, drawn: SetAssembly): Exploded =>
+  isometricOf(
+    standingSolids(set, drawn, true)
+      .filter(({ mark }) => mark !== BOUGHT)
+      .map((solid) => bodyOf(solid)),
+    FRONT_RIGHT,
+    "As it stands",
+    false,
+  );
+
 /** What stands together, as it stands. */
 export const togetherOf = (solids: readonly Solid[]): Exploded =>
   isometricOf(
@@ -51,31 +63,34 @@ export const togetherOf = (solids: readonly Solid[]): Exploded =>
     "Together",
   );
 
-function isometricOf(bodies: readonly Body[], eye: Eye, title: string): Exploded {
+function isometricOf(bodies: readonly Body[], eye: Eye, title: string, isMarked = true): Exploded {
   const whole = isometricBox(bodies, eye);
+  const round = isMarked ? ROUND : UNMARKED;
+  const least = Math.max(LEAST_WIDE, titleWidth(title));
   const ratioIn = ({ width, height }: Rect): number => {
-    if (width < LEAST_WIDE) return 0;
-    return Math.max(0, Math.min((width - 2 * ROUND) / whole.width, (height - 2 * ROUND - CAPTION) / whole.height));
+    if (width < least) return 0;
+    return Math.max(0, Math.min((width - 2 * round) / whole.width, (height - 2 * round - CAPTION) / whole.height));
   };
   return {
     ratioIn,
     isLarge: (ratio) =>
       ratio * Math.min(whole.width, whole.height) >= LEAST &&
-      ratio ** 2 * whole.width * whole.height >= LEAST_EACH * bodies.length,
+      (!isMarked || ratio ** 2 * whole.width * whole.height >= LEAST_EACH * bodies.length),
     draw: (room) => {
-      const first = drawApart(bodies, eye, title, ratioIn(room));
+      const first = drawApart(bodies, eye, title, ratioIn(room), isMarked);
       // Many marks that are out of sight take a line more.
       const over = first.box.height - room.height;
       const less = over <= 0 ? 1 : (whole.height * ratioIn(room) - over) / (whole.height * ratioIn(room));
-      const block = less === 1 ? first : drawApart(bodies, eye, title, ratioIn(room) * less);
+      const block = less === 1 ? first : drawApart(bodies, eye, title, ratioIn(room) * less, isMarked);
       const [x, y] = [room.x + (room.width - block.box.width) / 2, room.y + (room.height - block.box.height) / 2];
       return [placeBlock(block, [x, y])];
     },
   };
 }
 
-function drawApart(bodies: readonly Body[], eye: Eye, title: string, ratio: number): Block {
+function drawApart(bodies: readonly Body[], eye: Eye, title: string, ratio: number, isMarked: boolean): Block {
   const picture = isometric(bodies, eye, ratio);
+  if (!isMarked) return captioned({ shapes: isometricShapes(picture.drawn), box: picture.box }, title, PROJECTION);
   const drawn = joinLines(picture.drawn.flatMap(({ visible }) => visible));
   const marks = bodies.map(({ mark }) => mark);
   const patches = picture.patches(marks);

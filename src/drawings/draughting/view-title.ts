@@ -9,6 +9,8 @@ const TITLE: Mm = 3.5;
 const TITLE_AIR: Mm = 5;
 const DESCENDER = 0.36;
 
+export const titleWidth = (title: string): Mm => measureText(title, TITLE, "bold");
+
 /** A longer subtitle than this wraps, where its view is not wider. */
 const SUBTITLE: Mm = 110;
 
@@ -17,10 +19,7 @@ export const subtitleOf = (...said: readonly string[]): string => said.filter((o
 
 export function captioned(block: Block, title: string, subtitle = ""): Block {
   const said = wrapText(subtitle, LEAST_TEXT, "regular", Math.max(SUBTITLE, block.box.width));
-  const width = Math.max(
-    measureText(title, TITLE, "bold"),
-    ...said.map((one) => measureText(one, LEAST_TEXT, "regular")),
-  );
+  const width = Math.max(titleWidth(title), ...said.map((one) => measureText(one, LEAST_TEXT, "regular")));
   const middle = block.box.x + block.box.width / 2;
   const baseline = block.box.y + block.box.height + TITLE_AIR + TITLE;
   const lower = (i: number): Mm => baseline + 1.5 + LEAST_TEXT * (1 + LINE_SPACING * i);

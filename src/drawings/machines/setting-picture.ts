@@ -268,14 +268,37 @@ const figureWidth = (length: Mm, unit: Unit): Mm => mostWidth([figure(length, un
 const isRoomInside = ({ length, x }: Distance, datumX: Mm, unit: Unit): boolean =>
   Math.abs(datumX - x) > figureWidth(length, unit) + 5;
 
-function drawDistance(one: Distance, seen: Seen, unit: Unit, y: Mm): Shape[] {
-  const { part, datumX, sign } = seen;
+/** What a distance keeps clear of: the picture's end, and a fence, which reaches down beside the datum. */
+type Round = { wide: Mm; hasFence: boolean };
+
+/**
+ * Where a figure stands that has no room between wall and datum: beside the groove; beyond the datum where it would leave
+ * the picture there; and where it has no room there either, under its line.
+ */
+function outsidePlace(
+  wall: Mm,
+  { datumX, sign }: Seen,
+  long: Mm,
+  { wide, hasFence }: Round,
+): { x: Mm; isUnder: boolean } {
+  const [beside, beyond] = sign === 1 ? [wall - long - 2, datumX + 2] : [wall + 2, datumX - long - 2];
+  const x = [beside, ...(hasFence ? [] : [beyond])].find((one) => one >= 0 && one + long <= wide);
+  const middle = (wall + datumX - long) / 2;
+  return x === undefined ? { x: Math.max(0, Math.min(wide - long, middle)), isUnder: true } : { x, isUnder: false };
+}
+
+const UNDER: Mm = 2.2; // a figure's top, under its line: past the ends of the lines that run down to it
+
+function drawDistance(one: Distance, seen: Seen, unit: Unit, y: Mm, round: Round): Shape[] {
+  const { part, datumX } = seen;
   const wall = one.x;
   const distance = setLines([figure(one.length, unit, SMALL)], 0);
   const wide = figureWidth(one.length, unit);
   const bottom = part.y + part.height;
   const isInside = isRoomInside(one, datumX, unit);
-  const x = isInside ? (wall + datumX - wide) / 2 : sign === 1 ? wall - wide - 2 : wall + 2;
+  const { x, isUnder } = isInside
+    ? { x: (wall + datumX - wide) / 2, isUnder: false }
+    : outsidePlace(wall, seen, wide, round);
   const [a, b] = [Math.min(wall, datumX), Math.max(wall, datumX)];
   const arrows = (tip: Mm, into: 1 | -1): Shape =>
     fill(
@@ -316,9 +339,18 @@ function drawDistance(one: Distance, seen: Seen, unit: Unit, y: Mm): Shape[] {
       ],
     ]),
     ...(isInside ? [arrows(a, 1), arrows(b, -1)] : []),
-    placeBlock(distance, [x, y + SMALL / 2 - distance.baseline]),
+    placeBlock(distance, [x, isUnder ? y + UNDER : y + SMALL / 2 - distance.baseline]),
   ];
 }
+
+/** What figures take that stand under the last line. */
+const roomUnder = (distances: readonly Distance[], seen: Seen, unit: Unit, round: Round): Mm =>
+  distances.some(
+    (one) =>
+      !isRoomInside(one, seen.datumX, unit) && outsidePlace(one.x, seen, figureWidth(one.length, unit), round).isUnder,
+  )
+    ? ROW[unit]
+    : 0;
 
 export function drawSettingPicture(
   setting: SetSetting,
@@ -336,6 +368,7 @@ export function drawSettingPicture(
   const y = bottom + (isSled ? SLED : isBlocked ? BLOCK.thick + 1 : 0) + 3.6;
   const distances = distancesOf(setting, seen, unit);
   const isHidden = setting.tool === "table saw";
+  const round = { wide, hasFence: isHidden && !isSled };
   const caption: Atom[] = [
     word(part.mark, FIGURE, "bold"),
     ...words(`${faceWords(part, lie.away)} ${isHidden ? "first" : "far"}`, SMALL),
@@ -348,14 +381,14 @@ export function drawSettingPicture(
     ...drawGuide(setting, seen, faceWords(part, run.datum)),
     ...drawCutter(setting, seen),
     ...drawBlocks(setting, seen, run.stops, { wide, datumWord: faceWords(part, run.datum) }),
-    ...distances.flatMap((one, i) => drawDistance(one, seen, unit, y + i * ROW[unit])),
+    ...distances.flatMap((one, i) => drawDistance(one, seen, unit, y + i * ROW[unit], round)),
     ...arrowUp([FEED - 2.5, bottom], Math.min(14, box.height)),
   ];
   const named = setLines(caption, wide - FEED, "middle");
   const lower = Math.max(0, named.height - setLines([word(part.mark, FIGURE, "bold")], wide).height);
   return {
     width: wide,
-    height: high + (distances.length - 1) * ROW[unit] + lower,
+    height: high + (distances.length - 1) * ROW[unit] + roomUnder(distances, seen, unit, round) + lower,
     baseline: SMALL,
     shapes: [
       placeBlock(named, [FEED, 0]),

@@ -10,13 +10,14 @@ const LEAST_TEXT = 2.5;
 const LEAST_FILLED = 1 / 3;
 /** What is drawn at a scale of the series: the next larger one, twice or two and a half times as large, may just not have fitted. */
 const LEAST_AT_SCALE = 0.2;
+const LEAST_PICTURE = 0.3; // a picture as large as the paper's height leaves it, of something tall and narrow
 const LEAST_IN_SETTINGS = 0.15; // a setting is never parted: the next one may have needed a drawing nearly to itself
 const EDGE = 10; // of the paper, outside the frame
 const HALF_FRAME = 0.35;
 const UNPRINTED = 3; // of the paper, on sticks
 
 /** Lists run on from drawing to drawing: their last one, or their only one, is as full as it comes. */
-const LIST = /^(cover|purchase|thickness|cut-list|settings|steps|checks)(-(\d+))?$/;
+const LIST = /^(cover|purchase|thickness|cut-list|settings|steps|checks|part-details)(-(\d+))?$/;
 const CONTINUED_SHEET = /^(sheet-layout-\d+)-(\d+)$/;
 
 /** A table that is no longer is all there is. */
@@ -28,6 +29,7 @@ const SHEET = /^(sheet|board)-layout-\d+$/;
 /** Of a drawing by its key; any other must be filled to LEAST_FILLED. */
 const LEAST: readonly (readonly [RegExp, number])[] = [
   [/^settings/, LEAST_IN_SETTINGS],
+  [/^(cover$|taken-apart)/, LEAST_PICTURE],
   [/^(part-|together-|front-view|door-|drawer-|sliding-doors|track)/, LEAST_AT_SCALE],
 ];
 

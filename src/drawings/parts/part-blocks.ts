@@ -1,0 +1,206 @@
+/** A part's views, its details and its words as one block, in each of the ways they can be laid out. */
+import type { Mm } from "../../base/length.ts";
+import type { Rect, Shape } from "../../paper/shape.ts";
+import type { DryfitSet } from "../../set/schema.ts";
+import { AIR, type Block, placeBlock, unionOf } from "../draughting/block.ts";
+import { type Block as Lettering, setLines, words } from "../draughting/cell.ts";
+import { facesOf, type Lie } from "./part-axes.ts";
+import { captionOf, type Pattern } from "./part-caption.ts";
+import { notesOf } from "./part-notes.ts";
+import { drawFace, type FaceViews, faceViews } from "./part-view.ts";
+import { webDetails } from "./web-detail.ts";
+
+/** Patterns drawn as one block: a mirrored pair, or one alone. */
+export type Unit = Pattern[];
+
+/** `ink`: square millimetres that what stands in it takes, without the air between; where it says nothing, its whole box. */
+export type Laid = Block & { ink?: number };
+
+export const inkOf = ({ ink, box }: Laid): number => ink ?? box.width * box.height;
+
+const inkIn = (blocks: readonly Laid[]): number => blocks.reduce((sum, block) => sum + inkOf(block), 0);
+
+const CAPTION_AIR: Mm = 3;
+const VIEW_AIR: Mm = 4;
+const LEAST_CAPTION: Mm = 78; // narrower, its sizes would wrap three times
+
+const asBlock = (lettering: Lettering): Laid => ({
+  shapes: lettering.shapes,
+  box: { x: 0, y: 0, width: lettering.width, height: lettering.height },
+});
+
+/** Blocks under each other, their left edges (or, for views, their parts' corners) in line. */
+function stackUp(blocks: readonly { block: Laid; above: Mm; x: Mm }[]): Laid {
+  const shapes: Shape[] = [];
+  const boxes: Rect[] = [];
+  let y = 0;
+  blocks.forEach(({ block, above, x }, i) => {
+    if (block.box.height === 0) return;
+    y += i === 0 ? 0 : above;
+    shapes.push(placeBlock(block, [x, y]));
+    boxes.push({ x, y, width: block.box.width, height: block.box.height });
+    y += block.box.height;
+  });
+  return { shapes, box: unionOf(boxes) };
+}
+
+export type Size = { width: Mm; height: Mm };
+
+/** How a unit is laid out: whether the words stand under the views or beside them, and where the details do. */
+type Layout = { words: keyof typeof BESIDE | "below"; details: "below" | "beside" };
+
+/** The width of a column of words beside the views: what has much to say takes the wide one. */
+const BESIDE = { beside: 74, wide: 125 } as const;
+
+/** Blocks side by side, their tops level. */
+function setBeside(blocks: readonly Laid[]): Laid {
+  const shapes: Shape[] = [];
+  const boxes: Rect[] = [];
+  let x = 0;
+  for (const block of blocks) {
+    shapes.push(placeBlock(block, [x, 0]));
+    boxes.push({ x, y: 0, width: block.box.width, height: block.box.height });
+    x += block.box.width + AIR;
+  }
+  return { shapes, box: unionOf(boxes), ink: inkIn(blocks) };
+}
+
+/** Blocks one after the other, a new run begun where the next would reach past the room. */
+function runsOf(blocks: readonly Laid[], room: Mm, extent: "width" | "height", air: Mm): Laid[][] {
+  const runs: Laid[][] = [];
+  let used = 0;
+  for (const block of blocks) {
+    const more = block.box[extent];
+    if (runs.length > 0 && used + air + more <= room + 1e-9) {
+      runs.at(-1)!.push(block);
+      used += air + more;
+    } else {
+      runs.push([block]);
+      used = more;
+    }
+  }
+  return runs;
+}
+
+const inRows = (blocks: readonly Laid[], width: Mm): Laid[] => runsOf(blocks, width, "width", AIR).map(setBeside);
+
+const inColumns = (blocks: readonly Laid[], height: Mm): Laid[] =>
+  runsOf(blocks, height, "height", VIEW_AIR).map((run) =>
+    stackUp(run.map((block) => ({ block, above: VIEW_AIR, x: 0 }))),
+  );
+
+/** Every face that is drawn, the parts' corners in line however far dimensions reach out beside one of them. */
+function drawFaces(set: DryfitSet, views: readonly FaceViews[], lie: Lie, ratio: number): Laid {
+  const faces = views.map((view) => drawFace(set, view, ratio));
+  if (lie === "standing") {
+    const top = Math.min(...faces.map(({ box }) => box.y));
+    const foot = Math.max(...faces.map(({ box }) => box.y + box.height));
+    return setBeside(faces.map(({ shapes, box }) => ({ shapes, box: { ...box, y: top, height: foot - top } })));
+  }
+  const reach = Math.max(...faces.map((face) => -face.box.x));
+  return stackUp(faces.map((block) => ({ block, above: VIEW_AIR, x: reach + block.box.x })));
+}
+
+/** The views with their details at full size: under them in rows as wide as the room, or beside them in columns as high. */
+function addDetails(views: Laid, details: readonly Laid[], where: Layout["details"], room: Size): Laid {
+  if (details.length === 0) return views;
+  if (where === "beside") return setBeside([views, ...inColumns(details, room.height)]);
+  const rows = inRows(details, room.width);
+  return stackUp([views, ...rows].map((block) => ({ block, above: VIEW_AIR, x: 0 })));
+}
+
+/** Notes that are the same for both of a pair are said once. */
+function sharedNotes(set: DryfitSet, unit: Unit, width: Mm): Block | null {
+  const notes = unit.map((pattern) => notesOf(set, pattern, width));
+  const [first] = notes;
+  const isSaidOnce = notes.every((other) => JSON.stringify(other) === JSON.stringify(first));
+  return first !== undefined && isSaidOnce ? asBlock(first) : null;
+}
+
+/** Words beside the views, in a column, or over and under them, the two of a pair side by side. */
+function addWords(set: DryfitSet, unit: Unit, views: Laid, where: Layout["words"], room: Mm): Laid {
+  if (where !== "below") {
+    const wide = BESIDE[where];
+    const shared = sharedNotes(set, unit, wide);
+    const column = unit.flatMap((pattern, i) => [
+      { block: asBlock(captionOf(set, pattern, wide)), above: i === 0 ? 0 : VIEW_AIR, x: 0 },
+      ...(shared === null
+        ? [{ block: asBlock(notesOf(set, pattern, wide)), above: CAPTION_AIR, x: 0 }]
+        : i === unit.length - 1
+          ? [{ block: shared, above: CAPTION_AIR, x: 0 }]
+          : []),
+    ]);
+    return setBeside([views, stackUp(column)]);
+  }
+  const air = AIR * (unit.length - 1);
+  // A pair has a drawing nearly to itself: its words may be as wide as the paper.
+  const wide = unit.length > 1 ? room : Math.min(room, Math.max(LEAST_CAPTION, views.box.width));
+  const width = (wide - air) / unit.length;
+  const inRow = (blocks: readonly Lettering[]): Laid =>
+    setBeside(blocks.map((block) => ({ ...asBlock(block), box: { x: 0, y: 0, width, height: block.height } })));
+  return stackUp([
+    { block: inRow(unit.map((pattern) => captionOf(set, pattern, width))), above: 0, x: 0 },
+    { block: views, above: CAPTION_AIR, x: 0 },
+    { block: sharedNotes(set, unit, wide) ?? inRow(unit.map((p) => notesOf(set, p, width))), above: CAPTION_AIR, x: 0 },
+  ]);
+}
+
+const LIES: readonly Lie[] = ["lying", "standing"];
+const WORDS: readonly Layout["words"][] = ["below", "beside", "wide"];
+const DETAILS: readonly Layout["details"][] = ["below", "beside"];
+
+/** A part that is level in the case is drawn level; an upright one either way, and so is any on paper held upright. */
+const liesOf = (unit: Unit, room: Rect): readonly Lie[] =>
+  unit[0]!.part.place?.l[1] === "z" || room.height > room.width ? LIES : LIES.slice(0, 1);
+
+/** What the views and details may take up, the words beside them. */
+const roomForViews = ({ width, height }: Rect, words: Layout["words"]): Size => ({
+  width: words === "below" ? width : width - BESIDE[words] - AIR,
+  height,
+});
+
+export const isIn = ({ box }: Block, room: Size): boolean =>
+  box.width <= room.width + 1e-9 && box.height <= room.height + 1e-9;
+
+/** Its details at full size. */
+export const detailsOf = (set: DryfitSet, unit: Unit): Block[] =>
+  unit.flatMap(({ part, before }) => webDetails(set, part, before));
+
+/** What stands in their place where they have a drawing of their own. */
+export const detailsElsewhere = (): Block =>
+  asBlock(setLines(words("Details at full size: on their own drawing."), LEAST_CAPTION));
+
+/** Blocks in rows under each other on as many drawings as they need. */
+export const inDrawings = (blocks: readonly Block[], room: Rect): Laid[] =>
+  inColumns(inRows(blocks, room.width), room.height);
+
+/** A unit's blocks, one for each layout, drawn once for each scale they are tried at. */
+export function drawnUnit(
+  set: DryfitSet,
+  unit: Unit,
+  room: Rect,
+  details = detailsOf(set, unit),
+): (ratio: number) => Laid[] {
+  const views = liesOf(unit, room).map((lie) => ({
+    lie,
+    list: unit.flatMap(({ part, before }) => facesOf(set, part).map((face) => faceViews(part, face, lie, before))),
+  }));
+  const layouts = WORDS.flatMap((where) =>
+    DETAILS.slice(0, details.length === 0 ? 1 : 2).map((detailsAt) => ({ words: where, details: detailsAt })),
+  );
+  const drawn = new Map<number, Laid[]>();
+  return (ratio) => {
+    const known = drawn.get(ratio);
+    if (known !== undefined) return known;
+    const blocks = views.flatMap(({ lie, list }) => {
+      const faces = drawFaces(set, list, lie, ratio);
+      if (!isIn(faces, room)) return [];
+      return layouts.flatMap((layout) => {
+        const all = addDetails(faces, details, layout.details, roomForViews(room, layout.words));
+        return isIn(all, room) ? [addWords(set, unit, all, layout.words, room.width)] : [];
+      });
+    });
+    drawn.set(ratio, blocks);
+    return blocks;
+  };
+}
