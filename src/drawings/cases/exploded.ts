@@ -47,7 +47,7 @@ export function explodedOf(set: DryfitSet, drawn: SetAssembly, from: keyof typeo
 /** As it stands, without marks: it shows which way a view is seen where a drawing has room for no more. */
 export const standingOf = (set: DryfitSet, drawn: SetAssembly): Exploded =>
   isometricOf(
-    standingSolids(set, drawn, true)
+    standingSolids(set, drawn, "own")
       .filter(({ mark }) => mark !== BOUGHT)
       .map((solid) => bodyOf(solid)),
     FRONT_RIGHT,

@@ -1,6 +1,6 @@
 /** Sheet layouts: each sheet to scale with its numbered cuts beside it; sheets cut alike are drawn once. */
 
-import { formatLengthWithUnit, type Mm, type Unit } from "../../base/length.ts";
+import type { Mm, Unit } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
 import type { Rect, Shape } from "../../paper/shape.ts";
 import type { DryfitSet, SetSheet } from "../../set/schema.ts";
@@ -8,14 +8,11 @@ import { byMark, partOf, stockOf } from "../../set/words.ts";
 import {
   type Atom,
   type Block,
-  BREAK,
   FIGURE,
   figure,
   figureTwice,
   glue,
   placeBlock,
-  SMALL,
-  setLines,
   tick,
   word,
   words,
@@ -25,7 +22,8 @@ import { type Columns, columnsOf, type FlowGroup, flow, loosely } from "../draug
 import { drawingSpace } from "../draughting/frame.ts";
 import { type Scale, scalesOf } from "../draughting/scale.ts";
 import { type Column, leastTable, type Row, setTable, snugTable } from "../draughting/table.ts";
-import { drawSheetDiagram, type SheetDiagram } from "./sheet-diagram.ts";
+import { drawSheetDiagram } from "./sheet-diagram.ts";
+import { type Noun, setNote, setTitle } from "./sheet-note.ts";
 import { marginsOf, partRect } from "./sheet-paper.ts";
 import { alikeSheets } from "./sheet-pieces.ts";
 import { standing } from "./sheet-standing.ts";
@@ -33,7 +31,6 @@ import { standing } from "./sheet-standing.ts";
 const TABLE: Mm = 84; // the cuts: number, piece, fence, edge, what it makes
 const LEAST_PARTS: Mm = 66; // part, name, length x width
 const GUTTER: Mm = 5;
-const TITLE: Mm = 4.5;
 const LEAST_NOTE: Mm = 45; // a column of words beside a diagram
 const LEAST_ROOM: Mm = 30; // under the diagram, worth a column of the table
 const SHARE_BESIDE = 0.75; // of the height, for a diagram with its table beside it
@@ -162,120 +159,6 @@ function partRows(set: DryfitSet, alike: readonly SetSheet[]): Row[] {
     );
 }
 
-/** Which sheet, of what, and what the plan says of the number of sheets. */
-function setTitle(set: DryfitSet, alike: readonly SetSheet[], width: Mm, noun: Kind["noun"]): Block {
-  const [sheet] = alike as [SetSheet];
-  const { unit } = set.job;
-  const stock = stockOf(set, sheet.stock);
-  const length = (mm: Mm): string => formatLengthWithUnit(mm, unit);
-  const numbers = alike.map(({ n }) => String(n));
-  const name = numbers.length === 1 ? `${noun} ${numbers[0]}` : `${noun}s ${listInWords(numbers)}, cut alike`;
-  return setLines(
-    [
-      ...words(`${name}:`, TITLE, "bold"),
-      ...words(
-        sheet.offcut === null ? stock.name : `offcut "${sheet.offcut}" of the rack, ${stock.name}`,
-        TITLE,
-        "bold",
-      ),
-      BREAK,
-      figure(sheet.length, unit, 3),
-      word("\u00d7", 3),
-      glue([figure(sheet.width, unit, 3), word(`${unit},`, 3)]),
-      ...words(
-        noun === "Sheet"
-          ? `${sheet.offcut === null ? `trim ${length(sheet.trim)} at each edge` : "its edges as they are"}, kerf ${length(sheet.kerf)}.`
-          : `${length(stock.boards!.rough)} thick in the rough, kerf ${length(sheet.kerf)}.`,
-        3,
-      ),
-      ...words(`${sheet.boundText}.`, 3, "bold"),
-    ],
-    width,
-  );
-}
-
-const HOW_TO_READ =
-  "Circled: the cuts in their order, each from edge to edge of its piece. Fence: from the edge that lies against it, as drawn, to the blade; hatched is waste. Small, at a left end: the name of the strip.";
-
-/** Where the fence is no guide: common practice, no source. */
-const OFF_THE_FENCE =
-  "Beyond the fence's reach, measure and saw along a clamped straightedge; across the end of a narrow strip use that, or a stop on the sled: never a narrow strip's end against the fence.";
-
-/** Common practice, no source. */
-const IN_THE_ROUGH =
-  "Sizes are in the rough: what is jointed, planed, ripped and trimmed later is in them. Chalk the pieces first, clear of knots, splits and cracked ends; no board goes to the fence before one edge is straight. Members of one width come from one rip.";
-
-/** Which way up it lies: common practice, no source. */
-const GOOD_FACE =
-  "Good face up at the table saw, down under a saw that is led over the sheet: the drawing then is its mirror image, so mark the pieces first.";
-
-/** What comes from one strip, in the order in which it is seen, what lies across the grain, and what is not yet at its finished size. */
-function asked({ layout, stock, pieces: all }: DryfitSet, { parts, stock: id }: SetSheet): string[] {
-  const on = new Set(parts.map((part) => part.id));
-  const strips = layout.wishes.filter(({ kind, kept, pieces }) => kind === "together" && kept && on.has(pieces[0]!));
-  const across = parts.filter(({ turned }) => turned && stock.find((one) => one.id === id)!.grain);
-  const over = parts.filter(({ id: piece }) =>
-    all.some((one) => one.id === piece && one.kind === "panel" && one.state === "oversize"),
-  );
-  const way = { x: "from left to right", y: "from below upwards" };
-  return [
-    ...strips.map(
-      ({ pieces, run }) =>
-        `One strip, ${way[run!]} as drawn: ${pieces.join(", ")}; chalk a line over all of it first, the figure runs through.`,
-    ),
-    ...(across.length > 0 ? [`Across the grain: ${across.map((part) => part.id).join(", ")}.`] : []),
-    ...(over.length > 0 ? [`With something over, trimmed afterwards: ${over.map((part) => part.id).join(", ")}.`] : []),
-  ];
-}
-
-/** How to read it, and what stays. */
-function setNote(
-  set: DryfitSet,
-  alike: readonly SetSheet[],
-  diagram: SheetDiagram,
-  width: Mm,
-  { noun, scales, stands }: { noun: Kind["noun"]; scales: { scale: Scale; across: Scale } | null; stands: boolean },
-): Block {
-  const { unit } = set.job;
-  const [sheet] = alike as [SetSheet];
-  const offcuts = sheet.offcuts.map((offcut, i): Atom => {
-    const size = [figure(offcut.length, unit, 2.8), word("\u00d7"), figure(offcut.width, unit, 2.8)];
-    const { label } = set.rack.find(({ id }) => id === offcut.id)!;
-    const named = glue([word(label, undefined, "bold"), ...size]);
-    return i < sheet.offcuts.length - 1 ? glue([named, word(",")], 0) : named;
-  });
-  const letter = noun[0]!;
-  const renamed = alike.slice(1).map(({ n }) => `${letter}${n}`);
-  return setLines(
-    [
-      ...(scales === null
-        ? []
-        : words(`Not to scale across: lengths ${scales.scale.name}, widths ${scales.across.name}.`, SMALL, "bold")),
-      ...(stands ? words(`${noun} drawn standing: its length is upright.`, SMALL, "bold") : []),
-      ...words(
-        `${HOW_TO_READ} ${OFF_THE_FENCE}${noun === "Board" ? ` ${IN_THE_ROUGH}` : stockOf(set, sheet.stock).goodFaces === 1 ? ` ${GOOD_FACE}` : ""}`,
-        SMALL,
-      ),
-      ...alike.flatMap((one) => asked(set, one)).flatMap((text) => words(text, SMALL, "bold")),
-      ...(diagram.shortened
-        ? words('"5 + 2": part 5 on the first sheet; the table names the two on the others.', SMALL)
-        : []),
-      ...(diagram.without.length > 0
-        ? words(
-            `No room here to letter ${listInWords([...diagram.without].sort(byMark))}: the table says which cut makes each.`,
-            SMALL,
-            "bold",
-          )
-        : []),
-      ...(renamed.length > 0
-        ? words(`On the other ${noun.toLowerCase()}s read ${listInWords(renamed)} for ${letter}${sheet.n}.`, SMALL)
-        : []),
-      ...(offcuts.length > 0 ? [BREAK, ...words("To keep for the rack, each with its label:"), ...offcuts] : []),
-    ],
-    width,
-  );
-}
-
 const tallestOf = (rows: FlowGroup): Mm =>
   rows.reduce((most, { block, head }) => Math.max(most, block.height + (head?.height ?? 0)), 0);
 
@@ -342,14 +225,7 @@ function placesFor({ diagram, tables }: Room, space: Rect, noteOf: (width: Mm) =
   };
 }
 
-function drawIn(
-  set: DryfitSet,
-  alike: readonly SetSheet[],
-  space: Rect,
-  title: Block,
-  room: Room,
-  noun: Kind["noun"],
-): Drawn {
+function drawIn(set: DryfitSet, alike: readonly SetSheet[], space: Rect, title: Block, room: Room, noun: Noun): Drawn {
   const { scale, across, diagram, stands } = room;
   const held = stands ? alike.map(standing) : alike;
   const lettering = {
@@ -376,7 +252,7 @@ function drawIn(
 }
 
 /** As large as it goes; somewhat smaller where that saves a drawing and every mark keeps its place in its part. */
-function drawSheet(set: DryfitSet, alike: readonly SetSheet[], space: Rect, noun: Kind["noun"]): Drawn {
+function drawSheet(set: DryfitSet, alike: readonly SetSheet[], space: Rect, noun: Noun): Drawn {
   const [sheet] = alike as [SetSheet];
   const title = setTitle(set, alike, space.width, noun);
   const below: Rect = { ...space, y: space.y + title.height + 2, height: space.height - title.height - 2 };
@@ -391,7 +267,7 @@ function drawSheet(set: DryfitSet, alike: readonly SetSheet[], space: Rect, noun
   return largest;
 }
 
-type Kind = { noun: "Sheet" | "Board"; key: string };
+type Kind = { noun: Noun; key: string };
 const SHEETS: Kind = { noun: "Sheet", key: "sheet-layout" };
 const BOARDS: Kind = { noun: "Board", key: "board-layout" };
 

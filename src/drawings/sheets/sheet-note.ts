@@ -1,0 +1,128 @@
+/** What stands over a sheet layout and under it: which sheet it is, how it is read, and what is kept of it. */
+import { formatLengthWithUnit, type Mm } from "../../base/length.ts";
+import { listInWords } from "../../base/words.ts";
+import type { DryfitSet, SetSheet } from "../../set/schema.ts";
+import { byMark, stockOf } from "../../set/words.ts";
+import { type Atom, type Block, BREAK, figure, glue, SMALL, setLines, word, words } from "../draughting/cell.ts";
+import type { Scale } from "../draughting/scale.ts";
+import type { SheetDiagram } from "./sheet-diagram.ts";
+
+export type Noun = "Sheet" | "Board";
+
+const TITLE: Mm = 4.5;
+
+/** Which sheet, of what, and what the plan says of the number of sheets. */
+export function setTitle(set: DryfitSet, alike: readonly SetSheet[], width: Mm, noun: Noun): Block {
+  const [sheet] = alike as [SetSheet];
+  const { unit } = set.job;
+  const stock = stockOf(set, sheet.stock);
+  const length = (mm: Mm): string => formatLengthWithUnit(mm, unit);
+  const numbers = alike.map(({ n }) => String(n));
+  const name = numbers.length === 1 ? `${noun} ${numbers[0]}` : `${noun}s ${listInWords(numbers)}, cut alike`;
+  return setLines(
+    [
+      ...words(`${name}:`, TITLE, "bold"),
+      ...words(
+        sheet.offcut === null ? stock.name : `offcut "${sheet.offcut}" of the rack, ${stock.name}`,
+        TITLE,
+        "bold",
+      ),
+      BREAK,
+      figure(sheet.length, unit, 3),
+      word("\u00d7", 3),
+      glue([figure(sheet.width, unit, 3), word(`${unit},`, 3)]),
+      ...words(
+        noun === "Sheet"
+          ? `${sheet.offcut === null ? `trim ${length(sheet.trim)} at each edge` : "its edges as they are"}, kerf ${length(sheet.kerf)}.`
+          : `${length(stock.boards!.rough)} thick in the rough, kerf ${length(sheet.kerf)}.`,
+        3,
+      ),
+      ...words(`${sheet.boundText}.`, 3, "bold"),
+    ],
+    width,
+  );
+}
+
+const HOW_TO_READ =
+  "Circled: the cuts in their order, each from edge to edge of its piece. Fence: from the edge that lies against it, as drawn, to the blade; hatched is waste. Small, at a left end: the name of the strip.";
+
+/** Where the fence is no guide: common practice, no source. */
+const OFF_THE_FENCE =
+  "Beyond the fence's reach, measure and saw along a clamped straightedge; across the end of a narrow strip use that, or a stop on the sled: never a narrow strip's end against the fence.";
+
+/** Common practice, no source. */
+const IN_THE_ROUGH =
+  "Sizes are in the rough: what is jointed, planed, ripped and trimmed later is in them. Chalk the pieces first, clear of knots, splits and cracked ends; no board goes to the fence before one edge is straight. Members of one width come from one rip.";
+
+/** Which way up it lies: common practice, no source. */
+const GOOD_FACE =
+  "Good face up at the table saw, down under a saw that is led over the sheet: the drawing then is its mirror image, so mark the pieces first.";
+
+/** What comes from one strip, in the order in which it is seen, what lies across the grain, and what is not yet at its finished size. */
+function asked({ layout, stock, pieces: all }: DryfitSet, { parts, stock: id }: SetSheet, stands: boolean): string[] {
+  const on = new Set(parts.map((part) => part.id));
+  const strips = layout.wishes.filter(({ kind, kept, pieces }) => kind === "together" && kept && on.has(pieces[0]!));
+  const across = parts.filter(({ turned }) => turned && stock.find((one) => one.id === id)!.grain);
+  const over = parts.filter(({ id: piece }) =>
+    all.some((one) => one.id === piece && one.kind === "panel" && one.state === "oversize"),
+  );
+  const way = stands
+    ? { x: "from below upwards", y: "from right to left" }
+    : { x: "from left to right", y: "from below upwards" };
+  return [
+    ...strips.map(
+      ({ pieces, run }) =>
+        `One strip, ${way[run!]} as drawn: ${pieces.join(", ")}; chalk a line over all of it first, the figure runs through.`,
+    ),
+    ...(across.length > 0 ? [`Across the grain: ${across.map((part) => part.id).join(", ")}.`] : []),
+    ...(over.length > 0 ? [`With something over, trimmed afterwards: ${over.map((part) => part.id).join(", ")}.`] : []),
+  ];
+}
+
+/** How to read it, and what stays. */
+export function setNote(
+  set: DryfitSet,
+  alike: readonly SetSheet[],
+  diagram: SheetDiagram,
+  width: Mm,
+  { noun, scales, stands }: { noun: Noun; scales: { scale: Scale; across: Scale } | null; stands: boolean },
+): Block {
+  const { unit } = set.job;
+  const [sheet] = alike as [SetSheet];
+  const offcuts = sheet.offcuts.map((offcut, i): Atom => {
+    const size = [figure(offcut.length, unit, 2.8), word("\u00d7"), figure(offcut.width, unit, 2.8)];
+    const { label } = set.rack.find(({ id }) => id === offcut.id)!;
+    const named = glue([word(label, undefined, "bold"), ...size]);
+    return i < sheet.offcuts.length - 1 ? glue([named, word(",")], 0) : named;
+  });
+  const letter = noun[0]!;
+  const renamed = alike.slice(1).map(({ n }) => `${letter}${n}`);
+  return setLines(
+    [
+      ...(scales === null
+        ? []
+        : words(`Not to scale across: lengths ${scales.scale.name}, widths ${scales.across.name}.`, SMALL, "bold")),
+      ...(stands ? words(`${noun} drawn standing: its length is upright.`, SMALL, "bold") : []),
+      ...words(
+        `${HOW_TO_READ} ${OFF_THE_FENCE}${noun === "Board" ? ` ${IN_THE_ROUGH}` : stockOf(set, sheet.stock).goodFaces === 1 ? ` ${GOOD_FACE}` : ""}`,
+        SMALL,
+      ),
+      ...alike.flatMap((one) => asked(set, one, stands)).flatMap((text) => words(text, SMALL, "bold")),
+      ...(diagram.shortened
+        ? words('"5 + 2": part 5 on the first sheet; the table names the two on the others.', SMALL)
+        : []),
+      ...(diagram.without.length > 0
+        ? words(
+            `No room here to letter ${listInWords([...diagram.without].sort(byMark))}: the table says which cut makes each.`,
+            SMALL,
+            "bold",
+          )
+        : []),
+      ...(renamed.length > 0
+        ? words(`On the other ${noun.toLowerCase()}s read ${listInWords(renamed)} for ${letter}${sheet.n}.`, SMALL)
+        : []),
+      ...(offcuts.length > 0 ? [BREAK, ...words("To keep for the rack, each with its label:"), ...offcuts] : []),
+    ],
+    width,
+  );
+}
