@@ -16,17 +16,17 @@ const BOOKMARK = "Labels";
 type Spot = NonNullable<SetLabel["spot"]>;
 type RackPiece = DryfitSet["rack"][number];
 
-/** What is printed: of a part, or of an offcut for the rack. */
-type Placed = { name: string; spot: Spot; shapes: Shape[] };
+/** What is printed: of a part, by its mark, or of an offcut for the rack. */
+type Placed = { mark: string | null; spot: Spot; shapes: Shape[] };
 
 const placedIn = (set: DryfitSet): Placed[] => [
   ...set.labels.flatMap(({ mark, text: said, spot }): Placed[] =>
-    spot === null ? [] : [{ name: mark, spot, shapes: drawLabel(set, partOf(set, mark), said) }],
+    spot === null ? [] : [{ mark, spot, shapes: drawLabel(set, partOf(set, mark), said) }],
   ),
   ...set.rack.flatMap((piece): Placed[] =>
     piece.spot === null || piece.text === null
       ? []
-      : [{ name: piece.label, spot: piece.spot, shapes: drawRackLabel(set, piece as RackPiece & { text: string }) }],
+      : [{ mark: null, spot: piece.spot, shapes: drawRackLabel(set, piece as RackPiece & { text: string }) }],
   ),
 ];
 
@@ -35,7 +35,7 @@ export function drawLabels(set: DryfitSet): Page[] {
   const count = Math.max(0, ...placed.map(({ spot }) => spot.page));
   const pages = Array.from({ length: count }, (_, i) => i + 1).map((n): Page => {
     const labels = placed.filter(({ spot }) => spot.page === n);
-    const title = `Labels ${labels[0]!.name} to ${labels.at(-1)!.name}`;
+    const title = titleOf(labels);
     const shapes = [
       ...drawCutLines(set),
       ...drawHeading(set, title),
@@ -48,6 +48,17 @@ export function drawLabels(set: DryfitSet): Page[] {
     return pageOf(set, key, "Labels: test page", label, shapes);
   });
   return [...pages, ...tests];
+}
+
+/** "Labels 13 to 18", "Labels 49, offcuts": short enough to leave the heading its room. */
+function titleOf(labels: readonly Placed[]): string {
+  const marks = labels.flatMap(({ mark }) => mark ?? []);
+  const parts = marks.length === 0 ? "" : `Labels ${[...new Set([marks[0]!, marks.at(-1)!])].join(" to ")}`;
+  const offcuts = labels.length === marks.length ? "" : "offcuts";
+  return [parts, offcuts]
+    .filter(Boolean)
+    .join(", ")
+    .replace(/^offcuts/, "Labels of offcuts");
 }
 
 /** Over the first row, where the page leaves room: what a label page says of itself is not on a label. */

@@ -1,5 +1,6 @@
 /** Which figures round a part's face an earlier set did not print there. */
 import { isSame, type Mm } from "../../base/length.ts";
+import { isMadeAlike } from "../../set/fastening.ts";
 import type { SetPart } from "../../set/schema.ts";
 import type { Row } from "../draughting/dimension.ts";
 import type { Earlier } from "../draughting/revised.ts";
@@ -8,6 +9,12 @@ import { type Rows, rowsOf } from "./part-rows.ts";
 
 /** A part as it was, with the set it was in. */
 export type Before = Earlier & { parts: SetPart[] };
+
+/** One of each drawing that there was: others that it served may lie on it turned. */
+export const drawnThen = ({ set, parts }: Before): SetPart[] => {
+  const isAlike = (a: SetPart, b: SetPart): boolean => a.pattern === b.pattern && isMadeAlike(set, a, b);
+  return parts.filter((part, i) => parts.findIndex((one) => isAlike(one, part)) === i);
+};
 
 /** A figure as it is read: how long, and from which end it is measured; `both`: over all. */
 type Figure = { length: Mm; from: "low" | "high" | "both" };
@@ -49,7 +56,7 @@ export function withChanges(
 ): Rows {
   const { set, part, face } = own;
   const now = rowsOf(set, part, face, OWN);
-  const then = before.parts.map((was) => rowsOf(before.set, was, face, OWN));
+  const then = drawnThen(before).map((was) => rowsOf(before.set, was, face, OWN));
   const tell = (side: "along" | "across"): Row[] =>
     flagged(
       rows[side],

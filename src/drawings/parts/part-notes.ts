@@ -22,7 +22,7 @@ import { datumOf } from "./datum.ts";
 import { holeRows, isTold } from "./hole-rows.ts";
 import { isChannel, slotsOf } from "./part-axes.ts";
 import { NOTE_GAP, type Pattern } from "./part-caption.ts";
-import type { Before } from "./part-changes.ts";
+import { type Before, drawnThen } from "./part-changes.ts";
 import { dovetailAtoms } from "./part-dovetails.ts";
 import { edgeLines } from "./part-edges.ts";
 import { fastenedAtoms, heldAtoms } from "./part-fastenings.ts";
@@ -164,7 +164,7 @@ export function notesOf(set: DryfitSet, { part, marks, before }: Pattern, width:
       ? plain
       : revisedLines(
           plain,
-          before.parts.map((was) => noteLines(before.set, was, marksThen(before, marks))),
+          drawnThen(before).map((was) => noteLines(before.set, was, marksThen(before, marks))),
           before.letter,
         );
   return stackBlocks(
