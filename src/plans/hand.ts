@@ -57,7 +57,16 @@ const UNTURNED: Turn = [false, false, false];
 
 /** What is drawn on it for others to be fixed to: parts that differ in it have a drawing each. */
 const lineText = ({ lines }: Shape): string =>
-  lines.map(({ face, along, at, from, to }) => [face, along, ...[at, from, to].map(figure)].join(" ")).join("; ");
+  lines
+    .map(({ face, along, at, from, to, points, bolt }) =>
+      // Screws of slides follow from the slide's ends.
+      [
+        face,
+        along,
+        ...[at, from, to, ...(bolt === null ? [] : [...points, bolt.diameter, bolt.into])].map(figure),
+      ].join(" "),
+    )
+    .join("; ");
 
 /** Same shape and hand: interchangeable. Two parts with an equal pattern text need one drawing. A solid strip may be planed to a thickness of its own. */
 export const patternText = (part: Shape): string =>

@@ -10,11 +10,12 @@ import type { Sliding } from "../../src/model/doors/track-model.ts";
 import { guidesAlong, openTogether, placedClear, slidesOf } from "../../src/model/doors/track-sizes.ts";
 import { EXACT } from "../../src/model/grid.ts";
 import { readProjectText } from "../../src/project/read.ts";
-import type { DryfitSet, SetTrack } from "../../src/set/schema.ts";
+import type { DryfitSet, SetPart, SetTrack } from "../../src/set/schema.ts";
 import { byId } from "../support/jobs/check-input.ts";
 import { exampleFile, setOf, testFile } from "../support/jobs/examples.ts";
 import { joinerySet } from "../support/jobs/outcome.ts";
 import { problemsIn } from "../support/jobs/project-file.ts";
+import { closePage, partPages } from "../support/paper/part-pages.ts";
 import { runs, SEED } from "../support/runs.ts";
 
 const inch = (inches: number): number => inches * MM_PER_INCH;
@@ -510,6 +511,17 @@ describe("on the edge of a top panel", () => {
     // By hand: the case is 30 high and its top 2 1/4, so the middle of the bar is 28 7/8 up.
     expect(track.at[2]).toBeCloseTo(inch(28.875), 6);
     expect(track.on).toBe("case");
+    // In its front edge, 1 1/8 from the lower face: marked there, and the dry fit holds each mark to the track.
+    const [line] = top.lines;
+    expect([line!.face, line!.at, line!.points.length]).toEqual([
+      "w0",
+      expect.closeTo(inch(1.125), 6),
+      track.bolts.at.length,
+    ]);
+    // The paper says so too: read back, it is the panel with its bolts.
+    const read = partPages(set).map((page) => closePage(set, page));
+    expect(read.flatMap(({ faults }) => faults)).toEqual([]);
+    expect(read.flatMap(({ marks }) => marks)).toContain(top.mark);
   });
 
   it("a bolt that comes into the groove of the divider, and doors that lap less than asked for, are told", () => {
@@ -648,6 +660,21 @@ describe("spoiled, and found", () => {
       );
     };
 
+    const railOf = (track: SetTrack, set: DryfitSet): SetPart =>
+      set.parts.find(({ mark }) => mark === track.bolts.at[0]!.mark)!;
+
+    it("has its bolts marked on the rail's stick beside the seats of the stiles under it", () => {
+      const track = trackIn(console);
+      const rail = railOf(track, console);
+      const home = console.assemblies.find(({ name }) => name === rail.assembly)!;
+      const stick = console.sticks.find(({ parts }) => parts.some(({ mark }) => mark === rail.mark))!;
+      const lines = stick.marks.filter(({ kind, parts }) => kind === "line" && parts.includes(rail.mark));
+      // From the rail's left end, by the track's own place in the room.
+      const wanted = track.bolts.at.map(({ at }) => track.at[0] + at - home.place.at[0] - rail.place!.at[0]);
+      expect(lines.map(({ at }) => at).sort((a, b) => a - b)).toEqual(wanted.map((at) => expect.closeTo(at, 6)));
+      expect(stick.marks.some(({ kind }) => kind === "seat")).toBe(true);
+    });
+
     it("fits: closed, at both ends of every door's way, each bolt in the top rail", () => {
       const track = trackIn(console);
       expect([track.doors.length, track.openings.length]).toEqual([3, 4]);
@@ -697,6 +724,33 @@ describe("spoiled, and found", () => {
         "track-stop",
         (track) => {
           track.stops.at[0] += 5;
+        },
+      ],
+      [
+        "a bolt marked on the rail a step beside its place",
+        "track-bolt",
+        (track, set) => {
+          railOf(track, set).lines[0]!.points[2]! += set.job.step;
+        },
+      ],
+      [
+        "the bolts marked on the rail too high",
+        "track-bolt",
+        (track, set) => {
+          railOf(track, set).lines[0]!.at += 1;
+        },
+      ],
+      ["no bolt marked on the rail", "track-bolt", (track, set) => void railOf(track, set).lines.splice(0, 1)],
+      [
+        "a bolt marked on the rail that the track has not",
+        "track-bolt",
+        (track, set) => void railOf(track, set).lines[0]!.points.push(800),
+      ],
+      [
+        "bolts marked thinner than they are",
+        "track-bolt",
+        (track, set) => {
+          railOf(track, set).lines[0]!.bolt!.diameter -= 1;
         },
       ],
       ["a guide left out", "track-guide", (track) => void track.guides.at.splice(0, 1)],

@@ -7,6 +7,7 @@ import { amount, failureOf, nameOf, partsOf } from "../words.ts";
 import { woodOf } from "./doors.ts";
 import { extentOf, type Hanging, type OnTrack } from "./hanging.ts";
 import { checkBacking } from "./track-backing.ts";
+import { checkBoltMarks } from "./track-marks.ts";
 import { checkWays } from "./track-way.ts";
 
 export function checkTracks(set: DryfitSet, solids: readonly Solid[]): SetCheck[] {
@@ -34,6 +35,7 @@ export function checkTracks(set: DryfitSet, solids: readonly Solid[]): SetCheck[
       ...hanging.flatMap((each) => checkLaps(each, one)),
       ...checkPassing(one),
       ...checkBacking(one),
+      ...checkBoltMarks(set, track, solids),
       ...checkWays(one),
     ];
   });

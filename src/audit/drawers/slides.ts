@@ -1,10 +1,10 @@
 /** What a drawer runs on: a line for its slide on either side, at the right height, with wood along all of it; packing and runners against the case. */
 import type { Box } from "../../base/geometry.ts";
 import type { Mm } from "../../base/length.ts";
-import type { DryfitSet, SetCheck, SetLine } from "../../set/schema.ts";
+import type { DryfitSet, SetCheck } from "../../set/schema.ts";
 import { nearMissReach } from "../limits.ts";
 import { cutAwayAll, TOUCH } from "../solids/boxes.ts";
-import { localAxis, placeBox, roomBox } from "../solids/solid.ts";
+import { drawnLine } from "../solids/drawn-line.ts";
 import { amount, failure, nameOf } from "../words.ts";
 import { type Drawn, nearest, partsOf, type Standing } from "./drawn.ts";
 
@@ -17,23 +17,6 @@ const HANDS = [
 const BEHIND: Mm = 0.5;
 const BESIDE: Mm = 2;
 
-/** A line, in the room: from its first end to its last, as a box without thickness. */
-function lineBox({ solid }: Standing, line: SetLine, set: DryfitSet): Box {
-  const along = localAxis(line.along);
-  const into = localAxis(line.face[0] as "l" | "w" | "t");
-  const across = (3 - along - into) as 0 | 1 | 2;
-  const { length, width, thickness } = solid.part;
-  const plane = line.face[1] === "1" ? [length, width, thickness][into]! : 0;
-  const point = (at: Mm): [number, number, number] => {
-    const local: [number, number, number] = [0, 0, 0];
-    local[along] = at;
-    local[across] = line.at;
-    local[into] = plane;
-    return local;
-  };
-  return roomBox(solid.assembly, set.assemblies, placeBox(solid.place, [point(line.from), point(line.to)]));
-}
-
 export function checkSlides(drawn: Drawn, set: DryfitSet): SetCheck[] {
   const { drawer, box, own, others, job } = drawn;
   const { kind } = drawer.slides;
@@ -41,7 +24,7 @@ export function checkSlides(drawn: Drawn, set: DryfitSet): SetCheck[] {
   const lines = others.flatMap((one) =>
     one.part.lines
       .filter(({ holds }) => holds.some((mark) => marks.includes(mark)))
-      .map((line) => ({ one, line, at: lineBox(one, line, set) })),
+      .map((line) => ({ one, line, at: drawnLine(one.solid, line, [line.from, line.to], set.assemblies) })),
   );
   const wanted = kind === "side-mounted" ? (box[0][2] + box[1][2]) / 2 : box[0][2];
   const strips: (Standing | null)[] = [];

@@ -71,7 +71,7 @@ export function facesToDraw(part: SetPart, used: readonly BroadFace[] = []): Bro
 export const facesOf = (set: DryfitSet, part: SetPart): BroadFace[] =>
   facesToDraw(
     part,
-    [...fasteningsOf(set, part), ...part.lines].map(({ face }) => face),
+    [...fasteningsOf(set, part), ...part.lines].flatMap(({ face }) => (face === "t0" || face === "t1" ? [face] : [])),
   );
 
 export const flat = (axis: SignedAxis, at: Mm): number => (axis[0] === "+" ? at : -at);

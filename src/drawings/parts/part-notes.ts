@@ -27,7 +27,7 @@ import { dovetailAtoms } from "./part-dovetails.ts";
 import { edgeLines } from "./part-edges.ts";
 import { fastenedAtoms, heldAtoms } from "./part-fastenings.ts";
 import { grooveLines } from "./part-grooves.ts";
-import { lineAtoms } from "./part-lines.ts";
+import { boltAtoms, lineAtoms } from "./part-lines.ts";
 import { mortiseAtoms } from "./part-mortises.ts";
 import { seatLines } from "./seats.ts";
 
@@ -186,6 +186,7 @@ const noteLines = (set: DryfitSet, part: SetPart, marks: readonly string[]): Ato
     ...mortiseAtoms(set, part),
     ...dovetailAtoms(set, part),
     ...lineAtoms(set, part),
+    ...boltAtoms(set, part),
     ...slotAtoms(part),
     ...heldAtoms(set, part),
     ...matingWords(set, part).map((said) => words(`Mating marks, ${said}.`)),

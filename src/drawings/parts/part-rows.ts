@@ -63,14 +63,14 @@ function showFastening(shown: Shown, { entering, along, at, positions }: Fasteni
   if (positions !== null) tellFrom(shown, `${along}0`);
 }
 
-function showLines(shown: Shown, part: SetPart, face: BroadFace): void {
-  const places = linePlaces(part, face);
+function showLines(shown: Shown, part: SetPart, face: BroadFace, isFirst: boolean): void {
+  const places = linePlaces(part, face, isFirst);
   for (const axis of ["l", "w"] as const) {
     shown.places[axis].push(...places[axis]);
     if (places[axis].length > 0) tellFrom(shown, `${axis}0`);
   }
   for (const { along, at, holds } of part.lines.filter((line) => line.face === face)) {
-    if (along !== "t") shown.marks[otherAxis(along)].push({ at, text: holds.join(", ") });
+    if (along !== "t" && holds.length > 0) shown.marks[otherAxis(along)].push({ at, text: holds.join(", ") });
   }
 }
 
@@ -97,7 +97,7 @@ function shownOn(set: DryfitSet, part: SetPart, face: BroadFace): Shown {
     if (row.face === face || (isFirst && axisOfFace(row.face) !== "t")) showHoles(shown, part, row);
   }
   for (const one of fasteningsOf(set, part)) if (one.face === face) showFastening(shown, one);
-  showLines(shown, part, face);
+  showLines(shown, part, face, isFirst);
   return shown;
 }
 

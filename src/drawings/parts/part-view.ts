@@ -42,7 +42,7 @@ import {
 } from "./part-axes.ts";
 import { type Before, withChanges } from "./part-changes.ts";
 import { letterFace } from "./part-lettering.ts";
-import { drawLine, lineBox } from "./part-lines.ts";
+import { drawLine, edgeBolts, lineBox } from "./part-lines.ts";
 import { rowsOf } from "./part-rows.ts";
 import { drawStrips, type Section, sectionsOf } from "./part-sections.ts";
 
@@ -113,7 +113,7 @@ export function drawFace(set: DryfitSet, views: FaceViews, ratio: number): Block
   const grooves = featuresOn(part, face).map((feature) => rectOnPaper(feature.box, paper));
   const lippings = part.lippings.map((lipping) => rectOnPaper(lippingBox(part, lipping), paper));
   const holes = holesOn(part, face).map((feature) => rectOnPaper(feature.box, paper));
-  const drilled = endHoles(part).map((feature) => rectOnPaper(feature.box, paper));
+  const drilled = [...endHoles(part).map(({ box }) => box), ...edgeBolts(part)].map((box) => rectOnPaper(box, paper));
   const fastenings = fasteningsOf(set, part).filter((one) => one.face === face);
   const covered = fastenings.map(({ covers }) => rectOnPaper(covers, paper));
   const lettering = letterFace(

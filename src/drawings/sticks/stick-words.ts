@@ -92,9 +92,12 @@ export function lineWord(set: DryfitSet, stick: SetStick, mark: StickMark): stri
     const holes = holesAt(set, stickPart, mark);
     if (holes.length > 0) return holes.map(({ holds }) => (holds === null ? "pin hole" : "dowel hole"));
     if (isSlot(partOf(set, stickPart.mark), stickPart.datum[0] as "l" | "w", at)) return ["slot"];
-    if (partOf(set, stickPart.mark).lines.some((one) => one.along !== stickPart.datum[0] && isSame(one.at, at))) {
+    const { lines } = partOf(set, stickPart.mark);
+    if (lines.some((one) => one.bolt === null && one.along !== stickPart.datum[0] && isSame(one.at, at))) {
       return [`slide of ${mark.holds.join(", ")}`];
     }
+    const bolts = lines.filter((one) => one.bolt !== null && one.along === stickPart.datum[0]);
+    if (bolts.some(({ points }) => points.some((point) => isSame(point, at)))) return ["track bolt"];
     const isNotch = partOf(set, stickPart.mark).features.some(
       ({ kind, box }) => kind === "notch" && (isSame(box[0][axis], at) || isSame(box[1][axis], at)),
     );

@@ -45,7 +45,9 @@ function checkRatings({ drawers, parts, unit }: CheckInput): SetCheck[] {
 /** Screws of two slides on one divider that would meet in the wood. */
 function checkOpposite({ parts, unit }: CheckInput): SetCheck[] {
   return parts.flatMap((part): SetCheck[] => {
-    const [one, other] = (["t0", "t1"] as const).map((face) => part.lines.filter((line) => line.face === face));
+    const [one, other] = (["t0", "t1"] as const).map((face) =>
+      part.lines.filter((line) => line.face === face && line.bolt === null),
+    );
     const close = one!.flatMap((line) => other!.filter((each) => Math.abs(each.at - line.at) < NEAR));
     if (close.length === 0) return [];
     return [

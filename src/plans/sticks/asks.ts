@@ -100,7 +100,7 @@ const areCrossed = (a: Ask[], b: Ask[]): boolean =>
 
 /**
  * Joins asks that share a band, as long as none of their grooves cross; the first that can be joined are, until none can. Holes alone
- * make no stick of their own: they are laid out from one that shows each of them. Slides do.
+ * make no stick of their own: they are laid out from one that shows each of them. Slides and bolts do.
  */
 function groupAsks(asks: Ask[]): Ask[][] {
   const groups = asks.filter((ask) => bandsIn([ask]).length > 0).map((ask) => [ask]);
@@ -115,12 +115,17 @@ function groupAsks(asks: Ask[]): Ask[][] {
   }
   for (const ask of asks.filter((one) => bandsIn([one]).length === 0)) {
     const lines = (group: Ask[]): Mark[] => group.flatMap(({ marks }) => marks.filter(({ kind }) => kind === "line"));
-    const group = groups.find((each) => ask.marks.every((hole) => lines(each).some((line) => isSameBand(line, hole))));
+    const group =
+      groups.find((each) => ask.marks.every((hole) => lines(each).some((line) => isSameBand(line, hole)))) ??
+      (isBolted(ask) ? groups.find((each) => each.some(({ part }) => part === ask.part)) : undefined);
     if (group !== undefined) group.push(ask);
     else if (ask.part.lines.length > 0 || ask.isStack || isHeldTo(ask)) groups.push([ask]);
   }
   return groups;
 }
+
+/** A track's bolts stand on the stick that shows the seats of others on the same rail. */
+const isBolted = ({ part }: Ask): boolean => part.lines.some(({ bolt }) => bolt !== null);
 
 /** The positions of a worktop's screws along what it is screwed to. */
 const isHeldTo = ({ part, marks }: Ask): boolean =>

@@ -69,12 +69,20 @@ export function holeLines(part: PlacedPart, { kind, along, from, to, holds }: Se
   return [{ kind: "line", at, width: 0, holds: holds === null ? [] : [holds], parts: [part.mark] }];
 }
 
-/** Where a line for a slide lies across, on the stick of that way; along it, it is as long as the slide is. */
+/** Where a line for a slide lies across, on the stick of that way: along it, it is as long as the slide is. Of bolts, each along their line. */
 export function drawnLines(
   part: PlacedPart,
-  { face, along, at, holds }: SetLine,
+  { face, along, at, holds, points, bolt }: SetLine,
   axis: AxisIndex,
 ): { mark: Mark; face: Face }[] {
+  if (bolt !== null) {
+    const run = localIndex(along);
+    if (caseAxis(part, run) !== axis) return [];
+    return points.map((point) => ({
+      mark: { kind: "line", at: toCase(part, run, point), width: 0, holds, parts: [part.mark] },
+      face,
+    }));
+  }
   const across = (3 - localIndex(along) - localIndex(face[0] as "l" | "w" | "t")) as 0 | 1 | 2;
   if (caseAxis(part, across) !== axis) return [];
   return [{ mark: { kind: "line", at: toCase(part, across, at), width: 0, holds, parts: [part.mark] }, face }];

@@ -109,13 +109,20 @@ const lipping = z
 
 const line = z
   .strictObject({
-    face: z.enum(["t0", "t1"]),
+    face: face.describe("a broad face; of a track's bolts an edge or an end too"),
     along: axis,
     at: mm.describe("across, from the local origin"),
     from: mm.describe("along, from the local origin"),
     to: mm,
-    points: z.array(mm).describe("along: where screws go"),
-    holds: z.array(mark).describe("what is fixed there carries these"),
+    points: z.array(mm).describe("along: where screws go, or bolts"),
+    bolt: z
+      .strictObject({
+        diameter: mm,
+        into: mm.describe("how deep it goes in from the face, on through the part where that is thinner"),
+      })
+      .nullable()
+      .describe("null: screws of a slide"),
+    holds: z.array(mark).describe("what is fixed there carries these; none of a track"),
     what: z.string().describe("in a maker's words: 'middle of the slide of chest drawer 2'"),
   })
   .describe("drawn on a face, not cut: where something is fixed");

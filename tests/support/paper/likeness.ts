@@ -5,6 +5,7 @@ import { faceWords } from "../../../src/set/facing.ts";
 import { fasteningsOf } from "../../../src/set/fastening.ts";
 import type { DryfitSet, Face, SetPart } from "../../../src/set/schema.ts";
 import { scribesOf } from "../../../src/set/scribe.ts";
+import { areBoltsTold } from "./bolts.ts";
 import type { ReadPart } from "./part/part.ts";
 import { woodDiffers } from "./wood.ts";
 
@@ -305,23 +306,29 @@ function fixedDiffers(read: ReadPart, part: SetPart, set: DryfitSet, turn: Turn,
       .flatMap(({ along, at, positions }) =>
         (positions ?? []).map((place) => (along === "l" ? [place, at] : [at, place])),
       ),
-    ...part.lines.flatMap(({ along, at, points }) =>
-      points.map((place) => (along === "l" ? [place, at] : [at, place])),
+    ...part.lines.flatMap(({ face, along, at, points }) =>
+      face[0] !== "t" ? [] : points.map((place) => (along === "l" ? [place, at] : [at, place])),
     ),
   ];
   const crosses = read.screws.map(own);
   const isScrewed = ([l, w]: readonly number[]): boolean => crosses.some((one) => near(one[0], l!) && near(one[1], w!));
   const lines = read.notes.filter((note) => note.kind === "lines");
-  const isLined = ({ holds, from, to }: SetPart["lines"][number]): boolean =>
-    lines.some(
+  const bolts = read.notes.filter((note) => note.kind === "bolts");
+  const isLined = (line: SetPart["lines"][number]): boolean => {
+    const { holds, from, to, bolt } = line;
+    if (bolt !== null) return areBoltsTold(bolts, part, line, (value) => inMm(read, value), within);
+    return lines.some(
       (one) =>
         holds.every((mark) => one.marks.includes(mark)) &&
         near(inMm(read, one.from), from) &&
         near(inMm(read, one.to), to),
     );
+  };
   return [
     ...(told.length === fastened.length && fastened.every(isTold) ? [] : [`${name}: what is fixed is told otherwise`]),
     ...(screws.every(isScrewed) ? [] : [`${name}: a screw is told otherwise`]),
-    ...(part.lines.every(isLined) ? [] : [`${name}: a line on it is told otherwise`]),
+    ...(part.lines.every(isLined) && bolts.length === part.lines.filter(({ bolt }) => bolt !== null).length
+      ? []
+      : [`${name}: a line on it is told otherwise`]),
   ];
 }

@@ -1,4 +1,5 @@
 /** What a part drawing says in words: the caption over a part, and its notes, sentence by sentence. A sentence that cannot be read is an error. */
+import { type BoltsNote, boltsNote } from "./bolts.ts";
 import { saidBy } from "./figure.ts";
 
 /** A figure in a sentence; in brackets it only repeats what others say. */
@@ -108,6 +109,7 @@ export type Note =
       /** Where it does not run from end to end. */
       run: { from: number | null; to: number | null; end: string } | null;
     }
+  | BoltsNote
   | { kind: "panel"; length: Said; width: Said }
   | { kind: "mating" }
   | { kind: "detail"; of: string }
@@ -341,6 +343,12 @@ const SENTENCES: readonly (readonly [RegExp, (match: string[]) => Note])[] = [
               end: (end ?? low ?? lowest)!,
             },
     }),
+  ],
+  [
+    new RegExp(
+      `^Bolts of ([^:<]+): (\\d+) on the (${FACE}), (${F}) from the (${FACE}), at (${LIST}) from the (${FACE}); each (${F}) thick goes in (${F})( from there, into what lies behind too: drill on when the parts are together)?`,
+    ),
+    (match) => boltsNote(match, (text) => list(text).map(({ value }) => value)),
   ],
   [
     new RegExp(`^Panel cut to (${F}) × (${F})`),
