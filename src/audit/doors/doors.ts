@@ -7,6 +7,8 @@ import { around, TOUCH } from "../solids/boxes.ts";
 import { placeBox, roomBox, type Solid } from "../solids/solid.ts";
 import { amount, failureOf, type Job, nameOf, partsOf } from "../words.ts";
 import { clashOf, type Outline, type Point, type Swing, sweepsMeet } from "./swing.ts";
+import { wallsOf } from "./walls.ts";
+import { wholeWood } from "./whole-wood.ts";
 
 /** Wood, or a knob, in the room. */
 export type Body = { part: SetPart | null; words: string; box: Box };
@@ -16,6 +18,7 @@ type Hung = {
   assembly: SetAssembly;
   solids: Solid[];
   bodies: Body[];
+  whole: Body[]; // the same, undivided
   bounds: Box; // of its wood
   swing: Swing | null;
 };
@@ -32,6 +35,7 @@ export function checkDoors(set: DryfitSet, solids: readonly Solid[]): SetCheck[]
   const hung = set.doors.flatMap((door) => hungOf(set, door, solids));
   const isHung = (name: string): boolean => set.doors.some(({ assembly }) => assembly === name);
   const still = solids.filter(({ assembly }) => !isHung(assembly.name)).flatMap((solid) => woodOf(set, solid));
+  const stillWhole = hung.length === 0 ? [] : wholeWood(still);
   return [
     ...set.doors.filter((door) => !hung.some((one) => one.door === door)).map(missing),
     ...set.assemblies.flatMap((one) => unlisted(one, set)),
@@ -39,7 +43,7 @@ export function checkDoors(set: DryfitSet, solids: readonly Solid[]): SetCheck[]
       ...checkClosed(one, hung, still, set),
       ...checkHinges(one, set.job),
       ...checkStick(one, set.job),
-      ...checkSwing(one, hung, still, set),
+      ...checkSwing(one, hung, stillWhole, set),
     ]),
     ...hung.flatMap((one, i) => hung.slice(i + 1).flatMap((other) => checkBothOpen(one, other))),
   ];
@@ -83,7 +87,17 @@ function hungOf(set: DryfitSet, door: SetDoor, solids: readonly Solid[]): Hung[]
           to: (Math.max(0, ...travel.range) * Math.PI) / 180,
         }
       : null;
-  return [{ door, assembly, solids: own, bodies: [...bodies, ...knob], bounds, swing }];
+  return [
+    {
+      door,
+      assembly,
+      solids: own,
+      bodies: [...bodies, ...knob],
+      whole: wholeWood([...bodies, ...knob]),
+      bounds,
+      swing,
+    },
+  ];
 }
 
 /** As far out before the face as it stands, and round: in plan as wide as its diameter. */
@@ -312,39 +326,16 @@ export const outlineOf = ([lo, hi]: Box): Outline => [
 
 const overlapUp = (a: Box, b: Box): boolean => Math.min(a[1][2], b[1][2]) - Math.max(a[0][2], b[0][2]) > TOUCH;
 
-/** Beyond any door's reach. */
-const FAR: Mm = 1e5;
-
-/** Walls run forward beside the outermost cases, at the clear distance that the job gives. */
-function wallsOf({ job, assemblies }: DryfitSet): Body[] {
-  const cases = assemblies.filter(({ kind }) => kind === "case");
-  const low = Math.min(...cases.map(({ place }) => place.at[0]));
-  const high = Math.max(...cases.map(({ place, size }) => place.at[0] + size[0]));
-  const wall = (words: string, from: Mm, to: Mm): Body => ({
-    part: null,
-    words,
-    box: [
-      [from, -FAR, -FAR],
-      [to, FAR, FAR],
-    ],
-  });
-  const { left, right } = job.walls;
-  return [
-    ...(left === null ? [] : [wall("the wall at the left", low - left - FAR, low - left)]),
-    ...(right === null ? [] : [wall("the wall at the right", high + right, high + right + FAR)]),
-  ];
-}
-
 /** The deepest clash of a door on its way with each thing that stands still: its case and frame, the other doors closed, their knobs, the walls. */
 function checkSwing(hung: Hung, all: readonly Hung[], still: readonly Body[], set: DryfitSet): SetCheck[] {
-  const { door, swing, bodies, solids } = hung;
+  const { door, swing, whole, solids } = hung;
   if (swing === null) return [];
   const { job } = set;
-  const others = all.filter((one) => one !== hung).flatMap((one) => one.bodies);
+  const others = all.filter((one) => one !== hung).flatMap((one) => one.whole);
   const worst = new Map<string, { own: Body; other: Body; angle: number; depth: Mm }>();
   const round = isMeasured(door, set) ? still.filter(({ part }) => !isRound(door, part, set)) : still;
   for (const other of [...round, ...others, ...wallsOf(set)]) {
-    for (const own of bodies) {
+    for (const own of whole) {
       if (!overlapUp(own.box, other.box)) continue;
       const clash = clashOf(outlineOf(own.box), outlineOf(other.box), swing);
       const known = worst.get(other.words);

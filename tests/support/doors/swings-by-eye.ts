@@ -1,6 +1,6 @@
 /**
  * Doors swung as a person would try them on a drawing seen from above: turned by a tenth of a degree at a time, and at every stop held against all that
- * stands still. Blanks and knobs alone, by corners and their shadows on the sides of each other: nothing of the dry fit's own.
+ * stands still. Blanks, with the tongues of rails, and knobs alone, by corners and their shadows on the sides of each other: nothing of the dry fit's own.
  */
 import type { DryfitSet, SetAssembly, SetDoor } from "../../../src/set/schema.ts";
 
@@ -12,20 +12,44 @@ export type Met = { door: string; what: string; depth: number; degrees: number }
 const STOPS_A_DEGREE = 10;
 const FAR = 5000;
 
-/** Size of a part along x, y and z, by the way its own axes lie. */
-function blockOf(part: DryfitSet["parts"][number], { place }: SetAssembly): Block[] {
+type Range = [number, number];
+
+/** What a part is as a person sees it: its blank, or where its ends are tongues, what lies between their shoulders and the tongues, which the stiles hide. */
+function blocksOf(part: DryfitSet["parts"][number], home: SetAssembly): Block[] {
+  const whole = { l: [0, part.length], w: [0, part.width], t: [0, part.thickness] } satisfies Record<string, Range>;
+  const shoulders = part.features.filter(({ kind, face }) => kind === "shoulder" && face[0] === "t");
+  if (shoulders.length === 0) return blockOf(part, home, whole);
+  const ends: Range = [0, part.length];
+  const tongue: Range = [0, part.thickness];
+  for (const { face, box } of shoulders) {
+    if (box[0][0] <= 1e-6) ends[0] = Math.max(ends[0], box[1][0]);
+    else ends[1] = Math.min(ends[1], box[0][0]);
+    if (face === "t0") tongue[0] = Math.max(tongue[0], box[1][2]);
+    else tongue[1] = Math.min(tongue[1], box[0][2]);
+  }
+  return [...blockOf(part, home, { ...whole, l: ends }), ...blockOf(part, home, { ...whole, t: tongue })];
+}
+
+/** Of a part, so much along each of its own axes, in the room. */
+function blockOf(
+  part: DryfitSet["parts"][number],
+  { place }: SetAssembly,
+  own: Record<"l" | "w" | "t", Range>,
+): Block[] {
   if (part.place === null) return [];
-  const lo = part.place.at.map((at, i) => at + place.at[i]!);
-  const hi = [...lo];
-  const sizes = { l: part.length, w: part.width, t: part.thickness };
+  const corner = part.place.at.map((at, i) => at + place.at[i]!);
+  const ranges: [Range, Range, Range] = [
+    [0, 0],
+    [0, 0],
+    [0, 0],
+  ];
   for (const axis of ["l", "w", "t"] as const) {
     const way = part.place[axis];
-    const i = "xyz".indexOf(way[1]!);
-    if (way[0] === "+") hi[i]! += sizes[axis];
-    else lo[i]! -= sizes[axis];
+    const i = "xyz".indexOf(way[1]!) as 0 | 1 | 2;
+    const [low, high] = own[axis];
+    ranges[i] = way[0] === "+" ? [corner[i]! + low, corner[i]! + high] : [corner[i]! - high, corner[i]! - low];
   }
-  const range = (i: number): [number, number] => [lo[i]!, hi[i]!];
-  return [{ what: `${part.name} ${part.mark}`, x: range(0), y: range(1), z: range(2) }];
+  return [{ what: `${part.name} ${part.mark}`, x: ranges[0], y: ranges[1], z: ranges[2] }];
 }
 
 function knobOf({ assembly, knob }: SetDoor, { place }: SetAssembly): Block[] {
@@ -79,13 +103,13 @@ export function swungByEye(set: DryfitSet): { met: Met[]; reach: number } {
   const blocks = (door: SetDoor): Block[] => [
     ...set.parts
       .filter(({ assembly }) => assembly === door.assembly)
-      .flatMap((part) => blockOf(part, home(part.assembly))),
+      .flatMap((part) => blocksOf(part, home(part.assembly))),
     ...knobOf(door, home(door.assembly)),
   ];
   const hung = set.doors.map((door) => ({ door, blocks: blocks(door), travel: home(door.assembly).travel }));
   const fixed = set.parts
     .filter(({ assembly }) => !set.doors.some((door) => door.assembly === assembly))
-    .flatMap((part) => blockOf(part, home(part.assembly)));
+    .flatMap((part) => blocksOf(part, home(part.assembly)));
   const met: Met[] = [];
   let reach = 0;
   for (const { door, blocks: moving, travel } of hung) {
