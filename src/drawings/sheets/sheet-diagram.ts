@@ -124,9 +124,12 @@ function letterPieces(sheet: SetSheet, paper: Paper, taken: readonly Placed[]): 
   return shapes;
 }
 
-/** Level edges of a part, as what a name keeps clear of: it may lie in a piece, and never across what the piece is cut to. */
+/** The edges of a part, as what a name keeps clear of: it may lie in a piece, and never across what the piece is cut to. */
 const edgesOf = ({ x, y, width, height }: Rect): Placed[] =>
-  [y, y + height].map((at) => ({ box: { x: x + CLEAR, y: at, width: width - 2 * CLEAR, height: 0 }, block: NOTHING }));
+  [
+    ...[y, y + height].map((at) => ({ x: x + CLEAR, y: at, width: width - 2 * CLEAR, height: 0 })),
+    ...[x, x + width].map((at) => ({ x: at, y: y + CLEAR, width: 0, height: height - 2 * CLEAR })),
+  ].map((box) => ({ box, block: NOTHING }));
 
 /** Along the left end of a piece, its middle first. */
 function endSpots(box: Rect, block: Block, cost: number): Spot[] {
