@@ -6,12 +6,10 @@ import { casesBehind } from "../frames/behind.ts";
 import { around, TOUCH } from "../solids/boxes.ts";
 import { placeBox, roomBox, type Solid } from "../solids/solid.ts";
 import { amount, failureOf, type Job, nameOf, partsOf } from "../words.ts";
+import type { Body } from "./body.ts";
 import { clashOf, type Outline, type Point, type Swing, sweepsMeet } from "./swing.ts";
 import { wallsOf } from "./walls.ts";
 import { wholeWood } from "./whole-wood.ts";
-
-/** Wood, or a knob, in the room. */
-export type Body = { part: SetPart | null; words: string; box: Box };
 
 type Hung = {
   door: SetDoor;

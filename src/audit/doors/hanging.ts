@@ -2,7 +2,7 @@
 import type { Mm } from "../../base/length.ts";
 import type { DryfitSet, SetAssembly, SetTrack, SetTrackDoor } from "../../set/schema.ts";
 import type { Solid } from "../solids/solid.ts";
-import type { Body } from "./doors.ts";
+import type { Body } from "./body.ts";
 
 /** One door with its wood; `width` as its wood measures. */
 export type Hanging = {

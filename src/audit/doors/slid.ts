@@ -3,7 +3,7 @@ import type { Box } from "../../base/geometry.ts";
 import type { Mm } from "../../base/length.ts";
 import type { SetAssembly, SetPart, SetSliders } from "../../set/schema.ts";
 import type { Hole } from "../solids/solid.ts";
-import type { Body } from "./doors.ts";
+import type { Body } from "./body.ts";
 
 export type SetSlider = SetSliders["doors"][number];
 

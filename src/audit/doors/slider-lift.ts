@@ -8,7 +8,7 @@ import type { SetCheck, SetSliders } from "../../set/schema.ts";
 import { TOUCH } from "../solids/boxes.ts";
 import { depthMoved, sectionOf, shifted } from "../solids/section.ts";
 import { amount, failure, type Job } from "../words.ts";
-import type { Body } from "./doors.ts";
+import type { Body } from "./body.ts";
 import type { Slid } from "./slid.ts";
 import { clashOf, type Outline, type Point, turned } from "./swing.ts";
 

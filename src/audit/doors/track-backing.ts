@@ -4,7 +4,7 @@ import type { Mm } from "../../base/length.ts";
 import type { SetCheck } from "../../set/schema.ts";
 import { cutAwayAll, TOUCH } from "../solids/boxes.ts";
 import { amount, failureOf, nameOf } from "../words.ts";
-import type { Body } from "./doors.ts";
+import type { Body } from "./body.ts";
 import type { OnTrack } from "./hanging.ts";
 
 /** Wood round a bolt's middle, in diameters. */

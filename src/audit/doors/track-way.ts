@@ -7,7 +7,7 @@ import type { Mm } from "../../base/length.ts";
 import type { SetCheck } from "../../set/schema.ts";
 import { drawnOut, sharedBox, TOUCH } from "../solids/boxes.ts";
 import { amount, failureOf } from "../words.ts";
-import type { Body } from "./doors.ts";
+import type { Body } from "./body.ts";
 import { extentOf, type Hanging, type OnTrack } from "./hanging.ts";
 
 /** Strap and wheel of a hanger. */

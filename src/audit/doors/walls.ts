@@ -1,7 +1,7 @@
 /** The walls that a piece stands between, as far as a door comes to them. */
 import type { Mm } from "../../base/length.ts";
 import type { DryfitSet } from "../../set/schema.ts";
-import type { Body } from "./doors.ts";
+import type { Body } from "./body.ts";
 
 /** Beyond any door's reach. */
 const FAR: Mm = 1e5;

@@ -5,7 +5,7 @@
 import type { Box } from "../../base/geometry.ts";
 import type { Mm } from "../../base/length.ts";
 import { cutAwayAll, TOUCH } from "../solids/boxes.ts";
-import type { Body } from "./doors.ts";
+import type { Body } from "./body.ts";
 
 /** The same wood as boxes that overlap, each as wide and deep as its level allows. */
 export function wholeWood(bodies: readonly Body[]): Body[] {
