@@ -8,6 +8,7 @@
  *        ---------------------------    baseline
  *              side
  */
+
 import { formatLengthWithUnit, type Mm } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
 import { group, lines, text } from "../../paper/draw.ts";
@@ -20,6 +21,7 @@ import { setLines, words } from "../draughting/cell.ts";
 import { drawLength } from "../draughting/figure.ts";
 import { LEAST_TEXT } from "../draughting/fitting.ts";
 import type { FullSizeDraft } from "../draughting/full-size.ts";
+import { clippedAlong } from "./clipped.ts";
 import { drawJoin, type Joins, type Stretch, stretchesOf } from "./edge-template.ts";
 import { joinLetters } from "./stick-words.ts";
 
@@ -109,18 +111,6 @@ function noteOf(set: DryfitSet, { side, dovetail, sides, mates }: Corner, page: 
   return setLines(words(said.charAt(0).toUpperCase() + said.slice(1), NOTE), page.run.to - page.run.from);
 }
 
-/** What of a line between two places along the page lies on it. */
-function within(all: readonly [Point, Point][], low: Mm, high: Mm): [Point, Point][] {
-  return all.flatMap(([a, b]): [Point, Point][] => {
-    if (Math.max(a[0], b[0]) < low || Math.min(a[0], b[0]) > high) return [];
-    const clip = (p: Point): Point => {
-      const u = Math.min(Math.max(p[0], low), high);
-      return u === p[0] ? p : [u, a[1] + ((b[1] - a[1]) * (u - a[0])) / (b[0] - a[0])];
-    };
-    return [[clip(a), clip(b)]];
-  });
-}
-
 function drawRow(set: DryfitSet, page: StickPage, { corner, stretch, joins }: Row, top: Mm): Shape[] {
   const { side, dovetail } = corner;
   const { baseline, tails, flare } = dovetail;
@@ -153,9 +143,9 @@ function drawRow(set: DryfitSet, page: StickPage, { corner, stretch, joins }: Ro
   const note = noteOf(set, corner, page);
   const shown = (w: Mm): boolean => w >= from - 1e-6 && w <= to + 1e-6;
   return [
-    lines("thin", within(crossed, low, high)),
-    lines("outline", within([...flanks, ...ends, ...edges, ...base], low, high)),
-    lines("hidden", within([line([u(pins.low), root], [u(pins.high), root])], low, high)),
+    lines("thin", clippedAlong(crossed, [low, high])),
+    lines("outline", clippedAlong([...flanks, ...ends, ...edges, ...base], [low, high])),
+    lines("hidden", clippedAlong([line([u(pins.low), root], [u(pins.high), root])], [low, high])),
     ...tails
       .filter(([a, b]) => shown((a + b) / 2))
       .map(([a, b]) =>

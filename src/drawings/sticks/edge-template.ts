@@ -7,6 +7,7 @@
  *         |_______/              |
  *         foot
  */
+
 import { formatLengthWithUnit, MM_PER_INCH, type Mm, type Unit } from "../../base/length.ts";
 import { chordsOf } from "../../base/outline.ts";
 import { circleSteps, group, lines, stroke, text } from "../../paper/draw.ts";
@@ -18,6 +19,7 @@ import { setLines, words } from "../draughting/cell.ts";
 import { LEAST_TEXT } from "../draughting/fitting.ts";
 import type { FullSizeDraft } from "../draughting/full-size.ts";
 import { shapesIn } from "../draughting/shaped.ts";
+import { clippedAlong } from "./clipped.ts";
 import { joinLetters } from "./stick-words.ts";
 
 const HEAD: Mm = 14; // heading of the page
@@ -78,18 +80,6 @@ function drawTemplate(set: DryfitSet, part: SetPart, shape: SetFeature, lettered
 }
 
 const BEYOND: Mm = 1; // of the edge, past where the page is cut
-
-/** What of the lines lies between two places along the page. */
-function clippedAlong(segments: readonly [Point, Point][], [low, high]: [Mm, Mm]): [Point, Point][] {
-  return segments.flatMap(([a, b]): [Point, Point][] => {
-    if (Math.max(a[0], b[0]) < low || Math.min(a[0], b[0]) > high) return [];
-    const at = (point: Point): Point => {
-      const x = Math.min(Math.max(point[0], low), high);
-      return x === point[0] ? point : [x, a[1] + ((b[1] - a[1]) * (x - a[0])) / (b[0] - a[0])];
-    };
-    return [[at(a), at(b)]];
-  });
-}
 
 export type Joins = { before: string | null; after: string | null };
 

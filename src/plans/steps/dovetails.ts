@@ -1,10 +1,8 @@
 /** Dovetailed corners: the layout is on paper; saw, chisel or jig are the maker's choice. */
-import { type Draft, type StepsInput, step } from "./step.ts";
+import { type Draft, kindOfWork, type StepsInput, step } from "./step.ts";
 
-type Work = StepsInput["handWork"][number];
-
-export const isDovetailing = ({ mark, features }: Work, parts: StepsInput["parts"]): boolean =>
-  parts.find((part) => part.mark === mark)!.features[features[0]!]!.kind === "socket";
+export const isDovetailing = (work: StepsInput["handWork"][number], parts: StepsInput["parts"]): boolean =>
+  kindOfWork(work, parts) === "socket";
 
 export function dovetail({ parts, handWork }: Pick<StepsInput, "parts" | "handWork">): Draft[] {
   const own = handWork.filter((one) => isDovetailing(one, parts));

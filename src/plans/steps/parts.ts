@@ -7,7 +7,7 @@ import { byMark as inOrder } from "../../set/words.ts";
 import { dovetail, isDovetailing } from "./dovetails.ts";
 import { isMitring } from "./returns.ts";
 import { spoiledInWords } from "./spoiled.ts";
-import { capital, type Draft, type StepsInput, step } from "./step.ts";
+import { capital, type Draft, kindOfWork, type StepsInput, step } from "./step.ts";
 
 export const planPartSteps = (input: StepsInput): Draft[] => [
   printCheck(),
@@ -212,7 +212,7 @@ function mortise({ parts, handWork: work }: Pick<StepsInput, "parts" | "handWork
   const own = work.filter((one) => isMortising(one, parts));
   if (own.length === 0) return [];
   const [first] = own as [StepsInput["handWork"][number]];
-  const isLoose = parts.find(({ mark }) => mark === first.mark)!.features[first.features[0]!]!.kind === "mortise";
+  const isLoose = kindOfWork(first, parts) === "mortise";
   return [
     step(
       isLoose ? "Cut the mortises for the loose tenons" : "Cut the mortises for the stub tenons",
@@ -236,8 +236,8 @@ function mortise({ parts, handWork: work }: Pick<StepsInput, "parts" | "handWork
   ];
 }
 
-const isMortising = ({ mark, features }: StepsInput["handWork"][number], parts: StepsInput["parts"]): boolean =>
-  parts.find((part) => part.mark === mark)!.features[features[0]!]!.kind.endsWith("mortise");
+const isMortising = (work: StepsInput["handWork"][number], parts: StepsInput["parts"]): boolean =>
+  kindOfWork(work, parts).endsWith("mortise");
 
 function handWork({ parts, handWork: all }: Pick<StepsInput, "parts" | "handWork">): Draft[] {
   const work = all.filter((one) => !isMortising(one, parts) && !isMitring(one, parts) && !isDovetailing(one, parts));

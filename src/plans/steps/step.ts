@@ -97,3 +97,10 @@ export const capital = (text: string): string => `${text.charAt(0).toUpperCase()
 /** "shelf 5, divider 6 and back 8". */
 export const listOf = (marks: readonly string[], byMark: ByMark): string =>
   listInWords(marks.map((mark) => `${byMark.get(mark)!.name} ${mark}`));
+
+/** What is worked: the kind of the first of its features, for the others are alike. */
+export const kindOfWork = (
+  { mark, features }: StepsInput["handWork"][number],
+  parts: StepsInput["parts"],
+): StepsInput["parts"][number]["features"][number]["kind"] =>
+  parts.find((part) => part.mark === mark)!.features[features[0]!]!.kind;
