@@ -7,7 +7,7 @@ import { exampleSets } from "../support/jobs/examples.ts";
 import { messageOf } from "../support/message.ts";
 import { codesIn, prepareReader } from "../support/pages/codes.ts";
 import { FORMAT_NAMES } from "../support/pages/label-formats.ts";
-import { labelledSets, labelPictures } from "../support/pages/label-pictures.ts";
+import { labelledSets, labelPictures, printedIn } from "../support/pages/label-pictures.ts";
 import { overlapping, textBoxes } from "../support/pages/text-boxes.ts";
 import { IS_WHOLE, tell } from "../support/runs.ts";
 
@@ -18,15 +18,15 @@ describe.each(FORMAT_NAMES)("labels %s", (name) => {
 
   it("are read as they are printed, and blurred, noisy, turned and with the ink spread", async () => {
     let read = 0;
-    for await (const { mark, text, what, raster } of labelPictures(name)) {
+    for await (const { of, text, what, raster } of labelPictures(name)) {
       const codes = await codesIn(raster);
       expect(
         codes.map((code) => code.text),
-        `part ${mark}, ${what}`,
+        `${of}, ${what}`,
       ).toEqual([text]);
       read += 1;
     }
-    expect(read).toBeGreaterThanOrEqual(2 * sets.flatMap(({ labels }) => labels).length);
+    expect(read).toBeGreaterThanOrEqual(2 * sets.flatMap(printedIn).length);
     if (IS_WHOLE) tell(`Labels ${name}`, [["codes read", read]]);
   }, 3_600_000);
 

@@ -1,6 +1,6 @@
 /**
- * Labels read by zbarimg, a second reader: `npm run read:labels`, a tenth of them or, with PROVE=whole, all. Each format of the shop's
- * list as printed at 203, 300 and 600 dpi and spoiled, and every label of the sets in `out` as it lies on its page.
+ * Labels read by zbarimg, a second reader: `npm run read:labels [-- FORMAT...]`, a tenth of them or, with PROVE=whole, all. Each format
+ * of the shop's list as printed at 203, 300 and 600 dpi and spoiled, and every label of the sets in `out` as it lies on its page.
  */
 import { execFileSync } from "node:child_process";
 import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
@@ -10,7 +10,7 @@ import { createCanvas, ImageData } from "@napi-rs/canvas";
 import { MM_PER_INCH } from "../../src/base/length.ts";
 import { setSchema } from "../../src/set/schema.ts";
 import { FORMAT_NAMES } from "./pages/label-formats.ts";
-import { codeOf, type LabelPicture, labelPictures, PLAIN } from "./pages/label-pictures.ts";
+import { codeOf, type LabelPicture, labelPictures, PLAIN, printedIn } from "./pages/label-pictures.ts";
 import type { Raster } from "./pages/raster.ts";
 import { tell } from "./runs.ts";
 
@@ -46,7 +46,7 @@ const misses: string[] = [];
 /** How many were read at each enlargement. */
 async function readAll(name: string, pictures: AsyncGenerator<LabelPicture>): Promise<(string | number)[]> {
   const counts = ENLARGED.map(() => 0);
-  for await (const { mark, text, what, raster } of pictures) {
+  for await (const { of, text, what, raster } of pictures) {
     let found: string[] = [];
     for (const [i, scale] of ENLARGED.entries()) {
       const file = join(folder, "label.png");
@@ -56,7 +56,7 @@ async function readAll(name: string, pictures: AsyncGenerator<LabelPicture>): Pr
       if (found.join() === text) counts[i]! += 1;
       break;
     }
-    if (found.join() !== text) misses.push(`${name}: part ${mark} ${what}: ${JSON.stringify(found)}`);
+    if (found.join() !== text) misses.push(`${name}: ${of} ${what}: ${JSON.stringify(found)}`);
   }
   return [name, ...counts];
 }
@@ -65,7 +65,7 @@ async function readAll(name: string, pictures: AsyncGenerator<LabelPicture>): Pr
 function readBuilt(name: string): (string | number)[] {
   let count = 0;
   const set = setSchema.parse(JSON.parse(readFileSync(join("out", name, "set.json"), "utf8")));
-  for (const label of set.labels) {
+  for (const label of printedIn(set)) {
     const { page, window } = codeOf(label, set.paper.labels);
     for (const dpi of PLAIN) {
       const [x, y, width, height] = [window.x, window.y, window.width, window.height].map((mm) =>
@@ -77,15 +77,16 @@ function readBuilt(name: string): (string | number)[] {
       execFileSync("pdftoppm", [...how, join("out", name, "labels.pdf"), to], { stdio: "ignore" });
       const found = readBy(`${to}.png`);
       if (found.join() === label.text) count += 1;
-      else misses.push(`out/${name}: part ${label.mark} at ${dpi} dpi: ${JSON.stringify(found)}`);
+      else misses.push(`out/${name}: ${label.of} at ${dpi} dpi: ${JSON.stringify(found)}`);
     }
   }
   return [`out/${name}`, count];
 }
 
+const asked = process.argv.slice(2);
 const rows: (string | number)[][] = [["", ...ENLARGED.map((scale) => (scale === 1 ? "as it is" : `x ${scale}`))]];
-for (const name of FORMAT_NAMES) rows.push(await readAll(name, labelPictures(name)));
-for (const name of existsSync("out") ? readdirSync("out").sort() : [])
+for (const name of asked.length > 0 ? asked : FORMAT_NAMES) rows.push(await readAll(name, labelPictures(name)));
+for (const name of asked.length === 0 && existsSync("out") ? readdirSync("out").sort() : [])
   if (existsSync(join("out", name, "set.json"))) rows.push(readBuilt(name));
 rmSync(folder, { recursive: true });
 tell("Labels read by zbarimg", rows);

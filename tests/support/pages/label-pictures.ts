@@ -2,6 +2,7 @@
 import { MM_PER_INCH, type Mm } from "../../../src/base/length.ts";
 import { drawLabels } from "../../../src/drawings/labels/labels.ts";
 import { planLabels } from "../../../src/plans/labels.ts";
+import { planRack } from "../../../src/plans/rack.ts";
 import { GOOD_MODULE, insetsOf, moduleSize } from "../../../src/set/label-page.ts";
 import { qrMatrix } from "../../../src/set/qr.ts";
 import type { DryfitSet, SetPart } from "../../../src/set/schema.ts";
@@ -41,7 +42,9 @@ function labelled(example: DryfitSet, name: string): DryfitSet {
   const renamed = renamedParts(example, n);
   const parts = example.parts.map((part) => renamed.find(({ mark }) => mark === part.mark) ?? part);
   const set = { ...example, parts, paper: { ...example.paper, labels: formatCalled(name) } };
-  return { ...set, labels: planLabels({ ...set, parts: renamed }), rack: [] };
+  const labels = planLabels({ ...set, parts: renamed });
+  const rack = planRack(set, labels.length, []);
+  return { ...set, labels, rack: IS_WHOLE ? rack : rack.slice(0, n % 3 === 0 ? 1 : 0) };
 }
 
 export const PLAIN = [203, 300, 600];
@@ -50,9 +53,18 @@ const PER_MM = [12, 6]; // of a spoiled picture; the coarse one for modules of 0
 const some = <T>(all: T[], n: number): T[] => (IS_WHOLE ? all : [all[n % all.length]!]);
 const GAIN = 0.1; // of a module, over both its edges
 
-export type LabelPicture = { mark: string; text: string; what: string; raster: Raster };
+/** `of`: the part or the offcut. */
+export type LabelPicture = { of: string; text: string; what: string; raster: Raster };
 
-type Label = DryfitSet["labels"][number];
+type Label = { of: string; text: string; spot: NonNullable<DryfitSet["labels"][number]["spot"]> };
+
+/** What is printed: every part's label, and those of offcuts for the rack. */
+export const printedIn = ({ labels, rack }: Pick<DryfitSet, "labels" | "rack">): Label[] => [
+  ...labels.flatMap(({ mark, text, spot }) => (spot === null ? [] : [{ of: `part ${mark}`, text, spot }])),
+  ...rack.flatMap(({ label, text, spot }) =>
+    text === null || spot === null ? [] : [{ of: `offcut ${label}`, text, spot }],
+  ),
+];
 
 /** The code stands at the label's right; what is beside it would only be more to blur. `size`: of a module. */
 export function codeOf(
@@ -62,8 +74,8 @@ export function codeOf(
   const { modules } = qrMatrix(text)!;
   const size = moduleSize(labels, modules)!;
   const side = (modules + 8) * size + 2;
-  const x = Math.max(0, spot!.x + labels.label.width - insetsOf(labels).right - side);
-  return { page: spot!.page, size, window: { x, y: Math.max(0, spot!.y), width: side, height: labels.label.height } };
+  const x = Math.max(0, spot.x + labels.label.width - insetsOf(labels).right - side);
+  return { page: spot.page, size, window: { x, y: Math.max(0, spot.y), width: side, height: labels.label.height } };
 }
 
 /** Each label of a set as it lies on the pages of `bytes`, at the resolutions. */
@@ -73,11 +85,11 @@ async function* printedLabels(
   dpis: readonly number[],
 ): AsyncGenerator<LabelPicture> {
   const pdf = await openPdf(bytes);
-  for (const label of set.labels) {
+  for (const label of printedIn(set)) {
     const { page, window } = codeOf(label, set.paper.labels);
     for (const dpi of dpis) {
       const { raster } = await rasteriseWindow(pdf, page, dpi, window);
-      yield { mark: label.mark, text: label.text, what: `at ${dpi} dpi`, raster };
+      yield { of: label.of, text: label.text, what: `at ${dpi} dpi`, raster };
     }
   }
   await pdf.destroy();
@@ -85,15 +97,15 @@ async function* printedLabels(
 
 async function* spoiledLabels(set: DryfitSet, bytes: Uint8Array, n: number): AsyncGenerator<LabelPicture> {
   const pdf = await openPdf(bytes);
-  for (const label of set.labels) {
+  for (const [i, label] of printedIn(set).entries()) {
     const { page, size, window } = codeOf(label, set.paper.labels);
     const perMms = PER_MM.filter((one) => one === 12 || size >= GOOD_MODULE);
     for (const perMm of some(perMms, n)) {
       const { raster } = await rasteriseWindow(pdf, page, perMm * MM_PER_INCH, window);
-      const seed = SEED + Number(label.mark);
+      const seed = SEED + i;
       const spoiling = { gain: (GAIN * size * perMm) / 2, turn: 15, blur: 0.8, noise: 8, seed };
       const what = `spoiled, at ${perMm} px/mm`;
-      yield { mark: label.mark, text: label.text, what, raster: spoiled(raster, spoiling) };
+      yield { of: label.of, text: label.text, what, raster: spoiled(raster, spoiling) };
     }
   }
   await pdf.destroy();
