@@ -2,7 +2,7 @@ import { type Mm, SAME } from "../base/length.ts";
 import { MILLING } from "../project/defaults.ts";
 import type { DryfitSet, SetPart, SetStock, SetWorktop } from "../set/schema.ts";
 import { type Scribed, scribesOf } from "../set/scribe.ts";
-import type { LayoutWishes } from "./layout-wishes.ts";
+import type { LayoutWishes } from "./sheets/wishes.ts";
 
 /** `grain`: as its stock and the job have it. */
 type Piece = Omit<DryfitSet["pieces"][number], "grain">;

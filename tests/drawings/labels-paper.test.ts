@@ -4,7 +4,7 @@ import { beforeAll, describe, expect, it } from "vitest";
 import { drawLabel } from "../../src/drawings/labels/label.ts";
 import { drawLabels } from "../../src/drawings/labels/labels.ts";
 import { planLabels } from "../../src/plans/labels.ts";
-import { planRack } from "../../src/plans/rack.ts";
+import { planRack } from "../../src/plans/sheets/rack.ts";
 import type { DryfitSet, Face, SetPart } from "../../src/set/schema.ts";
 import { writePdf } from "../../src/writers/pdf.ts";
 import { exampleSets, setOf, testFile } from "../support/jobs/examples.ts";

@@ -6,7 +6,7 @@ import { drawSheetLayouts } from "../../src/drawings/sheets/sheet-layout.ts";
 import { alikeSheets, piecesOf } from "../../src/drawings/sheets/sheet-pieces.ts";
 import { standing } from "../../src/drawings/sheets/sheet-standing.ts";
 import type { PathShape, Point, Rect, Shape } from "../../src/paper/shape.ts";
-import { planSheets } from "../../src/plans/sheets.ts";
+import { planSheets } from "../../src/plans/sheets/index.ts";
 import type { DryfitSet, SetSheet } from "../../src/set/schema.ts";
 import { exampleSets, setOf, testFile } from "../support/jobs/examples.ts";
 import { onPaper, PAPER_NAMES, type PaperName } from "../support/pages/papers.ts";

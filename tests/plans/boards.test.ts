@@ -1,7 +1,7 @@
 /** Boards of solid wood: laid out as a saw can follow, every rough piece once, named when none gives them. */
 import { describe, expect, it } from "vitest";
 import { dryFit } from "../../src/audit/dryfit.ts";
-import { planBoards } from "../../src/plans/sheets.ts";
+import { planBoards } from "../../src/plans/sheets/index.ts";
 import type { SetSheet, SetStock } from "../../src/set/schema.ts";
 import { setOf, testFile } from "../support/jobs/examples.ts";
 import { stockOf } from "../support/jobs/reference-jobs.ts";

@@ -4,7 +4,7 @@ import { describe, expect, it, vi } from "vitest";
 import { boundOf } from "../../src/plans/layout/bound.ts";
 import { fits, type LayoutItem } from "../../src/plans/layout/engine.ts";
 import { findLayout } from "../../src/plans/layout/search.ts";
-import { planSheets } from "../../src/plans/sheets.ts";
+import { planSheets } from "../../src/plans/sheets/index.ts";
 import type { SetSheet } from "../../src/set/schema.ts";
 import { freshJobs } from "../support/jobs/fresh-casework.ts";
 import { stockOf } from "../support/jobs/reference-jobs.ts";

@@ -1,7 +1,7 @@
 /** The same layouts whether one thread or two look for them, ready or not. */
 import { afterAll, describe, expect, it, vi } from "vitest";
 import { openThread } from "../../src/plans/layout/thread.ts";
-import { planSheets } from "../../src/plans/sheets.ts";
+import { planSheets } from "../../src/plans/sheets/index.ts";
 import { freshJobs } from "../support/jobs/fresh-casework.ts";
 
 // A busy machine may take its time; what is found does not depend on it.

@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { dryFit } from "../../src/audit/dryfit.ts";
 import { ProblemsFound } from "../../src/base/problem.ts";
 import { planSet } from "../../src/plans/set.ts";
-import { type LayoutInput, type LayoutPiece, planSheets } from "../../src/plans/sheets.ts";
+import { type LayoutInput, type LayoutPiece, planSheets } from "../../src/plans/sheets/index.ts";
 import type { DryfitSet } from "../../src/set/schema.ts";
 import { projectOf, setOf, testFile } from "../support/jobs/examples.ts";
 import { stockOf } from "../support/jobs/reference-jobs.ts";

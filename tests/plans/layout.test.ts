@@ -5,7 +5,7 @@ import type { LayoutEngine, LayoutItem } from "../../src/plans/layout/engine.ts"
 import { findLayout } from "../../src/plans/layout/search.ts";
 import type { Tree } from "../../src/plans/layout/tree.ts";
 import { depthOf, nodesOf } from "../../src/plans/layout/tree.ts";
-import { planSheets } from "../../src/plans/sheets.ts";
+import { planSheets } from "../../src/plans/sheets/index.ts";
 import { caseworkJobs, classicJobs, known, type ReferenceJob } from "../support/jobs/reference-jobs.ts";
 import { checkLayout } from "../support/layouts/layout-checker.ts";
 import { IS_WHOLE } from "../support/runs.ts";

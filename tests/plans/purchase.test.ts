@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { planPurchase } from "../../src/plans/purchase/index.ts";
-import { planSheets } from "../../src/plans/sheets.ts";
+import { planSheets } from "../../src/plans/sheets/index.ts";
 import type { DryfitSet, SetJoint, SetPart, SetPurchase } from "../../src/set/schema.ts";
 import { exampleFile, setOf, testFile } from "../support/jobs/examples.ts";
 import { stockOf } from "../support/jobs/reference-jobs.ts";

@@ -1,6 +1,6 @@
 /** Jobs of plywood casework like the reference jobs, drawn from other seeds: cases of two depths, each with its sides, panels and shelves. */
 import { randomFrom } from "../../../src/plans/layout/random.ts";
-import type { LayoutPiece } from "../../../src/plans/sheets.ts";
+import type { LayoutPiece } from "../../../src/plans/sheets/index.ts";
 import { type ReferenceJob, stockOf } from "./reference-jobs.ts";
 
 const COUNTS = [10, 10, 16, 20, 20, 25, 30, 30, 40, 40, 50, 60, 60, 80, 80, 100, 100, 120, 150, 150, 200, 200];

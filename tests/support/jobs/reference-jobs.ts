@@ -1,6 +1,6 @@
 /** The reference layout jobs of tests/reference/bench. */
 import { readFileSync } from "node:fs";
-import type { LayoutPiece } from "../../../src/plans/sheets.ts";
+import type { LayoutPiece } from "../../../src/plans/sheets/index.ts";
 import type { SetStock } from "../../../src/set/schema.ts";
 
 const read = (name: string): string => readFileSync(new URL(`../../reference/bench/${name}`, import.meta.url), "utf8");

@@ -2,7 +2,7 @@
 import { MM_PER_INCH, type Mm } from "../../../src/base/length.ts";
 import { drawLabels } from "../../../src/drawings/labels/labels.ts";
 import { planLabels } from "../../../src/plans/labels.ts";
-import { planRack } from "../../../src/plans/rack.ts";
+import { planRack } from "../../../src/plans/sheets/rack.ts";
 import { GOOD_MODULE, insetsOf, moduleSize } from "../../../src/set/label-page.ts";
 import { qrMatrix } from "../../../src/set/qr.ts";
 import type { DryfitSet, SetPart } from "../../../src/set/schema.ts";

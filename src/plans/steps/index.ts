@@ -1,17 +1,17 @@
 /** Steps: the order of work from the print check to standing the piece up, from the plans made so far. */
-import type { SetAssembly, SetOrder, SetStep } from "../set/schema.ts";
-import { planAssemblySteps } from "./steps/assemble.ts";
-import { planDoorSteps } from "./steps/doors.ts";
-import { planDrawerSteps } from "./steps/drawers.ts";
-import { planFinishBefore } from "./steps/finish.ts";
-import { planFrameSteps } from "./steps/frame.ts";
-import { makeDoors } from "./steps/make-doors.ts";
-import { needsOf } from "./steps/needs.ts";
-import { planPartSteps } from "./steps/parts.ts";
-import { planSliderSteps } from "./steps/sliders.ts";
-import { planJoinSteps, planStandSteps } from "./steps/stand.ts";
-import { type Draft, ofGroup, ofKind, type StepsInput, shownBy } from "./steps/step.ts";
-import { planWorktopSteps } from "./steps/worktop.ts";
+import type { SetAssembly, SetOrder, SetStep } from "../../set/schema.ts";
+import { planAssemblySteps } from "./assemble.ts";
+import { planDoorSteps } from "./doors.ts";
+import { planDrawerSteps } from "./drawers.ts";
+import { planFinishBefore } from "./finish.ts";
+import { planFrameSteps } from "./frame.ts";
+import { makeDoors } from "./make-doors.ts";
+import { needsOf } from "./needs.ts";
+import { planPartSteps } from "./parts.ts";
+import { planSliderSteps } from "./sliders.ts";
+import { planJoinSteps, planStandSteps } from "./stand.ts";
+import { type Draft, ofGroup, ofKind, type StepsInput, shownBy } from "./step.ts";
+import { planWorktopSteps } from "./worktop.ts";
 
 type Planner = (order: SetOrder, input: StepsInput) => Draft[];
 

@@ -1,8 +1,8 @@
 /** The rack after the job: offcuts worth keeping, each with a label of its own, and those that were there and are not used. */
-import { floorTo, formatLength, formatLengthWithUnit, MM_PER_INCH, type Mm, type Unit } from "../base/length.ts";
-import { GOOD_MODULE, LEAST_MODULE } from "../set/label-page.ts";
-import type { DryfitSet, SetSheet } from "../set/schema.ts";
-import { CONTENT, isFitting, spotOf } from "./labels.ts";
+import { floorTo, formatLength, formatLengthWithUnit, MM_PER_INCH, type Mm, type Unit } from "../../base/length.ts";
+import { GOOD_MODULE, LEAST_MODULE } from "../../set/label-page.ts";
+import type { DryfitSet, SetSheet } from "../../set/schema.ts";
+import { CONTENT, isFitting, spotOf } from "../labels.ts";
 
 type RackPiece = DryfitSet["rack"][number];
 type Input = Pick<DryfitSet, "job" | "paper" | "stock" | "sheets" | "boards">;

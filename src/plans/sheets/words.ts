@@ -1,8 +1,8 @@
 /** What the paper says of a layout: how many sheets or boards, and how it is known that they are the fewest. */
-import type { SetSheet } from "../set/schema.ts";
-import type { Bound } from "./layout/bound.ts";
-import type { Mix, Rack } from "./layout/mix.ts";
-import type { Noun } from "./layout-piece.ts";
+import type { SetSheet } from "../../set/schema.ts";
+import type { Bound } from "../layout/bound.ts";
+import type { Mix, Rack } from "../layout/mix.ts";
+import type { Noun } from "./piece.ts";
 
 /** How good the layout is, and how that is known. */
 export function wordsOf(

@@ -1,27 +1,27 @@
 /** Sheet layouts: which part is cut from which sheet, where, and by which cuts in which order. */
 
-import type { Mm, Unit } from "../base/length.ts";
-import type { Keep, LayoutEffort } from "../project/layout.ts";
-import type { SetSheet, SetStock } from "../set/schema.ts";
-import { isBoardStock, isSheetStock, type SheetStock } from "../set/stock.ts";
-import { tidied } from "./layout/cuts.ts";
-import type { LayoutEngine, LayoutSheet } from "./layout/engine.ts";
-import { fits } from "./layout/engine.ts";
-import { halved } from "./layout/halves.ts";
-import { layMix, type Mix, type Rack } from "./layout/mix.ts";
-import { alone, type Carrier } from "./layout/rounds.ts";
-import { findLayout } from "./layout/search.ts";
-import { toNm } from "./layout/units.ts";
-import { layWished } from "./layout/wished.ts";
-import { askedOf, isAnyTurned, type PieceWish, type SetWish, wishesKept } from "./layout-asked.ts";
-import { earlyIn, earlyKept, leastEarly, withEarly } from "./layout-early.ts";
-import { itemOf, type Lots, lotsOf, withStrips } from "./layout-lots.ts";
-import { givingEarly, inOrder } from "./layout-order.ts";
-import type { LayoutPiece, Noun } from "./layout-piece.ts";
-import { type LayoutProblem, tooLarge, tooMany } from "./layout-problems.ts";
-import { sheetFrom } from "./layout-sheet.ts";
-import type { LayoutWishes } from "./layout-wishes.ts";
-import { wordsOf } from "./layout-words.ts";
+import type { Mm, Unit } from "../../base/length.ts";
+import type { Keep, LayoutEffort } from "../../project/layout.ts";
+import type { SetSheet, SetStock } from "../../set/schema.ts";
+import { isBoardStock, isSheetStock, type SheetStock } from "../../set/stock.ts";
+import { tidied } from "../layout/cuts.ts";
+import type { LayoutEngine, LayoutSheet } from "../layout/engine.ts";
+import { fits } from "../layout/engine.ts";
+import { halved } from "../layout/halves.ts";
+import { layMix, type Mix, type Rack } from "../layout/mix.ts";
+import { alone, type Carrier } from "../layout/rounds.ts";
+import { findLayout } from "../layout/search.ts";
+import { toNm } from "../layout/units.ts";
+import { layWished } from "../layout/wished.ts";
+import { askedOf, isAnyTurned, type PieceWish, type SetWish, wishesKept } from "./asked.ts";
+import { earlyIn, earlyKept, leastEarly, withEarly } from "./early.ts";
+import { itemOf, type Lots, lotsOf, withStrips } from "./lots.ts";
+import { givingEarly, inOrder } from "./order.ts";
+import type { LayoutPiece, Noun } from "./piece.ts";
+import { type LayoutProblem, tooLarge, tooMany } from "./problems.ts";
+import { sheetFrom } from "./sheet.ts";
+import type { LayoutWishes } from "./wishes.ts";
+import { wordsOf } from "./words.ts";
 
 export type { LayoutPiece };
 

@@ -1,15 +1,15 @@
 /** The job's wishes on the pieces of one stock, and what a layout keeps of them. */
-import type { Mm, Unit } from "../base/length.ts";
-import type { DryfitSet, SetSheet } from "../set/schema.ts";
-import type { SheetStock } from "../set/stock.ts";
-import { fits } from "./layout/engine.ts";
-import type { Mix, Rack } from "./layout/mix.ts";
-import { nodesOf } from "./layout/tree.ts";
-import { toMm } from "./layout/units.ts";
-import { itemOf, type Lots, type PieceStrip, stripItem } from "./layout-lots.ts";
-import type { LayoutPiece, Noun } from "./layout-piece.ts";
-import { type LayoutProblem, stripTooLarge } from "./layout-problems.ts";
-import type { LayoutWishes } from "./layout-wishes.ts";
+import type { Mm, Unit } from "../../base/length.ts";
+import type { DryfitSet, SetSheet } from "../../set/schema.ts";
+import type { SheetStock } from "../../set/stock.ts";
+import { fits } from "../layout/engine.ts";
+import type { Mix, Rack } from "../layout/mix.ts";
+import { nodesOf } from "../layout/tree.ts";
+import { toMm } from "../layout/units.ts";
+import { itemOf, type Lots, type PieceStrip, stripItem } from "./lots.ts";
+import type { LayoutPiece, Noun } from "./piece.ts";
+import { type LayoutProblem, stripTooLarge } from "./problems.ts";
+import type { LayoutWishes } from "./wishes.ts";
 
 export type SetWish = DryfitSet["layout"]["wishes"][number];
 

@@ -1,10 +1,10 @@
 /** Pieces that no layout can hold, each with what would make room for it. */
-import type { Mm, Unit } from "../base/length.ts";
-import { formatLengthWithUnit } from "../base/length.ts";
-import { listInWords } from "../base/words.ts";
-import type { SheetStock } from "../set/stock.ts";
-import { toNm } from "./layout/units.ts";
-import { type LayoutPiece, mayTurn, type Noun } from "./layout-piece.ts";
+import type { Mm, Unit } from "../../base/length.ts";
+import { formatLengthWithUnit } from "../../base/length.ts";
+import { listInWords } from "../../base/words.ts";
+import type { SheetStock } from "../../set/stock.ts";
+import { toNm } from "../layout/units.ts";
+import { type LayoutPiece, mayTurn, type Noun } from "./piece.ts";
 
 /** A piece that no sheet of its stock can give. */
 export type LayoutProblem = {

@@ -1,14 +1,14 @@
 /** Parts that are wanted from the first sheets: of layouts as cheap, the one that gives them from the fewest. */
-import type { Mm } from "../base/length.ts";
-import type { SheetStock } from "../set/stock.ts";
-import { boundOf } from "./layout/bound.ts";
-import type { LayoutItem } from "./layout/engine.ts";
-import type { Mix, Rack, Taken } from "./layout/mix.ts";
-import { cutOf, nodesOf, type Tree } from "./layout/tree.ts";
-import type { SetWish } from "./layout-asked.ts";
-import { itemOf, type Lots, withStrips } from "./layout-lots.ts";
-import { type Early, givingEarly } from "./layout-order.ts";
-import type { LayoutPiece } from "./layout-piece.ts";
+import type { Mm } from "../../base/length.ts";
+import type { SheetStock } from "../../set/stock.ts";
+import { boundOf } from "../layout/bound.ts";
+import type { LayoutItem } from "../layout/engine.ts";
+import type { Mix, Rack, Taken } from "../layout/mix.ts";
+import { cutOf, nodesOf, type Tree } from "../layout/tree.ts";
+import type { SetWish } from "./asked.ts";
+import { itemOf, type Lots, withStrips } from "./lots.ts";
+import { type Early, givingEarly } from "./order.ts";
+import type { LayoutPiece } from "./piece.ts";
 
 /** Of each item, how many of its pieces are wanted from the first sheets. */
 export const earlyIn = (copies: readonly LayoutPiece[][]): Early =>

@@ -1,6 +1,6 @@
 /** What is laid on sheets and boards. */
-import type { Mm } from "../base/length.ts";
-import type { SheetStock } from "../set/stock.ts";
+import type { Mm } from "../../base/length.ts";
+import type { SheetStock } from "../../set/stock.ts";
 
 export type LayoutPiece = {
   id: string;

@@ -1,10 +1,10 @@
 /** Pieces as the layout takes them: those of one size as copies of one item, those that stay together as one strip, cut up again afterwards. */
-import type { Mm } from "../base/length.ts";
-import type { SheetStock } from "../set/stock.ts";
-import type { LayoutItem } from "./layout/engine.ts";
-import { type Axis, cutOf, type Placed, type Tree, waste } from "./layout/tree.ts";
-import { type Nm, toNm } from "./layout/units.ts";
-import { type LayoutPiece, mayTurn } from "./layout-piece.ts";
+import type { Mm } from "../../base/length.ts";
+import type { SheetStock } from "../../set/stock.ts";
+import type { LayoutItem } from "../layout/engine.ts";
+import { type Axis, cutOf, type Placed, type Tree, waste } from "../layout/tree.ts";
+import { type Nm, toNm } from "../layout/units.ts";
+import { type LayoutPiece, mayTurn } from "./piece.ts";
 
 /** Pieces cut from one strip, from its low end on: "x" end to end, "y" side by side. */
 export type PieceStrip = { pieces: LayoutPiece[]; run: Axis };

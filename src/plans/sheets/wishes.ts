@@ -1,14 +1,14 @@
 /** What the job asks of single parts in the layouts, its words turned into marks. */
-import { boxToOuter, type Vec } from "../base/geometry.ts";
-import type { Mm } from "../base/length.ts";
-import { type Problem, ProblemsFound } from "../base/problem.ts";
-import { listInWords } from "../base/words.ts";
-import { nearest } from "../project/file/nearest.ts";
-import { inputProblem } from "../project/file/problems.ts";
-import { quote } from "../project/file/words.ts";
-import type { Named } from "../project/layout.ts";
-import type { Project } from "../project/project.ts";
-import type { SetAssembly, SetPart, SetStock } from "../set/schema.ts";
+import { boxToOuter, type Vec } from "../../base/geometry.ts";
+import type { Mm } from "../../base/length.ts";
+import { type Problem, ProblemsFound } from "../../base/problem.ts";
+import { listInWords } from "../../base/words.ts";
+import { nearest } from "../../project/file/nearest.ts";
+import { inputProblem } from "../../project/file/problems.ts";
+import { quote } from "../../project/file/words.ts";
+import type { Named } from "../../project/layout.ts";
+import type { Project } from "../../project/project.ts";
+import type { SetAssembly, SetPart, SetStock } from "../../set/schema.ts";
 
 /** Marks of parts cut from one strip, from its low end on: "x" end to end, "y" side by side. */
 export type Strip = { marks: string[]; run: "x" | "y"; must: boolean };

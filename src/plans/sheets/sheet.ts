@@ -1,11 +1,11 @@
 /** One sheet of the set from its tree: what lies where, by which cuts. */
-import type { Mm } from "../base/length.ts";
-import type { Keep } from "../project/layout.ts";
-import type { SetSheet } from "../set/schema.ts";
-import { cutSheet } from "./layout/cuts.ts";
-import type { Tree } from "./layout/tree.ts";
-import { toMm, toNm } from "./layout/units.ts";
-import type { LayoutPiece, Noun } from "./layout-piece.ts";
+import type { Mm } from "../../base/length.ts";
+import type { Keep } from "../../project/layout.ts";
+import type { SetSheet } from "../../set/schema.ts";
+import { cutSheet } from "../layout/cuts.ts";
+import type { Tree } from "../layout/tree.ts";
+import { toMm, toNm } from "../layout/units.ts";
+import type { LayoutPiece, Noun } from "./piece.ts";
 
 /** `words`: what is said of the number of sheets. `next`: the piece that is cut as another copy of an item. */
 export type SheetBlank = {

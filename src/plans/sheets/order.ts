@@ -1,7 +1,7 @@
 /** In which order the sheets of a stock are cut. */
-import { shapeOf } from "./layout/cuts.ts";
-import type { Taken } from "./layout/mix.ts";
-import { areaOf, nodesOf } from "./layout/tree.ts";
+import { shapeOf } from "../layout/cuts.ts";
+import type { Taken } from "../layout/mix.ts";
+import { areaOf, nodesOf } from "../layout/tree.ts";
 
 /** `early`: of each item, how many copies are wanted from the first sheets, and how large they are. */
 export type Early = ReadonlyMap<number, { count: number; area: number }>;
