@@ -33,6 +33,7 @@ export type Screwed = {
   flat: boolean;
   length: Mm;
   count: number;
+  placed: boolean; // by the joint itself, so that the drawing of the part has them, or by `row`
   row: ScrewRow | null; // where the joint does not say itself where they go
 };
 
@@ -54,7 +55,7 @@ export function screwsOf(joint: SetJoint, byMark: ReadonlyMap<string, SetPart>, 
   const count =
     (joint.fasteners ?? row)?.positions.length ??
     Math.max(FEWEST, Math.floor((flat ? into.length : runOf(into, end, through)) / SCREW_SPACING[unit]) + 1);
-  return { through, into, flat, length, count, row };
+  return { through, into, flat, length, count, placed: joint.fasteners !== null || row !== null, row };
 }
 
 /** How long an end or edge meets another part: an end runs across its part, an edge along it, both no further than the other reaches. */

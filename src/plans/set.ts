@@ -35,6 +35,7 @@ import { planPurchase } from "./purchase/index.ts";
 import { planReprint } from "./reprint.ts";
 import { planReturns } from "./returns.ts";
 import { planRounding } from "./rounding.ts";
+import { placeScrews } from "./screw-places.ts";
 import { planSensitivity } from "./sensitivity.ts";
 import { planSettings, planSizing } from "./settings/index.ts";
 import { planBoards, planSheets } from "./sheets/index.ts";
@@ -121,7 +122,7 @@ export function planJoinery(
   const doors = planDoors(printed);
   const sliders = planSliders(printed, marks);
   const tracks = planTracks(printed, marks);
-  const joints = planJointList(printed, marks, parts);
+  const joints = placeScrews(planJointList(printed, marks, parts), parts, unit);
   const worktops = planWorktops(printed, marks, project);
   const pieces = planPieces(
     parts,

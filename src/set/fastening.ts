@@ -1,6 +1,6 @@
 /**
- * What is screwed or dowelled to a part's face: where it lies on the face, and where the screws and dowels go. A joint
- * whose screws the shop spaces itself gives the line that they stand on.
+ * What is screwed, dowelled or glued flat to a part's face: where it lies on the face, and where the screws and dowels go. A
+ * joint whose screws the shop spaces itself gives the line that they stand on.
  */
 import { type Box, boxToInner, boxToOuter, type Place } from "../base/geometry.ts";
 import { isSame, type Mm } from "../base/length.ts";
@@ -12,7 +12,8 @@ type BroadFace = "t0" | "t1";
 export type Fastening = {
   entering: string;
   face: BroadFace;
-  kind: "screw" | "dowel";
+  /** glue: what lies flat on the face and nothing else holds. */
+  kind: "screw" | "dowel" | "glue";
   fixings: string;
   /** The face's own axis that screws or dowels follow, and where they stand across it. */
   along: "l" | "w";
@@ -45,8 +46,8 @@ function coveredBy(set: DryfitSet, part: SetPart, entering: SetPart): Box {
 }
 
 /** Screws and dowels go through or into the face of the part that offers it: the other only has its end or edge there. */
-const isFastened = ({ fixings, receivingFace }: SetJoint): boolean =>
-  /screws|dowels/.test(fixings) && receivingFace[0] === "t";
+const isFastened = ({ kind, fixings, receivingFace }: SetJoint): boolean =>
+  (/screws|dowels/.test(fixings) || (kind === "face" && fixings === "glue")) && receivingFace[0] === "t";
 
 export function fasteningsOf(set: DryfitSet, part: SetPart): Fastening[] {
   return set.joints
@@ -59,7 +60,7 @@ export function fasteningsOf(set: DryfitSet, part: SetPart): Fastening[] {
       return {
         entering: joint.entering,
         face: joint.receivingFace as BroadFace,
-        kind: joint.fasteners?.kind === "dowel" ? "dowel" : "screw",
+        kind: joint.fixings === "glue" ? "glue" : joint.fasteners?.kind === "dowel" ? "dowel" : "screw",
         fixings: joint.fixings,
         along,
         at: joint.fasteners?.at ?? (along === "l" ? (lo[1] + hi[1]) / 2 : (lo[0] + hi[0]) / 2),

@@ -68,16 +68,18 @@ describe("what is screwed and dowelled", () => {
           if (through.length === 0) continue;
           const ratio = 1 / 8;
           const { shapes } = drawFace(set, faceViews(part, face, "lying"), ratio);
-          // Short level strokes, as wide as a cross and no dimension's: their middles are the screws.
+          // Short level strokes, as wide as a cross and not beside the part: their middles are the screws.
           const crosses = segmentsOf(shapes).filter(
-            ({ x0, x1, y0, y1 }) => y0 === y1 && Math.abs(Math.abs(x1 - x0) - 2.6) < 1e-9,
+            ({ x0, x1, y0, y1 }) => y0 === y1 && Math.abs(Math.abs(x1 - x0) - 2.6) < 1e-9 && (x0 + x1) / 2 > 0,
           );
           expect(crosses).toHaveLength(through.reduce((sum, { fasteners }) => sum + fasteners!.positions.length, 0));
           const [origin, far] = [inRoom(set, part, [0, 0, 0]), inRoom(set, part, [1, 0, 0])];
           const run = origin.findIndex((value, i) => Math.abs(value - far[i]!) > 1e-6);
           const wanted = through.flatMap(({ entering, fasteners }) => {
             const middle = inRoom(set, partOf(set, entering), [0.5, 0.5, 0.5]);
-            return fasteners!.positions.map(() => Math.abs(middle[run]! - origin[run]!) * ratio);
+            return fasteners!.positions.map((place) =>
+              fasteners!.along === "l" ? place * ratio : Math.abs(middle[run]! - origin[run]!) * ratio,
+            );
           });
           const found = crosses.map(({ x0, x1 }) => (x0 + x1) / 2);
           const inOrder = (list: number[]): string[] => list.map((one) => one.toFixed(4)).sort();
@@ -97,7 +99,7 @@ describe("what is screwed and dowelled", () => {
       "3, 5 and 4: glue and screws, 3 screws each; their near faces 0, 391.2 and 782.4 from the bottom end",
     );
     expect(words).toContain("Held by glue and screws through 1 and 2.");
-    expect(words).toContain("screws, spaced as the purchase list says");
+    expect(words).toContain("1 and 2: glue and screws, 6 screws each; their near faces 0 and 582.4 from the left edge");
   });
 
   it("shows dowel holes in an end as hidden lines, each figured", () => {

@@ -115,7 +115,7 @@ describe("clamps", () => {
     };
     const [short, long] = [glueUpWith(197.1), glueUpWith(197.2)];
     expect(short.clamps!.cauls).toEqual([{ count: 2, length: 400 }]);
-    expect(short.text.join()).toContain("shelf 12 (195 mm in from the nearest edge, cauls of 400 mm)");
+    expect(short.text.join()).toContain("shelf 12 (195 mm from the nearest edge, cauls of 400 mm)");
     expect(long.clamps!.cauls).toEqual([]);
     expect(long.text.join()).not.toContain("caul");
     expect(long.clamps!.count).toBe(short.clamps!.count + 1);
@@ -183,16 +183,17 @@ describe("the screws of face joints", () => {
   const isIn = ([low, high]: Box, point: Point, by = 0): boolean =>
     point.every((at, i) => at > low[i]! - by && at < high[i]! + by);
 
-  it("go, each of them, through wood into wood all round, and through no other part, as the step says", () => {
+  it("go, each of them, through wood into wood all round, and through no other part, as the joint says", () => {
     let seen = 0;
     for (const [name] of FILES) {
       const { set, steps } = work(name);
       const byMark = new Map(set.parts.map((part) => [part.mark, part]));
       const text = steps.flatMap((one) => one.text).join(" ");
       for (const joint of set.joints) {
-        const screwed = joint.fasteners === null ? screwsOf(joint, byMark, set.job.unit) : null;
-        if (screwed?.row == null) continue;
-        const { through, into, row, length } = screwed;
+        const { fasteners } = joint;
+        if (joint.kind !== "face" || fasteners?.kind !== "screw") continue;
+        const { through, into, length } = screwsOf(joint, byMark, set.job.unit)!;
+        expect(through.mark).toBe(joint.receiving);
         const boxOf = ({ place }: typeof through, box: Box): Box => boxToOuter(place as Place, box);
         const blank = (part: typeof through): Box =>
           boxOf(part, [
@@ -205,13 +206,13 @@ describe("the screws of face joints", () => {
           (part) => part.assembly === through.assembly && part !== through && part !== into,
         );
         // From the head inwards, in the part's own axes; which way is inwards, the other part says.
-        const [run, beside] = [row.from[0], row.edge[0]] as ["l" | "w" | "t", "l" | "w" | "t"];
         const size = { l: through.length, w: through.width, t: through.thickness };
-        const deep = (["l", "w", "t"] as const).find((axis) => axis !== run && axis !== beside)!;
+        const [run, deep] = [fasteners.along, "t" as const];
+        const beside = run === "l" ? "w" : "l";
         const pointAt = (place: number, aside: number, depth: number): Point => {
           const own = { l: 0, w: 0, t: 0 };
-          own[run] = row.from.endsWith("1") ? size[run] - place : place;
-          own[beside] = row.edge.endsWith("1") ? size[beside] - aside : aside;
+          own[run] = place;
+          own[beside] = aside;
           own[deep] = depth;
           return boxOf(through, [
             [own.l, own.w, own.t],
@@ -222,8 +223,9 @@ describe("the screws of face joints", () => {
         const middle = near.map((at, i) => (at + far[i]!) / 2);
         const distance = (point: Point): number => Math.hypot(...point.map((at, i) => at - middle[i]!));
         const isUp =
-          distance(pointAt(row.positions[0]!, row.in, size[deep])) < distance(pointAt(row.positions[0]!, row.in, 0));
-        for (const place of row.positions) {
+          distance(pointAt(fasteners.positions[0]!, fasteners.at, size[deep])) <
+          distance(pointAt(fasteners.positions[0]!, fasteners.at, 0));
+        for (const place of fasteners.positions) {
           for (const [du, dv] of [
             [0, 0],
             [2, 0],
@@ -232,7 +234,7 @@ describe("the screws of face joints", () => {
             [0, -2],
           ] as const) {
             for (let depth = 0.5; depth < length - 0.5; depth += 1.5) {
-              const where = pointAt(place + du, row.in + dv, isUp ? depth : size[deep] - depth);
+              const where = pointAt(place + du, fasteners.at + dv, isUp ? depth : size[deep] - depth);
               const what = `${name}: ${through.mark} into ${into.mark} at ${place}, ${depth} deep`;
               if (depth < size[deep] - 0.1) expect(isWood(through, where), what).toBe(true);
               else if (depth > size[deep] + 1) expect(isWood(into, where), what).toBe(true);
@@ -245,7 +247,7 @@ describe("the screws of face joints", () => {
           seen += 1;
         }
         expect(text, `${name}: ${through.mark} into ${into.mark}`).toContain(
-          `Screws on ${through.name} ${through.mark}: `,
+          `Screws through ${through.name} ${through.mark} go where its part drawing has a cross: `,
         );
       }
     }

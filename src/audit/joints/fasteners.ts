@@ -1,8 +1,8 @@
-/** Screws and dowels as the joints tell them: each in the middle of what it holds, with wood all round it, and long enough a hole for a dowel. */
+/** Screws and dowels as the joints tell them: each in the middle of the edge that it holds, or through sound wood into the face, with wood all round it, and long enough a hole for a dowel. */
 import type { AxisIndex, Box, Vec } from "../../base/geometry.ts";
 import type { Mm } from "../../base/length.ts";
 import type { DryfitSet, SetCheck, SetJoint } from "../../set/schema.ts";
-import { cutAwayAll, drawnOut, otherAxes, TOUCH } from "../solids/boxes.ts";
+import { cutAwayAll, drawnOut, otherAxes, sharedBox, TOUCH } from "../solids/boxes.ts";
 import { faceAxis, isHighFace, localAxis, placeBox, type Solid, sizeOf } from "../solids/solid.ts";
 import { amount, failure, nameOf } from "../words.ts";
 import { isInLine, middleOf } from "./dowels.ts";
@@ -11,6 +11,9 @@ type Fasteners = NonNullable<SetJoint["fasteners"]>;
 
 /** Half of a screw's shank, where only the shop knows which it takes (common practice, no source). */
 const SHANK: Mm = 2;
+/** From face to face a screw holds at least so much of the second part, and its head is so wide (common practice, no source). */
+const LEAST_HOLD: Mm = 6;
+const HEAD: Mm = 8;
 
 export function checkFasteners(set: DryfitSet, solids: readonly Solid[]): SetCheck[] {
   const byMark = new Map(solids.map((solid) => [solid.part.mark, solid]));
@@ -23,6 +26,7 @@ export function checkFasteners(set: DryfitSet, solids: readonly Solid[]): SetChe
         fasteners.positions.flatMap((position) => faultsOf(joint, fasteners, position, entering, receiving, set.job)),
       ),
       ...dowelFaults(joint, fasteners, entering, receiving, set.job),
+      ...(isFlat(joint) ? flatFaults(joint, fasteners, entering, receiving, solids, set) : []),
     ];
     if (told.length === 0) return [];
     return [
@@ -34,6 +38,9 @@ export function checkFasteners(set: DryfitSet, solids: readonly Solid[]): SetChe
     ];
   });
 }
+
+/** The entering part lies on the other with its face. */
+const isFlat = ({ enteringEnd }: SetJoint): boolean => enteringEnd.startsWith("t");
 
 /** Where a fastener goes through the receiving face, in the frame of the row. */
 export function pointOf(
@@ -63,7 +70,7 @@ function faultsOf(
   const told: string[] = [];
   const across = entering.directions[2].axis;
   const off = Math.abs(middleOf(entering.bounds)[across] - point[across]);
-  if (off > TOUCH) told.push(`is ${amount(off, job)} off the middle of the thickness`);
+  if (!isFlat(joint) && off > TOUCH) told.push(`is ${amount(off, job)} off the middle of the thickness`);
   const { axis, sign } = receiving.directions[faceAxis(joint.receivingFace)];
   const outwards = isHighFace(joint.receivingFace) ? sign : -sign;
   const radius = (fasteners.size?.diameter ?? 2 * SHANK) / 2;
@@ -91,6 +98,52 @@ function faultsOf(
     if (own === undefined) told.push(`has no hole at ${amount(position, job)}`);
   }
   return told;
+}
+
+/** From face to face: through wood from the head to the joint and on into the other part, through no hole, its head against no other part, and no screw on another. */
+function flatFaults(
+  joint: SetJoint,
+  fasteners: Fasteners,
+  entering: Solid,
+  receiving: Solid,
+  solids: readonly Solid[],
+  { job, joints }: DryfitSet,
+): string[] {
+  const { axis, sign } = receiving.directions[faceAxis(joint.receivingFace)];
+  const outwards = isHighFace(joint.receivingFace) ? sign : -sign;
+  const beside = otherAxes(axis);
+  const all = joints
+    .filter((one) => one.receiving === joint.receiving && one.fasteners !== null)
+    .flatMap((one) => one.fasteners!.positions.map((place) => pointOf(one, one.fasteners!, place, receiving)));
+  return fasteners.positions.flatMap((position) => {
+    const told: string[] = [];
+    const point = pointOf(joint, fasteners, position, receiving);
+    const slab = (half: Mm, from: Mm, to: Mm): Box => {
+      const lo: [number, number, number] = [...point];
+      const hi: [number, number, number] = [...point];
+      for (const each of beside) {
+        lo[each] -= half;
+        hi[each] += half;
+      }
+      const ends = [point[axis] + outwards * from, point[axis] + outwards * to];
+      return drawnOut([lo, hi], axis, Math.min(...ends), Math.max(...ends));
+    };
+    const through = slab(SHANK, -receiving.part.thickness, 0);
+    const into = slab(SHANK, job.step + TOUCH, LEAST_HOLD);
+    const isCut = (solid: Solid, box: Box): boolean =>
+      cutAwayAll([box], solid.cells).length > 0 || solid.holes.some((hole) => sharedBox(hole.box, box) !== null);
+    if (isCut(receiving, through) || isCut(entering, into))
+      told.push(`meets what is cut there at ${amount(position, job)}`);
+    const head = slab(HEAD / 2, -receiving.part.thickness - 1, -receiving.part.thickness);
+    const under = solids.find(
+      (solid) =>
+        solid.part.assembly === receiving.part.assembly && solid.cells.some((cell) => sharedBox(cell, head) !== null),
+    );
+    if (under !== undefined) told.push(`has ${nameOf(under.part)} over its head at ${amount(position, job)}`);
+    if (all.filter((other) => beside.every((each) => Math.abs(other[each] - point[each]) < HEAD)).length > 1)
+      told.push(`stands on another at ${amount(position, job)}`);
+    return told;
+  });
 }
 
 /** The two halves of each hole take the dowel, and none is left over. */

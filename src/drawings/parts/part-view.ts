@@ -225,7 +225,7 @@ function drawHole({ x, y, width, height }: Rect): Shape[] {
 
 /** A cross where each screw goes through; where the shop spaces them, the line that they stand on. Dowels are holes of their own. */
 function drawScrews({ kind, along, at, positions, covers }: Fastening, paper: OnPaper): Shape[] {
-  if (kind === "dowel") return [];
+  if (kind !== "screw") return [];
   const spot = (place: Mm): Point => (along === "l" ? spotOn(paper)(place, at) : spotOn(paper)(at, place));
   if (positions === null) {
     const i = along === "l" ? 0 : 1;

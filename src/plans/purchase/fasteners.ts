@@ -5,7 +5,7 @@ import { formatLength, MM_PER_INCH } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
 import type { SetJoint, SetPurchase } from "../../set/schema.ts";
 import { PINS } from "../drilling.ts";
-import { pinnedBacks, SCREW_SPACING, screwsOf } from "../screws.ts";
+import { pinnedBacks, SCREW_SPACING, type Screwed, screwsOf } from "../screws.ts";
 import { planStandings, type Standing } from "../standing.ts";
 import { OVER, type PurchaseInput } from "./input.ts";
 
@@ -83,7 +83,8 @@ export function planScrews({ joints, parts, assemblies, unit }: PurchaseInput): 
   );
   const edges = screwed.filter(({ flat }) => !flat);
   const faces = screwed.filter(({ flat }) => flat);
-  const spacing = `a screw about every ${formatLength(SCREW_SPACING[unit], unit)} ${unit}`;
+  const spacing = (own: readonly Screwed[]): string =>
+    own.every(({ placed }) => placed) ? "" : `, a screw about every ${formatLength(SCREW_SPACING[unit], unit)} ${unit}`;
   const line = <T extends Line>(
     what: string,
     all: readonly T[],
@@ -107,12 +108,12 @@ export function planScrews({ joints, parts, assemblies, unit }: PurchaseInput): 
     ...line(
       "Screws for the edge of plywood",
       edges,
-      (own) => `${jointsOf(own)}, ${spacing}; drill for the shank and the thread`,
+      (own) => `${jointsOf(own)}${spacing(own)}; drill for the shank and the thread`,
     ),
     ...line(
       "Screws from face to face",
       faces,
-      (own) => `${jointsOf(own)}, ${spacing}; no longer, or their points come out`,
+      (own) => `${jointsOf(own)}${spacing(own)}; no longer, or their points come out`,
     ),
     ...line(
       "Screws to fix cases where they stand",

@@ -79,17 +79,25 @@ export function reachedOn(row: Row, assembly: Pick<SetAssembly, "size">, throat:
 export const CAUL =
   "a stiff straight batten on edge, with two or three strips of card under its middle so that it presses there first, and a clamp at each end";
 
-/** "No clamp with a throat of 100 mm reaches the middle of shelf 5 ...". Rows that are alike are told together; empty where every clamp reaches. */
-export function caulsInWords(all: readonly Cauls[], throat: Mm, unit: Unit): string[] {
-  if (all.length === 0) return [];
+/**
+ * "No clamp with a throat of 100 mm reaches the middle of these joints ...". Rows that are alike are told together, those of one glue-up after
+ * another: a part that one glue-up joins at one end, and a later one at the other, has a row in both. Empty where every clamp reaches.
+ */
+export function caulsInWords(glueUps: ReadonlyMap<number, readonly Cauls[]>, throat: Mm, unit: Unit): string[] {
   const show = (length: Mm): string => formatLengthWithUnit(length, unit);
-  const alike = new Map<string, string[]>();
-  for (const { names, reach, length } of all) {
-    const key = `${show(paced(reach, unit))} in from the nearest edge, cauls of ${show(length)}`;
-    alike.set(key, [...(alike.get(key) ?? []), names.join(" in line with ")]);
-  }
+  const rows = [...glueUps].flatMap(([n, cauls]) => {
+    if (cauls.length === 0) return [];
+    const alike = new Map<string, Set<string>>();
+    for (const { names, reach, length } of cauls) {
+      const key = `${show(paced(reach, unit))} from the nearest edge, cauls of ${show(length)}`;
+      alike.set(key, (alike.get(key) ?? new Set()).add(names.join(" in line with ")));
+    }
+    const told = [...alike].map(([how, names]) => `${listInWords([...names])} (${how})`).join("; ");
+    return [glueUps.size === 1 ? told : `in glue-up ${n} ${told}`];
+  });
+  if (rows.length === 0) return [];
   return [
-    `No clamp with a throat of ${show(throat)} reaches the middle of these joints. Over each row lay a pair of cauls, one outside at either end: ${[...alike].map(([how, names]) => `${listInWords(names)} (${how})`).join("; ")}. A caul is ${CAUL}.`,
+    `No clamp with a throat of ${show(throat)} reaches the middle of these joints. Over each row lay a pair of cauls, one outside at either end: ${rows.join("; ")}. A caul is ${CAUL}.`,
   ];
 }
 

@@ -45,7 +45,8 @@ export function clampingOf(order: SetOrder, assembly: SetAssembly, input: StepsI
     const group = Math.max(groupOf(joint.entering), groupOf(joint.receiving));
     groups.set(group, [...(groups.get(group) ?? []), joint]);
   }
-  const all = [...groups.values()].map((joints) => linesOf(joints, byMark));
+  const numbers = [...groups.keys()].sort((a, b) => a - b);
+  const all = numbers.map((n) => linesOf(groups.get(n)!, byMark));
   const reached = all.map((lines) => lines.map((line) => reachedOn(rowOf(line), assembly, input.throat)));
   const cauls = reached.map((lines) => lines.flatMap((one) => one.cauls ?? []));
   // With struts in line a clamp goes over everything.
@@ -59,7 +60,7 @@ export function clampingOf(order: SetOrder, assembly: SetAssembly, input: StepsI
       opens: jawsFor(Math.max(...spans), input.unit),
       cauls: caulsReady(cauls),
     },
-    beyond: [...caulsInWords(cauls.flat(), input.throat, input.unit), ...weights],
+    beyond: [...caulsInWords(new Map(numbers.map((n, i) => [n, cauls[i]!])), input.throat, input.unit), ...weights],
     struts: [...new Set(lines.flatMap(({ struts }) => struts))],
   };
 }

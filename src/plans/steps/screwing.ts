@@ -11,9 +11,10 @@ export function screwing(marks: readonly string[], input: StepsInput, byMark: By
   const { joints, unit } = input;
   const own = joints.filter(({ entering }) => marks.includes(entering));
   const screwed = own.flatMap((joint) => screwsOf(joint, byMark, unit) ?? []);
-  const spacing = formatLengthWithUnit(SCREW_SPACING[unit], unit);
-  const edges = rowsOf(screwed.filter(({ flat }) => !flat));
-  const faces = rowsOf(screwed.filter(({ flat }) => flat));
+  const [edged, faced] = [screwed.filter(({ flat }) => !flat), screwed.filter(({ flat }) => flat)];
+  const [edges, faces] = [rowsOf(edged), rowsOf(faced)];
+  const spacing = (own: readonly Screwed[]): string =>
+    own.every(({ placed }) => placed) ? "" : `, a screw about every ${formatLengthWithUnit(SCREW_SPACING[unit], unit)}`;
   const row = ({ through, into, length }: ScrewedRow, intoWhat: string): string =>
     `through ${listOf(through, byMark)} into ${intoWhat}${listOf(into, byMark)}, ${formatLengthWithUnit(length, unit)} long`;
   const placed = placesInWords(screwed, input, byMark);
@@ -22,12 +23,12 @@ export function screwing(marks: readonly string[], input: StepsInput, byMark: By
     ...(faces.length === 0
       ? []
       : [
-          `Screw strips on while the glue is wet: ${faces.map((one) => row(one, "")).join("; ")}, one about every ${spacing}; no longer, or their points come out.`,
+          `Screw strips on while the glue is wet: ${faces.map((one) => row(one, "")).join("; ")}${spacing(faced)}; no longer, or their points come out.`,
         ]),
     ...(edges.length === 0
       ? []
       : [
-          `When the glue has set, screw ${edges.map((one) => row(one, "the edges of ")).join("; ")}, a screw about every ${spacing}; mark the middle of each edge on the outside face first, and drill.`,
+          `When the glue has set, screw ${edges.map((one) => row(one, "the edges of ")).join("; ")}${spacing(edged)}; mark the middle of each edge on the outside face first, and drill.`,
         ]),
     ...placed,
     ...(pinned.length === 0
@@ -38,27 +39,30 @@ export function screwing(marks: readonly string[], input: StepsInput, byMark: By
   ];
 }
 
-/** Part by part that is drilled through, where on it the screws go that no drawing places. Pilots and countersinks: common practice, no source. */
+/** Part by part that is drilled through: its drawing has the places, or they are told here. Pilots and countersinks: common practice, no source. */
 function placesInWords(screwed: readonly Screwed[], { unit }: StepsInput, byMark: ByMark): string[] {
   const show = (lengths: readonly Mm[]): string =>
     `${listInWords(lengths.map((length) => formatLength(length, unit)))} ${unit}`;
-  const throughs = [...new Set(screwed.flatMap(({ through, row }) => (row === null ? [] : [through])))];
-  const told = throughs.map((through) => {
-    const rows = new Map<string, string[]>();
-    for (const { through: one, into, row } of screwed) {
-      if (one !== through || row === null) continue;
-      const where = `${show(row.positions)} from the ${faceWords(through, row.from)}`;
-      rows.set(where, [
-        ...(rows.get(where) ?? []),
-        `${into.name} ${into.mark}, on a line ${show([row.in])} from the ${faceWords(through, row.edge)}`,
-      ]);
-    }
-    return `Screws on ${listOf([through.mark], byMark)}: ${[...rows].map(([where, into]) => `${where} (${into.join("; ")})`).join("; ")}.`;
-  });
-  if (told.length === 0) return [];
+  const drawn = screwed.filter(({ placed, row }) => placed && row === null);
+  const told = screwed.flatMap(({ through, into, row }) =>
+    row === null
+      ? []
+      : [
+          `Screws through ${listOf([through.mark], byMark)} into ${listOf([into.mark], byMark)}: ${show(row.positions)} from the ${faceWords(through, row.from)}, on a line ${show([row.in])} from the ${faceWords(through, row.edge)}.`,
+        ],
+  );
+  if (drawn.length + told.length === 0) return [];
   return [
+    ...[...new Set(drawn.map(({ through }) => through))].map((through) => {
+      const own = drawn.filter((one) => one.through === through);
+      const counts = [...new Set(own.map(({ count }) => count))].map((count) => {
+        const into = own.filter((one) => one.count === count).map((one) => one.into.mark);
+        return `${count} into ${into.length === 1 ? "" : "each of "}${listOf(into, byMark)}`;
+      });
+      return `Screws through ${listOf([through.mark], byMark)} go where its part drawing has a cross: ${counts.join("; ")}.`;
+    }),
     ...told,
-    "There each screw has wood all round it, clear of grooves, notches and other parts. Drill the first part as wide as the screw's shank and countersink it until the head lies just under the face; the second as wide as the core of its thread.",
+    "Drill the first part as wide as the screw's shank and countersink it until the head lies just under the face; the second as wide as the core of its thread.",
   ];
 }
 

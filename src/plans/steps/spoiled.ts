@@ -87,7 +87,7 @@ export function spoiledInWords(kind: SetGroup["kind"], comes: "sheets" | "boards
     ...(fresh.length === 0
       ? []
       : [
-          `Nothing that is left over gives ${listInWords([...fresh].sort(byMark))}: spoiled, each needs a fresh ${comes === "sheets" ? "sheet" : "board"}, so cut with most care.`,
+          `Nothing that is left over gives ${listInWords([...fresh].sort(byMark))}: spoiled, ${fresh.length === 1 ? "it" : "each"} needs a fresh ${comes === "sheets" ? "sheet" : "board"}, so cut with most care.`,
         ]),
   ];
 }

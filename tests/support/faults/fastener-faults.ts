@@ -22,7 +22,24 @@ export function plantFastenerFaults(set: DryfitSet): Planted {
         set: { ...set, joints },
       });
     };
-    for (const by of [off, -off]) {
+    // From face to face no middle is asked for.
+    const isFlat = joint.enteringEnd.startsWith("t");
+    if (isFlat) {
+      excluded.push({
+        kind: "screw off the middle",
+        mark: joint.entering,
+        reason: "from face to face a screw may stand anywhere in sound wood",
+      });
+      plant("beside what it holds", (each) => {
+        const { length, width } = set.parts.find(({ mark }) => mark === joint.entering)!;
+        each.at += length + width;
+      });
+      if (fasteners.positions.length > 1)
+        plant("on another", (each) => {
+          each.positions[1] = each.positions[0]!;
+        });
+    }
+    for (const by of isFlat ? [] : [off, -off]) {
       plant(by > 0 ? "off the middle, away from the datum" : "off the middle, towards the datum", (each) => {
         each.at += by;
       });
