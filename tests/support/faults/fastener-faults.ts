@@ -28,7 +28,7 @@ export function plantFastenerFaults(set: DryfitSet): Planted {
       excluded.push({
         kind: "screw off the middle",
         mark: joint.entering,
-        reason: "from face to face a screw may stand anywhere in sound wood",
+        reason: "a screw may stand anywhere in sound wood",
       });
       plant("beside what it holds", (each) => {
         const { length, width } = set.parts.find(({ mark }) => mark === joint.entering)!;

@@ -142,7 +142,7 @@ const REASONS: readonly RegExp[] = [
   /^the upper edge of a return's strip is free$/,
   /^a loose shelf is free before and behind$/,
   /^a rabbet's open side stays at the edge: planted as wider and narrower$/,
-  /^a screw may stand anywhere along$/,
+  /^a screw may stand anywhere (along|in sound wood)$/,
   /^a strip over a divider may stand a little beside it$/,
   /^another groove takes away the wood there$/,
   /^it goes right through$/,
