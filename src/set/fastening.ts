@@ -20,6 +20,8 @@ export type Fastening = {
   at: Mm;
   /** Along it; null: spaced by the shop. */
   positions: readonly Mm[] | null;
+  /** From face to face: as many as such a row has are told in words, where the dimensions of the view have no room for them. */
+  isFlat: boolean;
   /** What the other part covers of the face, as a box through the part's thickness. */
   covers: Box;
 };
@@ -65,6 +67,7 @@ export function fasteningsOf(set: DryfitSet, part: SetPart): Fastening[] {
         along,
         at: joint.fasteners?.at ?? (along === "l" ? (lo[1] + hi[1]) / 2 : (lo[0] + hi[0]) / 2),
         positions: joint.fasteners?.positions ?? null,
+        isFlat: joint.enteringEnd[0] === "t",
         covers,
       };
     });

@@ -1,6 +1,6 @@
 /** What is fastened to a part, and what holds the part itself, in words. */
 
-import type { Mm } from "../../base/length.ts";
+import type { Mm, Unit } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
 import { faceWords } from "../../set/facing.ts";
 import { type Fastening, fasteningsOf, heldThrough } from "../../set/fastening.ts";
@@ -37,7 +37,7 @@ function fastenedAlike(set: DryfitSet, part: SetPart): Fastened[] {
 
 /**
  * "3 and 4: glue and screws, 3 screws each; their near faces 0 and 782.4 from the bottom end": where the screws go is on
- * the view.
+ * the view, but along a row from face to face.
  */
 export function fastenedAtoms(set: DryfitSet, part: SetPart): Atom[][] {
   const { unit } = set.job;
@@ -48,7 +48,8 @@ export function fastenedAtoms(set: DryfitSet, part: SetPart): Atom[][] {
     const screws = one.kind === "screw" ? `, ${screwWords(one, isOne ? "" : " each")}` : "";
     return [
       ...words(`${listInWords(marks)}:`, TEXT, "bold"),
-      ...words(`${one.fixings}${where}${screws}; ${isOne ? "its near face" : "their near faces"}`),
+      ...placedAtoms(`${one.fixings}${where}${screws}`, one, part, unit),
+      ...words(`${isOne ? "its near face" : "their near faces"}`),
       ...figuresInWords(
         one.all.map(({ near }) => near),
         unit,
@@ -57,6 +58,16 @@ export function fastenedAtoms(set: DryfitSet, part: SetPart): Atom[][] {
     ];
   });
 }
+
+/** Where the screws from face to face stand along their row, which the view crosses but does not dimension. */
+const placedAtoms = (how: string, { kind, positions, isFlat, along }: Fastening, part: SetPart, unit: Unit): Atom[] =>
+  kind !== "screw" || positions === null || !isFlat
+    ? words(`${how};`)
+    : [
+        ...words(`${how} at`),
+        ...figuresInWords(positions, unit),
+        ...words(`from the ${faceWords(part, `${along}0`)};`),
+      ];
 
 const screwWords = ({ positions }: Fastening, each: string): string =>
   positions === null

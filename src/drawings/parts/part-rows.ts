@@ -54,13 +54,14 @@ function showHoles(shown: Shown, part: SetPart, row: HoleRow): void {
   tellFrom(shown, row.edge);
 }
 
-function showFastening(shown: Shown, { entering, along, at, positions }: Fastening): void {
+function showFastening(shown: Shown, { entering, along, at, positions, isFlat }: Fastening): void {
   const across = otherAxis(along);
   shown.places[across].push(at);
-  shown.places[along].push(...(positions ?? []));
+  const figured = isFlat ? [] : (positions ?? []);
+  shown.places[along].push(...figured);
   shown.marks[across].push({ at, text: entering });
   tellFrom(shown, `${across}0`);
-  if (positions !== null) tellFrom(shown, `${along}0`);
+  if (figured.length > 0) tellFrom(shown, `${along}0`);
 }
 
 function showLines(shown: Shown, part: SetPart, face: BroadFace, isFirst: boolean): void {

@@ -280,7 +280,7 @@ const SENTENCES: readonly (readonly [RegExp, (match: string[]) => Note])[] = [
   ],
   [
     new RegExp(
-      `^(${MARKS}): ([a-z][^;<]*?)(?: to the (${FACE}))?(?:, (?:(\\d+) screws?(?: each)?|spaced as the purchase list says))?; (?:its near face|their near faces) (${LIST}) from the (${FACE})`,
+      `^(${MARKS}): ([a-z][^;<]*?)(?: to the (${FACE}))?(?:, (?:(\\d+) screws?(?: each)?(?: at ${LIST} from the ${FACE})?|spaced as the purchase list says))?; (?:its near face|their near faces) (${LIST}) from the (${FACE})`,
     ),
     ([, marks, how, face, screws, near, edge]) => ({
       kind: "fixed",
