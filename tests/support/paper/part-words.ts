@@ -50,6 +50,8 @@ export type Note =
       how: string;
       face: string | null;
       screws: number | null;
+      /** Where screws stand along their row, if the words say it. */
+      row: { places: number[]; end: string } | null;
       near: number[];
       edge: string;
     }
@@ -280,14 +282,15 @@ const SENTENCES: readonly (readonly [RegExp, (match: string[]) => Note])[] = [
   ],
   [
     new RegExp(
-      `^(${MARKS}): ([a-z][^;<]*?)(?: to the (${FACE}))?(?:, (?:(\\d+) screws?(?: each)?(?: at ${LIST} from the ${FACE})?|spaced as the purchase list says))?; (?:its near face|their near faces) (${LIST}) from the (${FACE})`,
+      `^(${MARKS}): ([a-z][^;<]*?)(?: to the (${FACE}))?(?:, (?:(\\d+) screws?(?: each)?(?: at (${LIST}) from the (${FACE}))?|spaced as the purchase list says))?; (?:its near face|their near faces) (${LIST}) from the (${FACE})`,
     ),
-    ([, marks, how, face, screws, near, edge]) => ({
+    ([, marks, how, face, screws, places, end, near, edge]) => ({
       kind: "fixed",
       marks: marksOf(marks),
       how: how!,
       face: face ?? null,
       screws: screws === undefined ? null : Number(screws),
+      row: places === undefined ? null : { places: list(places).map(({ value }) => value), end: end! },
       near: list(near!).map(({ value }) => value),
       edge: edge!,
     }),

@@ -2,7 +2,7 @@
 
 import { isDrawnWith } from "../page.ts";
 import { ONE_LINE } from "../places.ts";
-import type { Axis, Of, Placed, Reading } from "./reading.ts";
+import { type Axis, type Of, type Placed, type Reading, same } from "./reading.ts";
 
 /** Every place where something is fixed, and every screw that is drawn, must be told. */
 type Spot = { mark: string; axis: Axis; at: number };
@@ -10,6 +10,7 @@ type Spot = { mark: string; axis: Axis; at: number };
 /** Where the middles of what is fastened lie: a step to take once the places are told. */
 export function readFixed(part: Reading): () => Spot[] {
   const fixed: Spot[] = [];
+  const rows: RowSpot[] = [];
   for (const note of part.notesOf("fixed")) {
     for (const view of part.viewsOf(note.face)) {
       const axis = part.faceCalled(note.edge)[0] as Axis;
@@ -19,6 +20,7 @@ export function readFixed(part: Reading): () => Spot[] {
       for (const { at, marks } of spots) {
         part.own(axis, view.at(axis, at), `fixed ${view.top}`);
         for (const mark of marks) fixed.push({ mark, axis, at: view.at(axis, at) });
+        rows.push(...readRow(part, view, { axis, at: view.at(axis, at) }, note));
       }
       if (spots.length === 0) part.faults.push(`nothing is drawn for what is fixed: ${note.marks}`);
       if (note.near.length !== note.marks.length)
@@ -28,10 +30,39 @@ export function readFixed(part: Reading): () => Spot[] {
   }
   for (const view of part.views) {
     for (const spot of crosses(part, view)) {
-      for (const axis of ["l", "w"] as const) part.own(axis, spot[axis], `screw ${view.top}`);
+      const isInWords = (axis: Axis): boolean =>
+        rows.some((row) => row.view === view && row.axis === axis && same(row.l, spot.l) && same(row.w, spot.w));
+      for (const axis of ["l", "w"] as const) if (!isInWords(axis)) part.own(axis, spot[axis], `screw ${view.top}`);
     }
   }
   return () => fixed.map((one) => ({ ...one, at: part.value(one.axis, one.at) }));
+}
+
+type RowSpot = { view: Placed; axis: Axis; l: number; w: number };
+
+/** Screws that the words place along their row: each is drawn where its figure says. */
+function readRow(part: Reading, view: Placed, line: { axis: Axis; at: number }, note: Of<"fixed">): RowSpot[] {
+  if (note.row === null) return [];
+  const { places, end } = note.row;
+  const face = part.faceCalled(end);
+  const [axis, isLow] = [face[0] as Axis, face.endsWith("0")];
+  const [size, scale] = [part.size[axis], part.scale()];
+  const onRow = crosses(part, view).filter((spot) => Math.abs(spot[line.axis] - line.at) < ON_ROW);
+  if (places.length !== note.screws)
+    part.faults.push(`${places.length} places are told for ${note.screws} screws into ${note.marks}`);
+  return places.flatMap((value) => {
+    const spot = onRow.find((one) => Math.abs((isLow ? one[axis] : size - one[axis]) - value * scale) < ON_ROW);
+    if (spot === undefined) {
+      part.faults.push(`no screw into ${note.marks} is drawn at ${value}`);
+      return [];
+    }
+    const [from, to] = isLow ? [0, spot[axis]] : [spot[axis], size];
+    // Another row, or a line of the view, may have told the same place.
+    const check = part.places[axis].valueAt(spot[axis]) !== null;
+    part.own(axis, spot[axis], `row of ${note.marks}`);
+    part.places[axis].tie({ from, to, value, check, what: "the screw's place" });
+    return [{ view, axis, ...spot }];
+  });
 }
 
 /** What another part covers is drawn by its outline: its near face is a line of that. */
@@ -53,6 +84,8 @@ function readNear(part: Reading, view: Placed, axis: Axis, { near, edge }: Of<"f
   }
 }
 
+/** A cross on paper is so near to where it should be. */
+const ON_ROW = 0.02;
 const LONGEST_CROSS = 3.5;
 
 /** Where screws go: small crosses of thin lines, upright or aslant. */
