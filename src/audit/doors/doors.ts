@@ -5,9 +5,10 @@ import type { DryfitSet, SetAssembly, SetCheck, SetDoor, SetPart } from "../../s
 import { casesBehind } from "../frames/behind.ts";
 import { around, TOUCH } from "../solids/boxes.ts";
 import { placeBox, roomBox, type Solid } from "../solids/solid.ts";
+import type { Outline, Point, Swing } from "../solids/turned.ts";
 import { amount, failureOf, type Job, nameOf, partsOf } from "../words.ts";
 import type { Body } from "./body.ts";
-import { clashOf, type Outline, type Point, type Swing, sweepsMeet } from "./swing.ts";
+import { clashOf, sweepsMeet } from "./swing.ts";
 import { wallsOf } from "./walls.ts";
 import { wholeWood } from "./whole-wood.ts";
 

@@ -7,10 +7,11 @@ import type { Mm } from "../../base/length.ts";
 import type { SetCheck, SetSliders } from "../../set/schema.ts";
 import { TOUCH } from "../solids/boxes.ts";
 import { depthMoved, sectionOf, shifted } from "../solids/section.ts";
+import { type Outline, type Point, turned } from "../solids/turned.ts";
 import { amount, failure, type Job } from "../words.ts";
 import type { Body } from "./body.ts";
 import type { Slid } from "./slid.ts";
-import { clashOf, type Outline, type Point, turned } from "./swing.ts";
+import { clashOf } from "./swing.ts";
 
 /** Beyond whatever stands before a case. */
 const AWAY: Mm = 1e4;

@@ -5,41 +5,10 @@
  */
 import type { Mm } from "../../base/length.ts";
 import { TOUCH } from "../solids/boxes.ts";
-
-export type Point = readonly [x: Mm, y: Mm];
-/** Convex; corner after corner. */
-export type Outline = readonly Point[];
-/** In radians, anticlockwise seen from above, x to the right and y away. */
-export type Swing = { pivot: Point; from: number; to: number };
-
-const FULL = 2 * Math.PI;
-
-export const turned = (outline: Outline, [px, py]: Point, angle: number): Outline => {
-  const [c, s] = [Math.cos(angle), Math.sin(angle)];
-  return outline.map(([x, y]) => [px + (x - px) * c - (y - py) * s, py + (x - px) * s + (y - py) * c]);
-};
-
-const edgesOf = (outline: Outline): [Point, Point][] =>
-  outline.map((corner, i) => [corner, outline[(i + 1) % outline.length]!]);
+import { depthOf, distance, edgesOf, type Outline, type Point, type Swing, turned, within } from "../solids/turned.ts";
+import { deepest } from "./swing-depth.ts";
 
 const angleOf = ([px, py]: Point, [x, y]: Point): number => Math.atan2(y - py, x - px);
-const distance = ([ax, ay]: Point, [bx, by]: Point): Mm => Math.hypot(bx - ax, by - ay);
-
-/** How deep two convex outlines lie in one another: how far one has to move to be clear. Zero or less where they are. */
-export function depthOf(a: Outline, b: Outline): Mm {
-  let least = Number.POSITIVE_INFINITY;
-  for (const [from, to] of [...edgesOf(a), ...edgesOf(b)]) {
-    const length = distance(from, to);
-    const [nx, ny] = [(to[1] - from[1]) / length, (from[0] - to[0]) / length];
-    const reach = (outline: Outline): [Mm, Mm] => {
-      const along = outline.map(([x, y]) => x * nx + y * ny);
-      return [Math.min(...along), Math.max(...along)];
-    };
-    const [one, other] = [reach(a), reach(b)];
-    least = Math.min(least, one[1] - other[0], other[1] - one[0]);
-  }
-  return least;
-}
 
 /** Where a circle crosses a line between two points. */
 function crossings(centre: Point, radius: Mm, [from, to]: readonly [Point, Point]): Point[] {
@@ -54,12 +23,6 @@ function crossings(centre: Point, radius: Mm, [from, to]: readonly [Point, Point
     .filter((at) => at > -1e-9 && at < 1 + 1e-9)
     .map((at): Point => [from[0] + at * dx, from[1] + at * dy]);
 }
-
-/** Every turn that brings an angle into the swing. */
-const within = ({ from, to }: Swing, angle: number): number[] => {
-  const first = from + ((((angle - from) % FULL) + FULL) % FULL);
-  return first <= to + 1e-12 ? [first] : [];
-};
 
 /** Angles at which a corner of one outline comes to an edge of the other. */
 function eventsOf(moving: Outline, still: Outline, swing: Swing): number[] {
@@ -85,34 +48,10 @@ export function clashOf(moving: Outline, still: Outline, swing: Swing): Clash | 
   const near = Math.min(...edgesOf(still).map(([a, b]) => toSegment(pivot, a, b)));
   const far = Math.max(...moving.map((corner) => distance(pivot, corner)));
   if (near >= far + TOUCH && !isInside(pivot, still)) return null;
-  const at = (angle: number): Mm => depthOf(turned(moving, pivot, angle), still);
   const stops = [from, ...eventsOf(moving, still, swing), to].sort((a, b) => a - b);
-  let worst: Clash | null = null;
-  const look = (angle: number): void => {
-    const depth = at(angle);
-    if (depth > TOUCH && (worst === null || depth > worst.depth)) worst = { angle, depth };
-  };
-  look(from);
-  look(to);
-  stops.slice(1).forEach((end, i) => {
-    const start = stops[i]!;
-    const middle = (start + end) / 2;
-    if (at(middle) <= TOUCH) return;
-    look(middle);
-    look(deepest(at, start, end));
-  });
-  return worst;
-}
-
-/** The angle of the greatest depth between two events: only for the figure that is told. */
-function deepest(at: (angle: number) => Mm, from: number, to: number): number {
-  let [low, high] = [from, to];
-  for (let i = 0; i < 40; i++) {
-    const [a, b] = [low + (high - low) / 3, high - (high - low) / 3];
-    if (at(a) < at(b)) low = a;
-    else high = b;
-  }
-  return (low + high) / 2;
+  const looks = [from, to, ...stops.slice(1).map((end, i) => (stops[i]! + end) / 2)];
+  const meets = looks.some((angle) => depthOf(turned(moving, pivot, angle), still) > TOUCH);
+  return meets ? deepest(moving, still, swing) : null;
 }
 
 function toSegment(point: Point, a: Point, b: Point): Mm {

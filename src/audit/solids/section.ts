@@ -1,7 +1,7 @@
 /** A cut across the front, y to the right and z up: convex outlines that are moved straight or turned, and what they come into on the way. Exact: what a convex outline sweeps moving straight is the hull of where it begins and ends. */
 import type { Box } from "../../base/geometry.ts";
 import type { Mm } from "../../base/length.ts";
-import { depthOf, type Outline, type Point } from "../doors/swing.ts";
+import { depthOf, type Outline, type Point } from "./turned.ts";
 
 /** Its outline seen from the right-hand end, with the front at the left. */
 export const sectionOf = ([lo, hi]: Box): Outline => [

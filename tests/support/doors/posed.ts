@@ -2,9 +2,10 @@
  * A set with its fronts somewhere on their way, put there as a hand would: what slides or is pulled stands elsewhere, what hangs is turned. Wood that is
  * then in two parts at once, by their names. Each pose is looked at by itself; that nothing happens between two of them is for sweeps to prove.
  */
-import { depthOf, type Outline, turned } from "../../../src/audit/doors/swing.ts";
+
 import { checkOverlaps } from "../../../src/audit/joints/overlaps.ts";
 import { roomBox, solidsOf } from "../../../src/audit/solids/solid.ts";
+import { depthOf, type Outline, turned } from "../../../src/audit/solids/turned.ts";
 import type { Box } from "../../../src/base/geometry.ts";
 import type { DryfitSet, SetAssembly } from "../../../src/set/schema.ts";
 
