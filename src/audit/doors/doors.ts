@@ -12,7 +12,7 @@ import { clashOf, sweepsMeet } from "./swing.ts";
 import { wallsOf } from "./walls.ts";
 import { wholeWood } from "./whole-wood.ts";
 
-type Hung = {
+export type Hung = {
   door: SetDoor;
   assembly: SetAssembly;
   solids: Solid[];
@@ -70,7 +70,7 @@ export const woodOf = (set: DryfitSet, solid: Solid): Body[] =>
     box: roomBox(solid.assembly, set.assemblies, cell),
   }));
 
-function hungOf(set: DryfitSet, door: SetDoor, solids: readonly Solid[]): Hung[] {
+export function hungOf(set: DryfitSet, door: SetDoor, solids: readonly Solid[]): Hung[] {
   const assembly = set.assemblies.find(({ name }) => name === door.assembly);
   const own = solids.filter((solid) => solid.assembly.name === door.assembly);
   if (assembly === undefined || own.length === 0) return [];
@@ -333,7 +333,10 @@ function checkSwing(hung: Hung, all: readonly Hung[], still: readonly Body[], se
   const others = all.filter((one) => one !== hung).flatMap((one) => one.whole);
   const worst = new Map<string, { own: Body; other: Body; angle: number; depth: Mm }>();
   const round = isMeasured(door, set) ? still.filter(({ part }) => !isRound(door, part, set)) : still;
-  for (const other of [...round, ...others, ...wallsOf(set)]) {
+  const knobs = set.sliders
+    .flatMap(({ doors }) => doors)
+    .flatMap((slider) => knobOf(slider, set.assemblies.find(({ name }) => name === slider.assembly)!));
+  for (const other of [...round, ...others, ...knobs, ...wallsOf(set)]) {
     for (const own of whole) {
       if (!overlapUp(own.box, other.box)) continue;
       const clash = clashOf(outlineOf(own.box), outlineOf(other.box), swing);

@@ -14,8 +14,8 @@ export type Hanging = {
   marks: string[];
 };
 
-/** A track with its doors, and all that stands still round it. */
-export type OnTrack = { set: DryfitSet; track: SetTrack; hanging: Hanging[]; still: Body[] };
+/** A track with its doors, the wood that stands still round it, and `beside` it walls, knobs of doors that hang or slide otherwise, bars of other tracks. */
+export type OnTrack = { set: DryfitSet; track: SetTrack; hanging: Hanging[]; still: Body[]; beside: Body[] };
 
 /** Its wood from edge to edge along one axis, in the room. */
 export const extentOf = ({ wood }: Pick<Hanging, "wood">, axis: 0 | 1 | 2): [Mm, Mm] => [

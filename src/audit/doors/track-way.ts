@@ -9,85 +9,21 @@ import { drawnOut, sharedBox, TOUCH } from "../solids/boxes.ts";
 import { amount, failureOf } from "../words.ts";
 import type { Body } from "./body.ts";
 import { extentOf, type Hanging, type OnTrack } from "./hanging.ts";
-
-/** Strap and wheel of a hanger. */
-type Moving = Body & { hanger: boolean };
+import { barsOf, movingOf, swept } from "./track-bodies.ts";
 
 export function checkWays(one: OnTrack): SetCheck[] {
   const bodies = one.hanging.map((hanging) => ({ hanging, moving: movingOf(hanging, one) }));
   return bodies.flatMap(({ hanging, moving }, i) => [
-    ...checkPasses(hanging, moving, [...one.still, ...fixturesFor(hanging, one)], one),
+    ...checkPasses(hanging, moving, [...one.still, ...one.beside, ...fixturesFor(hanging, one)], one),
     ...checkLift(hanging, moving, one),
     ...bodies.slice(i + 1).flatMap((other) => checkBoth(hanging, moving, other.hanging, other.moving, one)),
   ]);
 }
 
-/** Wood, knobs, and hangers as boxes: the strap before the face, and above the door all from the strap to the door's back. */
-function movingOf(hanging: Hanging, { track }: OnTrack): Moving[] {
-  const { door, wood } = hanging;
-  const { hangers, bar, knob } = track;
-  const [left] = extentOf(hanging, 0);
-  const [front, back] = extentOf(hanging, 1);
-  const [under, top] = extentOf(hanging, 2);
-  const straps = door.hangers.flatMap((at, i): Moving[] => {
-    const x: [Mm, Mm] = [left + at - hangers.width / 2, left + at + hangers.width / 2];
-    const words = `the ${i === 0 ? "left" : "right"} hanger of ${door.assembly}`;
-    const low = top - Math.max(...hangers.holes) - hangers.hole;
-    return [
-      {
-        part: null,
-        words,
-        hanger: true,
-        box: [
-          [x[0], front - hangers.projection, low],
-          [x[1], front, top],
-        ],
-      },
-      {
-        part: null,
-        words,
-        hanger: true,
-        box: [
-          [x[0], front - hangers.projection, top],
-          [x[1], back, top + hangers.drop + bar.height + hangers.above],
-        ],
-      },
-    ];
-  });
-  const knobs = door.knobs.flatMap(([x, z]): Moving[] =>
-    knob === null
-      ? []
-      : [
-          {
-            part: null,
-            words: `the knob of ${door.assembly}`,
-            hanger: false,
-            box: [
-              [left + x - knob.diameter / 2, front - knob.projection, under + z - knob.diameter / 2],
-              [left + x + knob.diameter / 2, front, under + z + knob.diameter / 2],
-            ],
-          },
-        ],
-  );
-  return [...wood.map((body) => ({ ...body, hanger: false })), ...knobs, ...straps];
-}
-
-/** Bars of the other track, and the cheeks of its guides; a door's own bar runs in its hangers, and its own guides hold it. */
+/** The cheeks of the other track's guides, and its bar; a door's own bar runs in its hangers, and its own guides hold it. */
 function fixturesFor({ door }: Hanging, { track, hanging }: OnTrack): Body[] {
-  const { bar, at, guides, length } = track;
-  const middle = (n: number): Mm => at[1] - bar.standOff - (n - 1) * bar.apart - bar.thickness / 2;
-  const bars = Array.from({ length: track.tracks }, (_, i) => i + 1)
-    .filter((n) => n !== door.track)
-    .map(
-      (n): Body => ({
-        part: null,
-        words: "the bar of the other track",
-        box: [
-          [at[0], middle(n) - bar.thickness / 2, at[2] - bar.height / 2],
-          [at[0] + length, middle(n) + bar.thickness / 2, at[2] + bar.height / 2],
-        ],
-      }),
-    );
+  const { at, guides } = track;
+  const bars = barsOf(track, "the bar of the other track").filter((_, i) => i + 1 !== door.track);
   const cheeks = guides.at.flatMap((guide): Body[] => {
     const held = hanging.find((one) => one.door.track === guide.track);
     if (guide.track === door.track || held === undefined) return [];
@@ -106,10 +42,6 @@ function fixturesFor({ door }: Hanging, { track, hanging }: OnTrack): Body[] {
   return [...bars, ...cheeks];
 }
 
-/** Drawn out along its way; it stands closed. */
-const swept = ({ door }: Hanging, box: Box): Box =>
-  drawnOut(box, 0, box[0][0] + Math.min(0, door.from - door.closed), box[1][0] + Math.max(0, door.to - door.closed));
-
 const marksIn = (bodies: readonly Body[]): string[] => bodies.flatMap(({ part }) => (part === null ? [] : [part.mark]));
 
 /** How far two boxes are in one another, front to back or up and down, whichever is less. */
@@ -118,9 +50,9 @@ const inEachOther = (hit: Box): { by: Mm; deep: boolean } => {
   return { by: Math.min(deep, high), deep: deep <= high };
 };
 
-function checkPasses(hanging: Hanging, moving: readonly Moving[], others: readonly Body[], one: OnTrack): SetCheck[] {
+function checkPasses(hanging: Hanging, moving: readonly Body[], others: readonly Body[], one: OnTrack): SetCheck[] {
   const { job } = one.set;
-  const worst = new Map<string, { own: Moving; other: Body; by: Mm; deep: boolean }>();
+  const worst = new Map<string, { own: Body; other: Body; by: Mm; deep: boolean }>();
   for (const own of [...moving, ...cheeksOf(hanging, one)]) {
     const way = swept(hanging, own.box);
     for (const other of others) {
@@ -141,7 +73,7 @@ function checkPasses(hanging: Hanging, moving: readonly Moving[], others: readon
 }
 
 /** The rear cheek of a door's own guides has to find room behind it. */
-function cheeksOf(hanging: Hanging, { track }: OnTrack): Moving[] {
+function cheeksOf(hanging: Hanging, { track }: OnTrack): Body[] {
   const { guides } = track;
   const [left, right] = extentOf(hanging, 0);
   const [, back] = extentOf(hanging, 1);
@@ -150,7 +82,6 @@ function cheeksOf(hanging: Hanging, { track }: OnTrack): Moving[] {
     {
       part: null,
       words: "the rear cheek of its guide",
-      hanger: false,
       box: [
         [left, back, under],
         [right, back + guides.cheek, under + guides.reach],
@@ -160,14 +91,14 @@ function cheeksOf(hanging: Hanging, { track }: OnTrack): Moving[] {
 }
 
 /** Raised to go over the bar, anywhere on its way. */
-function checkLift(hanging: Hanging, moving: readonly Moving[], { set, track, still }: OnTrack): SetCheck[] {
+function checkLift(hanging: Hanging, moving: readonly Body[], { set, track, still, beside }: OnTrack): SetCheck[] {
   const { job } = set;
   const { lift } = track.hangers;
-  const found = new Map<string, { own: Moving; other: Body; short: Mm; beyond: Mm }>();
+  const found = new Map<string, { own: Body; other: Body; short: Mm; beyond: Mm }>();
   for (const own of moving) {
     const way = swept(hanging, own.box);
     const raised = drawnOut(way, 2, way[0][2], way[1][2] + lift);
-    for (const other of still) {
+    for (const other of [...still, ...beside]) {
       const hit = sharedBox(raised, other.box);
       // What it meets without being raised is told by itself.
       if (hit === null || sharedBox(way, other.box) !== null) continue;
@@ -189,9 +120,9 @@ function checkLift(hanging: Hanging, moving: readonly Moving[], { set, track, st
 /** Two tracks: each door somewhere on its way. Of one track the order keeps them apart. */
 function checkBoth(
   one: Hanging,
-  own: readonly Moving[],
+  own: readonly Body[],
   other: Hanging,
-  theirs: readonly Moving[],
+  theirs: readonly Body[],
   { set }: OnTrack,
 ): SetCheck[] {
   if (one.door.track === other.door.track) return [];

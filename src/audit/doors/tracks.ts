@@ -8,10 +8,12 @@ import { woodOf } from "./doors.ts";
 import { extentOf, type Hanging, type OnTrack } from "./hanging.ts";
 import { checkBacking } from "./track-backing.ts";
 import { checkBoltMarks } from "./track-marks.ts";
+import { besideTrack, checkHinged, checkTracksTogether } from "./track-neighbours.ts";
 import { checkWays } from "./track-way.ts";
 
 export function checkTracks(set: DryfitSet, solids: readonly Solid[]): SetCheck[] {
-  return set.tracks.flatMap((track) => {
+  const whole: OnTrack[] = [];
+  const each = set.tracks.flatMap((track) => {
     const hanging = track.doors.flatMap((door) => hangingOf(set, door, solids));
     const gone = track.doors.filter((door) => !hanging.some((one) => one.door === door));
     if (gone.length > 0)
@@ -24,21 +26,23 @@ export function checkTracks(set: DryfitSet, solids: readonly Solid[]): SetCheck[
       );
     const own = new Set(track.doors.map(({ assembly }) => assembly));
     const still = solids.filter(({ assembly }) => !own.has(assembly.name)).flatMap((solid) => woodOf(set, solid));
-    const one: OnTrack = { set, track, hanging, still };
+    const one: OnTrack = { set, track, hanging, still, beside: besideTrack(set, track) };
+    whole.push(one);
     return [
-      ...hanging.flatMap((each) => checkHangs(each, one)),
-      ...hanging.flatMap((each) => checkGrooves(each, one)),
+      ...hanging.flatMap((hung) => checkHangs(hung, one)),
+      ...hanging.flatMap((hung) => checkGrooves(hung, one)),
       ...checkLength(one),
       ...checkStops(one),
       ...checkOrder(one),
       ...checkOpenings(one),
-      ...hanging.flatMap((each) => checkLaps(each, one)),
+      ...hanging.flatMap((hung) => checkLaps(hung, one)),
       ...checkPassing(one),
       ...checkBacking(one),
       ...checkBoltMarks(set, track, solids),
       ...checkWays(one),
     ];
   });
+  return [...each, ...checkTracksTogether(whole), ...whole.flatMap((one) => checkHinged(one, solids))];
 }
 
 function hangingOf(set: DryfitSet, door: SetTrackDoor, solids: readonly Solid[]): Hanging[] {
