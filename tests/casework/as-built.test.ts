@@ -10,6 +10,7 @@ import { hasFailed, makeSet } from "../../src/build.ts";
 import { readProjectText } from "../../src/project/read.ts";
 import type { DryfitSet, SetAssembly, SetOpening, SetPart } from "../../src/set/schema.ts";
 import { testFile } from "../support/jobs/examples.ts";
+import { joinerySet } from "../support/jobs/outcome.ts";
 import { problemsIn } from "../support/jobs/project-file.ts";
 import { runs, SEED } from "../support/runs.ts";
 
@@ -99,10 +100,10 @@ describe("the dry fit", () => {
 describe("doors and drawers", () => {
   const job = (asBuilt: Measures, name: string): DryfitSet => {
     const text = JSON.stringify({ ...parse(readFileSync(testFile(name), "utf8")), asBuilt });
-    return makeSet(readProjectText(text, "measured.json").project, { draft: false, olderSet: null });
+    return joinerySet(readProjectText(text, "measured.json").project);
   };
   const failures = (set: DryfitSet): string[] =>
-    set.checks.flatMap(({ level, text }) => (level === "failure" ? [text] : []));
+    [...dryFit(set), ...set.checks].flatMap(({ level, text }) => (level === "failure" ? [text] : []));
   const frameOf = (set: DryfitSet): string => set.assemblies.find(({ kind }) => kind === "frame")!.name;
 
   it("are made to the frame's openings as measured, with the gaps that were asked for", () => {

@@ -131,10 +131,18 @@ export function placeInBay(opening: FrontOpening, ground: BayGround): BayOfDrawe
     behind,
     length,
     depth: grid.end(behind - boxFront + length),
-    levels: stack.levels,
+    levels: front.fit === "inset" ? toOpening(stack.levels, z, opening.z) : stack.levels,
     lap: isPacked ? { left: lap(laps.left), right: lap(laps.right) } : laps,
   };
 }
+
+/** Inset fronts end at what is round the opening, also where a shelf behind it, which the boxes must pass, stands farther in. */
+const toOpening = (levels: readonly Level[], inner: Range, outer: Range): Level[] =>
+  levels.map((level, i): Level => {
+    const below = i === 0 ? outer[0] - inner[0] : 0;
+    const above = i === levels.length - 1 ? outer[1] - inner[1] : 0;
+    return { ...level, front: [level.front[0] + below, level.front[1] + above] };
+  });
 
 /** The first corner whose tails find no room, or would be cut through by the groove of the bottom. */
 function crampedIn(
