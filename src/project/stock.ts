@@ -22,8 +22,11 @@ export type Stock = {
   price: number | null; // one sheet, in the shop's own money
   count: number | null; // sheets to be had; null: always enough
   sizes: { length: Mm; width: Mm; price: number | null; count: number | null }[]; // further ones of its sheets
-  offcuts: { label: string; length: Mm; width: Mm }[]; // in the rack, cut true
+  offcuts: Offcut[]; // in the rack, cut true
 };
+
+/** `defects`: along its length, from its labelled end; none is cut into a part. */
+export type Offcut = { label: string; length: Mm; width: Mm; defects: { from: Mm; to: Mm }[] };
 
 /** Boards of solid wood, as they are sold. */
 export type Boards = {

@@ -135,6 +135,7 @@ describe("settings against the grooves", () => {
             offcut: null,
             length: 2440,
             width: 1220,
+            defects: [],
             trim: 0,
             kerf: 3,
             parts: [],

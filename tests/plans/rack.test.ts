@@ -2,6 +2,8 @@
 import { readFileSync } from "node:fs";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { checkLayouts } from "../../src/audit/plans/layouts.ts";
+import { drawBundle } from "../../src/drawings/bundle.ts";
 import { checkLift } from "../../src/plans/checks/lift.ts";
 import { boundOf } from "../../src/plans/layout/bound.ts";
 import type { LayoutItem, LayoutSheet } from "../../src/plans/layout/engine.ts";
@@ -15,6 +17,7 @@ import { projectOf, setOf, testFile } from "../support/jobs/examples.ts";
 import { stockOf } from "../support/jobs/reference-jobs.ts";
 import { checkLayout } from "../support/layouts/layout-checker.ts";
 import { checkTrees } from "../support/layouts/tree-checker.ts";
+import { textBoxes } from "../support/pages/text-boxes.ts";
 import { runs } from "../support/runs.ts";
 
 const copies = (count: number, length: number, width: number): LayoutPiece[] =>
@@ -46,8 +49,8 @@ const words = ({ sheets }: { sheets: SetSheet[] }): string => sheets[0]!.boundTe
 
 describe("offcuts of the rack", () => {
   const offcuts = [
-    { label: "R1", length: 450, width: 210 },
-    { label: "R2", length: 300, width: 150 },
+    { label: "R1", length: 450, width: 210, defects: [] },
+    { label: "R2", length: 300, width: 150, defects: [] },
   ];
 
   it("are used before a sheet is bought, and not trimmed again", () => {
@@ -77,7 +80,7 @@ describe("offcuts of the rack", () => {
       ...stockOf(2440, 1220, 0, true),
       sheet: null,
       boards: { rough: 26, length: 2000, width: 100, spare: 0, dressed: false },
-      offcuts: [{ label: "short", length: 900, width: 130 }],
+      offcuts: [{ label: "short", length: 900, width: 130, defects: [] }],
     };
     const pieces = copies(3, 850, 90);
     const { sheets, problems } = planBoards({ ...jobOf(pieces, {}), stock: [ash] });
@@ -114,6 +117,112 @@ describe("offcuts of the rack", () => {
       ),
       { seed: 20261130, numRuns: runs(150) },
     );
+  });
+});
+
+describe("defects of an offcut or a board", () => {
+  const flawed = (length: number, defects: [number, number][]): SetStock["offcuts"] => [
+    { label: "B1", length, width: 210, defects: defects.map(([from, to]) => ({ from, to })) },
+  ];
+  const cutsOf = ({ sheets }: { sheets: SetSheet[] }): unknown[] =>
+    sheets[0]!.cuts.map(({ piece, makes, at, fence }) => [piece, makes, at, fence]);
+
+  it("are cut out first, and the parts lie between them", () => {
+    // By hand, with a blade of 4: clear from 0 to 420, and from 500 to 1000.
+    const input = jobOf(copies(2, 400, 210), { offcuts: flawed(1000, [[420, 500]]) });
+    expect(laid(input)).toEqual(["B1 1000 x 210: 2"]);
+    expect(cutsOf(planSheets(input))).toEqual([
+      ["S1", ["S1.1", "S1"], 420, 420],
+      ["S1", ["waste", "S1.2"], 496, 72],
+      ["S1.1", ["1", "waste"], 400, 400],
+      ["S1.2", ["2", "waste"], 900, 400],
+    ]);
+  });
+
+  it("no wider than the blade are taken by one cut, and those at an end by one", () => {
+    const split = jobOf(copies(2, 400, 210), { offcuts: flawed(804, [[401, 403]]) });
+    expect(laid(split)).toEqual(["B1 804 x 210: 1", "bought 1000 x 600: 1"]); // from 405 on, 399 are left
+    const narrow = jobOf(copies(2, 400, 210), { offcuts: flawed(805, [[401, 403]]) });
+    expect(laid(narrow)).toEqual(["B1 805 x 210: 2"]);
+    const ends = jobOf(copies(1, 400, 210), {
+      offcuts: flawed(500, [
+        [0, 60],
+        [460, 500],
+      ]),
+    });
+    expect(laid(ends)).toEqual(["B1 500 x 210: 1"]);
+    expect(cutsOf(planSheets(ends))).toEqual([
+      ["S1", ["waste", "S1"], 56, 56],
+      ["S1", ["1", "waste"], 460, 400],
+    ]);
+  });
+
+  it("never lie in a part or in what is kept, wherever they are", () => {
+    const defect = fc.record({ from: fc.integer({ min: 0, max: 1900 }), size: fc.integer({ min: 1, max: 90 }) });
+    const board = fc.record({
+      length: fc.integer({ min: 300, max: 2000 }),
+      defects: fc.array(defect, { maxLength: 4 }),
+    });
+    const part = fc.record({ length: fc.integer({ min: 60, max: 700 }), width: fc.integer({ min: 30, max: 200 }) });
+    fc.assert(
+      fc.property(
+        fc.array(board, { minLength: 1, maxLength: 3 }),
+        fc.array(part, { minLength: 1, maxLength: 9 }),
+        (boards, parts) => {
+          const offcuts = boards.map(({ length, defects }, i) => ({
+            ...{ label: `B${i}`, length, width: 210 },
+            defects: clearOfEachOther(defects, length),
+          }));
+          const pieces = parts.map((one, i) => ({ id: `${i}`, mark: `${i}`, stock: "ply", ...one }));
+          const input = { ...jobOf(pieces, { offcuts }), effort: "quick" as const };
+          const { sheets, problems } = planSheets(input);
+          expect(problems).toEqual([]);
+          expect(
+            checkLayout(
+              sheets,
+              pieces.map((piece) => ({ ...piece, mayTurn: false })),
+            ),
+          ).toEqual([]);
+          for (const sheet of sheets) {
+            const own = offcuts.find(({ label }) => label === sheet.offcut)?.defects ?? [];
+            expect(sheet.defects.map(({ x, length }) => ({ from: x, to: x + length }))).toEqual(own);
+            for (const { x, length } of sheet.offcuts)
+              expect(own.filter(({ from, to }) => from < x + length && x < to)).toEqual([]);
+          }
+        },
+      ),
+      { seed: 20261130, numRuns: runs(200) },
+    );
+  });
+
+  /** Those that the board has, and that do not touch an earlier one. */
+  function clearOfEachOther(
+    list: readonly { from: number; size: number }[],
+    length: number,
+  ): { from: number; to: number }[] {
+    const kept: { from: number; to: number }[] = [];
+    for (const { from, size } of list.toSorted((a, b) => a.from - b.from)) {
+      const to = from + size;
+      if (to <= length && !kept.some((one) => from < one.to)) kept.push({ from, to });
+    }
+    return kept;
+  }
+
+  it("are told on the page", () => {
+    const set = setOf(testFile("rack"));
+    const said = drawBundle(set).drawings.flatMap((page) => textBoxes(page.shapes).map(({ text }) => text));
+    expect(said.join(" ")).toContain("Hatched both ways: defects, at 30 to 55");
+    expect(said.join(" ")).toContain("from the labelled end, which lies at the left. Crosscut beside them first.");
+  });
+
+  it("and a part over one are found", () => {
+    const set = structuredClone(setOf(testFile("rack")));
+    expect(checkLayouts(set)).toEqual([]);
+    const flawed = set.sheets.find(({ defects }) => defects.length > 0)!;
+    flawed.parts[0]!.x -= 10;
+    expect(checkLayouts(set).map(({ text }) => text)).toEqual([
+      `Piece ${flawed.parts[0]!.id} takes in a defect of sheet ${flawed.n}.`,
+    ]);
   });
 });
 
@@ -267,6 +376,8 @@ describe("the rack after a job", () => {
     );
     const { project } = readProjectText(JSON.stringify({ job, unit, stock: both, cases }), "next.json");
     const ply = project.stock.find(({ id }) => id === "ply-18mm")!;
-    expect(ply.offcuts).toEqual(set.rack.map(({ label, length, width }) => ({ label, length, width })));
+    expect(ply.offcuts).toEqual(
+      set.rack.map(({ label, length, width, defects }) => ({ label, length, width, defects })),
+    );
   });
 });

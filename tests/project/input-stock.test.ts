@@ -42,6 +42,33 @@ describe("a stock", () => {
   });
 });
 
+test("defects that are none, or that lie over each other, are errors in words", () => {
+  const offcut = (defects: string): string =>
+    jobWith([
+      '"three-quarter-ply": { "measured": "23/32" }',
+      `"three-quarter-ply": { "measured": "23/32", "offcuts": [{ "label": "A", "length": 40, "width": 8, "defects": ${defects} }] }`,
+    ]);
+  expect(
+    readText(offcut('[{ "from": 0, "to": 2 }, { "from": 2, "to": 3 }]')).project.stock[0]!.offcuts[0]!.defects,
+  ).toEqual([
+    { from: 0, to: 50.8 },
+    { from: 50.8, to: expect.closeTo(76.2, 9) },
+  ]);
+  expect(printed(problemsIn(offcut('[{ "from": 3, "to": 2 }, { "from": 39, "to": 41 }]')))).toBe(
+    `job.json:4:124  stock.three-quarter-ply.offcuts[0].defects[0]
+  error: a defect of offcut "A" from 3 in to 2 in
+  expected: "from" less than "to", and both on its 40 in
+  try: measure it again
+job.json:4:148  stock.three-quarter-ply.offcuts[0].defects[1]
+  error: a defect of offcut "A" from 39 in to 41 in
+  expected: "from" less than "to", and both on its 40 in
+  try: measure it again`,
+  );
+  expect(printed(problemsIn(offcut('[{ "from": 1, "to": 3 }, { "from": 2, "to": 5 }]')))).toContain(
+    'error: a defect of offcut "A" from 2 in to 5 in, and one from 1 in to 3 in',
+  );
+});
+
 test("a saw whose narrowest strip is wider than its fence reaches is an error", () => {
   const job = jobWith(['"unit": "in",', '"unit": "in",\n  "tooling": { "saw": { "rip": 24, "narrowest": 25 } },']);
   expect(printed(problemsIn(job))).toBe(`job.json:4:49  tooling.saw.narrowest

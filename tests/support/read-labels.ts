@@ -14,8 +14,8 @@ import { codeOf, type LabelPicture, labelPictures, PLAIN, printedIn } from "./pa
 import type { Raster } from "./pages/raster.ts";
 import { tell } from "./runs.ts";
 
-/** A reader tries a picture whose codes it cannot make out once more, enlarged. */
-const ENLARGED = [1, 1.5, 3];
+/** A telephone tries a code that it cannot make out again and again, from other distances; so a picture is tried enlarged. */
+const ENLARGED = [1, 1.5, 2, 2.5, 3];
 
 async function pngOf({ width, height, data }: Raster, scale: number): Promise<Buffer> {
   const canvas = createCanvas(width, height);

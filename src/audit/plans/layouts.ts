@@ -1,4 +1,4 @@
-/** Layouts of sheets and boards: every piece once, whole inside its sheet or board, a kerf between any two. */
+/** Layouts of sheets and boards: every piece once, whole inside its sheet or board and clear of its defects, a kerf between any two. */
 import type { Mm } from "../../base/length.ts";
 import { isSame } from "../../base/length.ts";
 import type { DryfitSet, SetCheck, SetSheet } from "../../set/schema.ts";
@@ -61,7 +61,16 @@ function checkOn(
         })
         .map((b) => [a, b] as const),
     );
+    const flawed = spots.filter(({ x0, x1, y0, y1 }) =>
+      one.defects.some(
+        ({ x, y, length, width }) =>
+          x0 < x + length - TOUCH && x < x1 - TOUCH && y0 < y + width - TOUCH && y < y1 - TOUCH,
+      ),
+    );
     return [
+      ...flawed.map(({ id, mark }) =>
+        fault([mark], `Piece ${id} takes in a defect of ${noun} ${one.n}. Change: where it lies.`),
+      ),
       ...out.map(({ id, mark }) =>
         fault([mark], `Piece ${id} lies partly outside ${noun} ${one.n}. Change: where it lies.`),
       ),

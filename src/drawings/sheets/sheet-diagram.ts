@@ -188,6 +188,7 @@ export function drawSheetDiagram(sheet: SetSheet, ratio: number, lettering: Lett
   for (const { ids, sizes, box: own } of later) {
     note(letterInside(ids, sizes, own, placed) ?? letterOutside(ids, own, paper, placed), ids);
   }
+  const defects = sheet.defects.map((defect) => onPaper(paper, defect));
   const waste = withoutRects(box, [...parts, ...offcuts]).filter(({ width, height }) => Math.min(width, height) > 0.3);
   const pieces = letterPieces(sheet, paper, [...placed, ...waste.map((one) => ({ box: one, block: NOTHING }))]);
   const block: Block = {
@@ -196,6 +197,7 @@ export function drawSheetDiagram(sheet: SetSheet, ratio: number, lettering: Lett
     baseline: margins.top,
     shapes: [
       hatch(waste, "rising", HATCH),
+      hatch(defects, "falling", HATCH),
       ...offcuts.map((offcut) => rect("thin", offcut)),
       ...parts.map((part) => rect("outline", part)),
       rect("outline", box),

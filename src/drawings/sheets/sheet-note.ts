@@ -1,5 +1,5 @@
 /** What stands over a sheet layout and under it: which sheet it is, how it is read, and what is kept of it. */
-import { formatLengthWithUnit, type Mm } from "../../base/length.ts";
+import { formatLengthWithUnit, type Mm, type Unit } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
 import type { DryfitSet, SetSheet } from "../../set/schema.ts";
 import { byMark, stockOf } from "../../set/words.ts";
@@ -108,6 +108,7 @@ export function setNote(
         SMALL,
       ),
       ...alike.flatMap((one) => asked(set, one, stands)).flatMap((text) => words(text, SMALL, "bold")),
+      ...defectWords(sheet, unit, stands),
       ...(diagram.shortened
         ? words('"5 + 2": part 5 on the first sheet; the table names the two on the others.', SMALL)
         : []),
@@ -125,4 +126,27 @@ export function setNote(
     ],
     width,
   );
+}
+
+/** Where they are measured from, for the piece must lie on the bench as it is drawn. */
+function defectWords({ defects }: SetSheet, unit: Unit, stands: boolean): Atom[] {
+  if (defects.length === 0) return [];
+  const ranges = defects.map(({ x, y, length, width }) => (stands ? [y, y + width] : [x, x + length]) as [Mm, Mm]);
+  const said = ranges.flatMap(([from, to], i): Atom[] => [
+    ...(i === 0 ? [] : words(i === ranges.length - 1 ? "and" : ",", SMALL, "bold")),
+    figure(from, unit, 2.8),
+    ...words("to", SMALL, "bold"),
+    figure(to, unit, 2.8),
+  ]);
+  const end = stands ? "lower" : "left";
+  const many = defects.length > 1;
+  return [
+    ...words(`Hatched both ways: ${many ? "defects" : "a defect"}, at`, SMALL, "bold"),
+    ...said,
+    ...words(
+      `${unit} from the labelled end, which lies at the ${end}. Crosscut beside ${many ? "them" : "it"} first.`,
+      SMALL,
+      "bold",
+    ),
+  ];
 }

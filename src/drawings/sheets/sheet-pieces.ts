@@ -54,6 +54,7 @@ export const layoutKey = (sheet: SetSheet): string =>
     sheet.offcut,
     sheet.length,
     sheet.width,
+    sheet.defects,
     sheet.trim,
     sheet.kerf,
     sheet.parts.map(({ x, y, length, width, turned }) => [x, y, length, width, turned]),

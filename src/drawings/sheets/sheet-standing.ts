@@ -31,6 +31,11 @@ export function standing(sheet: SetSheet): SetSheet {
       length: offcut.width,
       width: offcut.length,
     })),
+    defects: sheet.defects.map((defect) => ({
+      ...stood(defect, defect.width),
+      length: defect.width,
+      width: defect.length,
+    })),
     cuts: sheet.cuts.map((cut): Cut => {
       const reference = EDGE_THEN[cut.reference];
       if (cut.across === "x") {

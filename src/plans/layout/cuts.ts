@@ -40,7 +40,10 @@ export type Blank = {
 
 /** Smaller leftovers are waste: common practice, no source. */
 const USEFUL = { S: { least: 150e6, most: 300e6 }, B: { least: 40e6, most: 300e6 } };
-const isUseful = (spot: Spot, { letter, keep }: Blank): boolean => {
+export const isUseful = (
+  spot: Pick<Spot, "length" | "width">,
+  { letter, keep }: Pick<Blank, "letter" | "keep">,
+): boolean => {
   const { least, most } = keep === null ? USEFUL[letter] : { least: keep.width, most: keep.length };
   return Math.min(spot.length, spot.width) >= least && Math.max(spot.length, spot.width) >= most;
 };
@@ -100,7 +103,7 @@ export function cutSheet(tree: Tree, blank: Blank, idOf: (item: number) => strin
       return id;
     }
     if (node.kind === "waste") {
-      if (!isUseful(spot, blank)) return WASTE;
+      if (node.isDefect === true || !isUseful(spot, blank)) return WASTE;
       const id = `${name}-O${result.offcuts.length + 1}`;
       result.offcuts.push({ id, ...spot });
       return id;

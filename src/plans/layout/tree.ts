@@ -17,7 +17,8 @@ import type { Nm } from "./units.ts";
 
 /** The coordinate that divides: "x" along the sheet's length (crosscuts), "y" across it (rips). */
 export type Axis = "x" | "y";
-export type Waste = { kind: "waste"; length: Nm; width: Nm };
+/** `isDefect`: cut out of a piece, and never worth keeping. */
+export type Waste = { kind: "waste"; length: Nm; width: Nm; isDefect?: true };
 export type Placed = { kind: "part"; item: number; turned: boolean; length: Nm; width: Nm };
 /** `ordered`: its children stay in their order. */
 export type Cut = { kind: "cut"; across: Axis; length: Nm; width: Nm; children: Tree[]; ordered?: boolean };

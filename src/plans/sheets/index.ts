@@ -4,7 +4,7 @@ import type { Mm, Unit } from "../../base/length.ts";
 import type { Keep, LayoutEffort } from "../../project/layout.ts";
 import type { SetSheet, SetStock } from "../../set/schema.ts";
 import { isBoardStock, isSheetStock, type SheetStock } from "../../set/stock.ts";
-import { tidied } from "../layout/cuts.ts";
+import { isUseful, tidied } from "../layout/cuts.ts";
 import type { LayoutEngine, LayoutSheet } from "../layout/engine.ts";
 import { fits } from "../layout/engine.ts";
 import { halved } from "../layout/halves.ts";
@@ -14,12 +14,13 @@ import { findLayout } from "../layout/search.ts";
 import { toNm } from "../layout/units.ts";
 import { layWished } from "../layout/wished.ts";
 import { askedOf, isAnyTurned, type PieceWish, type SetWish, wishesKept } from "./asked.ts";
+import { type Clear, clearOf, onOffcuts, roomIn } from "./defects.ts";
 import { earlyIn, earlyKept, leastEarly, withEarly } from "./early.ts";
 import { itemOf, type Lots, lotsOf, withStrips } from "./lots.ts";
 import { givingEarly, inOrder } from "./order.ts";
 import type { LayoutPiece, Noun } from "./piece.ts";
 import { type LayoutProblem, tooLarge, tooMany } from "./problems.ts";
-import { sheetFrom } from "./sheet.ts";
+import { inNm, letterOf, sheetFrom } from "./sheet.ts";
 import type { LayoutWishes } from "./wishes.ts";
 import { wordsOf } from "./words.ts";
 
@@ -91,21 +92,26 @@ function planLayouts(input: LayoutInput, stocks: readonly SheetStock[], noun: No
 
 const AREA = 1e-12; // of a size without a price: by area
 
-/** What there is to cut from: sizes less their trims, plus one kerf, for the last part in a row needs none after it; offcuts whole. */
-function rackOf(stock: SheetStock, kerf: Mm): Omit<Rack, "items"> {
+/** `offcuts` of a rack: what is clear of each, as in `clear`. */
+type Stocked = Omit<Rack, "items"> & { clear: readonly Clear[] };
+
+/** What there is to cut from: sizes less their trims, plus one kerf, for the last part in a row needs none after it; offcuts untrimmed. */
+function rackOf(stock: SheetStock, kerf: Mm): Stocked {
   const room = (size: { length: Mm; width: Mm }, trim: Mm): LayoutSheet => ({
     length: toNm(size.length) - 2 * toNm(trim) + toNm(kerf),
     width: toNm(size.width) - 2 * toNm(trim) + toNm(kerf),
   });
   const all = sizesOf(stock);
   const isPriced = all.every(({ price }) => price !== null);
+  const clear = clearOf(stock.offcuts, kerf);
   return {
+    clear,
     sizes: all.map((size) => ({
       ...room(size, stock.trim),
       cost: isPriced ? size.price! : size.length * size.width * AREA,
       count: size.count ?? Number.POSITIVE_INFINITY,
     })),
-    offcuts: stock.offcuts.map((offcut) => room(offcut, 0)),
+    offcuts: clear.map((run) => roomIn(run, kerf)),
   };
 }
 
@@ -122,7 +128,7 @@ type Lay = Required<Pick<LayoutInput, "kerf" | "unit" | "effort" | "seed" | "isL
 function planStock(
   pieces: readonly LayoutPiece[],
   stock: SheetStock,
-  rack: Omit<Rack, "items">,
+  rack: Stocked,
   before: number,
   how: Lay,
 ): LayoutPlan {
@@ -162,18 +168,25 @@ function planStock(
   const { copies, strips } = lots;
   const early = earlyIn(copies);
   const least = leastEarly(pieces, stock, rack, kerf);
-  const mix = withEarly(found.mix, lots, rack, least, lay);
+  const laid = withEarly(found.mix, lots, rack, least, lay);
+  const mix = {
+    ...laid,
+    taken: onOffcuts(laid.taken, rack.clear, stock.offcuts, kerf, (size) =>
+      isUseful(size, { letter: letterOf(noun), keep: inNm(keep) }),
+    ),
+  };
   const given = copies.map(() => 0);
   const next = (item: number): LayoutPiece => copies[item]![given[item]!++]!;
   const handled = lift === null ? Number.POSITIVE_INFINITY : toNm(1) ** 2 * (lift / massOf(stock));
   const bought = mix.taken.filter(({ of }) => of === "size").length;
-  const words = wordsOf(mix, rack, bought, noun);
+  const words = wordsOf(mix, { sizes: rack.sizes.length, offcuts: stock.offcuts.length }, bought, noun);
   const trees = mix.taken.map((one) => ({ ...one, tree: halved(tidied(withStrips(one.tree, strips)), handled) }));
   const sheets = inOrder(trees, early).map(({ tree, of, index }, i): SetSheet => {
     const offcut = of === "offcut" ? stock.offcuts[index]! : null;
     const { length, width } = offcut ?? sizesOf(stock)[index]!;
     return sheetFrom(tree, {
       ...{ n: before + i + 1, noun, stock: stock.id, offcut: offcut?.label ?? null, length, width },
+      defects: (offcut?.defects ?? []).map(({ from, to }) => ({ x: from, y: 0, length: to - from, width })),
       ...{ trim: offcut === null ? stock.trim : 0, kerf, keep, words, next },
     });
   });

@@ -23,12 +23,19 @@ export function planRack(input: Input, printed: number, inShop: readonly RackPie
   return stock.flatMap(({ id: own, offcuts }): RackPiece[] => [
     ...offcuts
       .filter(({ label }) => !used(own).includes(label))
-      .map(({ label, length, width }) => ({ id: null, stock: own, label, length, width, text: null, spot: null })),
+      .map((offcut) => ({ id: null, stock: own, ...offcut, text: null, spot: null })),
     ...laid
       .filter((one) => one.stock === own)
       .flatMap(({ offcuts: left }: SetSheet) => left)
       .map(({ id, length, width }): RackPiece => {
-        const piece = { id, stock: own, label: labelOf(job.number, id), length: down(length), width: down(width) };
+        const piece = {
+          id,
+          stock: own,
+          label: labelOf(job.number, id),
+          length: down(length),
+          width: down(width),
+          defects: [],
+        };
         const text = textOf(input, piece);
         const isThere = inShop.some(
           (one) => one.text === text && one.length === piece.length && one.width === piece.width,
@@ -55,14 +62,12 @@ function textOf({ job, paper }: Input, { label, stock, length, width }: Omit<Rac
 
 /** What the next job's stock file needs, stock by stock. */
 export function rackText({ rack, job }: Pick<DryfitSet, "rack" | "job">): string {
-  const entry = ({ label, length, width }: RackPiece): string =>
-    `{ ${[
-      ["label", label],
-      ["length", formatLengthWithUnit(length, job.unit)],
-      ["width", formatLengthWithUnit(width, job.unit)],
-    ]
-      .map(([key, value]) => `${JSON.stringify(key)}: ${JSON.stringify(value)}`)
-      .join(", ")} }`;
+  const said = (at: Mm): string => JSON.stringify(formatLengthWithUnit(at, job.unit));
+  const entry = ({ label, length, width, defects }: RackPiece): string => {
+    const flaws = defects.map(({ from, to }) => `{ "from": ${said(from)}, "to": ${said(to)} }`);
+    const more = flaws.length === 0 ? "" : `, "defects": [${flaws.join(", ")}]`;
+    return `{ "label": ${JSON.stringify(label)}, "length": ${said(length)}, "width": ${said(width)}${more} }`;
+  };
   const stocks = [...new Set(rack.map(({ stock }) => stock))];
   const lists = stocks.map((stock) => {
     const own = rack.filter((one) => one.stock === stock).map((one) => `      ${entry(one)}`);

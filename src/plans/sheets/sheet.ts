@@ -4,7 +4,7 @@ import type { Keep } from "../../project/layout.ts";
 import type { SetSheet } from "../../set/schema.ts";
 import { cutSheet } from "../layout/cuts.ts";
 import type { Tree } from "../layout/tree.ts";
-import { toMm, toNm } from "../layout/units.ts";
+import { type Nm, toMm, toNm } from "../layout/units.ts";
 import type { LayoutPiece, Noun } from "./piece.ts";
 
 /** `words`: what is said of the number of sheets. `next`: the piece that is cut as another copy of an item. */
@@ -15,6 +15,7 @@ export type SheetBlank = {
   offcut: string | null;
   length: Mm;
   width: Mm;
+  defects: SetSheet["defects"];
   trim: Mm;
   kerf: Mm;
   keep: Keep | null;
@@ -22,19 +23,26 @@ export type SheetBlank = {
   next: (item: number) => LayoutPiece;
 };
 
-export function sheetFrom(tree: Tree, { n, noun, stock, offcut, words, next, ...blank }: SheetBlank): SetSheet {
-  const { length, width, trim, kerf, keep } = blank;
+export const letterOf = (noun: Noun): "S" | "B" => (noun === "sheet" ? "S" : "B");
+export const inNm = (keep: Keep | null): { length: Nm; width: Nm } | null =>
+  keep && { length: toNm(keep.length), width: toNm(keep.width) };
+
+export function sheetFrom(
+  tree: Tree,
+  { n, noun, stock, offcut, defects, words, next, ...sizes }: SheetBlank,
+): SetSheet {
+  const { length, width, trim, kerf, keep } = sizes;
   const onIt = new Map<string, LayoutPiece>();
-  const inNm = {
+  const blank = {
     n,
-    letter: noun === "sheet" ? ("S" as const) : ("B" as const),
+    letter: letterOf(noun),
     length: toNm(length),
     width: toNm(width),
     trim: toNm(trim),
     kerf: toNm(kerf),
-    keep: keep && { length: toNm(keep.length), width: toNm(keep.width) },
+    keep: inNm(keep),
   };
-  const cut = cutSheet(tree, inNm, (item) => {
+  const cut = cutSheet(tree, blank, (item) => {
     const piece = next(item);
     onIt.set(piece.id, piece);
     return piece.id;
@@ -45,6 +53,7 @@ export function sheetFrom(tree: Tree, { n, noun, stock, offcut, words, next, ...
     offcut,
     length,
     width,
+    defects,
     trim,
     kerf,
     parts: cut.parts.map(({ id, x, y, turned }) => {

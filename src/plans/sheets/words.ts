@@ -1,23 +1,22 @@
 /** What the paper says of a layout: how many sheets or boards, and how it is known that they are the fewest. */
 import type { SetSheet } from "../../set/schema.ts";
 import type { Bound } from "../layout/bound.ts";
-import type { Mix, Rack } from "../layout/mix.ts";
+import type { Mix } from "../layout/mix.ts";
 import type { Noun } from "./piece.ts";
 
-/** How good the layout is, and how that is known. */
+/** How good the layout is, and how that is known. `rack`: how many sizes and offcuts there are. */
 export function wordsOf(
   { taken, proof }: Mix,
-  rack: Omit<Rack, "items">,
+  rack: { sizes: number; offcuts: number },
   bought: number,
   noun: Noun,
 ): Pick<SetSheet, "bound" | "boundText" | "boundProof"> {
   const offcuts = taken.length - bought;
   const beside = offcuts === 0 ? "" : ` beside ${offcuts === 1 ? "1 offcut" : `${offcuts} offcuts`} of the rack`;
   if (proof === null) {
-    const sizes = rack.sizes.length;
     return {
       bound: 1,
-      boundText: `${count(bought, noun)}${beside}: the cheapest found of ${sizes} sizes`,
+      boundText: `${count(bought, noun)}${beside}: the cheapest found of ${rack.sizes} sizes`,
       boundProof: "",
     };
   }
@@ -31,7 +30,7 @@ export function wordsOf(
   return {
     bound: least,
     boundText: boundText(bought, least, noun, beside),
-    boundProof: rack.offcuts.length > 0 ? proofBeside(proof, rack.offcuts.length, noun) : boundProof(proof, noun),
+    boundProof: rack.offcuts > 0 ? proofBeside(proof, rack.offcuts, noun) : boundProof(proof, noun),
   };
 }
 

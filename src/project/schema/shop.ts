@@ -36,12 +36,21 @@ const readingSays = says("a measured thickness, or a list of them", 'write it li
 const toBeHadSays = says("a whole number from 1 to 500", "leave it out where there are always enough");
 const toBeHad = z.number(toBeHadSays).int(toBeHadSays).min(1, toBeHadSays).max(500, toBeHadSays);
 const MOST_OFFCUTS = 100;
+const MOST_DEFECTS = 20;
 const offcuts = z
   .array(
     z.strictObject({
       label: text.max(30, says("a label of at most 30 characters", "shorten it")).describe("what is written on it"),
       length: size.describe("along the grain"),
       width: size,
+      defects: z
+        .array(
+          z.strictObject({ from: lengthOrZero, to: size }),
+          says("a list of ranges along the length", 'write [{ "from": ..., "to": ... }]'),
+        )
+        .max(MOST_DEFECTS, says(`at most ${MOST_DEFECTS} defects of one offcut`, "join those that lie close"))
+        .optional()
+        .describe("knots, splits, bad ends: each from and to, along the length from the end that bears the label"),
     }),
     says("a list of offcuts", 'write [{ "label": ..., "length": ..., "width": ... }]'),
   )

@@ -1,6 +1,6 @@
 /** Stock: the shop's list with the job's own over it, in millimetres. */
 import type { Mm, Unit } from "../../base/length.ts";
-import { formatLengthWithUnit, isSame } from "../../base/length.ts";
+import { formatLengthWithUnit, isSame, SAME } from "../../base/length.ts";
 import { lengthOf } from "../../base/parse-length.ts";
 import type { Problem } from "../../base/problem.ts";
 import { BOARDS, FARTHEST_READING, STOCK } from "../defaults.ts";
@@ -55,7 +55,11 @@ function inMm(entry: StockEntry, unit: Unit): StockParts {
   });
   if (entry.sizes !== undefined)
     parts.sizes = entry.sizes.map((one) => ({ ...sized(one), price: one.price ?? null, count: one.count ?? null }));
-  if (entry.offcuts !== undefined) parts.offcuts = entry.offcuts.map(sized);
+  if (entry.offcuts !== undefined)
+    parts.offcuts = entry.offcuts.map((one) => ({
+      ...sized(one),
+      defects: (one.defects ?? []).map(({ from, to }) => ({ from: mm(from), to: mm(to) })),
+    }));
   return parts;
 }
 
@@ -187,6 +191,7 @@ function checkStock(stock: Stock, path: string, unit: Unit, source: Source): Pro
       ),
     );
   });
+  problems.push(...checkDefects(stock, path, unit, source));
   if (stock.boards !== null && stock.sizes.length > 0) {
     problems.push(
       inputProblem(
@@ -211,3 +216,28 @@ function checkStock(stock: Stock, path: string, unit: Unit, source: Source): Pro
   }
   return problems;
 }
+
+/** Each defect lies on its offcut, and clear of the others. */
+const checkDefects = (stock: Stock, path: string, unit: Unit, source: Source): Problem[] =>
+  stock.offcuts.flatMap(({ label, length, defects }, i) => {
+    const show = (at: Mm): string => formatLengthWithUnit(at, unit);
+    return defects.flatMap(({ from, to }, n): Problem[] => {
+      const own = `${path}.offcuts[${i}].defects[${n}]`;
+      const said = `a defect of offcut ${quote(label)} from ${show(from)} to ${show(to)}`;
+      if (from >= to || to > length + SAME)
+        return [
+          inputProblem(source, own, said, `"from" less than "to", and both on its ${show(length)}`, "measure it again"),
+        ];
+      const other = defects.slice(0, n).find((one) => from < one.to && one.from < to);
+      if (other === undefined) return [];
+      return [
+        inputProblem(
+          source,
+          own,
+          `${said}, and one from ${show(other.from)} to ${show(other.to)}`,
+          "defects that lie clear of each other",
+          "make one of the two",
+        ),
+      ];
+    });
+  });

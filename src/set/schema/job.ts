@@ -1,6 +1,6 @@
 /** The job, its paper and its stock. */
 import { z } from "zod";
-import { mm, paperSize } from "./values.ts";
+import { defects, mm, paperSize } from "./values.ts";
 
 export const job = z.strictObject({
   name: z.string().describe("the folder under out/"),
@@ -109,6 +109,6 @@ export const stock = z.strictObject({
     .array(z.strictObject({ length: mm, width: mm, price: z.number().nullable(), count: z.number().int().nullable() }))
     .describe("further sizes of its sheets"),
   offcuts: z
-    .array(z.strictObject({ label: z.string(), length: mm, width: mm }))
+    .array(z.strictObject({ label: z.string(), length: mm, width: mm, defects }))
     .describe("in the rack before the job, cut true"),
 });

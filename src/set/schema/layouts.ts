@@ -11,6 +11,7 @@ export const sheet = z.strictObject({
     .describe("label of the offcut in the rack that it is; null: a sheet or board that is bought"),
   length: mm,
   width: mm,
+  defects: z.array(z.strictObject({ x: mm, y: mm, length: mm, width: mm })).describe("where no part may lie"),
   trim: mm,
   kerf: mm,
   parts: z.array(z.strictObject({ id: z.string(), mark, x: mm, y: mm, length: mm, width: mm, turned: z.boolean() })),

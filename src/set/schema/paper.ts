@@ -1,6 +1,6 @@
 /** What goes on to paper beside drawings: sticks, labels, steps, what to buy, and tables of other thicknesses. */
 import { z } from "zod";
-import { face, mark, mm, vec } from "./values.ts";
+import { defects, face, mark, mm, vec } from "./values.ts";
 
 export const stick = z.strictObject({
   name: z.string(),
@@ -57,6 +57,7 @@ export const rackPiece = z
     label: z.string().describe("what is written on it"),
     length: mm.describe("along the grain, rounded down"),
     width: mm,
+    defects,
     text: z.string().nullable().describe("what the QR code of its label says; null: it has its label"),
     spot: label.shape.spot,
   })

@@ -10,4 +10,6 @@ export const place = z
 export const face = z.enum(["l0", "l1", "w0", "w1", "t0", "t1"]);
 export const axis = z.enum(["l", "w", "t"]);
 export const mark = z.string();
+/** Ranges along the length of an offcut. */
+export const defects = z.array(z.strictObject({ from: mm, to: mm }));
 export const paperSize = z.strictObject({ name: z.string(), width: mm, height: mm });

@@ -16,6 +16,8 @@ type Piece = Rect & { raw: Set<string> };
 const near = (a: number, b: number): boolean => Math.abs(a - b) < SAME;
 const sameRect = (a: Rect, b: Rect): boolean =>
   near(a.x0, b.x0) && near(a.x1, b.x1) && near(a.y0, b.y0) && near(a.y1, b.y1);
+/** Less than nothing where they overlap. */
+const gapBetween = (a: Rect, b: Rect): number => Math.max(b.x0 - a.x1, a.x0 - b.x1, b.y0 - a.y1, a.y0 - b.y1);
 const show = (r: Rect): string => `${r.x0}..${r.x1} x ${r.y0}..${r.y1}`;
 const rectOf = (r: { x: number; y: number }, alongX: number, alongY: number): Rect => ({
   x0: r.x,
@@ -63,13 +65,25 @@ function checkPlaces(sheet: SetSheet): string[] {
     if (a.x0 < inner.x0 - SAME || a.x1 > inner.x1 + SAME || a.y0 < inner.y0 - SAME || a.y1 > inner.y1 + SAME) {
       wrong.push(`${part.id} at ${show(a)} is not inside the trimmed sheet ${show(inner)}`);
     }
+    for (const defect of sheet.defects.map((one) => rectOf(one, one.length, one.width))) {
+      if (gapBetween(a, defect) < -SAME) wrong.push(`${part.id} takes in the defect ${show(defect)}`);
+    }
     for (const next of sheet.parts.slice(i + 1)) {
-      const b = placeOf(next);
-      const gap = Math.max(b.x0 - a.x1, a.x0 - b.x1, b.y0 - a.y1, a.y0 - b.y1);
+      const gap = gapBetween(a, placeOf(next));
       if (gap < sheet.kerf - SAME) wrong.push(`${part.id} and ${next.id} are only ${gap} apart`);
     }
   });
   return wrong;
+}
+
+/** What lies of a rectangle to the left and to the right of every defect in it. */
+function clearIn(r: Rect, defects: SetSheet["defects"]): Rect[] {
+  const inside = defects
+    .map((one) => rectOf(one, one.length, one.width))
+    .filter((one) => gapBetween(r, one) < -SAME)
+    .sort((a, b) => a.x0 - b.x0);
+  const ends = [r.x0, ...inside.map(({ x1 }) => x1)];
+  return ends.map((x0, i) => ({ ...r, x0, x1: inside[i]?.x0 ?? r.x1 }));
 }
 
 function checkCuts(sheet: SetSheet): string[] {
@@ -143,7 +157,8 @@ function checkCuts(sheet: SetSheet): string[] {
     return short >= OFFCUT[0] - SAME && long >= OFFCUT[1] - SAME;
   };
   for (const waste of wastes)
-    if (isKept(waste)) wrong.push(`sheet ${sheet.n}: the waste ${show(waste)} is worth keeping`);
+    if (clearIn(waste, sheet.defects).some(isKept))
+      wrong.push(`sheet ${sheet.n}: the waste ${show(waste)} is worth keeping`);
   for (const offcut of sheet.offcuts) {
     if (!isKept(rectOf(offcut, offcut.length, offcut.width)))
       wrong.push(`sheet ${sheet.n}: ${offcut.id} is too small to keep`);
