@@ -5,7 +5,7 @@
 
 import { AXES, type AxisIndex } from "../base/geometry.ts";
 import { formatLengthWithUnit, type Mm, SAME, type Unit } from "../base/length.ts";
-import { listInWords } from "../base/words.ts";
+import { listInWords, pluralOf } from "../base/words.ts";
 import { isBetweenTails } from "../set/dovetail.ts";
 import {
   axisOfFace,
@@ -171,7 +171,7 @@ function slotTask({ from, to, width, holds }: SetFeature, index: number, unit: U
   return { feature: index, kind: isRound ? "screw holes" : "slots", where: holds ?? "", clears: null, tell };
 }
 
-const plural = (noun: string, count: number): string => (count === 1 ? noun : `${noun}s`);
+const plural = (noun: string, count: number): string => (count === 1 ? noun : pluralOf(noun));
 
 function stopTask(part: SetPart, feature: SetFeature, index: number): Task[] {
   const stopped = (["0", "1"] as const).filter(

@@ -7,7 +7,7 @@ import { overlongMoves } from "../assembly/glue-ups.ts";
 import { clampingOf } from "./clamps.ts";
 import { lyingInWords, lyingSide, moveInWords } from "./moves.ts";
 import { type Prop, planProps, type Rest, spacersAt } from "./props.ts";
-import { screwing } from "./screwing.ts";
+import { drillingForScrews, screwing } from "./screwing.ts";
 import { type ByMark, byMarkIn, capital, type Draft, listOf, type StepsInput, step } from "./step.ts";
 import { whileOpen } from "./while-open.ts";
 
@@ -53,6 +53,7 @@ export function planAssemblySteps(order: SetOrder, input: StepsInput): Draft[] {
     `Dry-fit${title}`,
     [
       ...spacersToCut(props, input),
+      ...drillingForScrews(marks, input, byMark),
       "Put it together without glue, in this order, and take it apart again the other way round:",
       ...order.finished.map(
         (group) => `${capital(listOf(group, byMark))} are one finished glue-up before the rest comes.`,
@@ -78,7 +79,12 @@ export function planAssemblySteps(order: SetOrder, input: StepsInput): Draft[] {
 }
 
 /** Where a tape is laid on what is no case. */
-const DIAGONALS: Partial<Record<SetAssembly["kind"], string>> = { frame: "", door: "", drawer: " from above" };
+const DIAGONALS: Partial<Record<SetAssembly["kind"], string>> = {
+  frame: "",
+  door: "",
+  drawer: " from above",
+  base: " from above",
+};
 
 /** Lies flat on the bench, and has one pair of diagonals. */
 const isFlat = ({ kind }: SetAssembly): boolean => kind === "frame" || kind === "door";
@@ -144,6 +150,7 @@ function glueUp(
   const marks = own.filter(({ role }) => role !== "looseShelf").map(({ mark }) => mark);
   const isCase = assembly.kind === "case";
   const clamping = clampingOf(order, assembly, input, byMark);
+  const screws = screwing(marks, input, byMark);
   return step(
     `${!isCase ? "Glue up" : "Finish the inside, then glue up"}${title}`,
     [
@@ -159,10 +166,12 @@ function glueUp(
       ...glueUps(order, byMark, input),
       isFlat(assembly)
         ? "Clamp along each rail, bars alternately above and below so that the frame stays flat. Check the diagonals, and sight across it for twist, before the glue sets."
-        : "Clamp across each row of joints, blocks under the jaws, clamps alternately in front and behind. Check the diagonals before the glue sets.",
+        : clamping === null && screws.length > 0
+          ? "The screws pull it together: drive them while the glue is wet, and check the diagonals before it sets."
+          : "Clamp across each row of joints, blocks under the jaws, clamps alternately in front and behind. Check the diagonals before the glue sets.",
       ...(clamping?.beyond ?? []),
       ...(clamping?.struts ?? []),
-      ...screwing(marks, input, byMark),
+      ...screws,
     ],
     {
       parts: marks,
@@ -182,9 +191,11 @@ function glueUp(
 function spreading(marks: readonly string[], { joints, parts }: StepsInput): string {
   const own = joints.filter(({ entering }) => marks.includes(entering));
   const isGrooved = own.some(({ depth, fixings }) => depth > 0 && fixings.startsWith("glue"));
+  const isBack = (mark: string | null): boolean => parts.some((one) => one.mark === mark && one.role === "back");
   const holdsBack = parts.some(({ features }) =>
     features.some(
-      ({ kind, holds }) => kind === "groove" && own.some((one) => one.fit === "slip" && one.entering === holds),
+      ({ kind, holds }) =>
+        kind === "groove" && isBack(holds) && own.some((one) => one.fit === "slip" && one.entering === holds),
     ),
   );
   const where = isGrooved

@@ -1,15 +1,15 @@
 /** Cauls where no clamp reaches: a clamp reaches in from an edge as far as its throat is deep, and what is farther in is pressed by a batten clamped at its ends. */
 import { AXES, type AxisIndex, type Box } from "../../base/geometry.ts";
-import { formatLengthWithUnit, type Mm, SAME, type Unit } from "../../base/length.ts";
-import { listInWords } from "../../base/words.ts";
+import { formatLengthWithUnit, type Mm, SAME } from "../../base/length.ts";
 import type { SetAssembly } from "../../set/schema.ts";
 import { paced } from "./paced.ts";
+import { type ByMark, namesOf, type StepsInput } from "./step.ts";
 
 /** One clamp to a joint no longer than `single`; else one near each end, and no two farther apart than `apart` (common practice, no source). */
 const SPACING = { single: 120, nearEnd: 40, apart: 300 };
 
 /** What lies in one row of clamps, seen along them. */
-export type Row = { axis: AxisIndex; rect: Box; names: string[] };
+export type Row = { axis: AxisIndex; rect: Box; marks: string[] };
 
 const across = ({ axis }: Pick<Row, "axis">): [AxisIndex, AxisIndex] => {
   const [a, b] = AXES.filter((one) => one !== axis);
@@ -57,7 +57,7 @@ export function beyondReach(row: Row, assembly: Pick<SetAssembly, "size">, throa
 }
 
 /** Along it, in the assembly: how many, each how long, over what, and how far in from an edge what they press is at the most. */
-export type Cauls = { count: number; length: Mm; names: string[]; reach: Mm };
+export type Cauls = { count: number; length: Mm; marks: string[]; reach: Mm };
 
 /** Clamps that reach, and the pair of cauls over a row that some do not reach: null where all do. */
 export type Reached = { clamps: number; cauls: Cauls | null };
@@ -71,7 +71,7 @@ export function reachedOn(row: Row, assembly: Pick<SetAssembly, "size">, throat:
   return {
     // At the ends of the cauls, whatever reaches beside.
     clamps: Math.max(2, within(row, assembly, throat)),
-    cauls: { count: 2, length: assembly.size[run], names: row.names, reach: most },
+    cauls: { count: 2, length: assembly.size[run], marks: row.marks, reach: most },
   };
 }
 
@@ -80,25 +80,39 @@ export const CAUL =
   "a stiff straight batten on edge, with two or three strips of card under its middle so that it presses there first, and a clamp at each end";
 
 /**
- * "No clamp with a throat of 100 mm reaches the middle of these joints ...". Rows that are alike are told together, those of one glue-up after
- * another: a part that one glue-up joins at one end, and a later one at the other, has a row in both. Empty where every clamp reaches.
+ * "No clamp with a throat of 100 mm reaches the middle of these joints ...", then a line for each glue-up: a part that one joins at one end, and a
+ * later one at the other, has a row in both. Rows that are alike are told together. Empty where every clamp reaches.
  */
-export function caulsInWords(glueUps: ReadonlyMap<number, readonly Cauls[]>, throat: Mm, unit: Unit): string[] {
+export function caulsInWords(
+  glueUps: ReadonlyMap<number, readonly Cauls[]>,
+  { throat, unit }: Pick<StepsInput, "throat" | "unit">,
+  byMark: ByMark,
+): string[] {
   const show = (length: Mm): string => formatLengthWithUnit(length, unit);
-  const rows = [...glueUps].flatMap(([n, cauls]) => {
+  const lines = [...glueUps].flatMap(([n, cauls]) => {
     if (cauls.length === 0) return [];
-    const alike = new Map<string, Set<string>>();
-    for (const { names, reach, length } of cauls) {
+    const alike = new Map<string, string[][]>();
+    for (const { marks, reach, length } of cauls) {
       const key = `${show(paced(reach, unit))} from the nearest edge, cauls of ${show(length)}`;
-      alike.set(key, (alike.get(key) ?? new Set()).add(names.join(" in line with ")));
+      alike.set(key, [...(alike.get(key) ?? []), marks]);
     }
-    const told = [...alike].map(([how, names]) => `${listInWords([...names])} (${how})`).join("; ");
-    return [glueUps.size === 1 ? told : `in glue-up ${n} ${told}`];
+    const told = [...alike].map(([how, rows]) => `${rowsInWords(rows, byMark)} (${how})`).join("; ");
+    return [`${glueUps.size === 1 ? "Over" : `In glue-up ${n} over`} ${told}.`];
   });
-  if (rows.length === 0) return [];
+  if (lines.length === 0) return [];
   return [
-    `No clamp with a throat of ${show(throat)} reaches the middle of these joints. Over each row lay a pair of cauls, one outside at either end: ${rows.join("; ")}. A caul is ${CAUL}.`,
+    `No clamp with a throat of ${show(throat)} reaches the middle of these joints. Over each row lay a pair of cauls, one outside at either end. A caul is ${CAUL}.`,
+    ...lines,
   ];
+}
+
+/** "shelves 5 and 7, divider 6, and shelf 10 in line with shelf 12". */
+function rowsInWords(rows: readonly string[][], byMark: ByMark): string {
+  const alone = rows.flatMap((marks) => (marks.length === 1 ? marks : []));
+  const inLine = rows.flatMap((marks) =>
+    marks.length === 1 ? [] : [marks.map((mark) => namesOf([mark], byMark)).join(" in line with ")],
+  );
+  return [...(alone.length === 0 ? [] : [namesOf([...new Set(alone)], byMark)]), ...new Set(inLine)].join(", and ");
 }
 
 /** Of each length the most that lie at once, in any of the glue-ups. */

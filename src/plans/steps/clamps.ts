@@ -7,7 +7,7 @@ import type { SetAssembly, SetJoint, SetOrder, SetPart, SetStep } from "../../se
 import { screwsOf } from "../screws.ts";
 import { beyondReach, CAUL, caulsInWords, caulsReady, placesOn, type Row, reachedOn, within } from "./cauls.ts";
 import { paced } from "./paced.ts";
-import type { ByMark, StepsInput } from "./step.ts";
+import { type ByMark, byMarkIn, namesOf, type StepsInput } from "./step.ts";
 
 /** So thick a block lies at both jaws (common practice, no source). */
 const BLOCK: Mm = 25;
@@ -52,7 +52,7 @@ export function clampingOf(order: SetOrder, assembly: SetAssembly, input: StepsI
   // With struts in line a clamp goes over everything.
   const lines = all.flat().map((line) => ({ line, struts: strutsFor(line, assembly, input) }));
   const spans = lines.map(({ line: { axis, from, to }, struts }) =>
-    struts.length > 0 ? assembly.size[axis] : to - from,
+    struts === null ? to - from : assembly.size[axis],
   );
   return {
     clamps: {
@@ -60,8 +60,11 @@ export function clampingOf(order: SetOrder, assembly: SetAssembly, input: StepsI
       opens: jawsFor(Math.max(...spans), input.unit),
       cauls: caulsReady(cauls),
     },
-    beyond: [...caulsInWords(new Map(numbers.map((n, i) => [n, cauls[i]!])), input.throat, input.unit), ...weights],
-    struts: [...new Set(lines.flatMap(({ struts }) => struts))],
+    beyond: [...caulsInWords(new Map(numbers.map((n, i) => [n, cauls[i]!])), input, byMark), ...weights],
+    struts: strutsInWords(
+      lines.flatMap(({ struts }) => struts ?? []),
+      byMark,
+    ),
   };
 }
 
@@ -71,7 +74,7 @@ function weightsInWords(
   assembly: SetAssembly,
   { throat, unit }: Pick<StepsInput, "throat" | "unit">,
 ): string[] {
-  const row: Row = { axis: axisOf(part.place!.t), rect: blankOf(part), names: [] };
+  const row: Row = { axis: axisOf(part.place!.t), rect: blankOf(part), marks: [part.mark] };
   const near = within(row, assembly, throat);
   const far = placesOn(row).length - near;
   if (far === 0) return [];
@@ -83,7 +86,7 @@ function weightsInWords(
 const rowOf = ({ axis, parts, rect }: Line): Row => ({
   axis,
   rect,
-  names: parts.map(({ part: { name, mark } }) => `${name} ${mark}`),
+  marks: parts.map(({ part: { mark } }) => mark),
 });
 
 /**
@@ -96,11 +99,11 @@ export function frameClamping(
   members: readonly SetPart[],
   { throat, unit }: Pick<StepsInput, "throat" | "unit">,
 ): Pick<Clamping, "clamps" | "beyond"> {
-  const rows = members.map((part): Row => ({ axis: 1, rect: blankOf(part), names: [`${part.name} ${part.mark}`] }));
+  const rows = members.map((part): Row => ({ axis: 1, rect: blankOf(part), marks: [part.mark] }));
   const far = rows.flatMap((row) => beyondReach(row, { size }, throat).map((height) => ({ height, row })));
   const heights = [...new Set(far.map(({ height }) => height))].sort((a, b) => a - b);
   const show = (length: Mm): string => formatLengthWithUnit(length, unit);
-  const named = [...new Set(far.flatMap(({ row }) => row.names))];
+  const named = [...new Set(far.flatMap(({ row }) => row.marks))];
   return {
     clamps: {
       // At both ends of each caul one.
@@ -112,7 +115,7 @@ export function frameClamping(
       heights.length === 0
         ? []
         : [
-            `No clamp with a throat of ${show(throat)} reaches all of ${listInWords(named)}: lay a caul across the frame, from outer stile to outer stile, ${listInWords(heights.map((height) => show(paced(height, unit))))} up from its lower end. A caul is ${CAUL}.`,
+            `No clamp with a throat of ${show(throat)} reaches all of ${namesOf(named, byMarkIn(members))}: lay a caul across the frame, from outer stile to outer stile, ${listInWords(heights.map((height) => show(paced(height, unit))))} up from its lower end. A caul is ${CAUL}.`,
           ],
   };
 }
@@ -145,6 +148,17 @@ function linesOf(joints: readonly SetJoint[], byMark: ByMark): Line[] {
   return lines;
 }
 
+/** One line to what is alike; once why. */
+function strutsInWords(all: readonly Strutted[], byMark: ByMark): string[] {
+  if (all.length === 0) return [];
+  const alike = new Map<string, Set<string>>();
+  for (const { beside, struts } of all) alike.set(struts, (alike.get(struts) ?? new Set()).add(beside));
+  return [
+    "Struts, as long as the bay is wide or high, go where nothing else stands against the clamps:",
+    ...[...alike].map(([struts, marks]) => `In line with ${namesOf([...marks], byMark)}: ${struts}.`),
+  ];
+}
+
 const blankOf = (part: SetPart): Box =>
   boxToOuter(part.place as Place, [
     [0, 0, 0],
@@ -161,9 +175,16 @@ const isInLine = (a: Box, b: Box, axis: AxisIndex): boolean =>
 /** What stands between bays. */
 const IN_BAYS: readonly SetPart["role"][] = ["shelf", "divider", "stile", "rail"];
 
+/** "17.1 in across bay 2.2", in line with a part. */
+type Strutted = { beside: string; struts: string };
+
 /** Where a row of clamps goes across a bay in which nothing stands in line: what lies between would bend. */
-function strutsFor({ axis, parts, rect }: Line, { name }: SetAssembly, { openings, unit }: StepsInput): string[] {
-  if (axis === 1 || !parts.some(({ part: { role } }) => IN_BAYS.includes(role))) return [];
+function strutsFor(
+  { axis, parts, rect }: Line,
+  { name }: SetAssembly,
+  { openings, unit }: StepsInput,
+): Strutted | null {
+  if (axis === 1 || !parts.some(({ part: { role } }) => IN_BAYS.includes(role))) return null;
   const up: AxisIndex = axis === 0 ? 2 : 0;
   const middle = (rect[0][up] + rect[1][up]) / 2;
   const size = (i: AxisIndex, one: StepsInput["openings"][number]): Mm => (i === 0 ? one.width : one.height);
@@ -176,12 +197,10 @@ function strutsFor({ axis, parts, rect }: Line, { name }: SetAssembly, { opening
         ({ box }) => Math.min(box[1][axis], one.at[axis] + size(axis, one)) - Math.max(box[0][axis], one.at[axis]) < 1,
       ),
   );
-  if (open.length === 0) return [];
+  if (open.length === 0) return null;
   const { part } = parts[0]!;
   const each = open.map(
     (one) => `${formatLengthWithUnit(size(axis, one), unit)} ${axis === 0 ? "across" : "up"} ${one.name}`,
   );
-  return [
-    `In line with ${part.name} ${part.mark} set ${open.length === 1 ? "a strut" : "struts"} of ${listInWords(each)}: nothing else stands there against the clamps.`,
-  ];
+  return { beside: part.mark, struts: listInWords(each) };
 }

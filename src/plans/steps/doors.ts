@@ -4,7 +4,7 @@ import { listInWords } from "../../base/words.ts";
 import type { SetDoor, SetOrder, SetPart } from "../../set/schema.ts";
 import { planAssemblySteps } from "./assemble.ts";
 import { marksOf, trimHorns } from "./make-doors.ts";
-import { type Draft, hardwareOf, type StepsInput, step } from "./step.ts";
+import { capital, type Draft, hardwareOf, type StepsInput, step } from "./step.ts";
 import { planTrackDoorSteps } from "./tracks.ts";
 
 export function planDoorSteps(order: SetOrder, input: StepsInput): Draft[] {
@@ -27,7 +27,7 @@ function hang(doors: readonly SetDoor[], parts: readonly SetPart[], input: Steps
   const places = doors.map(({ assembly, hinges: { side, middles }, knob }) => {
     const at = listInWords(middles.map(show));
     const pull = knob === null ? "" : ` Its knob: ${show(knob.at[1])} from the lower end.`;
-    return `${assembly}, hinges on its ${side} edge: middles ${at} from its lower end.${pull}`;
+    return `${capital(assembly)}, hinges on its ${side} edge: middles ${at} from its lower end.${pull}`;
   });
   const { fit, hinges } = doors[0]!;
   return step(

@@ -36,7 +36,7 @@ const cut = (own: StepsInput, input: StepsInput): Draft[] => [
   measure(
     [...new Set(input.drawers.map((one) => one.case))],
     own,
-    (["sheets", "boards"] as const).flatMap((comes) => spoiledInWords("drawers", comes, input)),
+    spoiledInWords("drawers", ["sheets", "boards"], input),
   ),
   ...machine(own),
 ];
@@ -129,7 +129,7 @@ function boxes(order: SetOrder, drawers: readonly SetDrawer[], parts: readonly S
       ...draft.text,
       ...(others.length === 0
         ? []
-        : [`${listInWords(others)} ${others.length === 1 ? "goes" : "go"} together in the same way.`]),
+        : [`${capital(listInWords(others))} ${others.length === 1 ? "goes" : "go"} together in the same way.`]),
       "The box lies on a flat bench and does not rock. The bottom goes in dry, without glue, and holds it square.",
     ],
     parts: marks,

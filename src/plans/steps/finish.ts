@@ -16,8 +16,7 @@ export const finishCautions = (finishes: readonly Finish[]): string[] => [
   "Dust protection when sanding.",
 ];
 
-const coatsInWords = ({ name, coats, dry, parts }: Finish, all: readonly string[]): string => {
-  const on = parts.length === all.length ? "every part" : `parts ${listInWords(parts)}`;
+const coatsInWords = ({ name, coats, dry }: Finish, on: string): string => {
   const count = coats === 1 ? "one coat" : `${coats} coats, ${dry} hours from one to the next`;
   return `${name.charAt(0).toUpperCase()}${name.slice(1)} on ${on}: ${count}; ${dry} hours before anything is put on it.`;
 };
@@ -30,13 +29,20 @@ export const filling = (finishes: readonly Finish[]): string[] =>
       ]
     : [];
 
-export const finishTexts = (finishes: readonly Finish[], { parts }: Pick<StepsInput, "parts">): string[] =>
-  finishes.map((one) =>
-    coatsInWords(
-      one,
-      parts.map(({ mark }) => mark),
-    ),
-  );
+/** Of what is finished in one step: each finish with those of its parts. */
+export const finishTexts = (finishes: readonly Finish[], marks: readonly string[]): string[] =>
+  finishes.flatMap((one) => {
+    const own = one.parts.filter((mark) => marks.includes(mark));
+    if (own.length === 0) return [];
+    const on = own.length < marks.length ? `parts ${listInWords(own)}` : marks.length === 1 ? "it" : "every part";
+    return [coatsInWords(one, on)];
+  });
+
+/** What has its finish before the rest: a door's panel, which its frame hides in part, and a glued-up worktop, whose faces are finished alike. */
+export const finishedEarly = ({ parts, worktops }: Pick<StepsInput, "parts" | "worktops">): string[] =>
+  parts
+    .filter(({ role, mark }) => role === "doorPanel" || worktops.some((one) => one.mark === mark && one.glued !== null))
+    .map(({ mark }) => mark);
 
 /** What goes on while every face can still be reached: joints are glued on bare wood. */
 export function planFinishBefore(input: StepsInput): Draft[] {
@@ -52,7 +58,7 @@ export function planFinishBefore(input: StepsInput): Draft[] {
       "Finish the parts",
       [
         "Dry-fit first: what does not fit is not finished. Mask every groove, every tongue and end that enters one, and every face that is glued: glue holds on bare wood alone.",
-        ...finishTexts(finishes, input),
+        ...finishTexts(finishes, marks),
         ...(isSolid
           ? [
               "Solid wood gets the same coats on both faces: what is sealed on one side only takes up moisture on the other, and cups.",

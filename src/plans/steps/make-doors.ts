@@ -3,6 +3,7 @@ import { formatLengthWithUnit, type Unit } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
 import type { SetDoor, SetPart } from "../../set/schema.ts";
 import { doorBoxes } from "../groups.ts";
+import { finishCautions, finishTexts } from "./finish.ts";
 import { machine } from "./parts.ts";
 import { spoiledInWords } from "./spoiled.ts";
 import { type Draft, ofGroup, type StepsInput, step } from "./step.ts";
@@ -13,8 +14,8 @@ export type MadeDoor = Pick<SetDoor, "assembly" | "case" | "horns">;
 export function makeDoors(input: StepsInput): Draft[] {
   const own = ofGroup("doors", input);
   const doors = doorsOf(input);
-  const spoiled = (["sheets", "boards"] as const).flatMap((comes) => spoiledInWords("doors", comes, input));
-  return [...cut(doors, doorBoxes(input), own, spoiled), ...machine(own), ...finishPanels(doors, own.parts)];
+  const spoiled = spoiledInWords("doors", ["sheets", "boards"], input);
+  return [...cut(doors, doorBoxes(input), own, spoiled), ...machine(own), ...finishPanels(doors, own)];
 }
 
 const doorsOf = ({ doors, sliders, tracks }: StepsInput): MadeDoor[] => [
@@ -60,7 +61,9 @@ function cut(
           : [
               `Size ${listInWords(panels.map(({ name, mark }) => `${name} ${mark}`))} now, as the sheet layouts have them.`,
             ]),
-        "Choose the straightest grain for stiles. Mark the front face of every member, and letter both members of each joint alike.",
+        stiles.length === 0
+          ? "Mark the front face and the upper end of each."
+          : "Choose the straightest grain for stiles. Mark the front face of every member, and letter both members of each joint alike.",
         ...spoiled,
       ],
       {
@@ -73,16 +76,19 @@ function cut(
   ];
 }
 
-function finishPanels(doors: readonly MadeDoor[], parts: readonly SetPart[]): Draft[] {
+function finishPanels(doors: readonly MadeDoor[], { parts, stock, finishes }: StepsInput): Draft[] {
   const panels = parts.filter((part) => isOf(part, "doorPanel"));
   if (panels.length === 0) return [];
+  const isSolid = panels.some(({ material }) => stock.some(({ id, solid }) => id === material && solid));
+  const after = finishes.filter(({ before }) => !before);
   return [
     step(
       `Finish the panels of ${listInWords(doors.map(({ assembly }) => assembly))}`,
       [
-        "Sand and finish both faces and all edges of each panel before it goes in: solid wood that dries in its frame shows a bare stripe otherwise, and glue squeezed out does not hold it fast. Sand the inner edges of the members too. Keep finish off the tongues.",
+        `Sand and finish both faces and all edges of each panel before it goes in: ${isSolid ? "solid wood that dries in its frame shows a bare stripe otherwise" : "no brush reaches into the corners of its frame later"}, and glue squeezed out does not hold it fast. Sand the inner edges of the members too. Keep finish off the tongues.`,
+        ...finishTexts(after, marksOf(panels)),
       ],
-      { parts: marksOf(panels) },
+      { parts: marksOf(panels), cautions: finishCautions(after) },
     ),
   ];
 }

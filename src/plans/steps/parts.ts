@@ -29,12 +29,17 @@ const printCheck = (): Draft =>
     { drawings: ["story sticks"] },
   );
 
-function measureStock({ stock, assemblies, unit }: StepsInput): Draft {
+function measureStock({ stock, assemblies, unit, worktops }: StepsInput): Draft {
   const length = (mm: number): string => formatLengthWithUnit(mm, unit);
   return step(
     "Measure the sheets",
     [
       `Measure each stock with a calliper at several places. If a reading differs from the figure beside its box by more than the fit allowance (${length(Math.min(...assemblies.map(({ fits }) => fits.allowance)))}), enter it in the project file and build again: lengths and grooves follow it. At the yard, the drawing of thicknesses says with a pencil what changes.`,
+      ...(worktops.some(({ glued }) => glued !== null)
+        ? [
+            "Bring the boards of the worktop into the shop now: they have to lie there for some weeks before they are milled.",
+          ]
+        : []),
     ],
     {
       drawings: ["thickness and rounding"],
@@ -70,7 +75,7 @@ const breakDown = (input: StepsInput): Draft => {
       `Follow the numbered cuts of the ${sheets.length === 1 ? "sheet layout" : `${sheets.length} sheet layouts`}: skim one edge first, then that edge goes to the fence.`,
       "Stick each label on as its part comes off the saw, on a face that will be hidden, clear of the grooves.",
       ...trimmedInWords(input),
-      ...spoiledInWords("case", "sheets", input),
+      ...spoiledInWords("case", ["sheets"], input),
       ...(drawers.length === 0
         ? []
         : [
@@ -94,7 +99,7 @@ const breakDown = (input: StepsInput): Draft => {
 function lumber(input: StepsInput): Draft[] {
   const { parts, stock, unit } = input;
   const dressed = stock.filter(({ boards }) => boards?.dressed === true);
-  const spoiled = spoiledInWords("case", "boards", input);
+  const spoiled = spoiledInWords("case", ["boards"], input);
   return dressed.flatMap(({ id, name, thickness, boards }, i) => {
     const own = parts.filter(({ material }) => material === id);
     if (own.length === 0) return [];
@@ -152,6 +157,18 @@ function lip({ parts, unit }: StepsInput, lipped: SetLipping["lipped"]): Draft[]
   ];
 }
 
+/** Cut on a broad face, where a part and its mirror image are easily taken for one another. */
+function arePaired(
+  settings: Pick<StepsInput, "settings">["settings"],
+  parts: Pick<StepsInput, "parts">["parts"],
+): boolean {
+  const runs = settings.flatMap((setting) => setting.runs).filter(({ face }) => face.startsWith("t"));
+  return parts.some(
+    ({ mark, hand, role }) =>
+      (hand !== null || role === "side" || role === "drawerSide") && runs.some((run) => run.mark === mark),
+  );
+}
+
 function groove({ settings, parts }: Pick<StepsInput, "settings" | "parts">): Draft[] {
   return (["table saw", "router"] as const).flatMap((tool) => {
     const used = settings.filter((setting) => setting.tool === tool);
@@ -162,7 +179,9 @@ function groove({ settings, parts }: Pick<StepsInput, "settings" | "parts">): Dr
         `Cut the ${nounOf(used)} at the ${tool}`,
         [
           "Setting by setting, in the order of the schedule. Set the cutter, make the test cut, then run every part of the row before anything moves.",
-          "Lay left and right parts as an open pair, inside faces up, before each row, and check against the stick that both get their groove in the same place.",
+          arePaired(used, parts)
+            ? "Lay left and right parts as an open pair, inside faces up, before each row, and check against the stick that both get their groove in the same place."
+            : "Turn every part as its row says, by its marked face, and check the first one before the others follow.",
         ],
         {
           parts: parts.filter(({ mark }) => marks.has(mark)).map(({ mark }) => mark),
@@ -190,13 +209,21 @@ function nounOf(settings: readonly { operation: string }[]): string {
   return settings.every(({ operation }) => operation === "shoulder") ? "tenons" : "grooves";
 }
 
-function drill({ drilling }: Pick<StepsInput, "drilling">): Draft[] {
+function drill({ drilling, joints }: Pick<StepsInput, "drilling" | "joints">): Draft[] {
   if (drilling.length === 0) return [];
+  const rows = drilling.flatMap((one) => one.rows);
+  const isPitched = rows.some(({ count }) => count > 1);
+  const pinned = new Set(joints.flatMap(({ kind, receiving }) => (kind === "pin" ? [receiving] : [])));
+  const holdsShelf = rows.some(({ mark }) => pinned.has(mark));
   return [
     step(
-      "Drill the rows of holes",
+      isPitched ? "Drill the rows of holes" : "Drill the holes",
       [
-        "Row by row, as the drilling page says. Measure the first hole only; the jig's own pitch makes the others. Rows that hold one shelf are measured from the same end and the same edge.",
+        [
+          `${isPitched ? "Row by row" : "Hole by hole"}, as the drilling page says.`,
+          ...(isPitched ? ["Measure the first hole only; the jig's own pitch makes the others."] : []),
+          ...(holdsShelf ? ["Rows that hold one shelf are measured from the same end and the same edge."] : []),
+        ].join(" "),
       ],
       {
         parts: [...new Set(drilling.flatMap(({ rows }) => rows.map(({ mark }) => mark)))],

@@ -4,7 +4,7 @@ import { listInWords } from "../../base/words.ts";
 import type { SetAssembly } from "../../set/schema.ts";
 import { behindFrame } from "../../set/standing.ts";
 import { jawsFor } from "./clamps.ts";
-import { byMarkIn, type Draft, listOf, type StepsInput, step } from "./step.ts";
+import { byMarkIn, capital, type Draft, listOf, type StepsInput, step } from "./step.ts";
 
 export const isMitring = ({ mark, features }: StepsInput["handWork"][number], parts: StepsInput["parts"]): boolean =>
   parts.find((part) => part.mark === mark)!.features[features[0]!]!.kind === "mitre";
@@ -60,7 +60,7 @@ export function returnsOn(frame: SetAssembly, input: StepsInput): Draft[] {
         ...(strips.length === 0
           ? []
           : [
-              `${listOf(strips, byMark)}: behind the uprights along the lower edges, from there to the rear edges of the sides. Glue in a band along the middle of each, a third of its width, and on the end that meets the upright: solid wood moves across its width, the side does not. Clamps from strip to strip, a caul on each.`,
+              `${capital(listOf(strips, byMark))}: behind the uprights along the lower edges, from there to the rear edges of the sides. Glue in a band along the middle of each, a third of its width, and on the end that meets the upright: solid wood moves across its width, the side does not. Clamps from strip to strip, a caul on each.`,
             ]),
       ],
       {

@@ -1,6 +1,6 @@
 /** What can still give a part that is spoiled: an offcut of the sheet or board layouts, or a larger part that is itself spoiled. */
 import { type Mm, SAME } from "../../base/length.ts";
-import { listInWords } from "../../base/words.ts";
+import { choiceInWords, listInWords } from "../../base/words.ts";
 import { MILLING } from "../../project/defaults.ts";
 import type { DryfitSet, SetGroup, SetPart } from "../../set/schema.ts";
 import { byMark } from "../../set/words.ts";
@@ -26,10 +26,6 @@ function milled({ cut }: SetPart, { length, width, kind, state }: Piece): Size {
   const across = state === "rough" ? width - MILLING.width : width;
   return { length: Math.max(cut.length, length - MILLING.length), width: across };
 }
-
-/** "1, 2 or 3". */
-const either = (names: readonly string[]): string =>
-  names.length < 2 ? names.join() : `${names.slice(0, -1).join(", ")} or ${names.at(-1)}`;
 
 /** What remedies there are, each with the pieces it is for. */
 type Heap = Map<string, string[]>;
@@ -59,23 +55,25 @@ function remedyFor(piece: Piece, input: Input): { offcuts: string[] } | { larger
   return larger.length === 0 ? null : { larger: larger.map(({ mark }) => mark) };
 }
 
+type Comes = "sheets" | "boards";
+const CUT_FROM: Record<Comes, Piece["kind"]> = { sheets: "panel", boards: "board" };
+
 /**
- * Of the parts of a group that come in sheets, or in boards: one sentence for each kind of remedy; pieces that the same offcuts or parts
- * give are told together. A part that is glued up of several boards is told board by board.
+ * Of the parts of a group that come in sheets, in boards or in either: one sentence for each kind of remedy; pieces that the same offcuts or
+ * parts give are told together. A part that is glued up of several boards is told board by board.
  */
-export function spoiledInWords(kind: SetGroup["kind"], comes: "sheets" | "boards", input: Input): string[] {
+export function spoiledInWords(kind: SetGroup["kind"], comes: readonly Comes[], input: Input): string[] {
   const offcuts: Heap = new Map();
   const larger: Heap = new Map();
-  const fresh: string[] = [];
+  const fresh: Heap = new Map();
   const group = input.groups.find((one) => one.kind === kind);
-  const own = input.pieces.filter(
-    (piece) => piece.kind === (comes === "sheets" ? "panel" : "board") && group?.parts.includes(piece.mark),
-  );
+  const kinds = comes.map((one) => CUT_FROM[one]);
+  const own = input.pieces.filter((piece) => kinds.includes(piece.kind) && group?.parts.includes(piece.mark));
   for (const piece of own) {
     const remedy = remedyFor(piece, input);
-    if (remedy === null) fresh.push(piece.id);
-    else if ("offcuts" in remedy) note(offcuts, `offcut ${either(remedy.offcuts)}`, piece.id);
-    else note(larger, either(remedy.larger), piece.id);
+    if (remedy === null) note(fresh, piece.kind === "panel" ? "sheet" : "board", piece.id);
+    else if ("offcuts" in remedy) note(offcuts, `offcut ${choiceInWords(remedy.offcuts)}`, piece.id);
+    else note(larger, choiceInWords(remedy.larger), piece.id);
   }
   const told = (heap: Heap): string =>
     [...heap].map(([from, ids]) => `${listInWords([...ids].sort(byMark))} from ${from}`).join("; ");
@@ -84,10 +82,9 @@ export function spoiledInWords(kind: SetGroup["kind"], comes: "sheets" | "boards
     ...(larger.size === 0
       ? []
       : [`No offcut gives these, but what is sound of a larger part that was spoiled may: ${told(larger)}.`]),
-    ...(fresh.length === 0
-      ? []
-      : [
-          `Nothing that is left over gives ${listInWords([...fresh].sort(byMark))}: spoiled, ${fresh.length === 1 ? "it" : "each"} needs a fresh ${comes === "sheets" ? "sheet" : "board"}, so cut with most care.`,
-        ]),
+    ...[...fresh].map(
+      ([bed, ids]) =>
+        `Nothing that is left over gives ${listInWords([...ids].sort(byMark))}: spoiled, ${ids.length === 1 ? "it" : "each"} needs a fresh ${bed}, so cut with most care.`,
+    ),
   ];
 }

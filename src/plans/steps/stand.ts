@@ -6,8 +6,8 @@ import type { SetAssembly } from "../../set/schema.ts";
 import { scribesOf } from "../../set/scribe.ts";
 import { baseUnder, frameBefore } from "../../set/standing.ts";
 import { planStandings, type ScrewRow, type Standing } from "../standing.ts";
-import { filling, finishCautions, finishTexts } from "./finish.ts";
-import { byMarkIn, capital, type Draft, hardwareOf, listOf, type StepsInput, step } from "./step.ts";
+import { filling, finishCautions, finishedEarly, finishTexts } from "./finish.ts";
+import { byMarkIn, capital, type Draft, hardwareOf, listOf, namesOf, type StepsInput, step } from "./step.ts";
 import { hangOnTracks } from "./tracks.ts";
 import { layOn } from "./worktop.ts";
 
@@ -48,17 +48,26 @@ function finish(input: StepsInput, isLast: boolean): Draft {
   const joined = assemblies.filter(
     ({ borrows, kind }) => borrows.length > 0 || ["frame", "return", "packing"].includes(kind),
   );
-  const pieces = assemblies.length - joined.length;
+  const loose = parts.filter(({ role }) => role === "looseShelf");
+  const pieces = assemblies.length - joined.length + loose.length;
+  const early = finishedEarly(input);
+  const marks = parts.map(({ mark }) => mark).filter((mark) => !early.includes(mark));
+  const hung = [...(input.doors.length > 0 ? ["doors"] : []), ...(input.drawers.length > 0 ? ["drawers"] : [])];
   return step(
     isLast ? "Sand, finish, stand it up" : "Sand and finish",
     [
-      `Ease the edges that show, sand, and finish by the finish's own data sheet. ${parts.length} parts are now ${pieces === 1 ? "one piece" : `${pieces} pieces`}.`,
+      `${parts.length} parts are now ${pieces === 1 ? "one piece" : `${pieces} pieces`}. Ease the edges that show, sand, and finish by the finish's own data sheet.${early.length === 0 ? "" : ` ${capital(namesOf(early, byMarkIn(parts)))} ${early.length === 1 ? "has its" : "have their"} finish already.`}`,
+      ...(hung.length === 0
+        ? []
+        : [
+            `Take ${listInWords(hung)} out first, and what is screwed to them and into the case for them: all goes back into its own holes last, when the finish is hard and the piece stands.`,
+          ]),
       ...filling(finishes),
-      ...finishTexts(finishes, input),
+      ...finishTexts(finishes, marks),
       ...(isLast ? ["Level it with shims where it stands: a case out of level goes out of square."] : []),
     ],
     {
-      parts: parts.map(({ mark }) => mark),
+      parts: marks,
       cautions: finishCautions(finishes),
     },
   );

@@ -1,6 +1,6 @@
 /** What every step is made of, and the words that steps share. */
 import type { Mm, Unit } from "../../base/length.ts";
-import { listInWords } from "../../base/words.ts";
+import { listInWords, pluralOf } from "../../base/words.ts";
 import type { GlueTime } from "../../project/project.ts";
 import type { DryfitSet, SetAssembly, SetGroup, SetOrder, SetPart, SetStep } from "../../set/schema.ts";
 
@@ -97,6 +97,18 @@ export const capital = (text: string): string => `${text.charAt(0).toUpperCase()
 /** "shelf 5, divider 6 and back 8". */
 export const listOf = (marks: readonly string[], byMark: ByMark): string =>
   listInWords(marks.map((mark) => `${byMark.get(mark)!.name} ${mark}`));
+
+/** The same where only the marks matter, parts of one name together: "back 8 and shelves 5, 6 and 7". */
+export function namesOf(marks: readonly string[], byMark: ByMark): string {
+  const names = new Map<string, string[]>();
+  for (const mark of marks) {
+    const { name } = byMark.get(mark)!;
+    names.set(name, [...(names.get(name) ?? []), mark]);
+  }
+  return listInWords(
+    [...names].map(([name, own]) => `${own.length === 1 ? name : pluralOf(name)} ${listInWords(own)}`),
+  );
+}
 
 /** What is worked: the kind of the first of its features, for the others are alike. */
 export const kindOfWork = (

@@ -61,9 +61,17 @@ function hang(track: SetTrack, input: StepsInput): Draft {
   const heights = [...new Set(doors.map(({ assembly }) => assemblies.find(({ name }) => name === assembly)!.size[2]))];
   const rear = doors.filter((one) => one.track === 1);
   const front = doors.filter((one) => one.track === 2);
+  const knobs = new Map<string, string[]>();
+  for (const { assembly, knobs: all } of doors) {
+    for (const [x, z] of all) {
+      const where = `${show(x)} from its left edge, ${show(z)} from its lower end`;
+      knobs.set(where, [...(knobs.get(where) ?? []), assembly]);
+    }
+  }
   return step(
     `Hang the doors of ${track.case} on ${track.tracks === 1 ? "the track" : "their tracks"}`,
     [
+      ...[...knobs].map(([where, on]) => `Screw a knob on ${listInWords(on)}, ${where}.`),
       `Bolt two hangers on each door, its upper edge ${show(hangers.drop)} below the bar when it hangs; the doors are ${listInWords(heights.map(show))} high.`,
       `${front.length === 0 ? "" : `Those of the rear track first, ${listInWords(rear.map(({ assembly }) => assembly))}. `}Lift each ${show(hangers.lift)} over the bar and let its wheels down on it, from left to right in the order of the drawing; then set the second stop, ${show(track.length - stops.at[1])} from the right end to its middle.`,
       ...doors.map(

@@ -3,6 +3,7 @@ import { formatLengthWithUnit, type Mm, SAME } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
 import type { SetOrder, SetPart, SetWorktop } from "../../set/schema.ts";
 import { jawsFor } from "./clamps.ts";
+import { finishCautions, finishTexts } from "./finish.ts";
 import { noDeeper, paced } from "./paced.ts";
 import { spoiledInWords } from "./spoiled.ts";
 import { type Draft, hardwareOf, type StepsInput, step } from "./step.ts";
@@ -15,13 +16,13 @@ export function planWorktopSteps(order: SetOrder, input: StepsInput): Draft[] {
   const { glued } = worktop;
   // Told once, of all that are made alike.
   const isFirst = input.worktops.find((one) => (one.glued === null) === (glued === null)) === worktop;
-  const spoiled = isFirst ? spoiledInWords("worktop", glued === null ? "sheets" : "boards", input) : [];
+  const spoiled = isFirst ? spoiledInWords("worktop", [glued === null ? "sheets" : "boards"], input) : [];
   return [
     ...(glued === null
       ? [panel(part, input, spoiled)]
       : [joint(worktop, glued, part, input, spoiled), glueUp(worktop, glued, part, input)]),
     trimAndShape(worktop, part, input),
-    ...(glued === null ? [] : [finishBoth(part)]),
+    ...(glued === null ? [] : [finishBoth(part, input)]),
   ];
 }
 
@@ -125,14 +126,17 @@ function trimAndShape({ edge, glued }: SetWorktop, part: SetPart, { unit }: Step
   );
 }
 
-const finishBoth = (part: SetPart): Draft =>
-  step(
-    `Finish both faces of ${part.name} ${part.mark} alike`,
+function finishBoth({ name, mark }: SetPart, { finishes }: StepsInput): Draft {
+  const after = finishes.filter(({ before }) => !before);
+  return step(
+    `Finish both faces of ${name} ${mark} alike`,
     [
       "As many coats below as above, ends as well: a face left bare takes up water faster than the other, and the top cups.",
+      ...finishTexts(after, [mark]),
     ],
-    { parts: [part.mark] },
+    { parts: [mark], cautions: finishCautions(after) },
   );
+}
 
 /** Set on its cases, when these stand. */
 export function layOn(worktop: SetWorktop, input: StepsInput): Draft {
