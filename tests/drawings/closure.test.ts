@@ -30,7 +30,7 @@ const TRIED = [
 ];
 
 const sets = (): (readonly [string, DryfitSet])[] => [
-  ...[...EXAMPLES, "tile-sideboard"].map((name) => [name, setOf(exampleFile(name))] as const),
+  ...[...EXAMPLES, "tile-sideboard", "score-cabinet"].map((name) => [name, setOf(exampleFile(name))] as const),
   ...(IS_WHOLE ? SMALL : TRIED).map((name) => [name, setOf(testFile(name))] as const),
 ];
 

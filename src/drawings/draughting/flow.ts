@@ -23,7 +23,7 @@ export const flowItem = (block: Block, options: Partial<Omit<FlowItem, "block">>
 });
 
 /** Height of a run of items, the first of them at a column's top or not. */
-function heightOf(items: readonly FlowItem[], isFirst: boolean): Mm {
+export function heightOf(items: readonly FlowItem[], isFirst: boolean): Mm {
   return items.reduce((sum, item, i) => {
     const above = isFirst && i === 0 ? (item.head?.height ?? 0) : item.above;
     return sum + above + item.block.height;

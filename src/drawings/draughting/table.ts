@@ -26,12 +26,13 @@ export type Column = {
   firm?: true; // keeps its content on one line as long as the other columns can wrap
 };
 
-/** A row of cells, or a heading over the rows that follow it. */
-export type Row = { cells: Atom[][] } | { heading: Atom[] };
+/** A row of cells, with what is said under them from the second column to the last; or a heading over the rows that follow it. */
+export type Row = { cells: Atom[][]; under?: Atom[] } | { heading: Atom[] };
 
 const PAD_X: Mm = 1.2;
 const TIGHT: Mm = 0.8; // between columns that else find no room: the words still stand clear of each other
 const PAD_Y: Mm = 0.8;
+const UNDER_AIR: Mm = 1.2; // between a row's cells and what is said under them
 const LEAST_ROW: Mm = 6; // a finger's breadth finds the row again
 
 type Ask = { floor: Mm; least: Mm; most: Mm; grow: number; firm: boolean };
@@ -115,14 +116,21 @@ function fitColumns(columns: readonly Column[], rows: readonly Row[], width: Mm)
   return { widths: shareWidths(asks, width), pad };
 }
 
-/** Cells side by side on one baseline, a rule under them. */
-function setRow(cells: readonly Atom[][], columns: readonly Column[], { widths, pad }: Fitted, isHead: boolean): Block {
+/** Cells side by side on one baseline, what is said under them, and a rule. */
+function setRow(
+  { cells, under = [] }: Extract<Row, { cells: Atom[][] }>,
+  columns: readonly Column[],
+  { widths, pad }: Fitted,
+  isHead: boolean,
+): Block {
   const blocks = cells.map((atoms, i) => setLines(atoms, widths[i]! - 2 * pad, columns[i]!.align));
   const baseline = Math.max(...blocks.map((block) => block.baseline));
-  const content = Math.max(...blocks.map((block) => block.height + baseline - block.baseline));
+  const ofCells = Math.max(...blocks.map((block) => block.height + baseline - block.baseline));
+  const said = setLines(under, total(widths.slice(1)) - 2 * pad);
+  const content = ofCells + (under.length > 0 ? UNDER_AIR + said.height : 0);
   const height = isHead ? content + PAD_Y : Math.max(LEAST_ROW, content + 2 * PAD_Y);
   const top = isHead ? 0 : (height - content) / 2;
-  const width = widths.reduce((sum, one) => sum + one, 0);
+  const width = total(widths);
   const shapes: Shape[] = [];
   let x = 0;
   blocks.forEach((block, i) => {
@@ -131,6 +139,7 @@ function setRow(cells: readonly Atom[][], columns: readonly Column[], { widths, 
     if (block.shapes.length > 0) shapes.push(placeBlock(block, [x + pad, y]));
     x += widths[i]!;
   });
+  if (under.length > 0) shapes.push(placeBlock(said, [widths[0]! + pad, top + ofCells + UNDER_AIR]));
   shapes.push(line(isHead ? "outline" : "thin", [0, height], [width, height]));
   return { width, height, baseline: top + baseline, shapes };
 }
@@ -149,9 +158,9 @@ function setHeading(atoms: readonly Atom[], width: Mm): Block {
 /** The table as items to pour: its rows unbroken, its heads over the first row of every column it reaches. */
 export function setTable(columns: readonly Column[], rows: readonly Row[], width: Mm): FlowGroup {
   const fitted = fitColumns(columns, rows, width);
-  const whole = fitted.widths.reduce((sum, one) => sum + one, 0);
+  const whole = total(fitted.widths);
   const head = setRow(
-    columns.map((column) => words(column.head, SMALL, "regular", 0.25)),
+    { cells: columns.map((column) => words(column.head, SMALL, "regular", 0.25)) },
     columns,
     fitted,
     true,
@@ -163,7 +172,7 @@ export function setTable(columns: readonly Column[], rows: readonly Row[], width
       if (row.cells.length !== columns.length) {
         throw new Error(`Internal error: a row of ${row.cells.length} cells in a table of ${columns.length} columns`);
       }
-      items.push(flowItem(setRow(row.cells, columns, fitted, false), { head: again }));
+      items.push(flowItem(setRow(row, columns, fitted, false), { head: again }));
     } else {
       items.push(flowItem(setHeading(row.heading, whole), { head, keep: true }));
       again = stackBlocks([head, setHeading([...row.heading, ...words("(continued)")], whole)], 0);

@@ -22,7 +22,7 @@ import {
 } from "../draughting/cell.ts";
 import { newTag, revisionTag } from "../draughting/cloud.ts";
 import type { Draft } from "../draughting/draft.ts";
-import { flowEvenly, flowItem } from "../draughting/flow.ts";
+import { type FlowGroup, flowEvenly, flowItem, heightOf } from "../draughting/flow.ts";
 import { drawingSpace } from "../draughting/frame.ts";
 import { numberDrafts } from "../draughting/numbered.ts";
 import { type Earlier, earlierOf, isClouded, partsBefore, revised } from "../draughting/revised.ts";
@@ -43,6 +43,9 @@ const COLUMNS: readonly Column[] = [
   { head: "Notes", grow: 1 },
   { head: "As built", grow: 1 },
 ];
+
+const NOTES = COLUMNS.findIndex(({ head }) => head === "Notes");
+const MUCH_LOWER = 0.8; // so much of the height saved, and notes stand under their rows
 
 const AS_BUILT = 17; // room for "1016.5" or "40 3/16" by hand
 
@@ -212,6 +215,30 @@ function headingOf(stock: SetStock, unit: Unit): Atom[] {
   return [...words(`${stock.name},`, 3, "bold"), ...words(measured, 3)];
 }
 
+/** Its notes under the row, across the table. */
+const notesUnder = (row: Row): Row => {
+  if ("heading" in row) return row;
+  const notes = row.cells[NOTES]!;
+  return {
+    cells: row.cells.filter((_, i) => i !== NOTES),
+    ...(notes.length > 0 ? { under: [word("Notes:", SMALL, "bold"), ...notes.map(running)] } : {}),
+  };
+};
+
+/** What stood in lines of a narrow column goes on in one. */
+const running = (atom: Atom): Atom => (atom.kind === "break" ? word("\u00b7", SMALL) : atom);
+
+/** In a column where they have room there; where narrow paper would set them a word a line, under their rows. */
+function listTable(rows: readonly Row[], width: Mm): FlowGroup {
+  const inColumn = setTable(COLUMNS, rows, width);
+  const under = setTable(
+    COLUMNS.filter((_, i) => i !== NOTES),
+    rows.map(notesUnder),
+    width,
+  );
+  return heightOf(under, true) < MUCH_LOWER * heightOf(inColumn, true) ? under : inColumn;
+}
+
 const LEGEND =
   "Finished sizes, lippings on: length (L) is along the grain, width (W) across it. Check each part against its sum before it is cut; write the size as built in the last column, and build the set again where it differs by more than the step.";
 
@@ -225,7 +252,7 @@ export function drawCutList(set: DryfitSet, older: DryfitSet | null = null): Dra
     return parts.length === 0 ? [] : [{ heading: headingOf(stock, set.job.unit) }, ...parts.map(told)];
   });
   const legend = flowItem(setLines(words(LEGEND, SMALL), space.width), { keep: true });
-  const table = setTable(COLUMNS, rows, space.width).map((item, i) => (i === 0 ? { ...item, above: 3 } : item));
+  const table = listTable(rows, space.width).map((item, i) => (i === 0 ? { ...item, above: 3 } : item));
   return numberDrafts(
     "cut-list",
     "Cut list",

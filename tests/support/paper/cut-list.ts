@@ -41,6 +41,9 @@ const HEADS = [
   "As built",
 ] as const;
 
+/** Where the paper is narrow, notes stand under their rows. */
+const UNDER_ROWS = HEADS.filter((head) => head !== "Notes");
+
 /** Decimals beside fractions have three places; sums close as printed. */
 const LAST_DIGIT = 0.00051;
 
@@ -95,10 +98,12 @@ function lippingsIn(text: string): Pick<ListedPart, "panel" | "lippings"> {
 /** Whether the wood is planed for the part: what is sawn from a sheet is as thick as that. */
 const isPlaned = (notes: string): boolean => notes.includes("cut rough first");
 
-function partOf({ cells }: Extract<Row, { cells: Cell[] }>, stock: ListedStock, faults: string[]): ListedPart {
-  const cell = (head: (typeof HEADS)[number]): Cell => cells[HEADS.indexOf(head)]!;
+type ListedRow = Extract<Row, { cells: Cell[] }> & { heads: readonly string[] };
+
+function partOf({ cells, under, heads }: ListedRow, stock: ListedStock, faults: string[]): ListedPart {
+  const cell = (head: (typeof HEADS)[number]): Cell => cells[heads.indexOf(head)]!;
   const marks = textOfCell(cell("Part")).match(/\d+/g) ?? [];
-  const said = textOfCell(cell("Notes"));
+  const said = textOfCell(heads.includes("Notes") ? cell("Notes") : under).replaceAll(" · ", " ");
   const sizes = {
     length: sizeIn(cell("Length"), "a length"),
     width: sizeIn(cell("Width"), "a width"),
@@ -136,7 +141,12 @@ export function readCutList(pages: readonly SeenPage[]): CutList {
   const stocks: ListedStock[] = [];
   const parts: ListedPart[] = [];
   const faults: string[] = [];
-  for (const row of pages.flatMap((page) => tablesWith(page, HEADS)).flatMap(({ rows }) => rows)) {
+  const rows = pages.flatMap((page) =>
+    [HEADS, UNDER_ROWS].flatMap((heads) =>
+      tablesWith(page, heads).flatMap((table) => table.rows.map((row) => ({ ...row, heads }))),
+    ),
+  );
+  for (const row of rows) {
     if ("heading" in row) {
       const match = HEADING.exec(row.heading);
       if (match === null) throw new Error(`not a stock: ${row.heading}`);

@@ -6,7 +6,8 @@ type Word = SeenPage["words"][number];
 
 /** Lines of words, top down. */
 export type Cell = Word[][];
-export type Row = { cells: Cell[] } | { heading: string };
+/** `under`: what is said under the cells, across the table. */
+export type Row = { cells: Cell[]; under: Cell } | { heading: string };
 export type Table = { x0: number; x1: number; y0: number; y1: number; rows: Row[] };
 
 const TOUCH = 0.05;
@@ -66,10 +67,13 @@ export function tablesWith(page: SeenPage, heads: readonly string[]): Table[] {
       const words = within(head.x0, head.x1, from, rule.y + TOUCH);
       from = rule.y;
       if (words.length === 0) continue;
+      const said = words.find(({ bold, text }) => bold && text === "Notes:");
+      const isUnderCells = (one: Word): boolean => said !== undefined && one.y1 > said.y0 - TOUCH;
       const cells = margins.map((margin, i): Cell => {
         const end = margins[i + 1] ?? head.x1 + 1;
-        return linesOf(words.filter(({ x0 }) => x0 >= margin && x0 < end));
+        return linesOf(words.filter((one) => !isUnderCells(one) && one.x0 >= margin && one.x0 < end));
       });
+      const under = linesOf(words.filter((one) => isUnderCells(one) && one !== said));
       rows.push(
         isHeading(words, cells)
           ? {
@@ -78,7 +82,7 @@ export function tablesWith(page: SeenPage, heads: readonly string[]): Table[] {
                 .map(({ text }) => text)
                 .join(" "),
             }
-          : { cells },
+          : { cells, under },
       );
     }
     return [{ x0: head.x0, x1: head.x1, y0: head.y, y1: from, rows }];
