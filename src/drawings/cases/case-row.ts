@@ -137,10 +137,25 @@ type Draw = (ratio: number, withMarks: boolean) => ProjectedView[];
 
 const SHARES = [0.4, 0.5, 0.6, 0.7, 0.8];
 
-/** The views as large as they go, and beside or under them, where that makes them no smaller, the picture as large as that goes. */
-function withPicture(unit: Unit, space: Rect, draw: Draw, picture: Exploded): { shapes: Shape[]; scale: Scale } {
+type Drawn = { shapes: Shape[]; scale: Scale };
+
+/** The views as large as they go, and beside or under them, where that makes them no smaller, the first of the pictures that has room there, as large as that goes. */
+function withPicture(unit: Unit, space: Rect, draw: Draw, pictures: readonly Exploded[]): Drawn {
   const whole = fitViews(unit, space, draw);
   if (whole === null) throw noRoomFor(space);
+  for (const picture of pictures) {
+    const beside = pictureBeside(unit, space, draw, { whole, picture });
+    if (beside !== null) return beside;
+  }
+  return whole;
+}
+
+function pictureBeside(
+  unit: Unit,
+  space: Rect,
+  draw: Draw,
+  { whole, picture }: { whole: Drawn; picture: Exploded },
+): Drawn | null {
   const rooms = SHARES.flatMap((share) => [
     {
       own: { ...space, width: space.width * share },
@@ -158,7 +173,7 @@ function withPicture(unit: Unit, space: Rect, draw: Draw, picture: Exploded): { 
       return { shapes: [...fitted.shapes, ...picture.draw(rest)], scale: whole.scale };
     }
   }
-  return whole;
+  return null;
 }
 
 /** One drawing for each row: from the front, and over it from above. */
@@ -174,7 +189,10 @@ export const drawRows = (set: DryfitSet): Draft[] =>
       },
       { stands: "above", block: rowBlock(set, row, plan, { axis: 1, title: "Plan, from above" }, ratio, withMarks) },
     ];
-    const { shapes, scale } = withPicture(set.job.unit, drawingSpace(set), draw, togetherOf(solids));
+    const { shapes, scale } = withPicture(set.job.unit, drawingSpace(set), draw, [
+      togetherOf(solids),
+      togetherOf(solids, false),
+    ]);
     const name = `Front view and plan, ${names} together`;
     return { key: `together-${i + 1}`, name, bookmark: ["Views", name], scale: scale.name, projected: true, shapes };
   });

@@ -55,12 +55,13 @@ export const standingOf = (set: DryfitSet, drawn: SetAssembly): Exploded =>
     false,
   );
 
-/** What stands together, as it stands. */
-export const togetherOf = (solids: readonly Solid[]): Exploded =>
+/** What stands together, as it stands; its marks where there is room for them. */
+export const togetherOf = (solids: readonly Solid[], isMarked = true): Exploded =>
   isometricOf(
     solids.map((solid) => bodyOf(solid)),
     FRONT_RIGHT,
     "Together",
+    isMarked,
   );
 
 function isometricOf(bodies: readonly Body[], eye: Eye, title: string, isMarked = true): Exploded {

@@ -201,8 +201,16 @@ export function drawCover(set: DryfitSet, index: readonly IndexEntry[]): Draft[]
   );
 }
 
+/** Of the width, for the words and for the lists, where something tall and narrow is pictured between them, as high as the paper. */
+const THIRDS = [0.34, 0.36] as const;
+const TALL = 1.6; // times as high as it is wide
+
 /** With as large a picture as leaves the lists their room; where no picture does, the smallest, and the lists go on. */
 function coverOf(set: DryfitSet, index: readonly IndexEntry[]): Draft[] {
+  const space = drawingSpace(set);
+  const [width, height] = pictorialSize(inRoom(set));
+  const between = space.width > space.height && height > TALL * width ? coverBetween(set, index, space) : null;
+  if (between !== null) return [between];
   const drawn = RIGHT_SHARES.map((share, i) => () => coverWith(set, index, share, LEAST_PICTURES[i]!));
   for (const draw of drawn) {
     const drafts = draw();
@@ -211,28 +219,68 @@ function coverOf(set: DryfitSet, index: readonly IndexEntry[]): Draft[] {
   return drawn[0]!();
 }
 
+/** The picture between words and lists; null where one of them asks for more than the paper's height. */
+function coverBetween(set: DryfitSet, index: readonly IndexEntry[], space: Rect): Draft | null {
+  const [left, right] = THIRDS.map((share) => share * space.width) as [Mm, Mm];
+  const top = titleOf(set, left);
+  const foot = footOf(set, left);
+  if (top.height + 2 * SECTION_GAP + foot.height > space.height) return null;
+  const { lists, more } = listsOf(set, index, right, space.height);
+  if (more.length > 0 || lists.height > space.height) return null;
+  return {
+    key: "cover",
+    name: "Cover",
+    bookmark: ["Cover"],
+    scale: null,
+    shapes: [
+      group(top.shapes, { move: [space.x, space.y] }),
+      group(foot.shapes, { move: [space.x, space.y + top.height + 2 * SECTION_GAP] }),
+      ...drawPicture(set, {
+        x: space.x + left + COLUMN_AIR,
+        y: space.y,
+        width: space.width - left - right - 2 * COLUMN_AIR,
+        height: space.height,
+      }),
+      group(lists.shapes, { move: [space.x + space.width - right, space.y] }),
+    ],
+  };
+}
+
+const footOf = (set: DryfitSet, width: Mm): Block =>
+  stackBlocks([sizesOf(set, width), notesOf(set, width), cautionsOf(set, width)], SECTION_GAP);
+
+/** Drawings, revisions and checks one under the other in so much room; `more`: entries of the index that it does not hold. */
+function listsOf(
+  set: DryfitSet,
+  index: readonly IndexEntry[],
+  width: Mm,
+  room: Mm,
+): { lists: Block; more: readonly IndexEntry[] } {
+  const revisions = revisionsOf(set, width);
+  const told = revisions === null ? [] : [revisions];
+  const taken = told.reduce((sum, { height }) => sum + height + SECTION_GAP, 0);
+  const least = checksOf(set, width, 0);
+  const list = setIndex(index, width, room - least.height - SECTION_GAP - taken);
+  const checks = checksOf(set, width, room - list.block.height - SECTION_GAP - taken);
+  return { lists: stackBlocks([list.block, ...told, checks], SECTION_GAP), more: list.left };
+}
+
 function coverWith(set: DryfitSet, index: readonly IndexEntry[], rightShare: number, leastPicture: Mm): Draft[] {
   const space = drawingSpace(set);
   const isWide = space.width > space.height;
   const right = isWide ? space.width * rightShare : space.width;
   const left = isWide ? space.width - right - COLUMN_AIR : space.width;
   const top = titleOf(set, left);
-  const foot = stackBlocks([sizesOf(set, left), notesOf(set, left), cautionsOf(set, left)], SECTION_GAP);
+  const foot = footOf(set, left);
   const listRoom = isWide ? space.height : space.height - top.height - foot.height - leastPicture - 3 * SECTION_GAP;
-  const revisions = revisionsOf(set, right);
-  const told = revisions === null ? [] : [revisions];
-  const taken = told.reduce((sum, { height }) => sum + height + SECTION_GAP, 0);
-  const least = checksOf(set, right, 0);
-  const list = setIndex(index, right, listRoom - least.height - SECTION_GAP - taken);
-  const checks = checksOf(set, right, listRoom - list.block.height - SECTION_GAP - taken);
-  const lists = stackBlocks([list.block, ...told, checks], SECTION_GAP);
+  const { lists, more: later } = listsOf(set, index, right, listRoom);
   const footY = space.y + space.height - foot.height;
   const listsAt = isWide
     ? ([space.x + left + COLUMN_AIR, space.y] as const)
     : ([space.x, footY - SECTION_GAP - lists.height] as const);
   const pictureTop = space.y + top.height + SECTION_GAP;
   const pictureFoot = isWide ? footY - SECTION_GAP : listsAt[1] - SECTION_GAP;
-  const more = moreOfCover(set, list.left, space);
+  const more = moreOfCover(set, later, space);
   const name = (n: number): string => (more.length === 0 ? "Cover" : `Cover ${n} of ${more.length + 1}`);
   return [
     {

@@ -5,7 +5,7 @@ import { type Atom, FIGURE, figureTwice, glue, setLines, tick, word, words, writ
 import { type FlowGroup, flowItem } from "../draughting/flow.ts";
 import { setTable } from "../draughting/table.ts";
 import { ruled } from "./setting.ts";
-import { beside, GUTTER, HALVES } from "./sizing.ts";
+import { abreast, GUTTER, HALVES } from "./sizing.ts";
 
 const NAME: Mm = 5.5;
 const BETWEEN: Mm = 8;
@@ -47,7 +47,7 @@ function setBoxes(boxes: SetGroup["gate"]["boxes"], unit: Unit, width: Mm): Flow
   if (width < HALVES || boxes.length < 4) return table(boxes, Math.min(width, MOST));
   const wide = Math.min(MOST, (width - GUTTER) / 2);
   const half = Math.ceil(boxes.length / 2);
-  return beside(table(boxes.slice(0, half), wide), table(boxes.slice(half), wide), wide);
+  return abreast([table(boxes.slice(0, half), wide), table(boxes.slice(half), wide)], wide);
 }
 
 /** Before a group's first groove. */

@@ -1,4 +1,5 @@
 /** Sizing: the fence distances of a group, from wide to narrow, each with the cuts that are made at it. */
+import { chunks } from "../../base/chunks.ts";
 import type { Mm, Unit } from "../../base/length.ts";
 import type { Rect } from "../../paper/shape.ts";
 import type { DryfitSet, SetGroup } from "../../set/schema.ts";
@@ -17,7 +18,7 @@ import {
   word,
   words,
 } from "../draughting/cell.ts";
-import { type FlowGroup, type FlowItem, flowItem, loosely } from "../draughting/flow.ts";
+import { type FlowGroup, type FlowItem, flowItem, heightOf, loosely } from "../draughting/flow.ts";
 import { type Column, type Row, setTable } from "../draughting/table.ts";
 
 type Sizing = DryfitSet["sizing"][number];
@@ -25,7 +26,8 @@ type Sizing = DryfitSet["sizing"][number];
 const TITLE: Mm = 4.5;
 const GAP: Mm = 3;
 const BETWEEN: Mm = 4;
-export const HALVES: Mm = 220; // in two columns from here on
+export const HALVES: Mm = 220; // boxes of a gate in two tables from here on
+const LEAST_TABLE: Mm = 82; // distance, guide, and the cuts of two sheets
 export const GUTTER: Mm = 9;
 
 /** "Sheet 1: 5, 6; sheet 3: 8", then what is ripped and what is cut to length. */
@@ -79,19 +81,23 @@ function setSizing(sizing: readonly Sizing[], { job }: DryfitSet, width: Mm): Fl
   );
   const rows = sizing.map((one): Row => ({ cells: rowOf(one, job.unit) }));
   const cautions = [...new Set(sizing.map(({ caution }) => caution))];
-  const half = Math.ceil(rows.length / 2);
   const columns: Column[] = [{ head: "Distance", firm: true }, { head: "Guide" }, { head: "Cuts", grow: 1 }];
   const head = [
     flowItem(title, { above: BETWEEN, keep: true }),
     ...cautions.map((one) => flowItem(setCaution(one, width, SMALL), { above: 1.8, keep: true })),
   ];
-  if (width < HALVES || rows.length < 4) {
-    const table = setTable(columns, rows, width);
-    return [...head, ...table.map(under)];
-  }
-  const wide = (width - GUTTER) / 2;
-  const [left, right] = [rows.slice(0, half), rows.slice(half)].map((some) => setTable(columns, some, wide));
-  return [...head, ...beside(left!, right!, wide).map(under)];
+  return [...head, ...lowest(columns, rows, width).map(under)];
+}
+
+/** In as many tables abreast as make it lowest: where distances have few cuts, narrow ones. */
+function lowest(columns: readonly Column[], rows: readonly Row[], width: Mm): FlowGroup {
+  const ways = [1, 2, 3].flatMap((count): FlowGroup[] => {
+    const wide = (width - (count - 1) * GUTTER) / count;
+    if (count > 1 && (wide < LEAST_TABLE || rows.length < 2 * count)) return [];
+    const each = chunks(rows, Math.ceil(rows.length / count)).map((some) => setTable(columns, some, wide));
+    return [abreast(each, wide)];
+  });
+  return ways.reduce((best, one) => (heightOf(one, true) < 0.9 * heightOf(best, true) ? one : best));
 }
 
 const under = (item: FlowItem, i: number): FlowItem => (i === 0 ? { ...item, above: GAP } : item);
@@ -102,16 +108,20 @@ const rowOf = (one: Sizing, unit: Unit): Atom[][] => [
   cutsOf(one),
 ];
 
-/** Two tables in step, row beside row, so that they break together. */
-export function beside(left: FlowGroup, right: FlowGroup, wide: Mm): FlowGroup {
-  const pair = (a: Block, b: Block | null | undefined): Block =>
-    besideBlocks([{ ...a, width: wide }, ...(b ? [b] : [])], GUTTER);
-  return left.map((item, i): FlowItem => {
-    const other = right[i];
+/** Tables in step, row beside row, so that they break together. */
+export function abreast(tables: readonly FlowGroup[], wide: Mm): FlowGroup {
+  const [first, ...others] = tables as [FlowGroup, ...FlowGroup[]];
+  const inRow = (blocks: readonly (Block | null | undefined)[]): Block =>
+    besideBlocks(
+      blocks.flatMap((block) => (block ? [{ ...block, width: wide }] : [])),
+      GUTTER,
+    );
+  return first.map((item, i): FlowItem => {
+    const beside = others.map((table) => table[i]);
     return {
       ...item,
-      block: pair(item.block, other?.block),
-      head: item.head === null ? null : pair(item.head, other?.head),
+      block: inRow([item.block, ...beside.map((one) => one?.block)]),
+      head: item.head === null ? null : inRow([item.head, ...beside.map((one) => one?.head)]),
     };
   });
 }

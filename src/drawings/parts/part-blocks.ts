@@ -13,24 +13,17 @@ import { webDetails } from "./web-detail.ts";
 /** Patterns drawn as one block: a mirrored pair, or one alone. */
 export type Unit = Pattern[];
 
-/** `ink`: square millimetres that what stands in it takes, without the air between; where it says nothing, its whole box. */
-export type Laid = Block & { ink?: number };
-
-export const inkOf = ({ ink, box }: Laid): number => ink ?? box.width * box.height;
-
-const inkIn = (blocks: readonly Laid[]): number => blocks.reduce((sum, block) => sum + inkOf(block), 0);
-
 const CAPTION_AIR: Mm = 3;
 const VIEW_AIR: Mm = 4;
 const LEAST_CAPTION: Mm = 78; // narrower, its sizes would wrap three times
 
-const asBlock = (lettering: Lettering): Laid => ({
+const asBlock = (lettering: Lettering): Block => ({
   shapes: lettering.shapes,
   box: { x: 0, y: 0, width: lettering.width, height: lettering.height },
 });
 
 /** Blocks under each other, their left edges (or, for views, their parts' corners) in line. */
-function stackUp(blocks: readonly { block: Laid; above: Mm; x: Mm }[]): Laid {
+function stackUp(blocks: readonly { block: Block; above: Mm; x: Mm }[]): Block {
   const shapes: Shape[] = [];
   const boxes: Rect[] = [];
   let y = 0;
@@ -49,11 +42,11 @@ export type Size = { width: Mm; height: Mm };
 /** How a unit is laid out: whether the words stand under the views or beside them, and where the details do. */
 type Layout = { words: keyof typeof BESIDE | "below"; details: "below" | "beside" };
 
-/** The width of a column of words beside the views: what has much to say takes the wide one. */
-const BESIDE = { beside: 74, wide: 125 } as const;
+/** The width of a column of words beside the views: what has much to say takes the wide one, what else has no room beside others the narrow one. */
+const BESIDE = { narrow: 54, beside: 74, wide: 125 } as const;
 
 /** Blocks side by side, their tops level. */
-function setBeside(blocks: readonly Laid[]): Laid {
+function setBeside(blocks: readonly Block[]): Block {
   const shapes: Shape[] = [];
   const boxes: Rect[] = [];
   let x = 0;
@@ -62,12 +55,12 @@ function setBeside(blocks: readonly Laid[]): Laid {
     boxes.push({ x, y: 0, width: block.box.width, height: block.box.height });
     x += block.box.width + AIR;
   }
-  return { shapes, box: unionOf(boxes), ink: inkIn(blocks) };
+  return { shapes, box: unionOf(boxes) };
 }
 
 /** Blocks one after the other, a new run begun where the next would reach past the room. */
-function runsOf(blocks: readonly Laid[], room: Mm, extent: "width" | "height", air: Mm): Laid[][] {
-  const runs: Laid[][] = [];
+function runsOf(blocks: readonly Block[], room: Mm, extent: "width" | "height", air: Mm): Block[][] {
+  const runs: Block[][] = [];
   let used = 0;
   for (const block of blocks) {
     const more = block.box[extent];
@@ -82,15 +75,15 @@ function runsOf(blocks: readonly Laid[], room: Mm, extent: "width" | "height", a
   return runs;
 }
 
-const inRows = (blocks: readonly Laid[], width: Mm): Laid[] => runsOf(blocks, width, "width", AIR).map(setBeside);
+const inRows = (blocks: readonly Block[], width: Mm): Block[] => runsOf(blocks, width, "width", AIR).map(setBeside);
 
-const inColumns = (blocks: readonly Laid[], height: Mm): Laid[] =>
+const inColumns = (blocks: readonly Block[], height: Mm): Block[] =>
   runsOf(blocks, height, "height", VIEW_AIR).map((run) =>
     stackUp(run.map((block) => ({ block, above: VIEW_AIR, x: 0 }))),
   );
 
 /** Every face that is drawn, the parts' corners in line however far dimensions reach out beside one of them. */
-function drawFaces(set: DryfitSet, views: readonly FaceViews[], lie: Lie, ratio: number): Laid {
+function drawFaces(set: DryfitSet, views: readonly FaceViews[], lie: Lie, ratio: number): Block {
   const faces = views.map((view) => drawFace(set, view, ratio));
   if (lie === "standing") {
     const top = Math.min(...faces.map(({ box }) => box.y));
@@ -102,7 +95,7 @@ function drawFaces(set: DryfitSet, views: readonly FaceViews[], lie: Lie, ratio:
 }
 
 /** The views with their details at full size: under them in rows as wide as the room, or beside them in columns as high. */
-function addDetails(views: Laid, details: readonly Laid[], where: Layout["details"], room: Size): Laid {
+function addDetails(views: Block, details: readonly Block[], where: Layout["details"], room: Size): Block {
   if (details.length === 0) return views;
   if (where === "beside") return setBeside([views, ...inColumns(details, room.height)]);
   const rows = inRows(details, room.width);
@@ -118,12 +111,18 @@ function sharedNotes(set: DryfitSet, unit: Unit, width: Mm): Block | null {
 }
 
 /** Words beside the views, in a column, or over and under them, the two of a pair side by side. */
-function addWords(set: DryfitSet, unit: Unit, views: Laid, where: Layout["words"], room: Mm): Laid {
+function addWords(
+  set: DryfitSet,
+  unit: Unit,
+  views: Block,
+  { where, scale }: { where: Layout["words"]; scale: string | null },
+  room: Mm,
+): Block {
   if (where !== "below") {
     const wide = BESIDE[where];
     const shared = sharedNotes(set, unit, wide);
     const column = unit.flatMap((pattern, i) => [
-      { block: asBlock(captionOf(set, pattern, wide)), above: i === 0 ? 0 : VIEW_AIR, x: 0 },
+      { block: asBlock(captionOf(set, pattern, wide, scale)), above: i === 0 ? 0 : VIEW_AIR, x: 0 },
       ...(shared === null
         ? [{ block: asBlock(notesOf(set, pattern, wide)), above: CAPTION_AIR, x: 0 }]
         : i === unit.length - 1
@@ -136,10 +135,10 @@ function addWords(set: DryfitSet, unit: Unit, views: Laid, where: Layout["words"
   // A pair has a drawing nearly to itself: its words may be as wide as the paper.
   const wide = unit.length > 1 ? room : Math.min(room, Math.max(LEAST_CAPTION, views.box.width));
   const width = (wide - air) / unit.length;
-  const inRow = (blocks: readonly Lettering[]): Laid =>
+  const inRow = (blocks: readonly Lettering[]): Block =>
     setBeside(blocks.map((block) => ({ ...asBlock(block), box: { x: 0, y: 0, width, height: block.height } })));
   return stackUp([
-    { block: inRow(unit.map((pattern) => captionOf(set, pattern, width))), above: 0, x: 0 },
+    { block: inRow(unit.map((pattern) => captionOf(set, pattern, width, scale))), above: 0, x: 0 },
     { block: views, above: CAPTION_AIR, x: 0 },
     { block: sharedNotes(set, unit, wide) ?? inRow(unit.map((p) => notesOf(set, p, width))), above: CAPTION_AIR, x: 0 },
   ]);
@@ -147,11 +146,11 @@ function addWords(set: DryfitSet, unit: Unit, views: Laid, where: Layout["words"
 
 const LIES: readonly Lie[] = ["lying", "standing"];
 const WORDS: readonly Layout["words"][] = ["below", "beside", "wide"];
+const TIGHT: readonly Layout["words"][] = [...WORDS, "narrow"];
 const DETAILS: readonly Layout["details"][] = ["below", "beside"];
 
 /** A part that is level in the case is drawn level; an upright one either way, and so is any on paper held upright. */
-const liesOf = (unit: Unit, room: Rect): readonly Lie[] =>
-  unit[0]!.part.place?.l[1] === "z" || room.height > room.width ? LIES : LIES.slice(0, 1);
+const isEitherWay = (unit: Unit, room: Rect): boolean => unit[0]!.part.place?.l[1] === "z" || room.height > room.width;
 
 /** What the views and details may take up, the words beside them. */
 const roomForViews = ({ width, height }: Rect, words: Layout["words"]): Size => ({
@@ -166,41 +165,42 @@ export const isIn = ({ box }: Block, room: Size): boolean =>
 export const detailsOf = (set: DryfitSet, unit: Unit): Block[] =>
   unit.flatMap(({ part, before }) => webDetails(set, part, before));
 
-/** What stands in their place where they have a drawing of their own. */
-export const detailsElsewhere = (): Block =>
-  asBlock(setLines(words("Details at full size: on their own drawing."), LEAST_CAPTION));
+/** What stands in their place where they are on another drawing. */
+export const detailsElsewhere = (mark: string): Block =>
+  asBlock(setLines(words(`Details at full size: on the drawing with details of part ${mark}.`), LEAST_CAPTION));
 
 /** Blocks in rows under each other on as many drawings as they need. */
-export const inDrawings = (blocks: readonly Block[], room: Rect): Laid[] =>
+export const inDrawings = (blocks: readonly Block[], room: Rect): Block[] =>
   inColumns(inRows(blocks, room.width), room.height);
 
-/** A unit's blocks, one for each layout, drawn once for each scale they are tried at. */
-export function drawnUnit(
-  set: DryfitSet,
-  unit: Unit,
-  room: Rect,
-  details = detailsOf(set, unit),
-): (ratio: number) => Laid[] {
-  const views = liesOf(unit, room).map((lie) => ({
-    lie,
-    list: unit.flatMap(({ part, before }) => facesOf(set, part).map((face) => faceViews(part, face, lie, before))),
-  }));
-  const layouts = WORDS.flatMap((where) =>
-    DETAILS.slice(0, details.length === 0 ? 1 : 2).map((detailsAt) => ({ words: where, details: detailsAt })),
-  );
-  const drawn = new Map<number, Laid[]>();
-  return (ratio) => {
-    const known = drawn.get(ratio);
+/** To find room beside others: `tight`, its words in a narrow column too, and either way up; `scale` by name, where it is not that of the drawing. */
+export type Squeezed = { tight: boolean; scale: string | null };
+
+/** A unit's blocks at a scale, one for each layout. */
+export type DrawnUnit = (ratio: number, squeezed?: Squeezed) => Block[];
+
+/** Drawn once for each scale they are tried at. */
+export function drawnUnit(set: DryfitSet, unit: Unit, room: Rect, details = detailsOf(set, unit)): DrawnUnit {
+  const viewsOf = (lie: Lie): FaceViews[] =>
+    unit.flatMap(({ part, before }) => facesOf(set, part).map((face) => faceViews(part, face, lie, before)));
+  const drawn = new Map<string, Block[]>();
+  return (ratio, { tight, scale } = { tight: false, scale: null }) => {
+    const key = `${ratio} ${tight} ${scale}`;
+    const known = drawn.get(key);
     if (known !== undefined) return known;
-    const blocks = views.flatMap(({ lie, list }) => {
-      const faces = drawFaces(set, list, lie, ratio);
+    const layouts = (tight ? TIGHT : WORDS).flatMap((where) =>
+      DETAILS.slice(0, details.length === 0 ? 1 : 2).map((detailsAt) => ({ where, detailsAt })),
+    );
+    const lies = tight || isEitherWay(unit, room) ? LIES : LIES.slice(0, 1);
+    const blocks = lies.flatMap((lie) => {
+      const faces = drawFaces(set, viewsOf(lie), lie, ratio);
       if (!isIn(faces, room)) return [];
-      return layouts.flatMap((layout) => {
-        const all = addDetails(faces, details, layout.details, roomForViews(room, layout.words));
-        return isIn(all, room) ? [addWords(set, unit, all, layout.words, room.width)] : [];
+      return layouts.flatMap(({ where, detailsAt }) => {
+        const all = addDetails(faces, details, detailsAt, roomForViews(room, where));
+        return isIn(all, room) ? [addWords(set, unit, all, { where, scale }, room.width)] : [];
       });
     });
-    drawn.set(ratio, blocks);
+    drawn.set(key, blocks);
     return blocks;
   };
 }

@@ -60,8 +60,8 @@ const casesOf = (set: DryfitSet, marks: readonly string[]): string =>
 export const goodFaces = (part: SetPart): string =>
   part.show.map((face) => faceWords(part, face).replace(/ face$/, "")).join(" and ");
 
-/** The part's mark, name and hand; how many; its finished sizes and its stock. */
-export function captionOf(set: DryfitSet, pattern: Pattern, width: Mm): Lettering {
+/** The part's mark, name and hand; how many; its scale, where it is not that of the title block; its finished sizes and its stock. */
+export function captionOf(set: DryfitSet, pattern: Pattern, width: Mm, scale: string | null = null): Lettering {
   const { part, marks, before } = pattern;
   const plain = sizeAtoms(set, part);
   const sizes =
@@ -77,6 +77,7 @@ export function captionOf(set: DryfitSet, pattern: Pattern, width: Mm): Letterin
     ...words(namesOf(set, pattern), NAME, "bold"),
     ...words(isAlone(set) ? "" : `${casesOf(set, marks)} \u00b7`),
     ...words(`make ${marks.length}, ${handWords(part)}`),
+    ...(scale === null ? [] : [word("\u00b7"), glue(words(`scale ${scale}`, TEXT, "bold"))]),
   ];
   return stackBlocks([setLines(heading, width), setLines(sizes, width)], NOTE_GAP);
 }

@@ -8,17 +8,14 @@ import { faultsOn, filledShare, paintedOn } from "./page-faults.ts";
 
 const LEAST_TEXT = 2.5;
 const LEAST_FILLED = 1 / 3;
-/** What is drawn at a scale of the series: the next larger one, twice or two and a half times as large, may just not have fitted. */
-const LEAST_AT_SCALE = 0.2;
-const LEAST_PICTURE = 0.3; // a picture as large as the paper's height leaves it, of something tall and narrow
-const LEAST_IN_SETTINGS = 0.15; // a setting is never parted: the next one may have needed a drawing nearly to itself
+const LEAST_OF_SHEET = 0.3; // to a standard scale beside its few cuts, and at the next larger one no longer on one drawing with them
 const EDGE = 10; // of the paper, outside the frame
 const HALF_FRAME = 0.35;
 const UNPRINTED = 3; // of the paper, on sticks
 
 /** Lists run on from drawing to drawing: their last one, or their only one, is as full as it comes. */
-const LIST = /^(cover|purchase|thickness|cut-list|settings|steps|checks|part-details)(-(\d+))?$/;
-const CONTINUED_SHEET = /^(sheet-layout-\d+)-(\d+)$/;
+const LIST = /^(cover|purchase|thickness|cut-list|settings|steps|checks)(-(\d+))?$/;
+const CONTINUED_SHEET = /^((?:sheet|board)-layout-\d+)-(\d+)$/;
 
 /** A table that is no longer is all there is. */
 const TABLE = /-slots$/;
@@ -26,14 +23,7 @@ const TABLE = /-slots$/;
 /** A sheet or a board has a drawing to itself, which goes to the saw with it, however few its cuts. */
 const SHEET = /^(sheet|board)-layout-\d+$/;
 
-/** Of a drawing by its key; any other must be filled to LEAST_FILLED. */
-const LEAST: readonly (readonly [RegExp, number])[] = [
-  [/^settings/, LEAST_IN_SETTINGS],
-  [/^(cover$|taken-apart)/, LEAST_PICTURE],
-  [/^(part-|together-|front-view|door-|drawer-|sliding-doors|track)/, LEAST_AT_SCALE],
-];
-
-const leastFilled = ({ key }: Page): number => LEAST.find(([keys]) => keys.test(key))?.[1] ?? LEAST_FILLED;
+const leastFilled = ({ key }: Page): number => (SHEET.test(key) ? LEAST_OF_SHEET : LEAST_FILLED);
 
 function isLastOfList(page: Page, pages: readonly Page[]): boolean {
   const next = pages[pages.indexOf(page) + 1]?.key ?? "";
@@ -55,7 +45,7 @@ export function faultsOfDrawings(set: DryfitSet, older: DryfitSet | null = null)
     const frame = { x: edge, y: edge, width: page.width - 2 * edge, height: page.height - 2 * edge };
     const filled = filledShare(page, space);
     const blank =
-      filled < leastFilled(page) && !SHEET.test(page.key) && !TABLE.test(page.key) && !isLastOfList(page, drawings)
+      filled < leastFilled(page) && !TABLE.test(page.key) && !isLastOfList(page, drawings)
         ? [`only ${(100 * filled).toFixed(0)} % filled`]
         : [];
     return told("drawing", page, [

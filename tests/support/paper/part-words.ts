@@ -10,6 +10,8 @@ export type Caption = {
   name: string;
   count: number;
   hand: "left" | "right" | null;
+  /** By name, where it is not that of the title block. */
+  scale: string | null;
   length: number;
   width: number;
   unit: string;
@@ -114,6 +116,7 @@ export type Note =
   | BoltsNote
   | { kind: "panel"; length: Said; width: Said }
   | { kind: "mating" }
+  | { kind: "elsewhere" }
   | { kind: "detail"; of: string }
   | { kind: "datum"; faces: string[] };
 
@@ -139,7 +142,7 @@ const list = (text: string): Said[] => {
 };
 
 const CAPTION = new RegExp(
-  `^(\\d+(?:, \\d+)*) ([^<:]+?) make (\\d+), (has no hand|left hand, L|right hand, R) (${F}) × (${F}) (mm|in), thick (${F}) · (.+?) · (grain lengthwise|no grain)(?: · good face: ${GOOD}(?: and ${GOOD})*)?`,
+  `^(\\d+(?:, \\d+)*) ([^<:]+?) make (\\d+), (has no hand|left hand, L|right hand, R)(?: · scale ([^<]+?))? (${F}) × (${F}) (mm|in), thick (${F}) · (.+?) · (grain lengthwise|no grain)(?: · good face: ${GOOD}(?: and ${GOOD})*)?`,
 );
 
 const SEAT = new RegExp(
@@ -358,6 +361,7 @@ const SENTENCES: readonly (readonly [RegExp, (match: string[]) => Note])[] = [
     ([, length, width]) => ({ kind: "panel", length: said(length!), width: said(width!) }),
   ],
   [/^(\d+): (?:web between grooves back to back|tongue), full size/, ([, of]) => ({ kind: "detail", of: of! })],
+  [/^Details at full size: on the drawing with details of part \d+\./, () => ({ kind: "elsewhere" })],
   [/^Mating marks, joints: [^.]+\./, () => ({ kind: "mating" })],
   [/^Measured from (.+?)\./, ([, faces]) => ({ kind: "datum", faces: facesOf(faces!) })],
 ];
@@ -370,12 +374,13 @@ export function readPartWords(text: string): { captions: Caption[]; notes: Note[
     const caption = CAPTION.exec(rest);
     if (caption !== null) {
       if (heaps.length === 0 || heaps.at(-1)!.notes.length > 0) heaps.push({ captions: [], notes: [] });
-      const [all, marks, name, count, hand, length, width, unit, thickness, stock, grain] = caption;
+      const [all, marks, name, count, hand, scale, length, width, unit, thickness, stock, grain] = caption;
       heaps.at(-1)!.captions.push({
         marks: marksOf(marks),
         name: name!,
         count: Number(count),
         hand: hand === "has no hand" ? null : hand === "left hand, L" ? "left" : "right",
+        scale: scale ?? null,
         length: figure(length!),
         width: figure(width!),
         unit: unit!,

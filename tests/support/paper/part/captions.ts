@@ -21,6 +21,8 @@ export function captionsOn(page: PartPage): { caption: Caption; notes: Note[] }[
       first?.kind === "detail"
         ? heaps.filter(({ captions }) => captions.some(({ marks }) => marks[0] === first.of))
         : heaps.filter((heap) => Math.abs(heap.x0 - x0) < 1 && heap.y0 < y0).sort((a, b) => b.y0 - a.y0);
+    // A detail may stand where the drawing of another part has room.
+    if (own.length === 0 && first?.kind === "detail") continue;
     if (own.length === 0) throw new Error(`notes under no caption: ${JSON.stringify(notes)}`);
     own[0]!.notes.push(...notes);
   }
