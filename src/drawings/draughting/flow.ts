@@ -49,10 +49,18 @@ export type Columns = (drawing: number) => Rect[];
 /** How many drawings are looked at for a column high enough: those after the second are alike. */
 const LOOK_AHEAD = 3;
 
-/** `null` where something stands in no column that is only `share` of its height, though it does in a whole one. */
-function pour(groups: readonly FlowGroup[], whole: Columns, share: number): Shape[][] | null {
-  const columns: Columns = (drawing) => whole(drawing).map((one) => ({ ...one, height: one.height * share }));
+/** `used`: how much of each drawing's columns is, 0 to 1. */
+type Poured = { drawings: Shape[][]; used: number[] };
+
+/** Of each drawing, how much of its columns' height may be used. */
+type ShareOf = (drawing: number) => number;
+
+/** `null` where something stands in no column that is only a share of its height, though it does in a whole one. */
+function pour(groups: readonly FlowGroup[], whole: Columns, shareOf: ShareOf): Poured | null {
+  const columns: Columns = (drawing) =>
+    whole(drawing).map((one) => ({ ...one, height: one.height * shareOf(drawing) }));
   const drawings: Shape[][] = [[]];
+  const heights: Mm[] = [0];
   let column = 0;
   let used = 0;
   const here = (): Rect => columns(drawings.length - 1)[column]!;
@@ -62,6 +70,7 @@ function pour(groups: readonly FlowGroup[], whole: Columns, share: number): Shap
     if (column < columns(drawings.length - 1).length) return;
     column = 0;
     drawings.push([]);
+    heights.push(0);
   };
   const fits = (items: readonly FlowItem[]) => used + heightOf(items, used === 0) <= here().height + 1e-6;
   const hasColumnFor = (items: readonly FlowItem[], among: Columns = columns) => {
@@ -73,6 +82,7 @@ function pour(groups: readonly FlowGroup[], whole: Columns, share: number): Shap
   const put = (block: Block) => {
     drawings[drawings.length - 1]!.push(placeBlock(block, [here().x, here().y + used]));
     used += block.height;
+    heights[heights.length - 1]! += block.height;
   };
   for (const group of groups) {
     const isWhole = fits(group) || hasColumnFor(group);
@@ -83,7 +93,7 @@ function pour(groups: readonly FlowGroup[], whole: Columns, share: number): Shap
       if (!isTogether && hasColumnFor(unit, whole)) return null;
       for (const part of isTogether ? [unit] : unit.map((item) => [item])) {
         if (!fits(part) && !hasColumnFor(part)) {
-          if (share < 1) return null;
+          if (shareOf(drawings.length) < 1) return null;
           const height = heightOf(part, true).toFixed(0);
           const most = Math.max(...columns(drawings.length).map((one) => one.height)).toFixed(0);
           throw tooSmall(
@@ -100,11 +110,13 @@ function pour(groups: readonly FlowGroup[], whole: Columns, share: number): Shap
       }
     }
   }
-  return drawings;
+  const room = (drawing: number): Mm => whole(drawing).reduce((sum, one) => sum + one.height, 0);
+  return { drawings, used: heights.map((height, i) => height / room(i)) };
 }
 
 /** Each column filled to its foot before the next is begun. */
-export const flow = (groups: readonly FlowGroup[], columns: Columns): Shape[][] => pour(groups, columns, 1)!;
+export const flow = (groups: readonly FlowGroup[], columns: Columns): Shape[][] =>
+  pour(groups, columns, () => 1)!.drawings;
 
 const HALVINGS = 7;
 
@@ -113,14 +125,33 @@ const HALVINGS = 7;
  * list does not end in two lines on a drawing of their own.
  */
 export function flowEvenly(groups: readonly FlowGroup[], columns: Columns): Shape[][] {
-  let best = flow(groups, columns);
-  if (best.length === 1 && columns(0).length === 1) return best;
+  let best = pour(groups, columns, () => 1)!;
+  if (best.drawings.length === 1 && columns(0).length === 1) return best.drawings;
   let [low, high] = [0, 1];
   for (let i = 0; i < HALVINGS; i++) {
     const share = (low + high) / 2;
-    const drawings = pour(groups, columns, share);
-    if (drawings === null || drawings.length > best.length) low = share;
-    else [best, high] = [drawings, share];
+    const poured = pour(groups, columns, () => share);
+    if (poured === null || poured.drawings.length > best.drawings.length) low = share;
+    else [best, high] = [poured, share];
+  }
+  return evened(groups, columns, best, high).drawings;
+}
+
+const SPARSE = 1 / 3;
+
+/** Where what follows needs a drawing nearly to itself, one before it may stay nearly blank: it is filled from the one before that. */
+function evened(groups: readonly FlowGroup[], columns: Columns, poured: Poured, share: number): Poured {
+  let best = poured;
+  const shares = poured.drawings.map(() => share);
+  for (let i = 1; i < poured.drawings.length - 1; i++) {
+    const [before, own] = [best.used[i - 1]!, best.used[i]!];
+    if (own >= SPARSE || before < 2 * own) continue;
+    const tried = shares.map((one, n) => (n === i - 1 ? (before + own) / 2 : one));
+    const again = pour(groups, columns, (drawing) => tried[drawing] ?? share);
+    if (again === null || again.drawings.length !== best.drawings.length) continue;
+    if (Math.min(again.used[i - 1]!, again.used[i]!) <= own) continue;
+    best = again;
+    shares.splice(0, shares.length, ...tried);
   }
   return best;
 }

@@ -6,7 +6,7 @@ export type Scale = { ratio: number; name: string };
 
 const ratioScale = (denominator: number): Scale => ({ ratio: 1 / denominator, name: `1:${denominator}` });
 
-/** Shop drawings in inches: so much on paper to the foot, by the faces of an architect's scale. Common practice, no source; 1/16 carries the series on. */
+/** Shop drawings in inches: so much on paper to the foot. Common practice, no source; 1/8 and 1/16 carry the series on. */
 const INCH_SCALES: readonly Scale[] = [
   { ratio: 1, name: "full size" },
   { ratio: 1 / 2, name: '6" = 1\'-0"' },
@@ -15,11 +15,8 @@ const INCH_SCALES: readonly Scale[] = [
   { ratio: 1 / 12, name: '1" = 1\'-0"' },
   { ratio: 1 / 16, name: '3/4" = 1\'-0"' },
   { ratio: 1 / 24, name: '1/2" = 1\'-0"' },
-  { ratio: 1 / 32, name: '3/8" = 1\'-0"' },
   { ratio: 1 / 48, name: '1/4" = 1\'-0"' },
-  { ratio: 1 / 64, name: '3/16" = 1\'-0"' },
   { ratio: 1 / 96, name: '1/8" = 1\'-0"' },
-  { ratio: 1 / 128, name: '3/32" = 1\'-0"' },
   { ratio: 1 / 192, name: '1/16" = 1\'-0"' },
 ];
 

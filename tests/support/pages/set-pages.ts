@@ -9,6 +9,7 @@ import { faultsOn, filledShare, paintedOn } from "./page-faults.ts";
 const LEAST_TEXT = 2.5;
 const LEAST_FILLED = 1 / 3;
 const LEAST_OF_SHEET = 0.3; // to a standard scale beside its few cuts, and at the next larger one no longer on one drawing with them
+const LEAST_OF_SETTINGS = 0.25; // a setting is never parted: the next one may ask for more than is left beside one alone
 const EDGE = 10; // of the paper, outside the frame
 const HALF_FRAME = 0.35;
 const UNPRINTED = 3; // of the paper, on sticks
@@ -23,7 +24,8 @@ const TABLE = /-slots$/;
 /** A sheet or a board has a drawing to itself, which goes to the saw with it, however few its cuts. */
 const SHEET = /^(sheet|board)-layout-\d+$/;
 
-const leastFilled = ({ key }: Page): number => (SHEET.test(key) ? LEAST_OF_SHEET : LEAST_FILLED);
+const leastFilled = ({ key }: Page): number =>
+  SHEET.test(key) ? LEAST_OF_SHEET : key.startsWith("settings") ? LEAST_OF_SETTINGS : LEAST_FILLED;
 
 function isLastOfList(page: Page, pages: readonly Page[]): boolean {
   const next = pages[pages.indexOf(page) + 1]?.key ?? "";
