@@ -5,6 +5,7 @@ import type { Rect, Shape } from "../../paper/shape.ts";
 import { AIR, arrange, type Block, columnOf, noRoomFor, type Placed, placeBlock } from "./block.ts";
 import type { Block as Lettering } from "./cell.ts";
 import type { Draft } from "./draft.ts";
+import { filledShare } from "./filled.ts";
 import { largestScale, type Scale } from "./scale.ts";
 
 /** Blocks in rows, each as full as it will be, the rows one under the other; null where they need more than the room. */
@@ -59,14 +60,18 @@ function placeOn(blocks: readonly Block[], count: number, rooms: Rooms): Placed[
     .map((runs) => ({ runs, least: Math.min(...runs.map(areaOf)) }))
     .sort((a, b) => b.least - a.least);
   for (const { runs } of ways) {
-    const placed = runs.map((run, i) => together(run, i === 0 ? rooms.first : rooms.next));
+    const placed = runs.map((run, i) => together(run, roomAt(rooms, i, count)));
     if (placed.every((one) => one !== null)) return placed;
   }
   return null;
 }
 
-/** What the first drawing has free, and what each further one has. */
-type Rooms = { first: Rect; next: Rect };
+/** What a drawing with the notes at its foot has free, and what each other one has. */
+type Rooms = { noted: Rect; plain: Rect; notesOn: "first" | "last" };
+
+const isNoted = ({ notesOn }: Rooms, i: number, count: number): boolean => i === (notesOn === "first" ? 0 : count - 1);
+
+const roomAt = (rooms: Rooms, i: number, count: number): Rect => (isNoted(rooms, i, count) ? rooms.noted : rooms.plain);
 
 /** Drawn smaller than this, a view is worth a further drawing. */
 const LEAST_RATIO = 1 / 24;
@@ -96,34 +101,54 @@ function fitOnDrawings(unit: Unit, rooms: Rooms, draws: readonly Draw[]): Fitted
     const fitted = fitOn(unit, count, rooms, draw);
     if (fitted !== null && (best === null || fitted.scale.ratio > GAIN * best.scale.ratio)) best = fitted;
   }
-  if (best === null) throw noRoomFor(rooms.first);
+  if (best === null) throw noRoomFor(rooms.noted);
   return best;
 }
 
 const NOTE_AIR = 3;
+const LEAST_FILLED = 1 / 3;
 
-/** Views with notes at the foot of their first drawing, as drafts of one name. */
+type Note = Lettering | null;
+
+/** Each drawing with what stands on it, the notes at the foot of theirs. */
+const withNotes = ({ drawings }: Fitted, rooms: Rooms, note: Note): Shape[][] =>
+  drawings.map((shapes, i) =>
+    note === null || note.height === 0 || !isNoted(rooms, i, drawings.length)
+      ? shapes
+      : [...shapes, group(note.shapes, { move: [rooms.plain.x, rooms.plain.y + rooms.plain.height - note.height] })],
+  );
+
+/** Notes stand with the first of several drawings, or with the last where that makes the views larger, or else a drawing would stay nearly blank. */
+function fitWithNotes(unit: Unit, space: Rect, note: Note, draws: readonly Draw[]): Fitted {
+  const foot = note === null || note.height === 0 ? 0 : note.height + NOTE_AIR;
+  const rooms: Rooms = { noted: { ...space, height: space.height - foot }, plain: space, notesOn: "first" };
+  const first = fitOnDrawings(unit, rooms, draws);
+  const noted: Fitted = { ...first, drawings: withNotes(first, rooms, note) };
+  if (first.drawings.length === 1 || foot === 0) return noted;
+  const others: Rooms = { ...rooms, notesOn: "last" };
+  const last = fitOnDrawings(unit, others, draws);
+  const least = (all: readonly Shape[][]): number => Math.min(...all.map((shapes) => filledShare(shapes, space)));
+  const told: Fitted = { ...last, drawings: withNotes(last, others, note) };
+  const isFuller = least(noted.drawings) < LEAST_FILLED && least(told.drawings) > least(noted.drawings);
+  const isLarger = last.scale.ratio > first.scale.ratio + 1e-9;
+  return last.drawings.length === first.drawings.length && (isLarger || isFuller) ? told : noted;
+}
+
+/** Views with notes, as drafts of one name. */
 export function draftViews(
-  { unit, space, note, key, name }: { unit: Unit; space: Rect; note: Lettering | null; key: string; name: string },
+  { unit, space, note, key, name }: { unit: Unit; space: Rect; note: Note; key: string; name: string },
   ...draws: readonly Draw[]
 ): Draft[] {
-  const foot = note === null || note.height === 0 ? 0 : note.height + NOTE_AIR;
-  const rooms = { first: { ...space, height: space.height - foot }, next: space };
-  const { drawings, scale } = fitOnDrawings(unit, rooms, draws);
+  const { drawings, scale } = fitWithNotes(unit, space, note, draws);
   return drawings.map((shapes, i): Draft => {
-    const isOne = drawings.length === 1;
-    const own = isOne ? name : `${name}, ${i + 1} of ${drawings.length}`;
-    const noted =
-      i === 0 && note !== null && foot > 0
-        ? [group(note.shapes, { move: [space.x, space.y + space.height - note.height] })]
-        : [];
+    const own = drawings.length === 1 ? name : `${name}, ${i + 1} of ${drawings.length}`;
     return {
       key: i === 0 ? key : `${key}-more-${i}`,
       name: own,
       bookmark: ["Views", own],
       scale: scale.name,
       projected: true,
-      shapes: [...shapes, ...noted],
+      shapes,
     };
   });
 }

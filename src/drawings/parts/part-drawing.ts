@@ -70,8 +70,8 @@ function nameOf({ all, detailed }: Sharing): { name: string; marks: string[] } {
   const patterns = all.flatMap(({ unit }) => unit);
   const marks = patterns.flatMap((pattern) => pattern.marks).sort(byMark);
   const name = marks.length === 1 ? `Part ${marks[0]}, ${patterns[0]!.part.name}` : `Parts ${listInWords(marks)}`;
-  const others = detailed.filter(({ unit }) => !all.some((one) => one.unit === unit));
-  return { name: others.length === 0 ? name : `${name}; details of ${partsInWords(others.map(firstMark))}`, marks };
+  const others = [...new Set(detailed.filter(({ unit }) => !all.some((one) => one.unit === unit)).map(firstMark))];
+  return { name: others.length === 0 ? name : `${name}; details of ${partsInWords(others)}`, marks };
 }
 
 /** `older`: the set whose figures these are laid beside; what changed stands in clouds. */

@@ -261,21 +261,24 @@ function withDetails(set: DryfitSet, sharing: Sharing, room: Rect): Sharing {
   return made;
 }
 
-/** Details in the room that the drawings of other parts have left, all of a part's on one; `left`: those that have none. */
+/** Details each in the room that the drawing of some other part has left, the emptiest first; `left`: parts with those that have none. */
 export function detailsAmong(
   drawings: readonly Sharing[],
   moved: readonly Alone[],
   room: Rect,
 ): { drawings: Sharing[]; left: Alone[] } {
   const made = [...drawings];
-  const left = moved.filter((one) => {
-    const emptiest = made
-      .map((sharing, at) => ({ at, with: placeDetails(sharing, one, room), filled: filledBy(sharing, room) }))
-      .filter((tried) => tried.with !== null)
-      .sort((a, b) => a.filled - b.filled)[0];
-    if (emptiest === undefined) return true;
-    made[emptiest.at] = emptiest.with!;
-    return false;
+  const left = moved.flatMap((one): Alone[] => {
+    const unplaced = one.moved.filter((detail) => {
+      const alone: Alone = { ...one, moved: [detail] };
+      const emptiest = made
+        .map((sharing, at) => ({ at, with: placeDetails(sharing, alone, room), filled: filledBy(sharing, room) }))
+        .filter((tried) => tried.with !== null)
+        .sort((a, b) => a.filled - b.filled)[0];
+      if (emptiest !== undefined) made[emptiest.at] = emptiest.with!;
+      return emptiest === undefined;
+    });
+    return unplaced.length === 0 ? [] : [{ ...one, moved: unplaced }];
   });
   return { drawings: made, left };
 }
