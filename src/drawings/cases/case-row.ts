@@ -8,6 +8,7 @@ import { baseUnder, behindFrame } from "../../set/standing.ts";
 import { type Block, noRoomFor, unionOf } from "../draughting/block.ts";
 import { type DimensionStyle, drawDimensions, type Row } from "../draughting/dimension.ts";
 import type { Draft } from "../draughting/draft.ts";
+import { filledShare } from "../draughting/filled.ts";
 import { drawingSpace } from "../draughting/frame.ts";
 import { drawView, VIEW_FIGURE } from "../draughting/picture.ts";
 import { fitViews, type ProjectedView } from "../draughting/projection.ts";
@@ -15,7 +16,7 @@ import type { Scale } from "../draughting/scale.ts";
 import { stackStretches } from "../draughting/stretch.ts";
 import { captioned } from "../draughting/view-title.ts";
 import { type Solid, solidsOf } from "../solids/solid.ts";
-import { FROM_ABOVE, FROM_FRONT, type View, viewOf } from "../solids/view.ts";
+import { FROM_ABOVE, FROM_FRONT, FROM_RIGHT, type View, viewOf } from "../solids/view.ts";
 import { distinct, type Spans } from "./bay-sizes.ts";
 import { type Exploded, togetherOf } from "./exploded.ts";
 import { markView, NO_MARKS, withAbove } from "./marking.ts";
@@ -111,24 +112,28 @@ function rowBlock(
   set: DryfitSet,
   row: readonly Standing[],
   view: View,
-  up: { axis: 1 | 2; title: string },
+  { up, title }: { up: 1 | 2 | null; title: string },
   ratio: number,
   withMarks: boolean,
 ): Block {
   const style: DimensionStyle = { unit: set.job.unit, ratio, size: VIEW_FIGURE };
   const picture = drawView(view, ratio);
   const { box } = picture;
-  const dimensions = [
-    drawDimensions("below", 0, rowsOfSpans(row, 0, picture.x), style),
-    drawDimensions("left", 0, rowsOfSpans(row, up.axis, picture.y), style),
-  ];
+  // What a view beside these has is not said again.
+  const dimensions =
+    up === null
+      ? []
+      : [
+          drawDimensions("below", 0, rowsOfSpans(row, 0, picture.x), style),
+          drawDimensions("left", 0, rowsOfSpans(row, up, picture.y), style),
+        ];
   const marking = withMarks ? markView(view.seen, picture, [], withAbove(box)) : NO_MARKS;
   return captioned(
     {
       shapes: [...picture.shapes, ...dimensions.flatMap((d) => d.shapes), ...marking.shapes],
       box: unionOf([box, ...dimensions.flatMap((d) => d.boxes), ...marking.boxes]),
     },
-    up.title,
+    title,
     marking.note,
   );
 }
@@ -176,23 +181,29 @@ function pictureBeside(
   return null;
 }
 
-/** One drawing for each row: from the front, and over it from above. */
+const LEAST_FILLED = 1 / 3;
+
+/** One drawing for each row: from the front, and over it from above; from the right too where these leave it nearly blank. */
 export const drawRows = (set: DryfitSet): Draft[] =>
   caseRows(set).map((row, i) => {
     const solids = solidsOfRow(set, row);
     const [front, plan] = [viewOf(solids, FROM_FRONT), viewOf(solids, FROM_ABOVE)];
     const names = listInWords(row.map(({ assembly }) => assembly.name));
-    const draw = (ratio: number, withMarks: boolean): ProjectedView[] => [
-      {
-        stands: "front",
-        block: rowBlock(set, row, front, { axis: 2, title: "Front view, together" }, ratio, withMarks),
-      },
-      { stands: "above", block: rowBlock(set, row, plan, { axis: 1, title: "Plan, from above" }, ratio, withMarks) },
+    const few: Draw = (ratio, withMarks) => [
+      { stands: "front", block: rowBlock(set, row, front, { up: 2, title: "Front view, together" }, ratio, withMarks) },
+      { stands: "above", block: rowBlock(set, row, plan, { up: 1, title: "Plan, from above" }, ratio, withMarks) },
     ];
-    const { shapes, scale } = withPicture(set.job.unit, drawingSpace(set), draw, [
-      togetherOf(solids),
-      togetherOf(solids, false),
-    ]);
+    const many: Draw = (ratio, withMarks) => {
+      const title = "Side view, from the right";
+      const block = rowBlock(set, row, viewOf(solids, FROM_RIGHT), { up: null, title }, ratio, withMarks);
+      return [...few(ratio, withMarks), { stands: "right", block }];
+    };
+    const space = drawingSpace(set);
+    const pictures = [togetherOf(solids), togetherOf(solids, false)];
+    const drawn = withPicture(set.job.unit, space, few, pictures);
+    const isSparse = filledShare(drawn.shapes, space) < LEAST_FILLED;
+    const fuller = isSparse ? withPicture(set.job.unit, space, many, pictures) : drawn;
+    const { shapes, scale } = fuller.scale.ratio < drawn.scale.ratio - 1e-9 ? drawn : fuller;
     const name = `Front view and plan, ${names} together`;
     return { key: `together-${i + 1}`, name, bookmark: ["Views", name], scale: scale.name, projected: true, shapes };
   });
