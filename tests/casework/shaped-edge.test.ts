@@ -12,6 +12,7 @@ import { readProjectText } from "../../src/project/read.ts";
 import type { DryfitSet, SetFeature, SetPart } from "../../src/set/schema.ts";
 import { testFile } from "../support/jobs/examples.ts";
 import { problemsIn } from "../support/jobs/project-file.ts";
+import { textBoxes } from "../support/pages/text-boxes.ts";
 import { runs, SEED } from "../support/runs.ts";
 
 type Lower = Record<string, number | string>;
@@ -109,6 +110,12 @@ describe("a bottom rail", () => {
     const pages = drawSticks(set).filter(({ key }) => key.startsWith("edge-"));
     expect(pages.length).toBeGreaterThan(0);
     expect(new Set(drawSticks(set).map(({ key }) => key)).size).toBe(drawSticks(set).length);
+  });
+
+  it("has no page of a template on which it runs straight", () => {
+    const pages = drawSticks(built({ form: "feet", foot: 4, rise: 3 })).filter(({ key }) => key.startsWith("edge-"));
+    expect(pages).toHaveLength(1);
+    expect(textBoxes(pages[0]!.shapes).map(({ text }) => text)).toContain("straight on to the other end");
   });
 });
 

@@ -1,5 +1,5 @@
 /**
- * A shaped edge at full size, from the part's end to its middle: the other half is this one turned over. The part's edge runs along the
+ * A shaped edge at full size, from the part's end to its middle, or to where it is straight: the other half is this one turned over. The part's edge runs along the
  * page, its wood above; where one page does not reach, pages are joined as tiles of a stick are.
  *
  *     end |      wood            |
@@ -8,7 +8,7 @@
  *         foot
  */
 
-import { formatLengthWithUnit, MM_PER_INCH, type Mm, type Unit } from "../../base/length.ts";
+import { formatLengthWithUnit, isSame, MM_PER_INCH, type Mm, type Unit } from "../../base/length.ts";
 import { chordsOf } from "../../base/outline.ts";
 import { circleSteps, group, lines, stroke, text } from "../../paper/draw.ts";
 import type { Point, Shape } from "../../paper/shape.ts";
@@ -62,12 +62,12 @@ export function stretchesOf(half: Mm, room: Mm, unit: Unit): Stretch[] {
 
 function drawTemplate(set: DryfitSet, part: SetPart, shape: SetFeature, lettered: number): FullSizeDraft[] {
   const page = stickPage(set.paper);
-  const half = part.length / 2;
+  const reach = reachOf(part, shape);
   const name = `Full size: ${faceWords(part, shape.face)} of ${part.name} ${part.mark}`;
   const least = shape.depth + OVER;
   const height = page.short - 2 * page.margin.v - HEAD - FOOT - 2 * NOTE;
   if (least > height) return [];
-  const stretches = stretchesOf(half, page.run.to - page.run.from, set.job.unit);
+  const stretches = stretchesOf(reach, page.run.to - page.run.from, set.job.unit);
   return stretches.map((stretch, i) => ({
     key: `edge-${part.mark}-${i + 1}`,
     title: stretches.length === 1 ? name : `${name}, ${i + 1} of ${stretches.length}`,
@@ -77,6 +77,20 @@ function drawTemplate(set: DryfitSet, part: SetPart, shape: SetFeature, lettered
       after: i === stretches.length - 1 ? null : joinLetters(lettered + i),
     }),
   }));
+}
+
+const STRAIGHT_ON: Mm = 30; // of a straight edge, shown beyond what is shaped
+
+/** From the part's end to its middle, or no farther than the edge is shaped where it is straight across the middle. */
+function reachOf(part: SetPart, shape: SetFeature): Mm {
+  const half = part.length / 2;
+  const chords = chordsOf(shape.outline).slice(1);
+  const shaped = chords.flatMap(([l, w], i) => {
+    const [next, other] = chords[i + 1] ?? [l, w];
+    const isAcross = Math.min(l, next) < half && Math.max(l, next) > half && isSame(w, other);
+    return isAcross ? [Math.min(l, next)] : [];
+  });
+  return Math.min(half, (shaped[0] ?? half) + STRAIGHT_ON);
 }
 
 const BEYOND: Mm = 1; // of the edge, past where the page is cut
@@ -93,6 +107,8 @@ function drawStretch(
 ): Shape[] {
   const { unit } = set.job;
   const half = part.length / 2;
+  const reach = reachOf(part, shape);
+  const isWhole = isSame(reach, half);
   const edge = page.short - page.margin.v - FOOT - 2 * NOTE;
   const top = edge - shape.depth - OVER;
   const isLow = shape.face.endsWith("0");
@@ -117,10 +133,16 @@ function drawStretch(
     ...(before === null ? [] : [{ at: from + OVERLAP / 2, letter: before }]),
     ...(after === null ? [] : [{ at: to - OVERLAP / 2, letter: after }]),
   ];
-  const said = `${part.name} ${part.mark}: foot ${formatLengthWithUnit(shape.from, unit)} from the ${faceWords(part, "l0")}, ${formatLengthWithUnit(shape.depth, unit)} high at the most. Half of it: turn the template over at the middle for the other half. Saw outside the line, work to it.`;
+  const rest = isWhole
+    ? "Half of it: turn the template over at the middle for the other half."
+    : `One end of it: from here the edge runs straight, ${formatLengthWithUnit(shape.depth, unit)} high, to the other end; turn the template over for that.`;
+  const said = `${part.name} ${part.mark}: foot ${formatLengthWithUnit(shape.from, unit)} from the ${faceWords(part, "l0")}, ${formatLengthWithUnit(shape.depth, unit)} high at the most. ${rest} Saw outside the line, work to it.`;
   const note = setLines(words(said, NOTE), page.run.to - page.run.from);
   return [
     lines("outline", clippedAlong([...curve, ...feet], within)),
+    ...(to >= reach - 1e-6 && !isWhole
+      ? [text([u(reach) - 1, top + LEAST_TEXT], "straight on to the other end", LEAST_TEXT, { anchor: "end" })]
+      : []),
     ...(to >= half - 1e-6
       ? [
           lines("centre", [
