@@ -118,7 +118,22 @@ function stopsOf(set: DryfitSet, part: SetPart, feature: SetFeature): FeatureVie
   return stops;
 }
 
+/** Those that are told alike, such as the mortises of one joint, are told once. */
 export function featureViews(set: DryfitSet, part: SetPart): FeatureView[] {
+  const alike = new Map<string, FeatureView[]>();
+  for (const view of everyView(set, part)) {
+    const key = JSON.stringify(view);
+    alike.set(key, [...(alike.get(key) ?? []), view]);
+  }
+  return [...alike.values()].map((views) => {
+    const [first] = views as [FeatureView];
+    return views.length === 1
+      ? first
+      : { ...first, what: `${views.length} \u00d7 ${first.what[0]!.toLowerCase()}${first.what.slice(1)}` };
+  });
+}
+
+function everyView(set: DryfitSet, part: SetPart): FeatureView[] {
   return part.features.flatMap((feature, index): FeatureView[] => {
     // Holes are told row by row where the set plans their drilling; a corner left open by a lipping is not cut.
     const isInRow = set.drilling.some(({ rows }) =>
