@@ -197,8 +197,8 @@ function flowTables(set: DryfitSet, alike: readonly SetSheet[], { beside, first,
 
 type Drawn = { scale: Scale; drawings: Shape[][]; outside: number };
 
-/** Where the note stands, and what is left for tables that are `snug` so wide; `diagram` has its title over it. */
-function placesFor({ diagram, tables }: Room, space: Rect, noteOf: (width: Mm) => Block, snug: Mm) {
+/** Where the note stands, and what is left for tables so wide; `diagram` has its title over it. */
+function placesFor({ diagram, tables }: Room, space: Rect, noteOf: (width: Mm) => Block, table: Mm) {
   const bottom = space.y + space.height;
   const end = space.x + space.width;
   const rightX = diagram.x + diagram.width + GUTTER;
@@ -207,21 +207,20 @@ function placesFor({ diagram, tables }: Room, space: Rect, noteOf: (width: Mm) =
   const below = (y: Mm, x: Mm, width: Mm): Rect => ({ x, y: y + 4, width, height: bottom - y - 4 });
   if (tables === "apart") {
     const note = noteOf(right.width);
-    const wide = Math.min(TABLE, snug);
     const first = [
-      ...tableColumns(below(right.y + note.height, rightX, right.width), wide),
-      ...tableColumns(below(footY, space.x, diagram.width), wide),
+      ...tableColumns(below(right.y + note.height, rightX, right.width), table),
+      ...tableColumns(below(footY, space.x, diagram.width), table),
     ];
-    return { note: placeBlock(note, [rightX, diagram.y]), places: { beside: null, first, later: space, wide } };
+    return { note: placeBlock(note, [rightX, diagram.y]), places: { beside: null, first, later: space, wide: table } };
   }
   const wide = tables === "beside" ? diagram.width : space.width;
   const note = noteOf(wide);
   const under = below(footY + 2 + note.height, space.x, wide);
   const isBeside = tables === "beside";
-  const first = [...(isBeside ? [{ ...right, width: TABLE }] : []), ...tableColumns(under, TABLE)];
+  const first = [...(isBeside ? [{ ...right, width: table }] : []), ...tableColumns(under, table)];
   return {
     note: placeBlock(note, [space.x, footY + 2]),
-    places: { beside: isBeside ? { right, under } : null, first, later: space, wide: TABLE },
+    places: { beside: isBeside ? { right, under } : null, first, later: space, wide: table },
   };
 }
 
@@ -241,14 +240,15 @@ function drawIn(set: DryfitSet, alike: readonly SetSheet[], space: Rect, title: 
     snugTable(CUT_COLUMNS, cutRows(held, set.job.unit)),
     leastTable(PART_COLUMNS, partRows(set, held)),
   );
-  const { note, places } = placesFor(room, space, (wide) => setNote(set, alike, drawn, wide, told), snug);
-  const drawings = flowTables(set, held, places);
-  const fixed = [placeBlock(title, [space.x, space.y]), placeBlock(drawn.block, [diagram.x, diagram.y]), note];
-  return {
-    scale,
-    outside: drawn.outside,
-    drawings: drawings.map((shapes, i) => (i === 0 ? [...fixed, ...shapes] : shapes)),
+  const lay = (table: Mm): Shape[][] => {
+    const { note, places } = placesFor(room, space, (wide) => setNote(set, alike, drawn, wide, told), table);
+    const fixed = [placeBlock(title, [space.x, space.y]), placeBlock(drawn.block, [diagram.x, diagram.y]), note];
+    return flowTables(set, held, places).map((shapes, i) => (i === 0 ? [...fixed, ...shapes] : shapes));
   };
+  // No line wraps where there is room for that; beside the diagram, the room beside it is what there is.
+  const wide = room.tables === "under" && snug > TABLE && snug <= space.width ? lay(snug) : null;
+  const usual = (): Shape[][] => lay(room.tables === "apart" ? Math.min(TABLE, snug) : TABLE);
+  return { scale, outside: drawn.outside, drawings: wide?.length === 1 ? wide : usual() };
 }
 
 /** As large as it goes; somewhat smaller where that saves a drawing and every mark keeps its place in its part. */
