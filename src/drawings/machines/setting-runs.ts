@@ -1,5 +1,6 @@
 /** The parts of one setting, each with a box to tick, how it lies, and where its cut stops. */
 import type { Mm, Unit } from "../../base/length.ts";
+import { listInWords } from "../../base/words.ts";
 import { crossingGroove, edgeThen, faceWords, isHigh } from "../../set/facing.ts";
 import type { DryfitSet, SetPart, SetSetting } from "../../set/schema.ts";
 import { byMark, partOf } from "../../set/words.ts";
@@ -55,13 +56,15 @@ export function setBlocks(set: DryfitSet, setting: SetSetting, width: Mm): Block
     told.set(key, own);
   }
   if (told.size === 0) return [];
-  const list = (marks: readonly string[]): string => [...new Set(marks)].sort(byMark).join(", ");
+  const sorted = (marks: readonly string[]): string[] => [...new Set(marks)].sort(byMark);
+  const list = (marks: readonly string[]): string => listInWords(sorted(marks));
+  const does = (marks: readonly string[], verb: string): string[] =>
+    marks.length === 0 ? [] : [`${list(marks)} ${verb}${sorted(marks).length === 1 ? "s" : ""} there`];
   const atoms = [...told.values()].flatMap((one, i): Atom[] => {
-    const verbs = [
-      ...(one.ends.length > 0 ? [`${list(one.ends)} ends there`] : []),
-      ...(one.begins.length > 0 ? [`${list(one.begins)} begins there`] : []),
-    ];
-    const who = setting.tool === "table saw" ? list([...one.ends, ...one.begins]) : verbs.join(", ");
+    const who =
+      setting.tool === "table saw"
+        ? list([...one.ends, ...one.begins])
+        : [...does(one.ends, "end"), ...does(one.begins, "begin")].join("; ");
     return [...(i > 0 ? [BREAK] : []), ...one.atoms, ...words(`${who}.`, SMALL)];
   });
   return [setLines(atoms, width)];
