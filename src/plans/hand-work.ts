@@ -32,16 +32,27 @@ type Task = {
   tell: (where: string[], clears: string[]) => string;
 };
 
+/** A feature of a part, and what is said of it with. */
+type Work = {
+  part: SetPart;
+  feature: SetFeature;
+  index: number;
+  ramp: SetSetting["ramp"]; // that the saw's cutter leaves in it
+  show: (length: Mm) => string;
+  nameOf: (mark: string) => string;
+};
+
 type Input = { parts: readonly SetPart[]; settings: readonly SetSetting[]; unit: Unit };
 
 export function planHandWork({ parts, settings, unit }: Input): DryfitSet["handWork"] {
+  const show = (length: Mm): string => formatLengthWithUnit(length, unit);
   const nameOf = (mark: string): string => `${parts.find((part) => part.mark === mark)!.name} ${mark}`;
   const rampIn = ({ mark }: SetPart, index: number): SetSetting["ramp"] =>
     settings.find(({ runs }) => runs.some((run) => run.mark === mark && run.feature === index && run.stopped))?.ramp ??
     null;
   return parts.flatMap((part) => {
     const tasks = part.features.flatMap((feature, index) =>
-      tasksOf(part, feature, index, unit, nameOf, rampIn(part, index)),
+      tasksOf({ part, feature, index, ramp: rampIn(part, index), show, nameOf }),
     );
     const kinds = [...new Set(tasks.map(({ kind }) => kind))];
     return kinds.map((kind) => {
@@ -53,36 +64,29 @@ export function planHandWork({ parts, settings, unit }: Input): DryfitSet["handW
   });
 }
 
-function tasksOf(
-  part: SetPart,
-  feature: SetFeature,
-  index: number,
-  unit: Unit,
-  nameOf: (mark: string) => string,
-  ramp: SetSetting["ramp"],
-): Task[] {
-  switch (feature.kind) {
+function tasksOf(work: Work): Task[] {
+  const { kind, lipping } = work.feature;
+  switch (kind) {
     case "groove":
     case "rabbet":
-      return ramp === null ? stopTask(part, feature, index) : rampTask(part, feature, index, ramp.length, unit);
+      return work.ramp === null ? stopTask(work) : rampTask(work, work.ramp.length);
     case "notch":
-      return feature.lipping ? [] : [notchTask(part, feature, index, unit, nameOf)];
+      return lipping ? [] : [notchTask(work)];
     case "shape":
-      return [shapeTask(part, feature, index, unit)];
+      return [shapeTask(work)];
     case "edge":
-      return [edgeTask(part, feature, index, unit)];
+      return [edgeTask(work)];
     case "mitre":
-      return [mitreTask(part, feature, index, unit)];
+      return [mitreTask(work)];
     case "slot":
-      return [slotTask(feature, index, unit)];
-    case "lap":
-      return [];
+      return [slotTask(work)];
     case "socket":
-      return [socketTask(part, feature, index, unit, nameOf)];
+      return [socketTask(work)];
     case "stub mortise":
-      return [stubTask(part, feature, index, unit, nameOf)];
+      return [stubTask(work)];
     case "mortise":
-      return [mortiseTask(part, feature, index, unit, nameOf)];
+      return [mortiseTask(work)];
+    case "lap":
     case "shoulder":
     case "hole":
       return [];
@@ -90,14 +94,7 @@ function tasksOf(
 }
 
 /** Those of one end together: tails are set out by their ends, pins marked from the tails. */
-function socketTask(
-  part: SetPart,
-  feature: SetFeature,
-  index: number,
-  unit: Unit,
-  nameOf: (mark: string) => string,
-): Task {
-  const show = (length: Mm): string => formatLengthWithUnit(length, unit);
+function socketTask({ part, feature, index, show, nameOf }: Work): Task {
   const { face, depth, holds } = feature;
   const end = faceWords(part, face);
   const other = nameOf(holds!);
@@ -116,14 +113,7 @@ function socketTask(
 }
 
 /** A mortise for a part's own stub tenon, with square ends. */
-function stubTask(
-  part: SetPart,
-  feature: SetFeature,
-  index: number,
-  unit: Unit,
-  nameOf: (mark: string) => string,
-): Task {
-  const show = (length: Mm): string => formatLengthWithUnit(length, unit);
+function stubTask({ part, feature, index, show, nameOf }: Work): Task {
   const { face, along, from, to, width, depth, holds } = feature;
   const front = frontFace(part) ?? "t0";
   const wall = fromFace(part, feature, front);
@@ -138,14 +128,7 @@ function stubTask(
 }
 
 /** Those of one end or edge together, each by both of its ends: they are marked out, and the bit stops at them. */
-function mortiseTask(
-  part: SetPart,
-  feature: SetFeature,
-  index: number,
-  unit: Unit,
-  nameOf: (mark: string) => string,
-): Task {
-  const show = (length: Mm): string => formatLengthWithUnit(length, unit);
+function mortiseTask({ part, feature, index, show, nameOf }: Work): Task {
   const { face, along, from, to, width, depth, holds } = feature;
   const others = part.features.filter((one) => one.kind === "mortise" && one.face === face);
   const least = Math.min(...others.filter((one) => one.holds === holds).map((one) => one.to - one.from));
@@ -162,18 +145,18 @@ function mortiseTask(
 }
 
 /** A round hole where the screw has no play; else a slot that it travels in. */
-function slotTask({ from, to, width, holds }: SetFeature, index: number, unit: Unit): Task {
+function slotTask({ feature: { from, to, width, holds }, index, show }: Work): Task {
   const isRound = to - from < width + SAME;
   const tell = (where: string[]): string =>
     isRound
-      ? `Drill the holes for the screws of ${listInWords(where)}, ${formatLengthWithUnit(width, unit)}, as the worktop's drawing says: no play.`
-      : `Drill both ends of each slot for the screws of ${listInWords(where)}, ${formatLengthWithUnit(width, unit)}, as the worktop's drawing says, and rout between: the screw must slide from end to end.`;
+      ? `Drill the holes for the screws of ${listInWords(where)}, ${show(width)}, as the worktop's drawing says: no play.`
+      : `Drill both ends of each slot for the screws of ${listInWords(where)}, ${show(width)}, as the worktop's drawing says, and rout between: the screw must slide from end to end.`;
   return { feature: index, kind: isRound ? "screw holes" : "slots", where: holds ?? "", clears: null, tell };
 }
 
 const plural = (noun: string, count: number): string => (count === 1 ? noun : pluralOf(noun));
 
-function stopTask(part: SetPart, feature: SetFeature, index: number): Task[] {
+function stopTask({ part, feature, index }: Work): Task[] {
   const stopped = (["0", "1"] as const).filter(
     (end) => endsSquare(part, feature, Number(end) as 0 | 1) && !endsInGroove(part, feature, Number(end) as 0 | 1),
   );
@@ -201,8 +184,7 @@ function endsInGroove(part: SetPart, { face, along, box }: SetFeature, end: 0 | 
 }
 
 /** Jigsaw or template: never lowered on to a turning blade. */
-function shapeTask(part: SetPart, feature: SetFeature, index: number, unit: Unit): Task {
-  const show = (length: Mm): string => formatLengthWithUnit(length, unit);
+function shapeTask({ part, feature, index, show }: Work): Task {
   const { from, to, depth, outline } = feature;
   const edge = faceWords(part, feature.face);
   const [low, high] = outline.length === 2 ? [0, 0] : [outline.at(-1)![0] - from, to - outline.at(-2)![0]];
@@ -222,9 +204,9 @@ function shapeTask(part: SetPart, feature: SetFeature, index: number, unit: Unit
 }
 
 /** Ends before edges, so that what breaks out at a corner is taken off by the cut along the grain. */
-function edgeTask(part: SetPart, feature: SetFeature, index: number, unit: Unit): Task {
+function edgeTask({ part, feature, index, show }: Work): Task {
   const { reason, depth, face } = feature;
-  const radius = formatLengthWithUnit(reason === "ogee" ? depth / 2 : depth, unit);
+  const radius = show(reason === "ogee" ? depth / 2 : depth);
   return {
     feature: index,
     kind: `edge ${reason} ${radius}`,
@@ -239,8 +221,7 @@ function edgeTask(part: SetPart, feature: SetFeature, index: number, unit: Unit)
  * At the saw with the blade tilted, the other edge against the fence and the longer face up: so the point stands at the upper face, clear of the
  * table, and the waste lies free below the blade on its far side.
  */
-function mitreTask(part: SetPart, feature: SetFeature, index: number, unit: Unit): Task {
-  const show = (length: Mm): string => formatLengthWithUnit(length, unit);
+function mitreTask({ part, feature, index, show }: Work): Task {
   const longer = longerFace(feature);
   return {
     feature: index,
@@ -253,11 +234,11 @@ function mitreTask(part: SetPart, feature: SetFeature, index: number, unit: Unit
 }
 
 /** The slope lies inside the groove, before its end: at the stop the cutter only just breaks the face. */
-function rampTask(part: SetPart, feature: SetFeature, index: number, length: Mm, unit: Unit): Task[] {
+function rampTask({ part, feature, index, show }: Work, length: Mm): Task[] {
   const stopped = ([0, 1] as const).filter((end) => stopsAt(part, feature, end));
   const ends = listInWords(stopped.map((end) => faceWords(part, `${feature.along}${end}`)));
-  const slope = formatLengthWithUnit(length, unit);
-  const depth = formatLengthWithUnit(feature.depth, unit);
+  const slope = show(length);
+  const depth = show(feature.depth);
   const tell = (where: string[]): string =>
     `Chisel the slope out of the ${plural(feature.kind, where.length)} for ${listInWords(where)} where ${where.length === 1 ? "it stops" : "they stop"} short of the ${ends}: ${slope} of it, down to ${depth}, square at the end.`;
   return [
@@ -265,19 +246,13 @@ function rampTask(part: SetPart, feature: SetFeature, index: number, length: Mm,
   ];
 }
 
-function notchTask(
-  part: SetPart,
-  feature: SetFeature,
-  index: number,
-  unit: Unit,
-  nameOf: (mark: string) => string,
-): Task {
+function notchTask({ part, feature, index, show, nameOf }: Work): Task {
   const deep = axisOfFace(feature.face);
   const wide = thirdAxis(deep, feature.along);
   const side: Face = `${wide}${feature.at < sizeAlong(part, wide) / 2 ? "0" : "1"}`;
   const edge = faceWords(part, side);
   const noun = (axis: LocalAxis): string => (axis === "l" ? "end" : "edge");
-  const [depth, width] = [feature.depth, feature.width].map((length) => formatLengthWithUnit(length, unit));
+  const [depth, width] = [feature.depth, feature.width].map(show);
   const tell = (where: string[], clears: string[]): string => {
     const why =
       clears.length === 0

@@ -5,9 +5,9 @@ import type { DryfitSet, SetCheck, SetFeature } from "../../set/schema.ts";
 import { sharedBox, TOUCH } from "../solids/boxes.ts";
 import type { Neighbours } from "../solids/neighbours.ts";
 import { slicesOf } from "../solids/sockets.ts";
-import { ENDS, faceTowards, outward, placeBox, reachOf, type Solid } from "../solids/solid.ts";
+import { ENDS, outward, placeBox, reachOf, type Solid } from "../solids/solid.ts";
 import { amount, failure, nameOf } from "../words.ts";
-import type { Lapped } from "./laps.ts";
+import { type Lapped, lapped } from "./laps.ts";
 
 const UP: AxisIndex = 2;
 
@@ -27,17 +27,7 @@ export function dovetailedOf(solids: readonly Solid[], near: Neighbours): Lapped
             Math.abs(reachOf(entering, axis, sign) - bounds[sign === 1 ? 1 : 0][axis]) <
             bounds[1][axis] - bounds[0][axis],
         )
-        .map(
-          (receiving): Lapped => ({
-            kind: "dovetail",
-            entering,
-            end,
-            receiving,
-            receivingFace: faceTowards(receiving, axis, -sign as 1 | -1),
-            depth: receiving.bounds[1][axis] - receiving.bounds[0][axis],
-            gap: (reachOf(receiving, axis, sign) - reachOf(entering, axis, sign)) * sign,
-          }),
-        );
+        .map((receiving) => lapped("dovetail", entering, end, receiving));
     }),
   );
 }

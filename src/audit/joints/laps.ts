@@ -18,6 +18,20 @@ export type Lapped = {
   gap: Mm;
 };
 
+/** At an end of what goes on, whichever way the two are let into each other. */
+export function lapped(kind: Lapped["kind"], entering: Solid, end: Face, receiving: Solid): Lapped {
+  const { axis, sign } = outward(entering, end);
+  return {
+    kind,
+    entering,
+    end,
+    receiving,
+    receivingFace: faceTowards(receiving, axis, -sign as 1 | -1),
+    depth: receiving.bounds[1][axis] - receiving.bounds[0][axis],
+    gap: (reachOf(receiving, axis, sign) - reachOf(entering, axis, sign)) * sign,
+  };
+}
+
 const isFrontOf = ({ box, owner }: Notch): boolean => isSame(box[0][1], owner.bounds[0][1]);
 
 /** Where two laps lie against each other, one from the front and one from behind. */
@@ -33,22 +47,10 @@ export function lappedOf(solids: readonly Solid[], near: Neighbours): Lapped[] {
     entering.laps.flatMap((front) => {
       const end = (["l0", "l1"] as const).find((one) => isAtEnd(front, one));
       if (end === undefined) return [];
-      return near.of(entering).flatMap((receiving): Lapped[] => {
-        if (!receiving.laps.some((rear) => fits(front, rear))) return [];
-        const { axis, sign } = outward(entering, end);
-        const far = reachOf(receiving, axis, sign);
-        return [
-          {
-            kind: "lap",
-            entering,
-            end,
-            receiving,
-            receivingFace: faceTowards(receiving, axis, -sign as 1 | -1),
-            depth: receiving.bounds[1][axis] - receiving.bounds[0][axis],
-            gap: (far - reachOf(entering, axis, sign)) * sign,
-          },
-        ];
-      });
+      return near
+        .of(entering)
+        .filter((receiving) => receiving.laps.some((rear) => fits(front, rear)))
+        .map((receiving) => lapped("lap", entering, end, receiving));
     }),
   );
 }
