@@ -106,4 +106,12 @@ describe("groups of work", () => {
     ).toContain("along the fence by an end");
     expect(found("face-frame", (set) => set.sizing.push(structuredClone(rips(set))))).toContain(wrong);
   });
+
+  it("are not pushed along the fence by the short side of a piece of a sheet", () => {
+    expect(
+      found("face-frame", ({ sizing }) => {
+        sizing.find(({ guide, cuts }) => guide !== "fence" && cuts.length > 0)!.guide = "fence";
+      }),
+    ).toMatch(/runs along the fence with .* of a piece that is .* wide/);
+  });
 });

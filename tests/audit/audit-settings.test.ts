@@ -124,7 +124,7 @@ describe("settings against the grooves", () => {
   });
 
   it("cuts of the sheets that no sizing setting tells, or that two do", () => {
-    const cut = { piece: "S1", makes: [], across: "y" as const, at: 0, from: 0, to: 10, reference: "y0" as const };
+    const cut = { piece: "S1", makes: [], across: "y" as const, at: 0, from: 0, to: 2440, reference: "y0" as const };
     const sized = (sizing: DryfitSet["sizing"]): string[] => {
       const set = workedA();
       set.sheets = [

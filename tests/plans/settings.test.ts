@@ -218,15 +218,23 @@ describe("sizing", () => {
 
   it("never has fence and gauge guide one through cut, nor a piece wider than long run along the fence", () => {
     const { saw } = projectOf(exampleFile("wedging-pair")).tooling;
+    const guides = new Map<string, number>();
     for (const { fence, guide, cuts } of set.sizing) {
       for (const { sheet, cuts: numbers } of cuts) {
+        const laid = set.sheets.find((one) => one.n === sheet)!;
         for (const n of numbers) {
-          const cut = set.sheets.find((one) => one.n === sheet)!.cuts.find((one) => one.n === n)!;
-          const long = cut.to - cut.from >= fence - 1e-6;
-          if (guide === "fence") expect([long, fence <= saw.rip]).toEqual([true, true]);
-          if (guide === "stop") expect([long, fence <= saw.stop]).toEqual([false, true]);
+          const { from, to, piece, across } = laid.cuts.find((one) => one.n === n)!;
+          const along = to - from;
+          guides.set(guide, (guides.get(guide) ?? 0) + 1);
+          // The whole sheet is wider than any sled is long.
+          const isWhole = piece === `S${sheet}` && n <= 4;
+          if (guide === "fence") expect([along >= fence - 1e-6, fence <= saw.rip]).toEqual([true, true]);
+          if (guide === "stop")
+            expect([along <= saw.sledDepth, fence <= saw.stop, isWhole]).toEqual([true, true, false]);
+          if (isWhole && across === "x") expect(guide, `sheet ${sheet}, cut ${n}`).toBe("straightedge");
         }
       }
     }
+    expect([...guides.keys()].sort()).toEqual(["fence", "stop", "straightedge"]);
   });
 });

@@ -3,6 +3,7 @@ import type { Mm } from "../../base/length.ts";
 import type { DryfitSet, SetAssembly, SetCheck, SetPart } from "../../set/schema.ts";
 import { TOUCH } from "../solids/boxes.ts";
 import { amount, failure, nameOf } from "../words.ts";
+import { checkGuides } from "./guides.ts";
 
 type Group = DryfitSet["groups"][number];
 
@@ -24,6 +25,7 @@ export const checkGroups = (set: DryfitSet): SetCheck[] => [
   ...checkFrameGate(set),
   ...checkOrder(set),
   ...checkSheetCuts(set),
+  ...checkGuides(set),
   ...checkBoards(set),
   ...checkStrays(set),
 ];

@@ -10,7 +10,7 @@ import { groupOf } from "../groups.ts";
 
 type Sizing = DryfitSet["sizing"][number];
 /** What the saw reaches. */
-type Saw = Pick<Tooling["saw"], "rip" | "sledDepth" | "stop">;
+type Saw = Pick<Tooling["saw"], "rip" | "sled" | "sledDepth" | "stop">;
 type Input = Pick<
   DryfitSet,
   "parts" | "pieces" | "stock" | "sheets" | "groups" | "doors" | "sliders" | "tracks" | "worktops"
@@ -53,10 +53,11 @@ export function planSizing(input: Input, saw: Saw): Sizing[] {
 function sheetCuts({ sheets, groups }: Input, saw: Saw): Cut[] {
   return sheets.flatMap((sheet) => {
     const late = groupsOfCuts(sheet, groups);
+    const wide = acrossCuts(sheet);
     return sheet.cuts.map(({ n, from, to, fence }): Cut => {
       return {
         group: late.get(n)!,
-        guide: guideOf(to - from, fence, saw),
+        guide: guideOf({ along: to - from, across: wide.get(n)! }, fence, saw),
         fence,
         add: ({ cuts }) => {
           const told = cuts.find((one) => one.sheet === sheet.n);
@@ -66,6 +67,22 @@ function sheetCuts({ sheets, groups }: Input, saw: Saw): Cut[] {
       };
     });
   });
+}
+
+/** By the number of a cut how far across it the piece reaches that it divides: followed from the whole sheet. */
+function acrossCuts({ cuts, length, width, kerf }: SetSheet): ReadonlyMap<number, Mm> {
+  type Spot = Record<"x" | "y", readonly [Mm, Mm]>;
+  const left = new Map<string, Spot>();
+  const found = new Map<number, Mm>();
+  for (const { n, piece, makes, across, at } of cuts) {
+    const spot: Spot = left.get(piece) ?? { x: [0, length], y: [0, width] };
+    const [from, to] = spot[across];
+    const [low, high] = makes as [string, string];
+    found.set(n, to - from);
+    left.set(low, { ...spot, [across]: [from, at] });
+    left.set(high, { ...spot, [across]: [at + kerf, to] });
+  }
+  return found;
 }
 
 /** By the number of a cut the first group that a part of the piece it divides belongs to: followed from the last cut back. */
@@ -92,11 +109,11 @@ function trimCuts({ parts, pieces, groups, ...input }: Input, saw: Saw): Cut[] {
     const length = part.cut.length + 2 * hornOf(part, input);
     const own = { group: groupOf(part.mark, groups).n, trim: true };
     const rip: Cut = {
-      ...{ ...own, fence: width, guide: guideOf(piece.length, width, saw) },
+      ...{ ...own, fence: width, guide: guideOf({ along: piece.length, across: piece.width }, width, saw) },
       add: ({ rips }) => rips.push(part.mark),
     };
     const crosscut: Cut = {
-      ...{ ...own, fence: length, guide: guideOf(width, length, saw) },
+      ...{ ...own, fence: length, guide: guideOf({ along: width, across: piece.length }, length, saw) },
       add: ({ crosscuts }) => crosscuts.push(part.mark),
     };
     return [...(piece.width > width + SAME ? [rip] : []), ...(piece.length > length + SAME ? [crosscut] : [])];
@@ -112,7 +129,7 @@ function boardCuts({ parts, stock, groups, worktops, ...input }: Input, saw: Saw
     const rip = (id: string, fence: Mm, length: Mm): Cut => ({
       group,
       fence,
-      guide: guideOf(length, fence, saw),
+      guide: guideOf({ along: length, across: fence }, fence, saw),
       add: ({ rips }) => rips.push(id),
     });
     const glued = worktops.find(({ mark }) => mark === part.mark)?.glued ?? null;
@@ -141,10 +158,15 @@ function hornOf(
   return all.find((one) => one.assembly === assembly)?.horns ?? 0;
 }
 
-/** A piece runs along the fence only where the cut is at least as long as the fence is away; fence and gauge never guide one through cut. */
-function guideOf(length: Mm, fence: Mm, { rip, sledDepth, stop }: Saw): Sizing["guide"] {
-  if (length >= fence - SAME) return fence <= rip + SAME ? "fence" : "straightedge";
-  return fence <= stop + SAME && length <= sledDepth + SAME ? "stop" : "straightedge";
+/** A piece runs along the fence only if it is no wider than it is long there, or it twists off; fence and gauge never guide one through cut. */
+function guideOf(
+  { along, across }: { along: Mm; across: Mm },
+  fence: Mm,
+  { rip, sled, sledDepth, stop }: Saw,
+): Sizing["guide"] {
+  if (along >= across - SAME) return fence <= rip + SAME ? "fence" : "straightedge";
+  const isCarried = fence <= stop + SAME && along <= sledDepth + SAME && across <= sled + SAME;
+  return isCarried ? "stop" : "straightedge";
 }
 
 /** A board is never cut to length along the fence. */

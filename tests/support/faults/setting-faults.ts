@@ -16,7 +16,7 @@ export function settingsFor(
   return {
     settings,
     settingsCount: { count, least: count, proved: true, fromLowEnds: count },
-    sizing: planSizing({ ...set, sheets: [] }, { rip: 1300, sledDepth: 600, stop: 1200 }),
+    sizing: planSizing({ ...set, sheets: [] }, { rip: 1300, sled: 1200, sledDepth: 600, stop: 1200 }),
   };
 }
 

@@ -93,23 +93,41 @@ function unsafeEntry({ side }: SetSetting, run: Run, part: SetPart): string[] {
   return edges.includes(goesFirst(run, side)) ? ["enters at its stop"] : [];
 }
 
+const alongFence = (along: number): Pushed => ({ along, across: 0 });
+
+/** What is pushed over the saw: along the cut, and across it from edge to edge. */
+type Pushed = { along: number; across: number };
+
+/** The piece that a cut divides: from the nearest line on either side that was cut before, as long as this one or longer, or from the sheet's edge. */
+function pieceAt({ cuts, length, width, kerf }: DryfitSet["sheets"][number], n: number): Pushed {
+  const at = cuts.findIndex((one) => one.n === n);
+  const cut = cuts[at]!;
+  const whole = cut.across === "x" ? length : width;
+  const bounds = cuts
+    .slice(0, at)
+    .filter((one) => one.across === cut.across && one.from < cut.from + HAIR && one.to > cut.to - HAIR);
+  const low = Math.max(0, ...bounds.filter((one) => one.at < cut.at).map((one) => one.at + kerf));
+  const high = Math.min(whole, ...bounds.filter((one) => one.at > cut.at).map((one) => one.at));
+  return { along: cut.to - cut.from, across: high - low };
+}
+
 /** A through cut: along the fence only a piece that is longer that way than across, and never with the gauge too. */
 function unsafeSize(row: DryfitSet["sizing"][number], parts: Job["parts"], sheets: Job["sheets"]): string[] {
   const { fence, guide, caution } = row;
-  const lengths = [
-    ...row.cuts.flatMap(({ sheet, cuts }) =>
-      sheets
-        .find(({ n }) => n === sheet)!
-        .cuts.filter(({ n }) => cuts.includes(n))
-        .map(({ from, to }) => to - from),
-    ),
-    ...row.rips.flatMap((id) => parts.find(({ mark }) => mark === id)?.cut.length ?? []),
-    ...row.crosscuts.flatMap((id) => parts.find(({ mark }) => mark === id)?.cut.width ?? []),
+  const cutOut = row.cuts.flatMap(({ sheet, cuts }) =>
+    sheets.filter(({ n }) => n === sheet).flatMap((one) => cuts.map((n) => pieceAt(one, n))),
+  );
+  const pushed = [
+    ...cutOut,
+    ...row.rips.flatMap((id) => parts.find(({ mark }) => mark === id)?.cut.length ?? []).map(alongFence),
+    ...row.crosscuts.flatMap((id) => parts.find(({ mark }) => mark === id)?.cut.width ?? []).map(alongFence),
   ];
   return [
     ...(fence > HAIR ? [] : ["fence 0"]),
     ...lacking(caution, ["The saw's manual comes first"]),
-    ...(guide === "fence" && lengths.some((length) => length < fence - HAIR) ? ["twists off the fence"] : []),
+    ...(guide === "fence" && pushed.some(({ along, across }) => along < Math.max(fence, across) - HAIR)
+      ? ["twists off the fence"]
+      : []),
     ...(guide === "fence" && row.crosscuts.length > 0 ? ["crosscut along the fence"] : []),
     ...(guide === "fence" ? lacking(caution, ["Riving knife and guard on", "never the mitre gauge with it"]) : []),
     ...(guide === "fence" && fence < NARROW ? lacking(caution, ["push stick"]) : []),
