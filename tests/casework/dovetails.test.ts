@@ -6,6 +6,7 @@ import { describe, expect, it } from "vitest";
 import { dryFit } from "../../src/audit/dryfit.ts";
 import { MM_PER_INCH } from "../../src/base/length.ts";
 import { ProblemsFound } from "../../src/base/problem.ts";
+import { drawDrawers } from "../../src/drawings/cases/drawer.ts";
 import { drawSticks } from "../../src/drawings/sticks/sticks.ts";
 import { readProjectText } from "../../src/project/read.ts";
 import { dovetailsOf } from "../../src/set/dovetail.ts";
@@ -14,6 +15,7 @@ import { plantFaults } from "../support/faults/faults.ts";
 import { setOf, testFile } from "../support/jobs/examples.ts";
 import { joinerySet } from "../support/jobs/outcome.ts";
 import { problemsIn } from "../support/jobs/project-file.ts";
+import { textBoxes } from "../support/pages/text-boxes.ts";
 import { IS_WHOLE, runs, SEED } from "../support/runs.ts";
 
 const NAME = "drawers-dovetailed";
@@ -73,6 +75,11 @@ describe("laid out by the rule, common practice without a source", () => {
     const text = JSON.stringify(page);
     for (const figure of ["38.4", "44.4", "24.9", "18.9"]) expect(text).toContain(`"${figure}"`);
     expect(text).toContain("slope 1 in 8");
+    // The drawer's drawing says where it is, and no more of rabbets.
+    const [drawn] = drawDrawers(set);
+    const words = textBoxes(drawn!.shapes).map((box) => box.text);
+    expect(words.join(" ")).toContain("dovetailed with them, by the layout at full size among the sticks");
+    expect(words.join(" ")).not.toContain("rabbet");
     const step = set.steps.find(({ title }) => title === "Cut the dovetails")!;
     expect(step.text.join(" ")).toMatch(/jig .* its maker's manual/);
     expect(step.cautions.join(" ")).toMatch(/behind the chisel's edge/);

@@ -5,7 +5,7 @@
 import { type Box, boxToOuter, intersectBoxes, type Place } from "../../base/geometry.ts";
 import type { Mm } from "../../base/length.ts";
 import { group as groupShapes, rect } from "../../paper/draw.ts";
-import type { DryfitSet, SetAssembly, SetDrawer, SetPart } from "../../set/schema.ts";
+import type { DryfitSet, SetAssembly, SetDrawer, SetFeature, SetPart } from "../../set/schema.ts";
 import { type Block, unionOf } from "../draughting/block.ts";
 import { type Atom, figure, setLines, stackBlocks as stackLines, TEXT, word, words } from "../draughting/cell.ts";
 import { type DimensionStyle, drawDimensions, type Row } from "../draughting/dimension.ts";
@@ -123,7 +123,7 @@ function cornerBlock(solids: readonly Solid[], face: string, height: Mm, withMar
   });
   const view = viewOf(near, FROM_ABOVE, -height);
   const picture = drawView(view, LARGE);
-  const marking = withMarks ? markView(view.cut, picture, [], withAbove(picture.box)) : NO_MARKS;
+  const marking = withMarks ? markView(view.cut, picture, [], withAside(picture.box)) : NO_MARKS;
   return captioned(
     { shapes: [...picture.shapes, ...marking.shapes], box: unionOf([picture.box, ...marking.boxes]) },
     "Its left front corner, from above, 1:2",
@@ -235,14 +235,13 @@ function notesOf(set: DryfitSet, drawer: SetDrawer): Atom[][] {
   const own = set.parts.filter(({ assembly }) => assembly === drawer.assembly);
   const bottom = own.find(({ role }) => role === "drawerBottom")!;
   const groove = own.flatMap(({ features }) => features).find(({ holds }) => holds === bottom.mark)!;
-  const tongued = own.some(({ features }) => features.some(({ kind }) => kind === "shoulder"));
   const { slides } = drawer;
   const side = own.find(({ role }) => role === "drawerSide")!;
   return [
     ...drawer.sums.map((sum) => sumAtoms(sum, unit)),
     [
       ...words(
-        `${drawer.keeps === null ? "" : `For ${drawer.keeps}. `}Front and back in ${tongued ? "dados of the sides, by a tongue that a rabbet leaves" : "rabbets of the sides"}; bottom in grooves`,
+        `${drawer.keeps === null ? "" : `For ${drawer.keeps}. `}Front and back ${joinedBy(own)}; bottom in grooves`,
       ),
       figure(groove.depth, unit),
       ...words("deep,"),
@@ -259,6 +258,15 @@ function notesOf(set: DryfitSet, drawer: SetDrawer): Atom[][] {
       ...words(`long; reckoned with ${weight(drawer.load, unit)} in it. Measure the slides before anything is cut.`),
     ],
   ];
+}
+
+/** How front and back of a box are held by its sides. */
+function joinedBy(own: readonly SetPart[]): string {
+  const has = (kind: SetFeature["kind"]): boolean =>
+    own.some(({ features }) => features.some((one) => one.kind === kind));
+  if (has("socket"))
+    return "run over the sides and are dovetailed with them, by the layout at full size among the sticks";
+  return has("shoulder") ? "in dados of the sides, by a tongue that a rabbet leaves" : "in rabbets of the sides";
 }
 
 /** Lower edge of the side to the groove's lower wall. */

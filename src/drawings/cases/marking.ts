@@ -42,6 +42,9 @@ export function markView(
     shapes,
     boxes,
     leaders,
-    note: without.length === 0 ? "" : `no room here for the marks ${without.join(", ")}`,
+    note:
+      without.length === 0
+        ? ""
+        : `no room here for the ${without.length === 1 ? "mark" : "marks"} ${without.join(", ")}`,
   };
 }

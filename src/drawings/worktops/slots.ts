@@ -6,9 +6,10 @@ import { partOf } from "../../set/words.ts";
 import { FIGURE, figure, tick, words } from "../draughting/cell.ts";
 import type { Draft } from "../draughting/draft.ts";
 import { figuresInWords } from "../draughting/figures-in-words.ts";
+import type { FlowGroup } from "../draughting/flow.ts";
 import { drawingSpace } from "../draughting/frame.ts";
 import { numberDrafts } from "../draughting/numbered.ts";
-import { type Column, drawTable, type Row } from "../draughting/table.ts";
+import { type Column, drawTable, type Row, setTable } from "../draughting/table.ts";
 
 const COLUMNS: Column[] = [
   { head: "" },
@@ -20,12 +21,18 @@ const COLUMNS: Column[] = [
   { head: "from the" },
 ];
 
-export function drawSlots(set: DryfitSet, { mark, screws, assembly }: SetWorktop): Draft[] {
-  const marks = [...new Set(screws.flatMap(({ through }) => through))];
-  const rows = marks.flatMap((one) => rowsOf(set, partOf(set, one), mark));
-  const name = set.worktops.length === 1 ? "Slots for the worktop" : `Slots for ${assembly}`;
-  return numberDrafts(`worktop-${mark}-slots`, name, drawTable(COLUMNS, rows, drawingSpace(set)));
+/** The table, as wide as this, under its heads. */
+export const slotTable = (set: DryfitSet, top: SetWorktop, width: Mm): FlowGroup =>
+  setTable(COLUMNS, slotRows(set, top), width);
+
+/** On drawings of its own. */
+export function drawSlots(set: DryfitSet, top: SetWorktop): Draft[] {
+  const name = set.worktops.length === 1 ? "Slots for the worktop" : `Slots for ${top.assembly}`;
+  return numberDrafts(`worktop-${top.mark}-slots`, name, drawTable(COLUMNS, slotRows(set, top), drawingSpace(set)));
 }
+
+const slotRows = (set: DryfitSet, { mark, screws }: SetWorktop): Row[] =>
+  [...new Set(screws.flatMap(({ through }) => through))].flatMap((one) => rowsOf(set, partOf(set, one), mark));
 
 /** Slots that begin and end alike are one row. */
 function rowsOf(set: DryfitSet, part: SetPart, holds: string): Row[] {

@@ -26,13 +26,13 @@ import { type DimensionStyle, drawDimensions, type Row } from "../draughting/dim
 import type { Draft } from "../draughting/draft.ts";
 import { figuresInWords } from "../draughting/figures-in-words.ts";
 import { LEAST_TEXT } from "../draughting/fitting.ts";
-import { flow } from "../draughting/flow.ts";
+import { type FlowGroup, flow } from "../draughting/flow.ts";
 import { drawingSpace } from "../draughting/frame.ts";
 import { VIEW_FIGURE } from "../draughting/picture.ts";
 import { type Column, setTable, type Row as TableRow } from "../draughting/table.ts";
 import { captioned } from "../draughting/view-title.ts";
 import { edgeSection } from "./edge-section.ts";
-import { drawSlots } from "./slots.ts";
+import { drawSlots, slotTable } from "./slots.ts";
 
 const LETTER: Mm = 3.5; // a board's name
 const AIR: Mm = 4;
@@ -42,7 +42,7 @@ const ARROW: Mm = 2.6; // each way, of a screw that travels
 const HEAD: Mm = 0.9;
 
 export const drawWorktops = (set: DryfitSet): Draft[] =>
-  set.worktops.flatMap((top) => [drawAbove(set, top), drawBelow(set, top), ...drawSlots(set, top)]);
+  set.worktops.flatMap((top) => [drawAbove(set, top), ...drawBelow(set, top)]);
 
 const nameIn = (set: DryfitSet, { assembly }: SetWorktop): string =>
   set.worktops.length === 1 ? "Worktop" : `Worktop: ${assembly}`;
@@ -81,29 +81,49 @@ function drawAbove(set: DryfitSet, top: SetWorktop): Draft {
   };
 }
 
-/** Every screw from below, and its slot line by line. */
-function drawBelow(set: DryfitSet, top: SetWorktop): Draft {
+/** Every screw from below, its slot line by line, and where each slot is marked out on its part: beside the view as long as that is no smaller for it. */
+function drawBelow(set: DryfitSet, top: SetWorktop): Draft[] {
   const space = drawingSpace(set);
-  const table = setTable(COLUMNS, rowsOf(set, top), space.width);
+  const heightOf = (table: FlowGroup): Mm => table.reduce((sum, { block, above }) => sum + block.height + above, 0);
+  const screws = setTable(COLUMNS, rowsOf(set, top), space.width);
+  const slots = slotTable(set, top, space.width);
   const note = stackBlocks(
     fixingNotes(set, top).map((atoms) => setLines(atoms, space.width)),
     NOTE_GAP,
   );
-  const tableHeight = table.reduce((sum, { block, above }) => sum + block.height + above, 0);
-  const below = tableHeight + AIR + note.height;
-  const room: Rect = { ...space, height: space.height - below - AIR };
-  const { shapes, scale } = fitBlocks(set.job.unit, room, (ratio) => [fromBelow(set, top, ratio)]);
-  const lower = space.y + space.height - below;
-  const [laid] = flow([table], () => [{ x: space.x, y: lower, width: space.width, height: tableHeight + 1 }]);
+  const own = heightOf(screws) + AIR + note.height;
+  const viewOver = (below: Mm) =>
+    fitBlocks(set.job.unit, { ...space, height: space.height - below - AIR }, (ratio) => [fromBelow(set, top, ratio)]);
+  const alone = viewOver(own);
+  const each = setLines(words("Marked out on each part, from its own edge and end:", TEXT, "bold"), space.width);
+  const head = each.height + NOTE_GAP;
+  const whole = own + AIR + head + heightOf(slots);
+  const both = whole > space.height / 2 ? null : viewOver(whole);
+  const isOne = both !== null && both.scale.name === alone.scale.name;
+  const lower = space.y + space.height - (isOne ? whole : own);
+  const tableAt = (table: FlowGroup, y: Mm): Shape[] =>
+    flow([table], () => [{ x: space.x, y, width: space.width, height: heightOf(table) + 1 }])[0] ?? [];
+  const noted = lower + heightOf(screws) + AIR;
   const name = `${nameIn(set, top)}, from below`;
-  return {
+  const view: Draft = {
     key: `worktop-${top.mark}-below`,
     name,
     bookmark: ["Worktops", name],
-    scale: scale.name,
+    scale: alone.scale.name,
     projected: true,
-    shapes: [...shapes, ...(laid ?? []), group(note.shapes, { move: [space.x, lower + tableHeight + AIR] })],
+    shapes: [
+      ...(isOne ? both : alone).shapes,
+      ...tableAt(screws, lower),
+      group(note.shapes, { move: [space.x, noted] }),
+      ...(isOne
+        ? [
+            group(each.shapes, { move: [space.x, noted + note.height + AIR] }),
+            ...tableAt(slots, noted + note.height + AIR + head),
+          ]
+        : []),
+    ],
   };
+  return isOne ? [view] : [view, ...drawSlots(set, top)];
 }
 
 /** From above: x to the right, the front edge below. */
