@@ -1,72 +1,17 @@
 /** Drawers: held against the trade's figures, against the openings they are made for, and over random stacks. */
-import { readFileSync } from "node:fs";
 import fc from "fast-check";
-import { parse } from "jsonc-parser";
 import { describe, expect, it } from "vitest";
 import { dryFit } from "../../src/audit/dryfit.ts";
-import { MM_PER_INCH } from "../../src/base/length.ts";
 import { hasFailed, makeSet } from "../../src/build.ts";
 import { deriveModel } from "../../src/model/derive.ts";
 import { slideScrew } from "../../src/model/drawers/slides.ts";
 import { stackIn } from "../../src/project/drawer-stack.ts";
 import type { DrawerSize } from "../../src/project/drawers.ts";
 import { readProjectText } from "../../src/project/read.ts";
-import type { DryfitSet, SetDrawer, SetPart } from "../../src/set/schema.ts";
+import type { DryfitSet, SetDrawer } from "../../src/set/schema.ts";
+import { boxIn, holds, inch, made, part, SMALL, textOf } from "../support/drawers/drawer-jobs.ts";
 import { setOf, testFile } from "../support/jobs/examples.ts";
-import { problemsIn } from "../support/jobs/project-file.ts";
 import { runs, SEED } from "../support/runs.ts";
-
-const inch = (inches: number): number => inches * MM_PER_INCH;
-
-type File = { unit: string; cases: { drawers: Record<string, unknown>; bays: unknown }[] } & Record<string, unknown>;
-const file = (name: string): File => parse(readFileSync(testFile(name), "utf8"));
-
-/** A small project with something of its case, or of its drawers, changed. */
-function textOf(name: string, change: Record<string, unknown>, drawers: Record<string, unknown> = {}): string {
-  const job = file(name);
-  const [one] = job.cases;
-  return JSON.stringify({ ...job, cases: [{ ...one, drawers: { ...one!.drawers, ...drawers }, ...change }] });
-}
-const built = (text: string): DryfitSet =>
-  makeSet(readProjectText(text, "drawers.json").project, { draft: false, olderSet: null });
-
-const part = (set: DryfitSet, drawer: SetDrawer, role: SetPart["role"]): SetPart =>
-  set.parts.find((one) => one.assembly === drawer.assembly && one.role === role)!;
-const made = (drawer: SetDrawer, what: string): number => drawer.sums.find((sum) => sum.what === what)!.makes;
-
-/** A box of this opening: sides of no thickness to speak of leave the opening as it is asked for. */
-function boxIn(opening: number, drawers: Record<string, unknown>, side = 0.5): DryfitSet {
-  const stock = (thick: number) => ({
-    name: "panel",
-    nominal: thick,
-    measured: thick,
-    sheet: { length: 96, width: 48 },
-  });
-  return built(
-    JSON.stringify({
-      job: { number: "T", title: "T", date: "2026-11-20", revision: "A" },
-      unit: "in",
-      step: "1/64",
-      stock: { case: { ...stock(0.75), goodFaces: 2 }, box: stock(side), thin: stock(0.25) },
-      cases: [
-        {
-          name: "case",
-          width: opening + 1.5,
-          height: 10,
-          depth: 20,
-          stock: { all: "case", back: "thin" },
-          drawers: {
-            stock: { box: "box", bottom: "thin", face: "case" },
-            slides: { kind: "side-mounted" },
-            front: { fit: "inset" },
-            ...drawers,
-          },
-          bays: { drawers: [{}] },
-        },
-      ],
-    }),
-  );
-}
 
 describe("by the trade's figures", () => {
   // Side-mounted slides take 1/2 in a side: opening 24 1/2, box 23 1/2 (trade magazines).
@@ -122,41 +67,6 @@ describe("by the trade's figures", () => {
   });
 });
 
-const SMALL = ["drawers-side-mounted", "drawers-face-frame", "drawers-undermount", "drawers-runners"] as const;
-
-/** From the solids of the set, as a maker would measure them. */
-function holds(set: DryfitSet): void {
-  const { step } = set.job;
-  for (const drawer of set.drawers) {
-    const { sums, free, front, slides } = drawer;
-    for (const { whole, less, makes } of sums)
-      expect(less.reduce((left, { size }) => left - size, whole)).toBeCloseTo(makes, 6);
-    const [left, right] = drawer.opening.x;
-    const [side, other] = set.parts.filter(
-      ({ assembly, role }) => assembly === drawer.assembly && role === "drawerSide",
-    ) as [SetPart, SetPart];
-    const outside = other.place!.at[0] + other.thickness - side.place!.at[0];
-    expect(made(drawer, "width")).toBeCloseTo(outside, 6);
-    expect(free.left + outside + free.right).toBeCloseTo(right - left, 6);
-    if (slides.kind !== "undermount") {
-      for (const play of [free.left, free.right]) {
-        expect(play).toBeGreaterThan(slides.clearance - 1e-6);
-        expect(play).toBeLessThan(slides.clearance + 2 * step);
-      }
-    }
-    expect(free.behind).toBeGreaterThan(slides.rear - 1e-6);
-    const face = part(set, drawer, "drawerFace");
-    if (front.fit === "inset") expect(right - left - face.length).toBeLessThan(2 * front.gap + inch(1) + 2 * step);
-    expect(Math.min(...Object.values(free))).toBeGreaterThan(-1e-6);
-  }
-  // A stack adds up to its opening.
-  for (const lowest of set.drawers.filter(({ place }) => place === 1)) {
-    const height = lowest.sums.find(({ what }) => what === "height")!;
-    const taken = height.less.reduce((sum, { size }) => sum + size, 0) + height.makes;
-    expect(taken).toBeCloseTo(lowest.opening.z[1] - lowest.opening.z[0], 6);
-  }
-}
-
 describe.each(SMALL)("%s", (name) => {
   const set = setOf(testFile(name));
 
@@ -183,105 +93,6 @@ describe.each(SMALL)("%s", (name) => {
   it("buys a pair of slides for each drawer", () => {
     const pairs = set.purchase.filter(({ unit }) => unit === "pairs").reduce((sum, { quantity }) => sum + quantity, 0);
     expect(pairs).toBe(set.drawers.filter(({ slides }) => slides.kind !== "wooden runners").length);
-  });
-});
-
-describe("planted faults", () => {
-  const spoil = (name: string, change: (set: DryfitSet) => void): string[] => {
-    const set = structuredClone(setOf(testFile(name)));
-    change(set);
-    return dryFit(set)
-      .filter(({ level }) => level === "failure")
-      .map(({ id }) => id);
-  };
-  const home = (set: DryfitSet, i = 0): DryfitSet["assemblies"][number] =>
-    set.assemblies.find(({ name }) => name === set.drawers[i]!.assembly)!;
-
-  it.each(SMALL)("a drawer of %s that is moved by two steps is found, whichever way", (name) => {
-    for (const axis of [0, 1, 2] as const) {
-      for (const sign of [1, -1]) {
-        const found = spoil(name, (set) => {
-          home(set).place.at[axis] += sign * 2 * set.job.step;
-        });
-        expect(
-          found.filter((id) => id.startsWith("drawer") || id === "overlap"),
-          `${axis} ${sign}`,
-        ).not.toEqual([]);
-      }
-    }
-  });
-
-  it.each([
-    [
-      "drawers-side-mounted",
-      "Chest drawer 1 has 12.7 mm free at its left; side-mounted slides take 17.7 mm. Make the box narrower by 5 mm.",
-    ],
-    [
-      "drawers-face-frame",
-      "Bench drawer 1 has 1/2 in free at its left; side-mounted slides take 0.697 in. Make the box narrower by 0.197 in.",
-    ],
-    [
-      "drawers-undermount",
-      "Cabinet drawer 1 has 42.05 mm between the opening's width and the inside of its box; undermount slides take 47 mm. Make the box narrower by 4.95 mm.",
-    ],
-    [
-      "drawers-runners",
-      "Rack drawer 1 has 1.5 mm free at its left; a box on runners takes 6.5 mm. Make the box narrower by 5 mm.",
-    ],
-  ])("a box of %s without clearance is found, with the figure and the remedy", (name, words) => {
-    const set = structuredClone(setOf(testFile(name)));
-    set.drawers[0]!.slides.clearance += 5;
-    const found = dryFit(set).filter(({ id, level }) => id === "drawer-clearance" && level === "failure");
-    expect(found.map(({ text, change }) => `${text} ${change}`)).toContain(words);
-  });
-
-  it.each(SMALL)("what stands in the way of a drawer of %s is found", (name) => {
-    const found = spoil(name, (set) => {
-      const drawer = set.drawers[0]!;
-      // Another's applied front, hung too low by what is more than its gap.
-      const other = set.assemblies.find(({ kind, name: own }) => kind === "case" && own === drawer.case)!;
-      const top = set.parts.find(({ assembly, role }) => assembly === other.name && role === "back")!;
-      top.place!.at[1] -= drawer.free.behind + 1;
-    });
-    expect(found).toContain("overlap");
-  });
-
-  it.each(SMALL)("a slide line of %s that is off, or left out, is found", (name) => {
-    for (const change of ["move", "drop", "short"] as const) {
-      const found = spoil(name, (set) => {
-        const [mark] = set.parts.filter(({ role }) => role === "drawerSide").map((one) => one.mark);
-        const owner = set.parts.find(({ lines }) => lines.some(({ holds: held }) => held.includes(mark!)))!;
-        const line = owner.lines.find(({ holds: held }) => held.includes(mark!))!;
-        if (change === "move") line.at += 2 * set.job.step;
-        if (change === "short") line.to -= 2 * set.job.step;
-        if (change === "drop") owner.lines = owner.lines.filter((one) => one !== line);
-      });
-      expect(found, change).toContain("drawer-slide");
-    }
-  });
-
-  it("a drawer that does not come out, and a sum that does not add up", () => {
-    expect(
-      spoil("drawers-side-mounted", (set) => {
-        home(set).travel = { kind: "none" };
-      }),
-    ).toContain("drawer-travel");
-    expect(
-      spoil("drawers-side-mounted", (set) => {
-        set.drawers[0]!.sums[0]!.makes += 1;
-      }),
-    ).toContain("drawer-sum");
-  });
-
-  it("a rail that hangs in the way of a drawer behind it", () => {
-    expect(
-      spoil("drawers-face-frame", (set) => {
-        const rail = set.parts.find(({ key }) => key.endsWith("/rail-top"))!;
-        rail.width += inch(1);
-        rail.cut.width += inch(1);
-        rail.place!.at[2] -= inch(1);
-      }),
-    ).toContain("drawer-travel");
   });
 });
 
@@ -386,114 +197,6 @@ describe("over random openings and stacks", () => {
         },
       ),
       { numRuns: runs(300), seed: SEED },
-    );
-  });
-});
-
-describe("what cannot be made is said at its place", () => {
-  const said = (change: Record<string, unknown>, drawers: Record<string, unknown> = {}): string[] =>
-    problemsIn(textOf("drawers-side-mounted", change, drawers)).map(({ where, found }) => `${where?.path}: ${found}`);
-
-  it.each<[string, Record<string, unknown>, Record<string, unknown>, string]>([
-    [
-      "without clearance for the slides",
-      {},
-      { slides: { kind: "side-mounted", clearance: 0 } },
-      'cases[0].drawers.slides.clearance: 0 mm at each side of a box on side-mounted slides in "chest"',
-    ],
-    [
-      "bays without drawers",
-      { bays: {} },
-      {},
-      'cases[0].drawers: how the drawers of "chest" are made, and no bay of it has any',
-    ],
-    [
-      "undermount slides with the bottom too low",
-      {},
-      { slides: { kind: "undermount" }, bottom: { up: 8 } },
-      'cases[0].drawers.bottom.up: bottoms 8 mm up in "chest"',
-    ],
-    [
-      "a bottom groove deeper than half the side",
-      {},
-      { bottom: { depth: 7 } },
-      'cases[0].drawers.bottom.depth: grooves 7 mm deep for the bottom, in boxes of "chest" nominally 12 mm thick',
-    ],
-    [
-      "thick sides on undermount slides",
-      {},
-      {
-        slides: { kind: "undermount" },
-        stock: { box: "ply-18mm", bottom: "ply-6mm", face: "ply-18mm" },
-        bottom: { up: 13 },
-        gaps: { below: 5 },
-      },
-      'cases[0].drawers.gaps.below: 5 mm below the lowest box of "chest" on undermount slides',
-    ],
-    [
-      "an overlap for an inset front",
-      {},
-      { front: { fit: "inset", overlap: 5 } },
-      'cases[0].drawers.front.overlap: "overlap" for a front that is "inset"',
-    ],
-    [
-      "a drawer of two heights",
-      { bays: { drawers: [{ size: 100, front: 110 }, {}] } },
-      {},
-      'cases[0].bays.drawers[0].front: "size" and "front" of one drawer',
-    ],
-    [
-      "drawers and loose shelves in one bay",
-      { bays: { loose: 2, drawers: [{}] } },
-      {},
-      'cases[0].bays.drawers: "loose" and "drawers" in one bay',
-    ],
-  ])("%s", (_, change, drawers, words) => {
-    expect(said(change, drawers)).toContain(words);
-  });
-
-  it("drawers in a case that does not say how", () => {
-    const job = file("drawers-side-mounted");
-    const [one] = job.cases;
-    const text = JSON.stringify({ ...job, cases: [{ ...one, drawers: undefined }] });
-    expect(problemsIn(text).map(({ found }) => found)).toContain(
-      'drawers in a bay of "chest", which does not say how its drawers are made',
-    );
-  });
-
-  const thrown = (change: Record<string, unknown>, drawers: Record<string, unknown> = {}): string => {
-    try {
-      built(textOf("drawers-side-mounted", change, drawers));
-    } catch (error) {
-      return String(error);
-    }
-    return "";
-  };
-
-  it("a stack too high, and one that leaves some", () => {
-    expect(thrown({ bays: { drawers: [{ size: 400 }, { size: 300 }] } })).toContain(
-      "drawers that with their gaps take 37.3 mm more than the 684.7 mm that this bay is high in front",
-    );
-    expect(thrown({ bays: { drawers: [{ size: 400 }, { size: 200 }] } })).toContain(
-      "drawers that with their gaps leave 62.7 mm of the 684.7 mm that this bay is high in front",
-    );
-  });
-
-  it("a case too shallow for its slides", () => {
-    expect(thrown({}, { slides: { kind: "side-mounted", lengths: [450, 500] } })).toContain(
-      "this bay is 444.45 mm deep behind the drawer's applied front, of which 15 mm stay free, and the shortest slides are 450 mm long",
-    );
-  });
-
-  it("stiles that lap farther in than packing is thick", () => {
-    const job = file("drawers-face-frame");
-    const [one] = job.cases as unknown as Record<string, unknown>[];
-    const text = JSON.stringify({
-      ...job,
-      cases: [{ ...one, frame: { stock: "maple", stile: 2.5, topRail: 2 } }],
-    });
-    expect(() => built(text)).toThrow(
-      /stiles that lap 1 .* inside "wide"|stiles that lap .* and packing strips of 1 in/,
     );
   });
 });
