@@ -1,5 +1,4 @@
 /** Doors: by the trade's formulas, over random openings, panels of solid wood, hinges. */
-
 import { readFileSync } from "node:fs";
 import fc from "fast-check";
 import { parse } from "jsonc-parser";

@@ -1,5 +1,4 @@
 /** Worktops: laid, screwed down and glued up as stated, over random cases too. */
-
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { dryFit } from "../../src/audit/dryfit.ts";

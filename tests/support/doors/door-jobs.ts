@@ -2,10 +2,10 @@
 import { readFileSync } from "node:fs";
 import { parse } from "jsonc-parser";
 import { MM_PER_INCH } from "../../../src/base/length.ts";
-import { makeSet } from "../../../src/build.ts";
 import { readProjectText } from "../../../src/project/read.ts";
 import type { DryfitSet, SetDoor, SetPart } from "../../../src/set/schema.ts";
 import { testFile } from "../jobs/examples.ts";
+import { proved } from "../jobs/outcome.ts";
 
 export const inch = (inches: number): number => inches * MM_PER_INCH;
 
@@ -17,8 +17,7 @@ export function textOf(name: string, { doors, one, job }: Change): string {
   const [first] = file.cases;
   return JSON.stringify({ ...file, ...job, cases: [{ ...first, ...one, doors: { ...first.doors, ...doors } }] });
 }
-export const made = (text: string): DryfitSet =>
-  makeSet(readProjectText(text, "doors.json").project, { draft: false, olderSet: null });
+export const made = (text: string): DryfitSet => proved(readProjectText(text, "doors.json").project);
 export const built = (name: string, change: Change): DryfitSet => made(textOf(name, change));
 
 export const part = (set: DryfitSet, id: string): SetPart => set.parts.find(({ key }) => key.endsWith(`/${id}`))!;

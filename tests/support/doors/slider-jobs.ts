@@ -1,5 +1,4 @@
 /** Jobs with doors that slide in grooves, to be changed and looked at. */
-
 import { readFileSync } from "node:fs";
 import { parse } from "jsonc-parser";
 import { dryFit } from "../../../src/audit/dryfit.ts";

@@ -1,22 +1,17 @@
 /** Jobs with doors on a track, to be changed and looked at. */
-
 import { readFileSync } from "node:fs";
 import { parse } from "jsonc-parser";
-import { dryFit } from "../../../src/audit/dryfit.ts";
 import { MM_PER_INCH } from "../../../src/base/length.ts";
 import { readProjectText } from "../../../src/project/read.ts";
 import type { DryfitSet } from "../../../src/set/schema.ts";
 import { byId } from "../jobs/check-input.ts";
 import { testFile } from "../jobs/examples.ts";
-import { joinerySet } from "../jobs/outcome.ts";
+import { proved } from "../jobs/outcome.ts";
 
 export const inch = (inches: number): number => inches * MM_PER_INCH;
 
 /** Without its paper, which nothing here looks at. */
-export function made(text: string): DryfitSet {
-  const set = joinerySet(readProjectText(text, "track.json").project);
-  return { ...set, checks: [...dryFit(set), ...set.checks] };
-}
+export const made = (text: string): DryfitSet => proved(readProjectText(text, "track.json").project);
 
 export type Change = { track?: object; one?: object; job?: object };
 

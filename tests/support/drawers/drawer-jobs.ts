@@ -3,10 +3,10 @@ import { readFileSync } from "node:fs";
 import { parse } from "jsonc-parser";
 import { expect } from "vitest";
 import { MM_PER_INCH } from "../../../src/base/length.ts";
-import { makeSet } from "../../../src/build.ts";
 import { readProjectText } from "../../../src/project/read.ts";
 import type { DryfitSet, SetDrawer, SetPart } from "../../../src/set/schema.ts";
 import { testFile } from "../jobs/examples.ts";
+import { proved } from "../jobs/outcome.ts";
 
 export const inch = (inches: number): number => inches * MM_PER_INCH;
 
@@ -22,8 +22,7 @@ export function textOf(name: string, change: Record<string, unknown>, drawers: R
   const [one] = job.cases;
   return JSON.stringify({ ...job, cases: [{ ...one, drawers: { ...one!.drawers, ...drawers }, ...change }] });
 }
-export const built = (text: string): DryfitSet =>
-  makeSet(readProjectText(text, "drawers.json").project, { draft: false, olderSet: null });
+export const built = (text: string): DryfitSet => proved(readProjectText(text, "drawers.json").project);
 
 export const part = (set: DryfitSet, drawer: SetDrawer, role: SetPart["role"]): SetPart =>
   set.parts.find((one) => one.assembly === drawer.assembly && one.role === role)!;

@@ -39,6 +39,12 @@ export function joinerySet(project: Project): DryfitSet {
   });
 }
 
+/** The same, looked over by the dry fit. */
+export function proved(project: Project): DryfitSet {
+  const set = joinerySet(project);
+  return { ...set, checks: [...dryFit(set), ...set.checks] };
+}
+
 export function outcomeOf(text: string): Outcome {
   try {
     const { project } = readProjectText(text, "random.json");
