@@ -3,7 +3,7 @@
  * joint whose screws the shop spaces itself gives the line that they stand on.
  */
 import { type Box, boxToInner, boxToOuter, type Place } from "../base/geometry.ts";
-import { isSame, type Mm } from "../base/length.ts";
+import { isSame, type Mm, SAME } from "../base/length.ts";
 import type { DryfitSet, SetJoint, SetPart } from "./schema.ts";
 import { partOf } from "./words.ts";
 
@@ -24,9 +24,13 @@ export type Fastening = {
   isFlat: boolean;
   /** What the other part covers of the face, as a box through the part's thickness. */
   covers: Box;
+  /** Across what screws follow, from the face's low edge to the nearer face of the other part, or to its far one where the nearer is beyond that edge. */
+  reach: Mm;
+  isFar: boolean;
 };
 
-function boxOfPart(set: DryfitSet, part: SetPart): Box {
+/** The blank of a part where it stands in the room. */
+export function boxOfPart(set: DryfitSet, part: SetPart): Box {
   const { place } = set.assemblies.find(({ name }) => name === part.assembly)!;
   return boxToOuter(
     place as Place,
@@ -37,10 +41,14 @@ function boxOfPart(set: DryfitSet, part: SetPart): Box {
   );
 }
 
-/** A part of the room's frame in a part's own axes, kept to its blank. */
-function coveredBy(set: DryfitSet, part: SetPart, entering: SetPart): Box {
+/** Another part in a part's own axes. */
+function besideIt(set: DryfitSet, part: SetPart, entering: SetPart): Box {
   const { place } = set.assemblies.find(({ name }) => name === part.assembly)!;
-  const [lo, hi] = boxToInner(part.place as Place, boxToInner(place as Place, boxOfPart(set, entering)));
+  return boxToInner(part.place as Place, boxToInner(place as Place, boxOfPart(set, entering)));
+}
+
+/** Of that, what lies on the part's blank. */
+function coveredBy(part: SetPart, [lo, hi]: Box): Box {
   return [
     [Math.max(0, lo[0]), Math.max(0, lo[1]), 0],
     [Math.min(part.length, hi[0]), Math.min(part.width, hi[1]), part.thickness],
@@ -55,10 +63,13 @@ export function fasteningsOf(set: DryfitSet, part: SetPart): Fastening[] {
   return set.joints
     .filter((joint) => joint.receiving === part.mark && isFastened(joint) && part.place !== null)
     .map((joint): Fastening => {
-      const covers = coveredBy(set, part, partOf(set, joint.entering));
+      const beside = besideIt(set, part, partOf(set, joint.entering));
+      const covers = coveredBy(part, beside);
       const [lo, hi] = covers;
       const [length, width] = [hi[0] - lo[0], hi[1] - lo[1]];
       const along = joint.fasteners?.along === "l" || (joint.fasteners === null && length > width) ? "l" : "w";
+      const across = along === "l" ? 1 : 0;
+      const isFar = beside[0][across] < -SAME;
       return {
         entering: joint.entering,
         face: joint.receivingFace as BroadFace,
@@ -69,6 +80,8 @@ export function fasteningsOf(set: DryfitSet, part: SetPart): Fastening[] {
         positions: joint.fasteners?.positions ?? null,
         isFlat: joint.enteringEnd[0] === "t",
         covers,
+        reach: isFar ? hi[across] : lo[across],
+        isFar,
       };
     });
 }

@@ -18,14 +18,14 @@ const acrossOf = ({ along }: Fastening): "l" | "w" => (along === "l" ? "w" : "l"
 function fastenedAlike(set: DryfitSet, part: SetPart): Fastened[] {
   const heaps: Fastened[] = [];
   for (const one of fasteningsOf(set, part)) {
-    const near = one.covers[0][acrossOf(one) === "l" ? 0 : 1];
-    const place = { mark: one.entering, at: one.at, near };
+    const place = { mark: one.entering, at: one.at, near: one.reach };
     const known = heaps.find(
       (other) =>
         other.face === one.face &&
         other.kind === one.kind &&
         other.fixings === one.fixings &&
         other.along === one.along &&
+        other.isFar === one.isFar &&
         other.positions?.map((at) => at.toFixed(4)).join() === one.positions?.map((at) => at.toFixed(4)).join(),
     );
     if (known === undefined) heaps.push({ ...one, all: [place] });
@@ -36,7 +36,7 @@ function fastenedAlike(set: DryfitSet, part: SetPart): Fastened[] {
 }
 
 /**
- * "3 and 4: glue and screws, 3 screws each; their near faces 0 and 782.4 from the bottom end": where the screws go is on
+ * "3 and 4: glue and screws, 3 screws each; their near faces 0 and 782.4 from the bottom end" (of what stands out beyond that end, the far face): where the screws go is on
  * the view, but along a row from face to face.
  */
 export function fastenedAtoms(set: DryfitSet, part: SetPart): Atom[][] {
@@ -49,7 +49,7 @@ export function fastenedAtoms(set: DryfitSet, part: SetPart): Atom[][] {
     return [
       ...words(`${listInWords(marks)}:`, TEXT, "bold"),
       ...placedAtoms(`${one.fixings}${where}${screws}`, one, part, unit),
-      ...words(`${isOne ? "its near face" : "their near faces"}`),
+      ...words(`${isOne ? "its" : "their"} ${one.isFar ? "far" : "near"} face${isOne ? "" : "s"}`),
       ...figuresInWords(
         one.all.map(({ near }) => near),
         unit,

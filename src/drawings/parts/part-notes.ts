@@ -29,7 +29,7 @@ import { fastenedAtoms, heldAtoms } from "./part-fastenings.ts";
 import { grooveLines } from "./part-grooves.ts";
 import { boltAtoms, lineAtoms } from "./part-lines.ts";
 import { mortiseAtoms } from "./part-mortises.ts";
-import { seatLines } from "./seats.ts";
+import { seatLines, standingBackLines } from "./seats.ts";
 
 /** Notches of one size and reason are one line, whatever corners they are at. */
 function notchAtoms(set: DryfitSet, part: SetPart): Atom[][] {
@@ -191,6 +191,7 @@ const noteLines = (set: DryfitSet, part: SetPart, marks: readonly string[]): Ato
     ...heldAtoms(set, part),
     ...matingWords(set, part).map((said) => words(`Mating marks, ${said}.`)),
     ...seatLines(set, marks),
+    ...standingBackLines(set, marks),
     ...lippingAtoms(set, part),
     datumWords(set, part),
   ].filter((atoms) => atoms.length > 0);

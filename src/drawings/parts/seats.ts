@@ -3,6 +3,7 @@ import { isSame, type Mm, SAME } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
 import { faceWords } from "../../set/facing.ts";
 import type { DryfitSet, SetJoint, SetPart } from "../../set/schema.ts";
+import { type StandingBack, standingBack } from "../../set/standing-back.ts";
 import { byMark, partOf } from "../../set/words.ts";
 import { type Atom, figure, TEXT, word, words } from "../draughting/cell.ts";
 
@@ -59,5 +60,23 @@ export function seatLines(set: DryfitSet, marks: readonly string[]): Atom[][] {
   return heaps.map(({ seats, marks: own }) => [
     word(heaps.length === 1 ? "Goes in:" : `${listInWords(own)} goes in:`, TEXT, "bold"),
     ...seats.flatMap((seat, i) => seatAtoms(seat, set.job.unit, i === seats.length - 1)),
+  ]);
+}
+
+/** "Stands back: its front edge 192.3 behind that of 1": nothing else on paper says where it stands from front to back. */
+export function standingBackLines(set: DryfitSet, marks: readonly string[]): Atom[][] {
+  const heaps: { back: StandingBack; marks: string[] }[] = [];
+  for (const mark of marks) {
+    const back = standingBack(set, partOf(set, mark));
+    if (back === null) continue;
+    const known = heaps.find((heap) => isSame(heap.back.by, back.by) && `${heap.back.behind}` === `${back.behind}`);
+    if (known === undefined) heaps.push({ back, marks: [mark] });
+    else known.marks.push(mark);
+  }
+  return heaps.map(({ back, marks: own }) => [
+    word(own.length === marks.length ? "Stands back:" : `${listInWords(own)} stands back:`, TEXT, "bold"),
+    ...words("its front edge"),
+    figure(back.by, set.job.unit),
+    ...words(`behind ${back.behind.length === 1 ? "that" : "those"} of ${listInWords(back.behind)}`),
   ]);
 }

@@ -6,13 +6,14 @@
 import type { AxisIndex, Box, Place, SignedAxis, Vec } from "../../../src/base/geometry.ts";
 import { AXES, axisOf, boxToOuter, signOf } from "../../../src/base/geometry.ts";
 import type { Face } from "../../../src/set/schema.ts";
+import { fixedSeatsOf } from "./fixed-seats.ts";
 import type { ReadPart } from "./part/part.ts";
 
 /** `home`: the case it is in, counted from 1. */
 export type Placed = { mark: string; name: string; read: ReadPart; place: Place; home: number };
 export type PutTogether = { placed: Placed[]; unplaced: string[]; faults: string[] };
 
-type Turned = {
+export type Turned = {
   mark: string;
   name: string;
   read: ReadPart;
@@ -33,6 +34,7 @@ const WAYS: Record<string, SignedAxis> = {
   upper: "+z",
 };
 const INWARDS: readonly (readonly [RegExp, SignedAxis])[] = [
+  [/stretcher/, "-z"],
   [/^left side/, "+x"],
   [/^right side/, "-x"],
   [/^bottom/, "+z"],
@@ -50,7 +52,7 @@ function nameOf(read: ReadPart, i: number): string {
 }
 
 /** Which way a face looks in the case. */
-function wayOf(called: string, name: string): SignedAxis | null {
+export function wayOf(called: string, name: string): SignedAxis | null {
   const [word] = called.split(" ") as [string];
   if (word !== "inside" && word !== "outside") return WAYS[word] ?? null;
   const inwards = INWARDS.find(([one]) => one.test(name))?.[1];
@@ -103,7 +105,7 @@ function fromLow(part: Turned, box: Box): Box {
   return [AXES.map((i) => lo[i] - low[i]) as unknown as Vec, AXES.map((i) => hi[i] - low[i]) as unknown as Vec];
 }
 
-const sizeIn = (part: Turned): Vec => {
+export const sizeIn = (part: Turned): Vec => {
   const [lo, hi] = boundsOf(part);
   return AXES.map((i) => hi[i] - lo[i]) as unknown as Vec;
 };
@@ -123,7 +125,11 @@ export function putTogether(parts: readonly ReadPart[], unit: "mm" | "in"): PutT
     }),
   );
   const lost: string[] = [];
-  const seats = turned.flatMap((part) => seatsOf(part, turned, lost));
+  const seats = turned.flatMap((part) => [
+    ...seatsOf(part, turned, lost),
+    ...fixedSeatsOf(part, turned, lost),
+    ...backSeatsOf(part, turned),
+  ]);
   const isPlaced = ({ low }: Turned): boolean => low.every((one) => one !== null);
   const open: string[] = [];
   let home = 0;
@@ -133,7 +139,7 @@ export function putTogether(parts: readonly ReadPart[], unit: "mm" | "in"): PutT
     first.low = [0, 0, 0];
     settle(seats, open, within);
     for (const kick of turned.filter(({ name, low }) => name.startsWith("kick") && low[0] === null))
-      placeKick(kick, first, turned);
+      if (nthOf(kick) === nthOf(first)) placeKick(kick, first, turned);
     for (const part of turned) if (isPlaced(part) && part.home === 0) part.home = home;
   }
   if (home === 0) throw new Error("no left side to begin with");
@@ -148,6 +154,9 @@ export function putTogether(parts: readonly ReadPart[], unit: "mm" | "in"): PutT
     faults: [...new Set([...lost, ...open, ...notInLine(seats, within)])],
   };
 }
+
+/** Of several made alike, in as many cases made alike, which. */
+const nthOf = ({ mark, read }: Turned): number => read.caption.marks.indexOf(mark);
 
 /** Every part that a seat ties to one that stands, until none is left; where two seats tell of one place they must agree. */
 function settle(seats: readonly Seat[], faults: string[], within: number): void {
@@ -180,7 +189,8 @@ function settle(seats: readonly Seat[], faults: string[], within: number): void 
 const notInLine = (seats: readonly Seat[], within: number): string[] =>
   seats.flatMap(({ part, into, axis, run }) => {
     const [a, b] = [part.low[1], into.low[1]];
-    if (run !== 1 || axis === 1 || a === null || b === null || Math.abs(a - b) <= within) return [];
+    const isBack = [part, into].some(({ read }) => read.notes.some((note) => note.kind === "back"));
+    if (isBack || run !== 1 || axis === 1 || a === null || b === null || Math.abs(a - b) <= within) return [];
     return [`the front edges of ${part.mark} and ${into.mark} are not in line`];
   });
 
@@ -198,7 +208,7 @@ function placeKick(kick: Turned, side: Turned, all: readonly Turned[]): void {
 }
 
 /** `run`: the way the groove runs. */
-type Seat = { part: Turned; into: Turned; axis: AxisIndex; run: AxisIndex; by: number; why: string };
+export type Seat = { part: Turned; into: Turned; axis: AxisIndex; run: AxisIndex; by: number; why: string };
 
 /** From the low corner of what receives to that of what enters: along the depth by the floor and the gap, across by the wall that is exact. */
 function seatsOf(part: Turned, all: readonly Turned[], faults: string[]): Seat[] {
@@ -242,6 +252,17 @@ function seatsOf(part: Turned, all: readonly Turned[], faults: string[]): Seat[]
   return seats;
 }
 
+/** Behind the front edges of what it goes into, by as much as the words say. */
+const backSeatsOf = (part: Turned, all: readonly Turned[]): Seat[] =>
+  part.read.notes
+    .filter((note) => note.kind === "back")
+    .filter(({ marks }) => marks === null || marks.includes(part.mark))
+    .flatMap(({ by, behind }) =>
+      all
+        .filter(({ mark }) => behind.includes(mark))
+        .map((into): Seat => ({ part, into, axis: 1, run: 1, by, why: "stands back" })),
+    );
+
 /** What a shoulder at that end takes off the lower, left or front face: the tongue lies so much higher. */
 function shoulderUnder(part: Turned, across: AxisIndex, axis: AxisIndex, isUp: boolean): number {
   const size = sizeIn(part);
@@ -251,6 +272,9 @@ function shoulderUnder(part: Turned, across: AxisIndex, axis: AxisIndex, isUp: b
     .filter(([lo, hi]) => (isUp ? hi[axis] > size[axis] - TRUE : lo[axis] < TRUE) && lo[across] < TRUE)
     .reduce((sum, [lo, hi]) => sum + hi[across] - lo[across], 0);
 }
+
+const holdsAny = (holds: string | null, also: readonly string[], marks: readonly string[]): boolean =>
+  [holds, ...also].some((mark) => mark !== null && marks.includes(mark));
 
 /** The groove that is named for the part, or for one made alike, in the face that looks against its end. */
 function channelFor(
@@ -264,8 +288,8 @@ function channelFor(
   const thin = axisOf(part.turn.t);
   const found = receiving.read.features
     .filter(
-      ({ kind, holds }) =>
-        (kind === "groove" || kind === "rabbet") && holds !== null && part.read.caption.marks.includes(holds),
+      ({ kind, holds, also }) =>
+        (kind === "groove" || kind === "rabbet") && holdsAny(holds, also, part.read.caption.marks),
     )
     .map(({ box, holds }) => ({ box: fromLow(receiving, box), holds }))
     .filter(({ box: [lo, hi] }) => (sign === 1 ? lo[axis] < TRUE : hi[axis] > size[axis] - TRUE))

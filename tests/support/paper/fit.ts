@@ -32,18 +32,30 @@ const thickestOf = ({ caption }: ReadPart, stocks: readonly MeasuredStock[]): nu
 /** Where a groove runs out at an edge past what it holds, nothing is to be there; where it stops, what it holds must reach. */
 function runOutsOf(
   owner: Settled,
-  { box, along, holds, short }: ReadFeature,
+  { box, along, holds, also, short }: ReadFeature,
   all: readonly Settled[],
 ): [number, number][] {
   const i = along === "l" ? 0 : 1;
   const across = 1 - i;
   const spans = all
-    .filter((one) => holds !== null && one !== owner && one.read.caption.marks.includes(holds))
+    .filter(
+      ({ read, mark }) =>
+        mark !== owner.mark && [holds, ...also].some((one) => one !== null && read.caption.marks.includes(one)),
+    )
     .map(({ place, size }) => boxToInner(owner.place, boxToOuter(place, [[0, 0, 0], size])))
     .filter(([lo, hi]) => intersectBoxes([lo, hi], box) !== null && lo[across]! < box[1][across]!);
   if (spans.length === 0) return [];
   const [from, to] = [Math.min(...spans.map(([lo]) => lo[i])), Math.max(...spans.map(([, hi]) => hi[i]))];
+  // A groove for two of them runs on under what parts them.
+  const between = spans
+    .map(([lo, hi]) => [lo[i], hi[i]] as [number, number])
+    .sort((a, b) => a[0] - b[0])
+    .flatMap(([, end], n, all): [number, number][] => {
+      const next = all[n + 1];
+      return next === undefined || next[0] <= end ? [] : [[end, next[0]]];
+    });
   return [
+    ...between,
     ...(!short[0] && from > box[0][i] ? [[box[0][i], from] as [number, number]] : []),
     ...(!short[1] && to < box[1][i] ? [[to, box[1][i]] as [number, number]] : []),
   ];
@@ -136,6 +148,20 @@ export function fitOnPaper(
   ];
 }
 
+/** The wall behind, whose skirting is no part: what the first notch for it leaves open, and every other must too. */
+function skirtingOf(
+  placed: readonly Settled[],
+): { pass: "notch"; skirting: { height: number; thickness: number }; clearance: number } | null {
+  for (const { read } of placed) {
+    for (const note of read.notes) {
+      if (note.kind !== "notch" || !note.corners.some(({ reason }) => reason.includes("skirting"))) continue;
+      const [height, thickness] = [note.along.value * inMm(read), note.across.value * inMm(read)];
+      return { pass: "notch", skirting: { height, thickness }, clearance: 0 };
+    }
+  }
+  return null;
+}
+
 function fitCase(placed: readonly Settled[], stocks: readonly MeasuredStock[], step: number, within: number): string[] {
   const plays = playOf(placed, stocks);
   const least = plays.size === 0 ? 0 : Math.min(...plays.values());
@@ -162,7 +188,7 @@ function fitCase(placed: readonly Settled[], stocks: readonly MeasuredStock[], s
     placed.map(({ read }) => [read.caption.stock, thickestOf(read, stocks) * inMm(read)] as const),
   );
   const set = {
-    job: { unit: "mm", step, walls: { left: null, right: null, back: null } },
+    job: { unit: "mm", step, walls: { left: null, right: null, back: skirtingOf(placed) } },
     assemblies: [assembly],
     stock: [...thicknesses].map(([id, thickness]) => ({
       id,

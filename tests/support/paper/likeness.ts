@@ -1,5 +1,5 @@
 /** A part rebuilt from paper, held against the part as it is to be: the same wood, the same holes, the same lippings. */
-import type { Box, Vec } from "../../../src/base/geometry.ts";
+import { type Box, boxToOuter, type Place, type Vec } from "../../../src/base/geometry.ts";
 import { MM_PER_INCH } from "../../../src/base/length.ts";
 import { faceWords } from "../../../src/set/facing.ts";
 import { fasteningsOf } from "../../../src/set/fastening.ts";
@@ -72,7 +72,10 @@ export function differences(read: ReadPart, part: SetPart, set: DryfitSet): stri
     ...dovetailsDiffer(read, part, turn, within),
     ...set.parts
       .filter(({ mark }) => caption.marks.includes(mark))
-      .flatMap((one) => seatsDiffer(read, one, set, ONE_FIGURE * within)),
+      .flatMap((one) => [
+        ...seatsDiffer(read, one, set, ONE_FIGURE * within),
+        ...backDiffers(read, one, set, ONE_FIGURE * within),
+      ]),
     ...fixedDiffers(read, part, set, turn, within),
     ...lippingsDiffer(read, part, within),
     ...mouldedDiffers(read, part, within),
@@ -282,6 +285,24 @@ function seatsDiffer(read: ReadPart, part: SetPart, set: DryfitSet, within: numb
   const untold = joints.filter((joint) => !isTold(joint)).map(({ receiving }) => receiving);
   if (untold.length === 0 && told.length === joints.length) return [];
   return [`part ${part.mark}: how it goes into ${untold} is told otherwise`];
+}
+
+/** How far it stands behind what it goes into. */
+function backDiffers(read: ReadPart, part: SetPart, set: DryfitSet, within: number): string[] {
+  const frontOf = (mark: string): number => {
+    const one = set.parts.find((other) => other.mark === mark)!;
+    const { place } = set.assemblies.find(({ name }) => name === one.assembly)!;
+    const size: Vec = [one.length, one.width, one.thickness];
+    return boxToOuter(place as Place, boxToOuter(one.place as Place, [[0, 0, 0], size]))[0][1];
+  };
+  return read.notes
+    .filter((note) => note.kind === "back")
+    .filter(({ marks }) => marks === null || marks.includes(part.mark))
+    .flatMap(({ by, behind }) =>
+      behind.every((mark) => Math.abs(frontOf(part.mark) - frontOf(mark) - inMm(read, by)) <= within)
+        ? []
+        : [`part ${part.mark}: it does not stand ${by} behind ${behind}`],
+    );
 }
 
 /** Where what is fastened to it lies, where the screws go, and where the lines on it run. */

@@ -1,7 +1,8 @@
 /** Whose notes are whose: each caption of a drawing with the notes that stand under it. */
 
+import type { Caption, Note } from "../notes.ts";
 import { type PartPage, wordsOfPage } from "../part-views.ts";
-import { type Caption, type Note, readPartWords } from "../part-words.ts";
+import { readPartWords } from "../part-words.ts";
 
 /** Notes belong to the caption that they stand under; those that stand under one of a pair alone are for both. */
 export function captionsOn(page: PartPage): { caption: Caption; notes: Note[] }[] {
@@ -21,8 +22,8 @@ export function captionsOn(page: PartPage): { caption: Caption; notes: Note[] }[
       first?.kind === "detail"
         ? heaps.filter(({ captions }) => captions.some(({ marks }) => marks[0] === first.of))
         : heaps.filter((heap) => Math.abs(heap.x0 - x0) < 1 && heap.y0 < y0).sort((a, b) => b.y0 - a.y0);
-    // A detail may stand where the drawing of another part has room.
-    if (own.length === 0 && first?.kind === "detail") continue;
+    // A detail may stand where the drawing of another part has room, and what says so where the detail would have stood.
+    if (own.length === 0 && (first?.kind === "detail" || first?.kind === "elsewhere")) continue;
     if (own.length === 0) throw new Error(`notes under no caption: ${JSON.stringify(notes)}`);
     own[0]!.notes.push(...notes);
   }

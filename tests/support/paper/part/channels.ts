@@ -2,7 +2,7 @@
 
 import type { Box } from "../../../../src/base/geometry.ts";
 import type { Face } from "../../../../src/set/schema.ts";
-import type { Note } from "../part-words.ts";
+import type { Note } from "../notes.ts";
 import { runsAt, wallsAt } from "./channel-lines.ts";
 import type { ReadFeature } from "./part.ts";
 import { type Axis, type Of, PRINTED, type Reading, same } from "./reading.ts";
@@ -11,6 +11,8 @@ type ChannelNote = Of<"groove" | "rabbet" | "shoulder" | "lap">;
 type Channel = {
   note: ChannelNote;
   holds: string | null;
+  /** What else it is for: at one place one letter names all. */
+  also: string[];
   low: number;
   high: number;
   from: number;
@@ -24,18 +26,31 @@ const isChannelNote = (note: Note): note is ChannelNote => ["groove", "rabbet", 
 export function readChannels(part: Reading): () => ReadFeature[] {
   const channels: Channel[] = [];
   for (const note of part.notes.filter(isChannelNote)) readChannel(part, note, channels);
-  const whole = channels.map((one) => stopped(part, one, channels));
+  const whole = channels.map((one) => asSaid(part, one, channels));
   return () => whole.map((one) => featureOf(part, one));
 }
 
-/** What is said to stop does not end at the far wall of a groove that crosses it: it ends at the near one, and only the hatching runs on. */
-function stopped(part: Reading, one: Channel, all: readonly Channel[]): Channel {
-  const isStopped = (end: "0" | "1"): boolean =>
-    one.note.stops.some((stop) => stop.into === null && part.faceCalled(stop.end) === `${one.note.along}${end}`);
-  const crossing = all.filter((other) => other.top === one.top && other.note.along !== one.note.along);
+/**
+ * What is said to stop does not end at the far wall of a groove that crosses it: it ends at the near one, and only the hatching runs
+ * on. What is said to go through, where a deeper rabbet along the part's end has taken the wood, is drawn to that alone.
+ */
+function asSaid(part: Reading, one: Channel, all: readonly Channel[]): Channel {
+  const { along } = one.note;
+  const stopsAt = (end: "0" | "1") => one.note.stops.find((stop) => part.faceCalled(stop.end) === `${along}${end}`);
+  const isStopped = (end: "0" | "1"): boolean => stopsAt(end)?.into === null;
+  const crossing = all.filter((other) => other.top === one.top && other.note.along !== along);
   const before = isStopped("0") ? crossing.find((other) => same(other.low, one.from)) : undefined;
   const after = isStopped("1") ? crossing.find((other) => same(other.high, one.to)) : undefined;
-  return { ...one, from: before?.high ?? one.from, to: after?.low ?? one.to };
+  const size = part.size[along];
+  const deeper = crossing.filter(({ note }) => note.kind === "rabbet" && note.depth >= one.note.depth);
+  const opensLow = stopsAt("0") === undefined && deeper.some(({ low, high }) => low < 1e-3 && same(high, one.from));
+  const opensHigh =
+    stopsAt("1") === undefined && deeper.some(({ low, high }) => high > size - 1e-3 && same(low, one.to));
+  return {
+    ...one,
+    from: before?.high ?? (opensLow ? 0 : one.from),
+    to: after?.low ?? (opensHigh ? size : one.to),
+  };
 }
 
 function readChannel(part: Reading, note: ChannelNote, channels: Channel[]): void {
@@ -71,6 +86,7 @@ function readChannel(part: Reading, note: ChannelNote, channels: Channel[]): voi
         channels.push({
           note,
           holds: here[0] === "–" ? null : here[0]!,
+          also: here.slice(1),
           low,
           high,
           from: ends[0],
@@ -85,7 +101,7 @@ function readChannel(part: Reading, note: ChannelNote, channels: Channel[]): voi
   if (missing.length > 0) part.faults.push(`no ${note.kind} is drawn for ${missing}`);
 }
 
-function featureOf(part: Reading, { note, holds, low, high, from, to, top }: Channel): ReadFeature {
+function featureOf(part: Reading, { note, holds, also, low, high, from, to, top }: Channel): ReadFeature {
   const axis: Axis = note.along === "w" ? "l" : "w";
   const [a, b] = [part.value(axis, low), part.value(axis, high)];
   const [c, d] = [part.value(note.along, from), part.value(note.along, to)];
@@ -106,6 +122,7 @@ function featureOf(part: Reading, { note, holds, low, high, from, to, top }: Cha
     along: note.along,
     box,
     holds,
+    also,
     short: [from > 1e-3, to < part.size[note.along] - 1e-3],
   };
 }
@@ -157,6 +174,7 @@ function edgeGroove(part: Reading, note: ChannelNote): ReadFeature[] {
       along: across === "w" ? "l" : "w",
       box,
       holds: note.marks[0] ?? null,
+      also: note.marks.slice(1),
       short: [run[0] > 0, run[1] < (across === "w" ? length : width)],
     },
   ];

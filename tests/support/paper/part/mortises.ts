@@ -53,7 +53,7 @@ function readNote(part: Reading, note: Of<"mortises">): () => ReadFeature[] {
               [a, d[0], t[0]],
               [b, d[1], t[1]],
             ];
-      return { kind: "mortise", face, along: axis, box, holds: note.marks[0] ?? null, short: [true, true] };
+      return { kind: "mortise", face, along: axis, box, holds: note.marks[0] ?? null, also: [], short: [true, true] };
     });
 }
 

@@ -1,8 +1,8 @@
 /** Corners that are cut away: seen in the outline, told in the notes by their legs. */
 
 import type { Face } from "../../../../src/set/schema.ts";
+import type { Note, Said } from "../notes.ts";
 import { cornersOut } from "../outline.ts";
-import type { Note, Said } from "../part-words.ts";
 import { ONE_LINE } from "../places.ts";
 import type { ReadFeature } from "./part.ts";
 import { type Axis, type Placed, type Reading, same } from "./reading.ts";
@@ -107,6 +107,7 @@ function featureOf(part: Reading, { x, y }: Corner): ReadFeature {
       [b, d, part.caption.thickness],
     ],
     holds: null,
+    also: [],
     short: [false, false],
   };
 }

@@ -4,8 +4,8 @@
  */
 import type { Box } from "../../../../src/base/geometry.ts";
 import type { Face } from "../../../../src/set/schema.ts";
+import type { Caption, Note } from "../notes.ts";
 import type { PartPage } from "../part-views.ts";
-import type { Caption, Note } from "../part-words.ts";
 import { captionsOn } from "./captions.ts";
 import { checkTongues, readChannels, readEdgeGrooves } from "./channels.ts";
 import { type ReadDovetail, readDovetails } from "./dovetails.ts";
@@ -22,6 +22,7 @@ export type ReadFeature = {
   along: "l" | "w" | "t";
   box: Box;
   holds: string | null;
+  also: string[];
   /** Which ends of a run lie short of the part's own. */
   short: [boolean, boolean];
 };

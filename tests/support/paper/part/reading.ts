@@ -2,9 +2,9 @@
 
 import type { Face } from "../../../../src/set/schema.ts";
 import type { DimensionRow } from "../dimensions.ts";
+import type { Caption, Note } from "../notes.ts";
 import { isLevel, isUpright, type Spot, type Stroke } from "../page.ts";
 import type { FaceView, PartPage, Side } from "../part-views.ts";
-import type { Caption, Note } from "../part-words.ts";
 import { ONE_LINE, Places } from "../places.ts";
 
 export type Axis = "l" | "w";
