@@ -38,6 +38,7 @@ export type Job = {
   title: string;
   client: string | null;
   drawnBy: string | null;
+  projection: "first" | "third";
   date: string; // ISO, e.g. "2026-11-20"
   revision: string;
   /** The table on the cover, oldest first, this revision last; empty where the job keeps none. */

@@ -122,6 +122,7 @@ const jobOf = (file: ProjectFile["job"]): Job => ({
   title: file.title,
   client: file.client ?? null,
   drawnBy: file.drawnBy ?? null,
+  projection: file.projection ?? "third",
   date: file.date,
   revision: file.revision,
   revisions: file.revisions ?? [],

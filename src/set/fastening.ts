@@ -69,7 +69,8 @@ export function fasteningsOf(set: DryfitSet, part: SetPart): Fastening[] {
       const [length, width] = [hi[0] - lo[0], hi[1] - lo[1]];
       const along = joint.fasteners?.along === "l" || (joint.fasteners === null && length > width) ? "l" : "w";
       const across = along === "l" ? 1 : 0;
-      const isFar = beside[0][across] < -SAME;
+      const size = across === 0 ? part.length : part.width;
+      const isFar = beside[0][across] < -SAME && beside[1][across] < size + SAME;
       return {
         entering: joint.entering,
         face: joint.receivingFace as BroadFace,

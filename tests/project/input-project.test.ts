@@ -28,6 +28,7 @@ describe("defaults", () => {
       title: "Box",
       client: null,
       drawnBy: null,
+      projection: "third",
       date: "2026-11-20",
       revision: "A",
       revisions: [],

@@ -326,6 +326,7 @@ describe("what earlier builds left", () => {
         title: "T",
         client: null,
         drawnBy: null,
+        projection: "third",
         date: "2026-11-20",
         revision: "A",
         unit: "mm",

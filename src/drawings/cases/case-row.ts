@@ -1,6 +1,6 @@
 /** Cases of one job that stand beside or on each other, seen together from the front, each part once. */
 import { AXES, type Box, boxToOuter, type Place } from "../../base/geometry.ts";
-import { isSame, type Mm, type Unit } from "../../base/length.ts";
+import { isSame, type Mm } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
 import type { Rect, Shape } from "../../paper/shape.ts";
 import type { DryfitSet, SetAssembly } from "../../set/schema.ts";
@@ -145,18 +145,18 @@ const SHARES = [0.4, 0.5, 0.6, 0.7, 0.8];
 type Drawn = { shapes: Shape[]; scale: Scale };
 
 /** The views as large as they go, and beside or under them, where that makes them no smaller, the first of the pictures that has room there, as large as that goes. */
-function withPicture(unit: Unit, space: Rect, draw: Draw, pictures: readonly Exploded[]): Drawn {
-  const whole = fitViews(unit, space, draw);
+function withPicture(job: DryfitSet["job"], space: Rect, draw: Draw, pictures: readonly Exploded[]): Drawn {
+  const whole = fitViews(job, space, draw);
   if (whole === null) throw noRoomFor(space);
   for (const picture of pictures) {
-    const beside = pictureBeside(unit, space, draw, { whole, picture });
+    const beside = pictureBeside(job, space, draw, { whole, picture });
     if (beside !== null) return beside;
   }
   return whole;
 }
 
 function pictureBeside(
-  unit: Unit,
+  job: DryfitSet["job"],
   space: Rect,
   draw: Draw,
   { whole, picture }: { whole: Drawn; picture: Exploded },
@@ -173,7 +173,7 @@ function pictureBeside(
   ]).sort((a, b) => picture.ratioIn(b.rest) - picture.ratioIn(a.rest));
   for (const { own, rest } of rooms) {
     if (!picture.isLarge(picture.ratioIn(rest))) break;
-    const fitted = fitViews(unit, own, draw);
+    const fitted = fitViews(job, own, draw);
     if (fitted?.scale.ratio === whole.scale.ratio) {
       return { shapes: [...fitted.shapes, ...picture.draw(rest)], scale: whole.scale };
     }
@@ -200,9 +200,9 @@ export const drawRows = (set: DryfitSet): Draft[] =>
     };
     const space = drawingSpace(set);
     const pictures = [togetherOf(solids), togetherOf(solids, false)];
-    const drawn = withPicture(set.job.unit, space, few, pictures);
+    const drawn = withPicture(set.job, space, few, pictures);
     const isSparse = filledShare(drawn.shapes, space) < LEAST_FILLED;
-    const fuller = isSparse ? withPicture(set.job.unit, space, many, pictures) : drawn;
+    const fuller = isSparse ? withPicture(set.job, space, many, pictures) : drawn;
     const { shapes, scale } = fuller.scale.ratio < drawn.scale.ratio - 1e-9 ? drawn : fuller;
     const name = `Front view and plan, ${names} together`;
     return { key: `together-${i + 1}`, name, bookmark: ["Views", name], scale: scale.name, projected: true, shapes };

@@ -57,11 +57,16 @@ function drawnOnce({ draw, ...view }: CaseView): CaseView {
   };
 }
 
-const placed = (views: readonly CaseView[], room: Rect, ratio: number, withMarks: boolean): Placed | null =>
-  arrangeViews(
-    views.map(({ stands, draw }) => ({ stands, block: draw(ratio, withMarks) })),
-    room,
-  );
+type Placing = (views: readonly CaseView[], room: Rect, ratio: number, withMarks: boolean) => Placed | null;
+
+const placing =
+  ({ job }: DryfitSet): Placing =>
+  (views, room, ratio, withMarks) =>
+    arrangeViews(
+      views.map(({ stands, draw }) => ({ stands, block: draw(ratio, withMarks) })),
+      room,
+      job.projection,
+    );
 
 /** Every way to share drawings: each kind on a drawing with kinds before it, or on one of its own. */
 const sharingsOf = (kinds: readonly ViewKind[]): ViewKind[][][] =>
@@ -81,6 +86,7 @@ const sharingsOf = (kinds: readonly ViewKind[]): ViewKind[][][] =>
  */
 function pagesOf(set: DryfitSet, all: readonly CaseView[], roomOf: (views: readonly CaseView[]) => Rect): Page[] {
   const views = all.map(drawnOnce);
+  const placed = placing(set);
   const kinds = [...new Set(views.map(({ kind }) => kind))];
   const ofKinds = (some: readonly ViewKind[]): CaseView[] => views.filter(({ kind }) => some.includes(kind));
   const fitted = largestScale(set.job.unit, (scale) => {
@@ -149,7 +155,7 @@ function drawCase(set: DryfitSet, group: CaseGroup): Draft[] {
   ];
   const hosted = new Map<Page, Shape[]>();
   const host = (picture: Exploded, among: readonly Page[]): boolean => {
-    const places = among.map((page) => ({ page, place: placeFor(picture, page) }));
+    const places = among.map((page) => ({ page, place: placeFor(set, picture, page) }));
     const best = places.reduce((a, b) => (b.place.ratio > a.place.ratio ? b : a), places[0]!);
     if (!picture.isLarge(best.place.ratio)) return false;
     hosted.set(best.page, [...best.place.shapes, ...picture.draw(best.place.room)]);
@@ -212,7 +218,8 @@ type Place = { ratio: number; room: Rect; shapes: Shape[] };
 const SHARES = [0.4, 0.45, 0.5, 0.55, 0.6, 0.65, 0.7, 0.75, 0.8];
 
 /** Between the views as they stand, or beside or under them once they have moved together, wherever it is largest. */
-function placeFor(apart: Exploded, { views, room, shapes, boxes, scale }: Page): Place {
+function placeFor(set: DryfitSet, apart: Exploded, { views, room, shapes, boxes, scale }: Page): Place {
+  const placed = placing(set);
   const places = freeRooms(room, boxes, AIR).map((free): Place => ({ ratio: apart.ratioIn(free), room: free, shapes }));
   for (const share of SHARES) {
     for (const [own, rest] of [

@@ -30,7 +30,8 @@ function frameRect(set: DryfitSet): Rect {
   return { x: filing, y: EDGE, width: width - filing - EDGE, height: height - 2 * EDGE };
 }
 
-type Cell = { caption: string; value: string; bold?: boolean; least: Mm; share: number };
+/** `elsewhere`: said in place of a value that has no room, and is whole on another drawing. */
+type Cell = { caption: string; value: string; bold?: boolean; least: Mm; share: number; elsewhere?: string };
 
 function titleRows(set: DryfitSet, draft: Draft, n: number, count: number, width: Mm): Cell[][] {
   const { job } = set;
@@ -43,7 +44,9 @@ function titleRows(set: DryfitSet, draft: Draft, n: number, count: number, width
   const date: Cell = { caption: "Date", value: job.date, least: 24, share: 0 };
   const newest = job.revisions.at(-1);
   const change: Cell[] =
-    newest === undefined ? [] : [{ caption: "What changed", value: newest.words, least: 34, share: 6 }];
+    newest === undefined
+      ? []
+      : [{ caption: "What changed", value: newest.words, least: 34, share: 6, elsewhere: "see the cover" }];
   const revision: Cell = { caption: "Revision", value: job.revision, least: 17, share: 0 };
   const scale: Cell = { caption: "Scale", value: draft.scale ?? "none", least: 29, share: 0 };
   const unit: Cell = { caption: "Unit and step", value: unitAndStep(set), least: 27, share: 0 };
@@ -87,7 +90,9 @@ function cellWidths(cells: Cell[], width: Mm): Mm[] {
 
 function drawCell(cell: Cell, x: Mm, y: Mm, width: Mm): Shape[] {
   const weight = cell.bold ? "bold" : "regular";
-  const fitted = fitText(cell.value, VALUE, weight, width - 2 * PAD);
+  const room = width - 2 * PAD;
+  const own = fitText(cell.value, VALUE, weight, room);
+  const fitted = own.text === cell.value ? own : fitText(cell.elsewhere ?? cell.value, VALUE, weight, room);
   return [
     text([x + PAD, y + 1 + CAPTION], cell.caption, CAPTION, { grey: 0.35 }),
     text([x + PAD, y + ROW - 1.8], fitted.text, fitted.size, { weight }),
@@ -96,16 +101,22 @@ function drawCell(cell: Cell, x: Mm, y: Mm, width: Mm): Shape[] {
 
 const SYMBOL_HEIGHT: Mm = 6;
 
-/** Third-angle projection, ISO 128-3: the cone's end view on the left, its side view on the right. `at` is the middle of the left edge. */
-function drawThirdAngle(at: Point): { shapes: Shape[]; width: Mm } {
+/**
+ * The symbol of ISO 5456-2: a cone cut off, its narrow end to the left, beside its view from the left. Third angle has that view at the
+ * left, first angle at the right. `at` is the middle of the left edge.
+ */
+function drawProjection(at: Point, projection: DryfitSet["job"]["projection"]): { shapes: Shape[]; width: Mm } {
   const outer = SYMBOL_HEIGHT / 2;
   const inner = outer / 2;
-  const cx = at[0] + outer + 1;
-  const left = cx + outer + 3;
-  const right = left + SYMBOL_HEIGHT * 1.1;
+  const [round, cone, gap] = [2 * outer, SYMBOL_HEIGHT * 1.1, 3];
+  const isThird = projection === "third";
+  const width = 2 + round + gap + cone;
+  const cx = at[0] + 1 + outer + (isThird ? 0 : cone + gap);
+  const left = at[0] + 1 + (isThird ? round + gap : 0);
+  const right = left + cone;
   const cy = at[1];
   return {
-    width: right + 1 - at[0],
+    width,
     shapes: [
       stroke("outline", circleSteps([cx, cy], outer)),
       stroke("outline", circleSteps([cx, cy], inner)),
@@ -121,7 +132,7 @@ function drawThirdAngle(at: Point): { shapes: Shape[]; width: Mm } {
       lines("centre", [
         [
           [at[0], cy],
-          [right + 1, cy],
+          [at[0] + width, cy],
         ],
         [
           [cx, cy - outer - 1],
@@ -151,8 +162,9 @@ function drawTitleBlock(set: DryfitSet, draft: Draft, n: number, count: number):
       if (i < cells.length - 1 || (last && symbolWidth > 0)) shapes.push(line("thin", [x, y], [x, y + ROW]));
     });
     if (last && symbolWidth > 0) {
-      const { width: wide } = drawThirdAngle([0, 0]);
-      shapes.push(...drawThirdAngle([x + (SYMBOL_CELL - wide) / 2, y + ROW / 2]).shapes);
+      const { projection } = set.job;
+      const { width: wide } = drawProjection([0, 0], projection);
+      shapes.push(...drawProjection([x + (SYMBOL_CELL - wide) / 2, y + ROW / 2], projection).shapes);
     }
   });
   return shapes;

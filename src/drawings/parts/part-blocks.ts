@@ -182,7 +182,9 @@ export type DrawnUnit = (ratio: number, squeezed?: Squeezed) => Block[];
 /** Drawn once for each scale they are tried at. */
 export function drawnUnit(set: DryfitSet, unit: Unit, room: Rect, details = detailsOf(set, unit)): DrawnUnit {
   const viewsOf = (lie: Lie): FaceViews[] =>
-    unit.flatMap(({ part, before }) => facesOf(set, part).map((face) => faceViews(part, face, lie, before)));
+    unit.flatMap(({ part, before }) =>
+      facesOf(set, part).map((face) => faceViews(part, face, lie, before, set.job.projection)),
+    );
   const drawn = new Map<string, Block[]>();
   return (ratio, { tight, scale } = { tight: false, scale: null }) => {
     const key = `${ratio} ${tight} ${scale}`;

@@ -5,6 +5,7 @@ import type { Point, Rect, Shape } from "../../paper/shape.ts";
 import type { SetPart } from "../../set/schema.ts";
 import type { Side } from "../draughting/dimension.ts";
 import { drawView, type Picture } from "../draughting/picture.ts";
+import type { Projection } from "../draughting/projection.ts";
 import { mitresIn } from "../draughting/shaped.ts";
 import { freeStretches } from "../draughting/stretch.ts";
 import { solidOf } from "../solids/solid.ts";
@@ -23,13 +24,21 @@ const ACROSS_SECTIONS: Record<Lie, Record<BroadFace, Direction>> = {
   standing: { t1: { u: "-y", v: "+z", away: "+x" }, t0: { u: "+y", v: "-z", away: "+x" } },
 };
 
+/** In first angle the view from the other side stands there: its lower (or right) line is the face looked at. */
+const inFirstAngle = ({ u, v, away }: Direction, isBelow: boolean): Direction => {
+  const turned = (axis: Direction["u"]): Direction["u"] =>
+    `${axis[0] === "+" ? "-" : "+"}${axis[1] as "x" | "y" | "z"}`;
+  return { u: isBelow ? u : turned(u), v: isBelow ? turned(v) : v, away: turned(away) };
+};
+
 /** `across`: cut across the length, so that a mitred edge is seen as it is. */
 export type Section = { view: View; isBelow: boolean; part: SetPart; across: Direction | null };
 
-export function sectionsOf(part: SetPart, face: BroadFace, lie: Lie): Section[] {
+export function sectionsOf(part: SetPart, face: BroadFace, lie: Lie, projection: Projection): Section[] {
   const solids = [{ mark: part.mark, boxes: solidOf(part) }];
   const section = (directions: Record<Lie, Record<BroadFace, Direction>>, cutAt: Mm, isBelow: boolean): Section => {
-    const direction = directions[lie][face];
+    const third = directions[lie][face];
+    const direction = projection === "third" ? third : inFirstAngle(third, isBelow);
     const across = directions === ACROSS_SECTIONS ? direction : null;
     return { view: viewOf(solids, direction, flat(direction.away, cutAt)), isBelow, part, across };
   };

@@ -23,6 +23,7 @@ import { DATUM_SPACE, datumMark, sideOfDatum } from "../draughting/datum-mark.ts
 import { type DimensionStyle, type Dimensions, drawDimensions, type Row, type Side } from "../draughting/dimension.ts";
 import { hatch } from "../draughting/hatch.ts";
 import { drawView } from "../draughting/picture.ts";
+import type { Projection } from "../draughting/projection.ts";
 import { drawShaped, mitresIn, shapesIn } from "../draughting/shaped.ts";
 import { drawSocket, socketsIn } from "../draughting/sockets.ts";
 import { solidOf } from "../solids/solid.ts";
@@ -68,10 +69,16 @@ export type FaceViews = {
   before: Before | null;
 };
 
-export function faceViews(part: SetPart, face: BroadFace, lie: Lie, before: Before | null = null): FaceViews {
+export function faceViews(
+  part: SetPart,
+  face: BroadFace,
+  lie: Lie,
+  before: Before | null = null,
+  projection: Projection = "third",
+): FaceViews {
   const direction = FACE_VIEWS[lie][face];
   const view = viewOf([{ mark: part.mark, boxes: solidOf(withoutSockets(part)) }], direction);
-  return { part, face, lie, direction, view, sections: sectionsOf(part, face, lie), before };
+  return { part, face, lie, direction, view, sections: sectionsOf(part, face, lie, projection), before };
 }
 
 /** Drawn by their own lines, which slope. */

@@ -32,6 +32,12 @@ const job = z
     title: text.describe("what is made"),
     client: text.optional().describe("for whom"),
     drawnBy: text.optional().describe("who answers for the drawings"),
+    projection: z
+      .enum(["first", "third"], says('"first" or "third"', "choose one of the two"))
+      .optional()
+      .describe(
+        "first or third angle: the plan under the front view, or over it; third when left out. The title block shows which",
+      ),
     date: date.describe("date of this revision; the paper shows no other"),
     revision: text.describe('revision mark, such as "A": the same on every drawing and label'),
     revisions: z

@@ -8,6 +8,9 @@ export const job = z.strictObject({
   title: z.string(),
   client: z.string().nullable(),
   drawnBy: z.string().nullable(),
+  projection: z
+    .enum(["first", "third"])
+    .describe("how views stand about the front view: in first angle the plan under it, in third over it"),
   date: z.string(),
   revision: z.string(),
   revisions: z

@@ -218,6 +218,7 @@ export const randomProject: fc.Arbitrary<Project> = fc
         title: "Random case",
         client: null,
         drawnBy: null,
+        projection: "third",
         date: "2026-11-20",
         revision: "A",
         revisions: [],

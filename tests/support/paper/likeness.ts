@@ -312,12 +312,14 @@ function fixedDiffers(read: ReadPart, part: SetPart, set: DryfitSet, turn: Turn,
   const own = ({ l, w }: { l: number; w: number }): Vec => turn.at([inMm(read, l), inMm(read, w), 0]);
   const fastened = fasteningsOf(set, part);
   const notes = read.notes.filter((note) => note.kind === "fixed");
-  const told = notes.flatMap((note) => note.marks.map((mark, i) => ({ mark, at: inMm(read, note.near[i]!) })));
-  const isTold = ({ entering, along, at, covers }: (typeof fastened)[number]): boolean => {
+  const told = notes.flatMap((note) =>
+    note.marks.map((mark, i) => ({ mark, at: inMm(read, note.near[i]!), isFar: note.isFar })),
+  );
+  const isTold = ({ entering, along, at, covers, isFar }: (typeof fastened)[number]): boolean => {
     const i = along === "l" ? 1 : 0;
     const middles = read.fixed.filter(({ mark, axis }) => mark === entering && axis !== along);
     return (
-      told.some((one) => one.mark === entering && near(one.at, covers[0][i])) &&
+      told.some((one) => one.mark === entering && one.isFar === isFar && near(one.at, covers[isFar ? 1 : 0][i])) &&
       middles.some((one) => near(own({ l: one.at, w: one.at })[i], at))
     );
   };
