@@ -24,6 +24,7 @@ const ROUND: Mm = 14; // for the marks round the picture
 const UNMARKED: Mm = 3; // round one without
 const CAPTION: Mm = 16; // its title and what is said under it
 const LEAST: Mm = 34; // the picture's smaller side on a drawing with others, or it says nothing
+const LEAST_UNMARKED: Mm = 16;
 const LEAST_EACH = 350; // square millimetres of it for each mark
 const PROJECTION = "isometric, to no scale";
 const LEAST_WIDE: Mm = 44; // what is said under its title
@@ -55,16 +56,17 @@ export const standingOf = (set: DryfitSet, drawn: SetAssembly): Exploded =>
     false,
   );
 
-/** What stands together, as it stands; its marks where there is room for them. */
+/** What stands together, as it stands; without its marks small too, which is better than blank paper. */
 export const togetherOf = (solids: readonly Solid[], isMarked = true): Exploded =>
   isometricOf(
     solids.map((solid) => bodyOf(solid)),
     FRONT_RIGHT,
     "Together",
     isMarked,
+    isMarked ? LEAST : LEAST_UNMARKED,
   );
 
-function isometricOf(bodies: readonly Body[], eye: Eye, title: string, isMarked = true): Exploded {
+function isometricOf(bodies: readonly Body[], eye: Eye, title: string, isMarked = true, leastSide = LEAST): Exploded {
   const whole = isometricBox(bodies, eye);
   const round = isMarked ? ROUND : UNMARKED;
   const least = Math.max(LEAST_WIDE, titleWidth(title));
@@ -75,7 +77,7 @@ function isometricOf(bodies: readonly Body[], eye: Eye, title: string, isMarked 
   return {
     ratioIn,
     isLarge: (ratio) =>
-      ratio * Math.min(whole.width, whole.height) >= LEAST &&
+      ratio * Math.min(whole.width, whole.height) >= leastSide &&
       (!isMarked || ratio ** 2 * whole.width * whole.height >= LEAST_EACH * bodies.length),
     draw: (room) => {
       const first = drawApart(bodies, eye, title, ratioIn(room), isMarked);
