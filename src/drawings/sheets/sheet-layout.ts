@@ -28,7 +28,7 @@ import { marginsOf, partRect } from "./sheet-paper.ts";
 import { alikeSheets } from "./sheet-pieces.ts";
 import { standing } from "./sheet-standing.ts";
 
-const TABLE: Mm = 84; // the cuts: number, piece, fence, edge, what it makes
+const MOST_TABLE: Mm = 84; // the cuts: number, piece, fence, edge, what it makes; narrower where none of its lines needs as much
 const LEAST_PARTS: Mm = 66; // part, name, length x width
 const GUTTER: Mm = 5;
 const LEAST_NOTE: Mm = 45; // a column of words beside a diagram
@@ -58,7 +58,7 @@ function acrossOf(sheet: SetSheet, scale: Scale, space: Rect, unit: Unit): Scale
 }
 
 /** Larger before smaller, lying before standing (on paper that is held upright): the diagram with its table beside it, or under it, or apart, whichever shows the sheet larger. */
-function* roomsFor(sheet: SetSheet, space: Rect, unit: Unit): Generator<Room> {
+function* roomsFor(sheet: SetSheet, space: Rect, unit: Unit, table: Mm): Generator<Room> {
   const mayStand = space.height > space.width && sheet.width > NARROW * sheet.length;
   for (const scale of scalesOf(unit)) {
     for (const stands of mayStand ? [false, true] : [false]) {
@@ -67,7 +67,7 @@ function* roomsFor(sheet: SetSheet, space: Rect, unit: Unit): Generator<Room> {
       const across = stands ? scale : acrossOf(sheet, scale, space, unit);
       const width = held.length * scale.ratio + left + right;
       const height = held.width * across.ratio + top + bottom;
-      const isBeside = width + GUTTER + TABLE <= space.width && height <= SHARE_BESIDE * space.height;
+      const isBeside = width + GUTTER + table <= space.width && height <= SHARE_BESIDE * space.height;
       const isOver = width <= space.width && height <= SHARE_OVER * space.height;
       const isApart = stands && width + GUTTER + LEAST_NOTE <= space.width && height <= space.height;
       const tables = isBeside ? "beside" : isOver ? "under" : isApart ? "apart" : null;
@@ -224,7 +224,14 @@ function placesFor({ diagram, tables }: Room, space: Rect, noteOf: (width: Mm) =
   };
 }
 
-function drawIn(set: DryfitSet, alike: readonly SetSheet[], space: Rect, title: Block, room: Room, noun: Noun): Drawn {
+function drawIn(
+  set: DryfitSet,
+  alike: readonly SetSheet[],
+  space: Rect,
+  title: Block,
+  room: Room,
+  { noun, snug }: { noun: Noun; snug: Mm },
+): Drawn {
   const { scale, across, diagram, stands } = room;
   const held = stands ? alike.map(standing) : alike;
   const lettering = {
@@ -236,30 +243,35 @@ function drawIn(set: DryfitSet, alike: readonly SetSheet[], space: Rect, title: 
   const drawn = drawSheetDiagram(held[0]!, scale.ratio, lettering, across.ratio);
   const scales = scale === across ? null : { scale, across };
   const told = { noun, scales, stands };
-  const snug = Math.max(
-    snugTable(CUT_COLUMNS, cutRows(held, set.job.unit)),
-    leastTable(PART_COLUMNS, partRows(set, held)),
-  );
   const lay = (table: Mm): Shape[][] => {
     const { note, places } = placesFor(room, space, (wide) => setNote(set, alike, drawn, wide, told), table);
     const fixed = [placeBlock(title, [space.x, space.y]), placeBlock(drawn.block, [diagram.x, diagram.y]), note];
     return flowTables(set, held, places).map((shapes, i) => (i === 0 ? [...fixed, ...shapes] : shapes));
   };
   // No line wraps where there is room for that; beside the diagram, the room beside it is what there is.
-  const wide = room.tables === "under" && snug > TABLE && snug <= space.width ? lay(snug) : null;
-  const usual = (): Shape[][] => lay(room.tables === "apart" ? Math.min(TABLE, snug) : TABLE);
-  return { scale, outside: drawn.outside, drawings: wide?.length === 1 ? wide : usual() };
+  const wide = room.tables === "under" && snug > MOST_TABLE && snug <= space.width ? lay(snug) : null;
+  return { scale, outside: drawn.outside, drawings: wide?.length === 1 ? wide : lay(Math.min(MOST_TABLE, snug)) };
 }
+
+/** So wide that no line of the tables wraps, whether the sheet lies or stands. */
+const snugOf = (set: DryfitSet, alike: readonly SetSheet[]): Mm =>
+  Math.max(
+    ...[alike, alike.map(standing)].flatMap((held) => [
+      snugTable(CUT_COLUMNS, cutRows(held, set.job.unit)),
+      leastTable(PART_COLUMNS, partRows(set, held)),
+    ]),
+  );
 
 /** As large as it goes; somewhat smaller where that saves a drawing and every mark keeps its place in its part. */
 function drawSheet(set: DryfitSet, alike: readonly SetSheet[], space: Rect, noun: Noun): Drawn {
   const [sheet] = alike as [SetSheet];
   const title = setTitle(set, alike, space.width, noun);
   const below: Rect = { ...space, y: space.y + title.height + 2, height: space.height - title.height - 2 };
+  const snug = snugOf(set, alike);
   let largest: Drawn | null = null;
-  for (const room of roomsFor(sheet, below, set.job.unit)) {
+  for (const room of roomsFor(sheet, below, set.job.unit, Math.min(MOST_TABLE, snug))) {
     if (largest !== null && room.scale.ratio < SMALLER * largest.scale.ratio) break;
-    const drawn = drawIn(set, alike, space, title, room, noun);
+    const drawn = drawIn(set, alike, space, title, room, { noun, snug });
     if (drawn.drawings.length === 1 && drawn.outside <= (largest?.outside ?? drawn.outside)) return drawn;
     largest ??= drawn;
   }
