@@ -163,6 +163,32 @@ describe("grooves behind a frame over two cases", () => {
     ).toHaveLength(1);
   });
 
+  it("are leaned into as far as the top rail hangs low, and no door goes in under one that hangs too low", () => {
+    const sliding = { bays: { door: "sliding" }, doors: SLIDING };
+    const framed = (topRail: number): string => pair(sliding, {}, {}, { topRail });
+    const outs = [45, 80, 110].map((topRail) => sound(framed(topRail)).sliders[0]!.doors.map(({ lean }) => lean.out));
+    expect(outs).toEqual([
+      [55, 85],
+      [60, 90],
+      [65, 95],
+    ]);
+    // 10 mm less of leaning than is told, and either comes into the bottom rail as it is let down: 672 is how high they are.
+    const less = structuredClone(sound(framed(110)));
+    for (const { lean } of less.sliders[0]!.doors) lean.degrees = (Math.asin((lean.out - 10) / 672) * 180) / Math.PI;
+    const lifts = dryFit(less).filter(({ id, level }) => id === "slider-lift" && level === "failure");
+    expect(lifts.map(({ text }) => text.replace(/[\d.]+ mm/, "so far"))).toEqual([
+      expect.stringMatching(
+        /^Left sliding door 1 cannot be put in or taken out: let down, slab \d+ comes so far into bottom rail/,
+      ),
+      expect.stringMatching(/^Left sliding door 2 cannot be put in or taken out: let down/),
+    ]);
+    expect(made(framed(150)).failed).toEqual([
+      expect.stringMatching(
+        /^slider-lift: Left sliding door 1 cannot .* comes [\d.]+ mm into top rail \d+\. .*; or a narrower top rail\.$/,
+      ),
+    ]);
+  });
+
   it("are drawn with a track beside them: nothing over another, nothing outside, nothing too small", () => {
     const set = sound(pair(tracked(1), { bays: { door: "sliding" }, doors: SLIDING }));
     const drafts = [...drawTracks(set), ...drawSliders(set)];

@@ -71,7 +71,7 @@ export function checkLift(
       failure(
         "slider-lift",
         [...door.parts, ...(worst.other.part === null ? [] : [worst.other.part])],
-        `${slider.assembly} cannot be put in or taken out: ${worst.when}, ${worst.own.words} comes ${amount(worst.depth, job)} into ${worst.other.words}. Change: more "spare" with an "upper" as much deeper, more "play", or less "setIn".`,
+        `${slider.assembly} cannot be put in or taken out: ${worst.when}, ${worst.own.words} comes ${amount(worst.depth, job)} into ${worst.other.words}. Change: more "spare" with an "upper" as much deeper, more "play", or less "setIn"${worst.other.part?.role === "rail" ? `; or a narrower ${worst.other.part.name}` : ""}.`,
       ),
     );
   return checks;

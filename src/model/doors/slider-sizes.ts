@@ -46,6 +46,9 @@ export function rangesOf({ width, x }: Widths, opening: Mm): Range[] {
   });
 }
 
+/** Each brings the lean that a letting down asks for nearer by a tenth or better. */
+const ROUNDS = 12;
+
 /** A hand keeps so far off the edge that a door is leaned past (common practice, no source). */
 const CLEAR_OF_EDGE: Mm = 2;
 
@@ -54,7 +57,8 @@ const LEAN_STEP: Record<Unit, Mm> = { mm: 5, in: MM_PER_INCH / 4 };
 
 /**
  * How far its lower end must lean out to the front, as an angle too, before it comes down in front of the case: with its upper end in its groove,
- * against the rear wall, its lower rear corner is h sin a - t cos a in front of the face that stands at that wall's side.
+ * against the rear wall, its lower rear corner is h sin a - t cos a in front of the face that stands at that wall's side; let down by d, under a
+ * rail that hangs in front of that groove, it still has to be that far less d tan a.
  *
  *        |  |        upper groove, the door's front upper edge at its floor
  *       /| /
@@ -62,9 +66,15 @@ const LEAN_STEP: Record<Unit, Mm> = { mm: 5, in: MM_PER_INCH / 4 };
  *     /  /
  *    |  /------      the case's front edge
  */
-export function leanOf(height: Mm, thickness: Mm, before: Mm, unit: Unit): { out: Mm; degrees: number } {
+export function leanOf(
+  { height, thickness, before, down }: { height: Mm; thickness: Mm; before: Mm; down: Mm },
+  unit: Unit,
+): { out: Mm; degrees: number } {
   const diagonal = Math.hypot(height, thickness);
-  const angle = Math.asin(Math.min(1, (before + CLEAR_OF_EDGE) / diagonal)) + Math.atan(thickness / height);
+  const leaning = (clear: Mm): number => Math.asin(Math.min(1, clear / diagonal)) + Math.atan(thickness / height);
+  let angle = leaning(before + CLEAR_OF_EDGE);
+  // Let down, its rear face comes nearer to the edge by as much as it leans over that height.
+  for (let i = 0; i < ROUNDS && down > SAME; i++) angle = leaning(before + CLEAR_OF_EDGE + down * Math.tan(angle));
   const step = LEAN_STEP[unit];
   const out = Math.min(height, Math.ceil((height * Math.sin(angle)) / step - SAME) * step);
   return { out, degrees: (Math.asin(out / height) * 180) / Math.PI };

@@ -37,6 +37,9 @@ function laySliders(
   );
 }
 
+/** Let down so far below what its upper end came in under (common practice, no source). */
+const UNDER: Mm = 1;
+
 type Asked = { path: string; one: AssemblyModel; sliders: Sliders; first: number };
 
 /** All doors of one bay. */
@@ -58,6 +61,7 @@ function layBay({ path, one, sliders, first }: Asked, { standing, ground, made }
     const track = index % 2 === 0 ? 0 : 1;
     const at: Vec = [x[0] + off, one.at[1] + tracks.from[track] + play / 2, z[0] - lower];
     const before = at[1] + play / 2 - entrance.front;
+    const down = Math.max(0, at[2] + height + up + UNDER - entrance.z[1]);
     const laid = layMembers({ name, path, one, make: sliders.make, size }, ground);
     const holds = (end: "top" | "bottom"): string =>
       (laid.find(({ key }) => key.endsWith(`/rail-${end}`)) ?? laid[0]!).key;
@@ -89,7 +93,7 @@ function layBay({ path, one, sliders, first }: Asked, { standing, ground, made }
       spare,
       held,
       lean: {
-        ...leanOf(height, door.thickness, before, ground.project.unit),
+        ...leanOf({ height, thickness: door.thickness, before, down }, ground.project.unit),
         along: insertedAt(at[0], widths.width, entrance.x),
         up,
         back: play / 2,
