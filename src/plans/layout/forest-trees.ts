@@ -26,8 +26,8 @@ function treeOf(forest: Forest, s: number, node: number): Tree {
 export type SheetTally = { cuts: number; largest: number };
 
 /**
- * Counts a sheet of a forest as `tightened` would leave it. One number for each piece that a cut frees goes `into` the list, the same
- * for pieces that one fence setting frees; the last piece of a cut without waste is what remains, and costs no cut. The largest
+ * Counts a sheet of a forest as `tightened` would leave it. The distance of the fence for each piece that a cut frees goes `into` the list,
+ * be it a rip or a crosscut; the last piece of a cut without waste is what remains, and costs no cut. The largest
  * piece of waste is an area in largest beds.
  */
 export class Tallies {
@@ -58,7 +58,7 @@ export class Tallies {
       else y = this.tightY[0]!;
       this.waste(within === "x" ? length + beyond - x : length, within === "y" ? width + beyond - y : width);
       this.cuts += 1;
-      if (forest.nodes[this.base * WORDS + KIND] !== forest.bedKind(s)) into.push(within === "x" ? 2 * x : 2 * y + 1);
+      if (forest.nodes[this.base * WORDS + KIND] !== forest.bedKind(s)) into.push(within === "x" ? x : y);
     }
     if (x > 0 && y > 0) this.count(0, x, y);
     // A piece may as well stay larger than its parts, where that leaves more in one.
@@ -110,13 +110,13 @@ export class Tallies {
       if (nodes[(this.base + child) * WORDS + KIND] === WASTE) continue;
       pieces += 1;
       const own = isX ? this.tightX[child]! : this.tightY[child]!;
-      this.into.push(isX ? 2 * own : 2 * own + 1);
+      this.into.push(own);
       if (isX) this.count(child, own, y);
       else this.count(child, x, own);
     }
     if (rest > 0) this.waste(isX ? rest : x, isX ? y : rest);
     this.cuts += rest > 0 ? pieces : pieces - 1;
     // All that was cut from it is as large as it: no cut, no setting.
-    if (pieces === 1 && rest === 0) this.into.splice(this.into.indexOf(isX ? 2 * x : 2 * y + 1), 1);
+    if (pieces === 1 && rest === 0) this.into.splice(this.into.indexOf(isX ? x : y), 1);
   }
 }

@@ -1,6 +1,7 @@
-/** One large offcut: the emptiest sheet is shortened or narrowed as far as every part still finds a place. */
+/** One large offcut: a piece of the emptiest sheet is kept free, larger and larger, as long as every part still finds a place beside it. */
 import { anneal } from "./anneal.ts";
 import type { Bed } from "./blocks.ts";
+import type { LayoutSheet } from "./engine.ts";
 import { treesOf } from "./forest-trees.ts";
 import {
   bedsFor,
@@ -14,49 +15,100 @@ import {
   sheetsOf,
   usedArea,
 } from "./found.ts";
+import { largestPiece } from "./offcut.ts";
 import type { Counter } from "./place.ts";
 import type { Random } from "./random.ts";
 import { isBetter } from "./score.ts";
-import type { Axis, Tree } from "./tree.ts";
+import { type Axis, changed, cutDown, extent, type Placed, placed, type Tree, waste } from "./tree.ts";
 
-/** Of what is left of the budget, the share of each try: the later ones ask for more. */
-const TRIES = [0.04, 0.06, 0.08, 0.1, 0.15, 0.2, 0.3, 0.5, 1];
+/** `budget`: of all; `step`: of what an offcut could grow by at most. */
+export type FirstTry = { budget: number; step: number };
 
-/** Asks for half as much again between the offcut that there is and all that is left over, by rips, then by crosscuts. */
-export function largerOffcut(start: Found, job: Job, random: Random, counter: Counter): Found {
+/** A try takes longer when no way led to the least that is asked for. */
+const LONGER = 1.4;
+/** The least that a try is worth. */
+const LEAST_TRY = 400_000;
+/** Drawn for an offcut in a corner before none is taken to fit. */
+const SHAPES = 20;
+const MAKING = 10_000; // the forest of a try, in the counter's units
+
+/** Where the offcut lies: right along the sheet, right across it, or in a corner with parts on two sides of it. */
+const WAYS = ["y", "x", "corner"] as const;
+type Way = (typeof WAYS)[number];
+
+/**
+ * Asks for a little more than there is, in each way in turn: for twice as much more each time that a layout is found, for half as much where
+ * none is, down to one percent of a sheet; for that again with more time, until the budget is spent.
+ */
+export function largerOffcut(
+  start: Found,
+  job: Job,
+  random: Random,
+  counter: Counter,
+  { budget, step }: FirstTry,
+): Found {
   const { items, bed, free } = job;
   const areas = [...free, ...sheetsOf(start, job)].reduce((sum, one) => sum + one.length * one.width, 0);
   const used = items.reduce((sum, item) => sum + item.length * item.width * item.copies, 0);
-  let most = Math.min(1, (areas - used) / (bed.length * bed.width));
+  const most = Math.min(1, (areas - used) / (bed.length * bed.width));
   let best = start;
   if (sheetsOf(start, job).length === 0) return start;
-  for (const share of TRIES) {
+  const asked = step * (most - offcutOf(start, job));
+  const steps = { y: asked, x: asked, corner: asked };
+  let each = Math.max(LEAST_TRY, Math.round(counter.left * budget));
+  let failed = 0;
+  for (let n = 0; counter.left > 0; ) {
+    const way = WAYS[n % WAYS.length]!;
     const now = offcutOf(best, job);
-    const wanted = Math.max((now + most) / 2, (Math.floor(100 * now) + 1) / 100);
-    if (wanted >= most) break;
-    const own = { left: Math.round(counter.left * share) };
-    counter.left -= own.left;
-    const first = { left: Math.round(own.left / 2) };
-    own.left -= first.left;
-    let found = withOffcut(best, "y", wanted, job, random, first);
-    own.left += Math.max(0, first.left);
-    found ??= withOffcut(best, "x", wanted, job, random, own);
+    const least = (Math.floor(100 * now) + 1) / 100;
+    if (least >= most) break;
+    const wanted = Math.max(Math.min(now + steps[way], (now + most) / 2), least);
+    const own = { left: Math.min(each, counter.left) };
+    counter.left -= own.left + MAKING;
+    const found = withOffcut(best, way, wanted, job, random, own);
     counter.left += Math.max(0, own.left);
-    if (found === null) most = wanted;
-    else best = isBetter(found.score, best.score) ? found : best;
+    if (found !== null && isBetter(found.score, best.score)) {
+      best = found;
+      steps[way] = 2 * (wanted - now);
+      failed = 0;
+      continue;
+    }
+    failed = wanted === least ? failed + 1 : 0;
+    steps[way] = (wanted - now) / 2;
+    if (failed >= WAYS.length) {
+      each = Math.round(each * LONGER);
+      failed = 0;
+    }
+    n += 1;
   }
   return best;
 }
 
 /** Every part, an offcut of that share of a sheet kept free on the emptiest; null where none is found. */
-function withOffcut(start: Found, axis: Axis, share: number, job: Job, random: Random, counter: Counter): Found | null {
-  const { bed, free } = job;
+function withOffcut(start: Found, way: Way, share: number, job: Job, random: Random, counter: Counter): Found | null {
   const sheets = sheetsOf(start, job).toSorted((a, b) => usedArea(a) - usedArea(b));
+  return way === "corner"
+    ? inCorner(start, sheets, share, job, random, counter)
+    : beyond(start, sheets, way, share, job, random, counter);
+}
+
+/** The emptiest sheet is shortened or narrowed. */
+function beyond(
+  start: Found,
+  sheets: readonly Tree[],
+  axis: Axis,
+  share: number,
+  job: Job,
+  random: Random,
+  counter: Counter,
+): Found | null {
+  const { bed, free } = job;
   const beds = bedsFor(job, sheets.length);
-  beds[free.length] = shortBed(bed, axis, share);
-  const trees: (Tree | null)[] = [...start.trees.slice(0, free.length), ...sheets];
-  trees[free.length] = null;
-  const forest = planted(job, beds, trees);
+  const short = shortBed(bed, axis, share);
+  beds[free.length] = short;
+  const [emptiest, ...others] = sheets;
+  const rest = cutDown(emptiest!, axis, axis === "x" ? short.length : short.width);
+  const forest = planted(job, beds, [...start.trees.slice(0, free.length), rest, ...others]);
   if (!anneal(forest, levelsOf(start, job), random, counter)) return null;
   return foundOf(
     treesOf(forest).map((tree, s) => onWhole(tree, beds[s]!)),
@@ -69,3 +121,50 @@ const shortBed = (bed: Bed, axis: Axis, share: number): Bed => {
   const beyond = Math.ceil(whole * share);
   return { ...bed, [axis === "y" ? "width" : "length"]: whole - beyond, within: axis, beyond };
 };
+
+/** The offcut is one more part. */
+function inCorner(
+  start: Found,
+  sheets: readonly Tree[],
+  share: number,
+  job: Job,
+  random: Random,
+  counter: Counter,
+): Found | null {
+  const { bed, free, items } = job;
+  const corner = cornerOf(sheets, share, job, random);
+  if (corner === null) return null;
+  const { length, width } = corner;
+  const part: Placed = { kind: "part", item: items.length, turned: false, length, width };
+  const own = { ...job, items: [...items, { length, width, copies: 1, turn: false }] };
+  const first = placed(part, bed.length, bed.width, "x");
+  const forest = planted(own, bedsFor(job, sheets.length), [
+    ...start.trees.slice(0, free.length),
+    first,
+    ...sheets.slice(1),
+  ]);
+  if (!anneal(forest, levelsOf(start, job), random, counter)) return null;
+  const without = (leaf: Tree): Tree =>
+    leaf.kind === "part" && leaf.item === items.length ? waste(leaf.length, leaf.width) : leaf;
+  return foundOf(
+    treesOf(forest).map((tree) => changed(tree, without)),
+    job,
+  );
+}
+
+/** A piece of that area: as long or as wide as the offcut that lies in a corner already, or as leaves room for a part beside it. */
+function cornerOf(sheets: readonly Tree[], share: number, { bed, items }: Job, random: Random): LayoutSheet | null {
+  const now = largestPiece(sheets);
+  const isCorner = now !== null && now.length < bed.length && now.width < bed.width;
+  for (let n = 0; n < SHAPES; n++) {
+    const axis: Axis = random.once(2) ? "x" : "y";
+    const whole = axis === "x" ? bed.length : bed.width;
+    const item = items[random.below(items.length)]!;
+    const beside = random.once(2) ? item.length : item.width;
+    const own = isCorner && random.once(2) ? extent(now, axis) : whole - beside;
+    const other = own > 0 ? Math.ceil((share * bed.length * bed.width) / own) : Number.POSITIVE_INFINITY;
+    if (other <= (axis === "x" ? bed.width : bed.length))
+      return axis === "x" ? { length: own, width: other } : { length: other, width: own };
+  }
+  return null;
+}

@@ -1,7 +1,17 @@
 /** One large offcut rather than many strips. */
 
-import type { Axis, Tree } from "./tree.ts";
+import type { Axis, Tree, Waste } from "./tree.ts";
 import { areaOf, cutOf, depthOf, extent, nodesOf, resized, tightExtent, waste } from "./tree.ts";
+
+/** The largest piece of waste of all; null where there is none. */
+export function largestPiece(trees: readonly Tree[]): Waste | null {
+  let largest: Waste | null = null;
+  for (const tree of trees) {
+    for (const node of nodesOf(tree))
+      if (node.kind === "waste" && (largest === null || areaOf(node) > areaOf(largest))) largest = node;
+  }
+  return largest;
+}
 
 /** Area of its largest piece of waste. */
 export function largestWaste(tree: Tree): number {

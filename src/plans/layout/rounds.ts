@@ -2,14 +2,19 @@
 import { fewerSheets, ladderOf, RUNG } from "./fewest.ts";
 import { laidAnew, laidBeside } from "./finish.ts";
 import { type Found, foundOf, type Job } from "./found.ts";
-import { largerOffcut } from "./larger-offcut.ts";
+import { type FirstTry, largerOffcut } from "./larger-offcut.ts";
 import type { Counter } from "./place.ts";
 import { type Random, randomFrom } from "./random.ts";
 
 /** Of the budget; what one does not need is left to the others. */
 const FOR_SHEETS = 0.6;
-const FOR_OFFCUT = 0.4; // of the rest
-const FOR_ANEW = 0.5; // of the rest after that
+const FOR_ANEW = 0.1; // of the rest
+const FOR_OFFCUT = 0.85; // of the rest after that, in two rounds
+// What the second looks for is near, and found in longer tries.
+const FIRST_TRIES: readonly FirstTry[] = [
+  { budget: 0.01, step: 0.5 },
+  { budget: 0.025, step: 0 },
+];
 
 /** `share`: of what is left of the budget. */
 export type Round = { share: number; run: (best: Found, job: Job, random: Random, counter: Counter) => Found };
@@ -29,8 +34,13 @@ export const roundsOf = (job: Job): Round[] => {
         },
       };
     }),
-    { share: FOR_OFFCUT, run: largerOffcut },
     { share: FOR_ANEW, run: laidAnew },
+    ...FIRST_TRIES.map(
+      (first, n): Round => ({
+        share: n === 0 ? FOR_OFFCUT / 2 : FOR_OFFCUT / 2 / (1 - FOR_OFFCUT / 2),
+        run: (best, own, random, counter) => largerOffcut(best, own, random, counter, first),
+      }),
+    ),
     { share: 1, run: laidBeside },
   ];
 };

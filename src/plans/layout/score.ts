@@ -11,7 +11,8 @@ export function scoreOf(trees: readonly Tree[], besides: readonly Tree[], depth:
   let levels = 0;
   let largest = 0;
   let cuts = 0;
-  const fences = new Set<string>();
+  // A fence that stays where it is serves rips and crosscuts alike.
+  const fences = new Set<number>();
   for (const [i, tree] of [...trees, ...besides].entries()) {
     const own = depthOf(tree);
     deep += Math.max(0, own - depth);
@@ -21,7 +22,7 @@ export function scoreOf(trees: readonly Tree[], besides: readonly Tree[], depth:
       if (node.kind !== "cut") continue;
       for (const child of node.children) {
         if (child.kind === "waste") continue;
-        fences.add(`${node.across}${extent(child, node.across)}`);
+        fences.add(extent(child, node.across));
         cuts += 1;
       }
     }

@@ -100,3 +100,38 @@ export function resized(tree: Tree, axis: Axis, size: Nm): Tree {
   const rest = size - tight.reduce((sum, child) => sum + extent(child, axis), 0);
   return cutOf(axis, length, width, [...tight, axis === "x" ? waste(rest, width) : waste(length, rest)]);
 }
+
+/** What is left of a tree in a piece of less extent: parts that reach beyond it are left out. */
+export function cutDown(tree: Tree, axis: Axis, size: Nm): Tree {
+  if (tightExtent(tree, axis) <= size) return resized(tree, axis, size);
+  const [length, width] = axis === "x" ? [size, tree.width] : [tree.length, size];
+  if (tree.kind !== "cut") return waste(length, width);
+  if (tree.across !== axis)
+    return cutOf(
+      tree.across,
+      length,
+      width,
+      tree.children.map((child) => cutDown(child, axis, size)),
+    );
+  let left = size;
+  const kept: Tree[] = [];
+  for (const child of tree.children) {
+    const own = tightExtent(child, axis);
+    if (child.kind === "waste" || own > left) continue;
+    kept.push(resized(child, axis, own));
+    left -= own;
+  }
+  return cutOf(axis, length, width, [...kept, axis === "x" ? waste(left, width) : waste(length, left)]);
+}
+
+/** Another leaf in the place of each, as large as it. */
+export function changed(tree: Tree, leaf: (node: Tree) => Tree): Tree {
+  if (tree.kind !== "cut") return leaf(tree);
+  const { across, length, width, children } = tree;
+  return cutOf(
+    across,
+    length,
+    width,
+    children.map((child) => changed(child, leaf)),
+  );
+}
