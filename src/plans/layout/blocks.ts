@@ -26,9 +26,9 @@ import type { Nm } from "./units.ts";
 
 /**
  * A piece to fill. `within`: it is itself a child of a cut along that axis, the rest of its sheet, `beyond` along it, being kept
- * free.
+ * free. `levels`: of cutting, where it is to have fewer than the search allows.
  */
-export type Bed = { length: Nm; width: Nm; within: Axis | null; beyond?: Nm };
+export type Bed = { length: Nm; width: Nm; within: Axis | null; beyond?: Nm; levels?: number };
 
 export class Blocks {
   readonly beds: readonly Bed[];

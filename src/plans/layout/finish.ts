@@ -1,18 +1,7 @@
 /** Parts laid anew on as many sheets, for a larger offcut, fewer fence settings and fewer cuts. */
 import { anneal, type Heats } from "./anneal.ts";
 import type { Bed } from "./blocks.ts";
-import {
-  bedsFor,
-  betterOf,
-  type Found,
-  foundOf,
-  type Job,
-  levelsOf,
-  offcutOf,
-  onWhole,
-  planted,
-  sheetsOf,
-} from "./found.ts";
+import { bedsOf, betterOf, type Found, foundOf, type Job, levelsOf, offcutOf, onWhole, planted } from "./found.ts";
 import type { Counter } from "./place.ts";
 import type { Random } from "./random.ts";
 import { areaOf, extent, type Tree } from "./tree.ts";
@@ -23,12 +12,15 @@ const HOT: Heats = { hot: 0.01, cold: 0.0003 };
 const WARM: Heats = { hot: 0.004, cold: 0.0003 };
 
 export const laidAnew = (start: Found, job: Job, random: Random, counter: Counter): Found =>
-  finished(start, job, bedsFor(job, sheetsOf(start, job).length), HOT, random, counter);
+  finished(start, job, bedsOf(start.trees, job), HOT, random, counter);
 
 /** What was gained is kept: the largest offcut is not filled again. */
 export function laidBeside(start: Found, job: Job, random: Random, counter: Counter): Found {
   const largest = offcutOf(start, job);
-  const beds = [...job.free, ...sheetsOf(start, job).map((tree) => bedBeside(tree, job.bed, largest))];
+  const { free } = job;
+  const beds = bedsOf(start.trees, job).map((bed, s) =>
+    s < free.length ? bed : bedBeside(start.trees[s]!, bed, largest),
+  );
   return finished(start, job, beds, WARM, random, counter);
 }
 

@@ -45,6 +45,10 @@ export const bedsFor = ({ free, bed }: Job, sheets: number): Bed[] => [
   ...Array.from({ length: sheets }, () => bed),
 ];
 
+/** Beds for the trees of a layout: none is to be cut in more levels than it is, or than are asked for. */
+export const bedsOf = (trees: readonly Tree[], { free, bed, options }: Job): Bed[] =>
+  trees.map((tree, s) => ({ ...(free[s] ?? bed), levels: Math.max(options.depth, depthOf(tree)) }));
+
 /** The levels of cutting that a layout may have from here on: those of the job, or its own where that saved a sheet. */
 export const levelsOf = ({ trees }: Found, { options }: Job): number => Math.max(options.depth, ...trees.map(depthOf));
 

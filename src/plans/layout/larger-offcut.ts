@@ -4,7 +4,7 @@ import type { Bed } from "./blocks.ts";
 import type { LayoutSheet } from "./engine.ts";
 import { treesOf } from "./forest-trees.ts";
 import {
-  bedsFor,
+  bedsOf,
   type Found,
   foundOf,
   type Job,
@@ -19,7 +19,7 @@ import { largestPiece } from "./offcut.ts";
 import type { Counter } from "./place.ts";
 import type { Random } from "./random.ts";
 import { isBetter } from "./score.ts";
-import { type Axis, changed, cutDown, extent, type Placed, placed, type Tree, waste } from "./tree.ts";
+import { type Axis, changed, cutDown, extent, placed, type Tree, waste } from "./tree.ts";
 
 /** `budget`: of all; `step`: of what an offcut could grow by at most. */
 export type FirstTry = { budget: number; step: number };
@@ -87,28 +87,20 @@ export function largerOffcut(
 /** Every part, an offcut of that share of a sheet kept free on the emptiest; null where none is found. */
 function withOffcut(start: Found, way: Way, share: number, job: Job, random: Random, counter: Counter): Found | null {
   const sheets = sheetsOf(start, job).toSorted((a, b) => usedArea(a) - usedArea(b));
+  const sorted = { ...start, trees: [...start.trees.slice(0, job.free.length), ...sheets] };
   return way === "corner"
-    ? inCorner(start, sheets, share, job, random, counter)
-    : beyond(start, sheets, way, share, job, random, counter);
+    ? inCorner(sorted, share, job, random, counter)
+    : beyond(sorted, way, share, job, random, counter);
 }
 
-/** The emptiest sheet is shortened or narrowed. */
-function beyond(
-  start: Found,
-  sheets: readonly Tree[],
-  axis: Axis,
-  share: number,
-  job: Job,
-  random: Random,
-  counter: Counter,
-): Found | null {
-  const { bed, free } = job;
-  const beds = bedsFor(job, sheets.length);
-  const short = shortBed(bed, axis, share);
-  beds[free.length] = short;
-  const [emptiest, ...others] = sheets;
-  const rest = cutDown(emptiest!, axis, axis === "x" ? short.length : short.width);
-  const forest = planted(job, beds, [...start.trees.slice(0, free.length), rest, ...others]);
+/** The first sheet is shortened or narrowed. */
+function beyond(start: Found, axis: Axis, share: number, job: Job, random: Random, counter: Counter): Found | null {
+  const n = job.free.length;
+  const beds = bedsOf(start.trees, job);
+  const short = shortBed(beds[n]!, axis, share);
+  beds[n] = short;
+  const rest = cutDown(start.trees[n]!, axis, axis === "x" ? short.length : short.width);
+  const forest = planted(job, beds, start.trees.with(n, rest));
   if (!anneal(forest, levelsOf(start, job), random, counter)) return null;
   return foundOf(
     treesOf(forest).map((tree, s) => onWhole(tree, beds[s]!)),
@@ -118,34 +110,23 @@ function beyond(
 
 const shortBed = (bed: Bed, axis: Axis, share: number): Bed => {
   const whole = axis === "y" ? bed.width : bed.length;
-  const beyond = Math.ceil(whole * share);
-  return { ...bed, [axis === "y" ? "width" : "length"]: whole - beyond, within: axis, beyond };
+  const rest = Math.ceil(whole * share);
+  return { ...bed, [axis === "y" ? "width" : "length"]: whole - rest, within: axis, beyond: rest };
 };
 
-/** The offcut is one more part. */
-function inCorner(
-  start: Found,
-  sheets: readonly Tree[],
-  share: number,
-  job: Job,
-  random: Random,
-  counter: Counter,
-): Found | null {
+/** The offcut is one more part, alone on the first sheet to begin with. */
+function inCorner(start: Found, share: number, job: Job, random: Random, counter: Counter): Found | null {
   const { bed, free, items } = job;
-  const corner = cornerOf(sheets, share, job, random);
+  const corner = cornerOf(largestPiece(sheetsOf(start, job)), share, job, random);
   if (corner === null) return null;
   const { length, width } = corner;
-  const part: Placed = { kind: "part", item: items.length, turned: false, length, width };
+  const item = items.length;
   const own = { ...job, items: [...items, { length, width, copies: 1, turn: false }] };
-  const first = placed(part, bed.length, bed.width, "x");
-  const forest = planted(own, bedsFor(job, sheets.length), [
-    ...start.trees.slice(0, free.length),
-    first,
-    ...sheets.slice(1),
-  ]);
+  const alone = placed({ kind: "part", item, turned: false, length, width }, bed.length, bed.width, "x");
+  const forest = planted(own, bedsOf(start.trees, job), start.trees.with(free.length, alone));
   if (!anneal(forest, levelsOf(start, job), random, counter)) return null;
   const without = (leaf: Tree): Tree =>
-    leaf.kind === "part" && leaf.item === items.length ? waste(leaf.length, leaf.width) : leaf;
+    leaf.kind === "part" && leaf.item === item ? waste(leaf.length, leaf.width) : leaf;
   return foundOf(
     treesOf(forest).map((tree) => changed(tree, without)),
     job,
@@ -153,8 +134,7 @@ function inCorner(
 }
 
 /** A piece of that area: as long or as wide as the offcut that lies in a corner already, or as leaves room for a part beside it. */
-function cornerOf(sheets: readonly Tree[], share: number, { bed, items }: Job, random: Random): LayoutSheet | null {
-  const now = largestPiece(sheets);
+function cornerOf(now: Tree | null, share: number, { bed, items }: Job, random: Random): LayoutSheet | null {
   const isCorner = now !== null && now.length < bed.length && now.width < bed.width;
   for (let n = 0; n < SHAPES; n++) {
     const axis: Axis = random.once(2) ? "x" : "y";

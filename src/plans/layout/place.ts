@@ -33,6 +33,7 @@ export class Places {
   private readonly beds: number;
   /** Whether there are layouts with more levels of cuts than are allowed. */
   private readonly isLimited: boolean;
+  private readonly levels: Int32Array; // of cutting that each sheet may have
   // For each type and sheet; the second half: as the step has left it.
   private readonly versions: Float64Array;
   private readonly losses: Float64Array;
@@ -46,7 +47,7 @@ export class Places {
 
   constructor(
     private readonly forest: Forest,
-    private readonly depth: number,
+    depth: number,
     private readonly random: Random | null, // null: no place is ever overlooked
     private readonly counter: Counter,
   ) {
@@ -56,7 +57,8 @@ export class Places {
     this.longs = Float64Array.from(forest.types, ({ length, width }) => Math.max(length, width));
     this.beds = forest.beds.length;
     this.undoing = forest.undoing;
-    this.isLimited = depth < forest.mostLevels;
+    this.levels = Int32Array.from(forest.beds, ({ levels = depth }) => Math.min(levels, depth, forest.mostLevels));
+    this.isLimited = this.levels.some((levels) => levels < forest.mostLevels);
     const size = 2 * types * this.beds;
     this.versions = new Float64Array(size).fill(-1);
     this.losses = new Float64Array(size);
@@ -162,7 +164,8 @@ export class Places {
 
   /** Looks at the leaves of a sheet that are wide enough. */
   private scan(type: number, s: number, slot: number): void {
-    const { forest, depth, isLimited } = this;
+    const { forest, isLimited } = this;
+    const depth = this.levels[s]!;
     const { nodes, wastes, wasteCount, spare, bases, poseX, poseY } = forest;
     const short = this.shorts[type]!;
     const long = this.longs[type]!;

@@ -7,7 +7,7 @@ import type { Counter } from "./place.ts";
 import { type Random, randomFrom } from "./random.ts";
 
 /** Of the budget; what one does not need is left to the others. */
-const FOR_SHEETS = 0.6;
+const FOR_SHEETS = 0.5;
 const FOR_ANEW = 0.1; // of the rest
 const FOR_OFFCUT = 0.85; // of the rest after that, in two rounds
 // What the second looks for is near, and found in longer tries.
