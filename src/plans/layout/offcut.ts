@@ -15,9 +15,8 @@ export function largestPiece(trees: readonly Tree[]): Waste | null {
 
 /** Area of its largest piece of waste. */
 export function largestWaste(tree: Tree): number {
-  let largest = 0;
-  for (const node of nodesOf(tree)) if (node.kind === "waste") largest = Math.max(largest, areaOf(node));
-  return largest;
+  const largest = largestPiece([tree]);
+  return largest === null ? 0 : areaOf(largest);
 }
 
 /** The same tree on the low side of a sheet, the rest beyond the last part cut off in one piece. */
