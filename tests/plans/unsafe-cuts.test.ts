@@ -40,6 +40,24 @@ describe("an unsafe cut planted in a row", () => {
         sized(set, "stop").guide = "fence";
       }),
     ).toContain("twists off the fence");
+    // Longer at the fence than that is away, and yet wider than long as the whole piece lies.
+    const { rip } = plain().tooling.saw;
+    expect(
+      found(plain(), ({ sizing, sheets }) => {
+        const wide = sizing.find(
+          ({ guide, fence, cuts }) =>
+            guide !== "fence" &&
+            fence < rip &&
+            cuts.length > 0 &&
+            cuts.every(({ sheet, cuts: own }) =>
+              sheets
+                .find(({ n }) => n === sheet)!
+                .cuts.every((cut) => !own.includes(cut.n) || cut.to - cut.from > fence),
+            ),
+        );
+        wide!.guide = "fence";
+      }),
+    ).toContain("twists off the fence");
   });
 
   it("is found: fence and mitre gauge together on a through cut", () => {

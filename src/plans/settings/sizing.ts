@@ -158,6 +158,9 @@ function hornOf(
   return all.find((one) => one.assembly === assembly)?.horns ?? 0;
 }
 
+/** A strip no wider than this is carried as a board is, its far end held up beside the sled: common practice, no source. */
+const STRIP: Mm = 300;
+
 /** A piece runs along the fence only if it is no wider than it is long there, or it twists off; fence and gauge never guide one through cut. */
 function guideOf(
   { along, across }: { along: Mm; across: Mm },
@@ -165,8 +168,8 @@ function guideOf(
   { rip, sled, sledDepth, stop }: Saw,
 ): Sizing["guide"] {
   if (along >= across - SAME) return fence <= rip + SAME ? "fence" : "straightedge";
-  const isCarried = fence <= stop + SAME && along <= sledDepth + SAME && across <= sled + SAME;
-  return isCarried ? "stop" : "straightedge";
+  const isCarried = along <= sledDepth + SAME && (across <= sled + SAME || along <= STRIP + SAME);
+  return isCarried && fence <= stop + SAME ? "stop" : "straightedge";
 }
 
 /** A board is never cut to length along the fence. */
@@ -183,7 +186,7 @@ function cautionOf(guide: Sizing["guide"], fence: Mm): string {
     case "fence":
       return `Riving knife and guard on; the longer side along the fence, never the mitre gauge with it; never stand in line with the blade.${fence < NARROW ? " Narrow: push stick, no hand between fence and blade." : ""} The saw's manual comes first.`;
     case "stop":
-      return "Riving knife and guard on. The sled carries the piece against a stop on the sled itself; with a mitre gauge the stop ends before the blade, so that what is cut off lies free. Never along the fence. The saw's manual comes first.";
+      return "Riving knife and guard on. The sled carries the piece against a stop on the sled itself; with a mitre gauge the stop ends before the blade, so that what is cut off lies free. The far end of a long piece is held up level with the table. Never along the fence. The saw's manual comes first.";
     case "line":
       return "Riving knife and guard on. The sled or mitre gauge carries the piece, its far end held up level with the table; never along the fence. The saw's manual comes first.";
     case "straightedge":

@@ -26,7 +26,7 @@ export const unsafeCuts = ({ parts, settings, sizing, sheets }: Job, { saw }: To
     return told.map((one) => `setting ${setting.n}: ${one}`);
   }),
   ...sizing.flatMap((row) =>
-    unsafeSize(row, parts, sheets).map((one) => `size ${row.fence.toFixed(1)} ${row.guide}: ${one}`),
+    unsafeSize(row, parts, sheets, saw).map((one) => `size ${row.fence.toFixed(1)} ${row.guide}: ${one}`),
   ),
 ];
 
@@ -112,7 +112,12 @@ function pieceAt({ cuts, length, width, kerf }: DryfitSet["sheets"][number], n: 
 }
 
 /** A through cut: along the fence only a piece that is longer that way than across, and never with the gauge too. */
-function unsafeSize(row: DryfitSet["sizing"][number], parts: Job["parts"], sheets: Job["sheets"]): string[] {
+function unsafeSize(
+  row: DryfitSet["sizing"][number],
+  parts: Job["parts"],
+  sheets: Job["sheets"],
+  saw: Tooling["saw"],
+): string[] {
   const { fence, guide, caution } = row;
   const cutOut = row.cuts.flatMap(({ sheet, cuts }) =>
     sheets.filter(({ n }) => n === sheet).flatMap((one) => cuts.map((n) => pieceAt(one, n))),
@@ -128,10 +133,17 @@ function unsafeSize(row: DryfitSet["sizing"][number], parts: Job["parts"], sheet
     ...(guide === "fence" && pushed.some(({ along, across }) => along < Math.max(fence, across) - HAIR)
       ? ["twists off the fence"]
       : []),
+    ...(guide === "fence" && fence > saw.rip + HAIR ? ["beyond reach"] : []),
     ...(guide === "fence" && row.crosscuts.length > 0 ? ["crosscut along the fence"] : []),
     ...(guide === "fence" ? lacking(caution, ["Riving knife and guard on", "never the mitre gauge with it"]) : []),
     ...(guide === "fence" && fence < NARROW ? lacking(caution, ["push stick"]) : []),
-    ...(guide === "stop" ? lacking(caution, ["Riving knife and guard on", "stop ends before the blade"]) : []),
+    ...(guide === "stop"
+      ? lacking(caution, [
+          "Riving knife and guard on",
+          "stop ends before the blade",
+          "far end of a long piece is held up",
+        ])
+      : []),
     ...(guide === "stop" || guide === "line" ? lacking(caution.toLowerCase(), ["never along the fence"]) : []),
   ];
 }
