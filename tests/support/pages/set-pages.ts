@@ -9,7 +9,7 @@ import { faultsOn, filledShare, paintedOn } from "./page-faults.ts";
 const LEAST_TEXT = 2.5;
 const LEAST_FILLED = 1 / 3;
 const LEAST_OF_SHEET = 0.3; // to a standard scale beside its few cuts, and at the next larger one no longer on one drawing with them
-const LEAST_OF_SETTINGS = 0.25; // a setting is never parted: the next one may ask for more than is left beside one alone
+const LEAST_OF_SETTINGS = 0.2; // a setting is never parted: the next one may ask for more than is left beside one alone
 const EDGE = 10; // of the paper, outside the frame
 const HALF_FRAME = 0.35;
 const UNPRINTED = 3; // of the paper, on sticks
