@@ -18,7 +18,7 @@ import { captioned } from "../draughting/view-title.ts";
 import { type Solid, solidsOf } from "../solids/solid.ts";
 import { FROM_ABOVE, FROM_FRONT, FROM_RIGHT, type View, viewOf } from "../solids/view.ts";
 import { distinct, type Spans } from "./bay-sizes.ts";
-import { type Exploded, togetherOf } from "./exploded.ts";
+import { type Exploded, togetherOf, twoOf } from "./exploded.ts";
 import { markView, NO_MARKS, withAbove } from "./marking.ts";
 
 /** A case with the base under it, as boxes in the room. */
@@ -181,9 +181,23 @@ function pictureBeside(
   return null;
 }
 
-const LEAST_FILLED = 1 / 3;
+const LEAST_FILLED = 0.34; // a third, and a little for what rounding makes of it
 
-/** One drawing for each row: from the front, and over it from above; from the right too where these leave it nearly blank. */
+/** The first way that does not leave the drawing nearly blank, none drawn smaller than by the first; else the fullest. */
+function fullEnough(set: DryfitSet, ways: readonly [Draw, Exploded[]][]): Drawn {
+  const space = drawingSpace(set);
+  let best: (Drawn & { filled: number }) | null = null;
+  for (const [draw, pictures] of ways) {
+    const drawn = withPicture(set.job, space, draw, pictures);
+    const filled = filledShare(drawn.shapes, space);
+    const isSmaller = best !== null && drawn.scale.ratio < best.scale.ratio - 1e-9;
+    if (!isSmaller && (best === null || filled > best.filled)) best = { ...drawn, filled };
+    if (best!.filled >= LEAST_FILLED) break;
+  }
+  return best!;
+}
+
+/** One drawing for each row: from the front, and over it from above; from the right and from behind too where these leave it nearly blank. */
 export const drawRows = (set: DryfitSet): Draft[] =>
   caseRows(set).map((row, i) => {
     const solids = solidsOfRow(set, row);
@@ -198,12 +212,15 @@ export const drawRows = (set: DryfitSet): Draft[] =>
       const block = rowBlock(set, row, viewOf(solids, FROM_RIGHT), { up: null, title }, ratio, withMarks);
       return [...few(ratio, withMarks), { stands: "right", block }];
     };
-    const space = drawingSpace(set);
-    const pictures = [togetherOf(solids), togetherOf(solids, false)];
-    const drawn = withPicture(set.job, space, few, pictures);
-    const isSparse = filledShare(drawn.shapes, space) < LEAST_FILLED;
-    const fuller = isSparse ? withPicture(set.job, space, many, pictures) : drawn;
-    const { shapes, scale } = fuller.scale.ratio < drawn.scale.ratio - 1e-9 ? drawn : fuller;
+    const [marked, plainly] = [togetherOf(solids), togetherOf(solids, false)];
+    const behind = togetherOf(solids, false, "behind");
+    const both = [twoOf(marked, behind), twoOf(plainly, behind)];
+    const ways: [Draw, Exploded[]][] = [
+      [few, [marked, plainly]],
+      [many, [marked, plainly]],
+      [many, both],
+    ];
+    const { shapes, scale } = fullEnough(set, ways);
     const name = `Front view and plan, ${names} together`;
     return { key: `together-${i + 1}`, name, bookmark: ["Views", name], scale: scale.name, projected: true, shapes };
   });

@@ -57,14 +57,30 @@ export const standingOf = (set: DryfitSet, drawn: SetAssembly): Exploded =>
   );
 
 /** What stands together, as it stands; without its marks small too, which is better than blank paper. */
-export const togetherOf = (solids: readonly Solid[], isMarked = true): Exploded =>
+export const togetherOf = (solids: readonly Solid[], isMarked = true, from: keyof typeof EYES = "front"): Exploded =>
   isometricOf(
     solids.map((solid) => bodyOf(solid)),
-    FRONT_RIGHT,
-    "Together",
+    EYES[from],
+    from === "front" ? "Together" : "Together, from behind left",
     isMarked,
     isMarked ? LEAST : LEAST_UNMARKED,
   );
+
+/** Two pictures side by side, one as large as the other. */
+export function twoOf(left: Exploded, right: Exploded): Exploded {
+  const halves = (room: Rect): [Rect, Rect] => {
+    const width = room.width / 2;
+    return [
+      { ...room, width },
+      { ...room, x: room.x + width, width },
+    ];
+  };
+  return {
+    ratioIn: (room) => Math.min(left.ratioIn(halves(room)[0]), right.ratioIn(halves(room)[1])),
+    isLarge: (ratio) => left.isLarge(ratio) && right.isLarge(ratio),
+    draw: (room) => [...left.draw(halves(room)[0]), ...right.draw(halves(room)[1])],
+  };
+}
 
 function isometricOf(bodies: readonly Body[], eye: Eye, title: string, isMarked = true, leastSide = LEAST): Exploded {
   const whole = isometricBox(bodies, eye);
