@@ -50,6 +50,7 @@ function drawDetails(set: DryfitSet, drawings: readonly Block[], all: readonly A
 
 /** A drawing of details that would stay mostly blank is spared where other drawings have room for what would stand on it. */
 function detailsOnTheirOwn(
+  set: DryfitSet,
   drawings: readonly Sharing[],
   room: Rect,
 ): { drawings: Sharing[]; own: Block[]; all: Alone[] } {
@@ -62,7 +63,7 @@ function detailsOnTheirOwn(
   const own = laidOut(moved);
   const isSparse = own.some((block) => filledShare([placeBlock(block, [room.x, room.y])], room) < LEAST_FILLED);
   if (!isSparse) return { drawings: [...drawings], own, all: moved };
-  const among = detailsAmong(drawings, moved, room);
+  const among = detailsAmong(set, drawings, moved, room);
   return { drawings: among.drawings, own: laidOut(among.left), all: among.left };
 }
 
@@ -78,7 +79,7 @@ function nameOf({ all, detailed }: Sharing): { name: string; marks: string[] } {
 export function drawParts(set: DryfitSet, older: DryfitSet | null = null): Draft[] {
   const room = drawingSpace(set);
   const shared = shareDrawings(set, unitsOf(set, earlierOf(set, older)), room).sort(byFirstMark);
-  const { drawings, own, all } = detailsOnTheirOwn(shared, room);
+  const { drawings, own, all } = detailsOnTheirOwn(set, shared, room);
   const drafts = drawings.map((sharing): Draft => {
     const { name, marks } = nameOf(sharing);
     return {

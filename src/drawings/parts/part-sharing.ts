@@ -6,7 +6,7 @@ import { AIR, type Block, placeBlock } from "../draughting/block.ts";
 import { filledShare } from "../draughting/filled.ts";
 import { freeRooms } from "../draughting/free-room.ts";
 import type { Earlier } from "../draughting/revised.ts";
-import { largestScale, type Scale } from "../draughting/scale.ts";
+import { largestScale, type Scale, scalesOf } from "../draughting/scale.ts";
 import { tooSmall } from "../draughting/too-small.ts";
 import { type DrawnUnit, detailsElsewhere, detailsOf, drawnUnit, isIn, type Unit } from "./part-blocks.ts";
 import { patternsOf } from "./part-caption.ts";
@@ -261,22 +261,37 @@ function withDetails(set: DryfitSet, sharing: Sharing, room: Rect): Sharing {
   return made;
 }
 
-/** Details each in the room that the drawing of some other part has left, the emptiest first; `left`: parts with those that have none. */
+/** Its parts at the next smaller scale that none of them is too small at, so that there is room beside them. */
+function roomier(set: DryfitSet, sharing: Sharing, room: Rect): Sharing | null {
+  if (sharing.isMixed || sharing.details.length > 0) return null;
+  const smaller = scalesOf(set.job.unit).find(({ ratio }) => ratio < sharing.scale.ratio - 1e-9);
+  return smaller === undefined ? null : togetherAt(sharing.all, smaller, room, FREELY);
+}
+
+/** Details each in the room that the drawing of some other part has left, the emptiest first, or has at the next smaller scale; `left`: parts with those that have none. */
 export function detailsAmong(
+  set: DryfitSet,
   drawings: readonly Sharing[],
   moved: readonly Alone[],
   room: Rect,
 ): { drawings: Sharing[]; left: Alone[] } {
   const made = [...drawings];
+  const placedOn = (one: Alone, relaid: (sharing: Sharing) => Sharing | null): boolean => {
+    const emptiest = made
+      .map((sharing, at) => {
+        const again = relaid(sharing);
+        return { at, with: again && placeDetails(again, one, room), filled: filledBy(sharing, room) };
+      })
+      .filter((tried) => tried.with !== null)
+      .sort((a, b) => a.filled - b.filled)[0];
+    if (emptiest === undefined) return false;
+    made[emptiest.at] = emptiest.with!;
+    return true;
+  };
   const left = moved.flatMap((one): Alone[] => {
     const unplaced = one.moved.filter((detail) => {
       const alone: Alone = { ...one, moved: [detail] };
-      const emptiest = made
-        .map((sharing, at) => ({ at, with: placeDetails(sharing, alone, room), filled: filledBy(sharing, room) }))
-        .filter((tried) => tried.with !== null)
-        .sort((a, b) => a.filled - b.filled)[0];
-      if (emptiest !== undefined) made[emptiest.at] = emptiest.with!;
-      return emptiest === undefined;
+      return !placedOn(alone, (sharing) => sharing) && !placedOn(alone, (sharing) => roomier(set, sharing, room));
     });
     return unplaced.length === 0 ? [] : [{ ...one, moved: unplaced }];
   });
