@@ -5,7 +5,7 @@ import { listInWords } from "../../base/words.ts";
 import { faceWords } from "../../set/facing.ts";
 import { type Fastening, fasteningsOf, heldThrough } from "../../set/fastening.ts";
 import type { DryfitSet, SetPart } from "../../set/schema.ts";
-import { byMark } from "../../set/words.ts";
+import { byMark, partOf } from "../../set/words.ts";
 import { type Atom, TEXT, words } from "../draughting/cell.ts";
 import { figuresInWords } from "../draughting/figures-in-words.ts";
 import { facesOf } from "./part-axes.ts";
@@ -74,12 +74,29 @@ const screwWords = ({ positions }: Fastening, each: string): string =>
     ? "spaced as the purchase list says"
     : `${positions.length} ${positions.length === 1 ? "screw" : "screws"}${each}`;
 
-/** By what it is held itself: nothing is to be set out on it. */
-export function heldAtoms(set: DryfitSet, part: SetPart): Atom[][] {
+/** By what the parts of a drawing are held themselves: nothing is to be set out on them. What holds one otherwise than another is told of each. */
+export function heldLines(set: DryfitSet, marks: readonly string[]): Atom[][] {
+  const heaps: { told: string; marks: string[] }[] = [];
+  for (const mark of marks) {
+    for (const told of heldThroughWords(set, partOf(set, mark))) {
+      const known = heaps.find((heap) => heap.told === told);
+      if (known === undefined) heaps.push({ told, marks: [mark] });
+      else known.marks.push(mark);
+    }
+  }
+  return heaps.map(({ told, marks: own }) =>
+    own.length === marks.length
+      ? words(`Held by ${told}.`)
+      : [...words(`${listInWords(own)}:`, TEXT, "bold"), ...words(`held by ${told}.`)],
+  );
+}
+
+/** "glue and screws through 3 and 4" */
+function heldThroughWords(set: DryfitSet, part: SetPart): string[] {
   const held = heldThrough(set, part).filter(({ fixings }) => fixings.includes("screws"));
   const kinds = [...new Set(held.map(({ fixings }) => fixings))];
   return kinds.map((kind) => {
-    const marks = held.filter(({ fixings }) => fixings === kind).map(({ mark }) => mark);
-    return words(`Held by ${kind} through ${listInWords(marks.sort(byMark))}.`);
+    const through = held.filter(({ fixings }) => fixings === kind).map(({ mark }) => mark);
+    return `${kind} through ${listInWords(through.sort(byMark))}`;
   });
 }

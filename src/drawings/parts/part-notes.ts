@@ -25,7 +25,7 @@ import { NOTE_GAP, type Pattern } from "./part-caption.ts";
 import { type Before, drawnThen } from "./part-changes.ts";
 import { dovetailAtoms } from "./part-dovetails.ts";
 import { edgeLines } from "./part-edges.ts";
-import { fastenedAtoms, heldAtoms } from "./part-fastenings.ts";
+import { fastenedAtoms, heldLines } from "./part-fastenings.ts";
 import { grooveLines } from "./part-grooves.ts";
 import { boltAtoms, lineAtoms } from "./part-lines.ts";
 import { mortiseAtoms } from "./part-mortises.ts";
@@ -188,7 +188,7 @@ const noteLines = (set: DryfitSet, part: SetPart, marks: readonly string[]): Ato
     ...lineAtoms(set, part),
     ...boltAtoms(set, part),
     ...slotAtoms(part),
-    ...heldAtoms(set, part),
+    ...heldLines(set, marks),
     ...matingWords(set, part).map((said) => words(`Mating marks, ${said}.`)),
     ...seatLines(set, marks),
     ...standingBackLines(set, marks),

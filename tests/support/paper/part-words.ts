@@ -202,7 +202,10 @@ const SENTENCES: readonly (readonly [RegExp, (match: string[]) => Note])[] = [
     /^(\d+) (?:slot or hole|slots and holes) for the screws of (\d+): set out as its drawing of slots says/,
     ([, count, of]) => ({ kind: "slots", count: Number(count), of: of! }),
   ],
-  [new RegExp(`^Held by (.+?) through (${MARKS})\\.`), ([, how, by]) => ({ kind: "held", how: how!, by: marksOf(by) })],
+  [
+    new RegExp(`^(?:${MARKS}: held|Held) by (.+?) through (${MARKS})\\.`),
+    ([, how, by]) => ({ kind: "held", how: how!, by: marksOf(by) }),
+  ],
   [
     new RegExp(
       `^(?:(${MARKS}) goes in:|Goes in:) (${FACE} into .+? (?:no gap|to slip|from rounding)(?:; ${FACE} into .+? (?:no gap|to slip|from rounding))*)`,
