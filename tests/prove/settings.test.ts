@@ -2,6 +2,7 @@
 import fc from "fast-check";
 import { beforeAll, describe, expect, it } from "vitest";
 import { dryFit } from "../../src/audit/dryfit.ts";
+import { makeSet } from "../../src/build.ts";
 import type { Project } from "../../src/project/project.ts";
 import type { DryfitSet } from "../../src/set/schema.ts";
 import { eightyBays } from "../support/jobs/eighty-bays.ts";
@@ -13,6 +14,8 @@ import { expectNoUnsafeCut } from "../support/machines/unsafe-cuts.ts";
 import { IS_WHOLE, runs, SEED, tell } from "../support/runs.ts";
 
 const JOBS = 500;
+/** Of these, so many whole, with their layouts. */
+const LAID_OUT = 80;
 /** Most random files can be made; of so many one will do. */
 const FILES_A_JOB = 3;
 /** Beyond so many groups of grooves that may be measured from either end, every choice of datums is too many to try. */
@@ -54,6 +57,21 @@ describe("the settings of random jobs", () => {
   it("never ask for an unsafe cut", () => {
     for (const { set, project } of jobs) expectNoUnsafeCut(set, project.tooling);
   });
+
+  it("never ask for one where sheets and boards are cut up", () => {
+    let cuts = 0;
+    for (const { project } of jobs.slice(0, runs(LAID_OUT))) {
+      const set = makeSet(project, { draft: false, olderSet: null, effort: "quick" });
+      expectNoUnsafeCut(set, project.tooling);
+      cuts += set.sizing.reduce((sum, row) => sum + row.cuts.reduce((all, one) => all + one.cuts.length, 0), 0);
+    }
+    expect(cuts).toBeGreaterThan(10 * runs(LAID_OUT));
+    if (IS_WHOLE)
+      tell("Sheets and boards cut up", [
+        ["jobs", runs(LAID_OUT)],
+        ["cuts", cuts],
+      ]);
+  }, 3_600_000);
 
   it("are as few as two other methods find, or give the bound they keep", () => {
     const heap = { jobs: 0, tried: 0, eliminated: 0, "neither, too many": 0, proved: 0, fewer: 0, saved: 0 };
