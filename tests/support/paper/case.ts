@@ -138,7 +138,7 @@ export function putTogether(parts: readonly ReadPart[], unit: "mm" | "in"): PutT
     home += 1;
     first.low = [0, 0, 0];
     settle(seats, open, within);
-    for (const kick of turned.filter(({ name, low }) => name.startsWith("kick") && low[0] === null))
+    for (const kick of turned.filter((one) => one.name.startsWith("kick") && !isPlaced(one)))
       if (nthOf(kick) === nthOf(first)) placeKick(kick, first, turned);
     for (const part of turned) if (isPlaced(part) && part.home === 0) part.home = home;
   }
@@ -204,7 +204,8 @@ function placeKick(kick: Turned, side: Turned, all: readonly Turned[]): void {
   const right = all.find(({ name, low }) => name.startsWith("right side") && low[0] !== null);
   const isBetween = right === undefined || sizeIn(kick)[0] < right.low[0]! - thick / 2;
   const back = told.across.value;
-  kick.low = isBetween ? [thick, back, 0] : [0, back - sizeIn(kick)[1], 0];
+  const at = isBetween ? [thick, back, 0] : [0, back - sizeIn(kick)[1], 0];
+  kick.low = AXES.map((i) => kick.low[i] ?? at[i]!) as Turned["low"];
 }
 
 /** `run`: the way the groove runs. */

@@ -14,6 +14,8 @@ function faceOf({ read }: Turned, { face }: Fixed): string | null {
 }
 
 export function fixedSeatsOf(receiving: Turned, all: readonly Turned[], faults: string[]): Seat[] {
+  // A kick stands behind the toe space, against the notches of the sides.
+  if (receiving.name.startsWith("kick")) return [];
   const size = sizeIn(receiving);
   return receiving.read.notes
     .filter((note) => note.kind === "fixed")
