@@ -107,6 +107,7 @@ const rowOfHoles = fc.record({
 const base = setOf(testFile("example-a-in"));
 const LEAST_LETTER = 1.8;
 const LEAST_MARK = 6;
+const NARROW_MARK = 4; // on what is cut out for a narrow part
 
 const outside = (boxes: TextBox[], width: number, height: number): string[] =>
   boxes
@@ -128,7 +129,10 @@ it("letters any part on any label: inside it, nothing over anything, the mark la
         expect(overlapping(boxes)).toEqual([]);
         expect(outside(boxes, width, height)).toEqual([]);
         expect(boxes.filter(({ size }) => size < LEAST_LETTER - 1e-9).map((box) => box.text)).toEqual([]);
-        expect(boxes.find((box) => box.text === part.mark && box.size >= LEAST_MARK)).toBeDefined();
+        const least = Math.min(part.length, part.width) < height ? NARROW_MARK : LEAST_MARK;
+        expect(boxes.find((box) => box.text === part.mark && box.size >= least)).toBeDefined();
+        const said = boxes.map((box) => box.text).join(" ");
+        expect(said).toContain(`rev. ${set.job.revision}`);
       },
     ),
     { numRuns: runs(2000), seed: 20261122 },

@@ -74,7 +74,7 @@ const setOf = (text: string): DryfitSet => makeSet(readText(text).project, { dra
 const caseOf = (set: DryfitSet): SetAssembly => set.assemblies.find(({ kind }) => kind === "case")!;
 
 const RATIO = 1 / 10;
-/** On paper: of two lines that are as close, one is drawn, and the other where the case is turned. */
+/** On paper: lines that are as close are one line to the eye. */
 const SAME: Mm = 0.05;
 
 type Ruled = { pen: string; ends: readonly [Point, Point] };
@@ -92,23 +92,40 @@ function linesOf(shapes: readonly Shape[], frame: Rect, isTurned: boolean): Rule
   });
 }
 
-const isNear = (a: Point, b: Point): boolean => Math.abs(a[0] - b[0]) < SAME && Math.abs(a[1] - b[1]) < SAME;
-
-const isSame = (a: Ruled, b: Ruled): boolean =>
-  a.pen === b.pen &&
-  ((isNear(a.ends[0], b.ends[0]) && isNear(a.ends[1], b.ends[1])) ||
-    (isNear(a.ends[0], b.ends[1]) && isNear(a.ends[1], b.ends[0])));
-
-/** What of either is not in the other, each line counted once. */
-function differences(some: readonly Ruled[], others: readonly Ruled[]): Ruled[] {
-  const left = [...others];
-  const unmatched = some.filter((one) => {
-    const at = left.findIndex((other) => isSame(one, other));
-    if (at !== -1) left.splice(at, 1);
-    return at === -1;
-  });
-  return [...unmatched, ...left];
+/** How much of a line another lies on, from its first end: null where they run apart. */
+function coveredBy(one: Ruled, other: Ruled): [Mm, Mm] | null {
+  if (one.pen !== other.pen) return null;
+  const [[x, y], [x1, y1]] = one.ends;
+  const length = Math.hypot(x1 - x, y1 - y);
+  const [du, dv] = length === 0 ? [1, 0] : [(x1 - x) / length, (y1 - y) / length];
+  const [a, b] = other.ends
+    .map(([ox, oy]) => ({ along: (ox - x) * du + (oy - y) * dv, off: (oy - y) * du - (ox - x) * dv }))
+    .sort((p, q) => p.along - q.along) as [{ along: Mm; off: Mm }, { along: Mm; off: Mm }];
+  const offAt = (at: Mm): Mm =>
+    b.along === a.along ? a.off : a.off + ((b.off - a.off) * (at - a.along)) / (b.along - a.along);
+  const [from, to] = [Math.max(0, a.along), Math.min(length, b.along)];
+  if (from > to + SAME) return null;
+  return Math.abs(offAt(from)) < SAME && Math.abs(offAt(to)) < SAME ? [from, to] : null;
 }
+
+/** Whether others lie on all of it: where several run closer than a pen is wide, which of them is drawn does not matter. */
+function isCovered(one: Ruled, others: readonly Ruled[]): boolean {
+  const [[x, y], [x1, y1]] = one.ends;
+  let reached = 0;
+  for (const [from, to] of others.flatMap((other) => spansOf(coveredBy(one, other))).sort(([a], [b]) => a - b)) {
+    if (from > reached + SAME) return false;
+    reached = Math.max(reached, to);
+  }
+  return reached > Math.hypot(x1 - x, y1 - y) - SAME;
+}
+
+const spansOf = (span: [Mm, Mm] | null): [Mm, Mm][] => (span === null ? [] : [span]);
+
+/** What of either is not in the other. */
+const differences = (some: readonly Ruled[], others: readonly Ruled[]): Ruled[] => [
+  ...some.filter((one) => !isCovered(one, others)),
+  ...others.filter((one) => !isCovered(one, some)),
+];
 
 function flatLines(set: DryfitSet, direction: Direction, isTurned: boolean, cutAt: number | null = null): Ruled[] {
   const { shapes, box: frame } = drawView(viewOf(standingSolids(set, caseOf(set), "none"), direction, cutAt), RATIO);

@@ -35,6 +35,9 @@ export function narrowHeight(part: SetPart, label: { width: Mm; height: Mm }): M
   return narrow >= label.height ? null : narrow - 1;
 }
 
+/** `isSized`, `isNamed`: whether it had room for the part's size, and for its name and the revision. */
+type NarrowLabel = Block & { isSized: boolean; isNamed: boolean };
+
 /** The small label, `width` wide and at most `most` high; null where the part is too narrow even for its mark. */
 export function drawNarrow(
   set: DryfitSet,
@@ -43,7 +46,7 @@ export function drawNarrow(
   sizeAtoms: (digits: Mm) => Atom[],
   width: Mm,
   most: Mm,
-): Block | null {
+): NarrowLabel | null {
   const inner = most - 2 * AIR;
   const mark = Math.min(MOST_MARK, inner);
   if (mark < LEAST_MARK) return null;
@@ -66,7 +69,8 @@ export function drawNarrow(
     placeBlock(setLines([wayUpWord(part.mark, mark, "bold")], markWidth + 1), [0, AIR]),
     ...(body === null ? [] : [placeBlock(body, [markWidth + 1.5, AIR])]),
   ];
-  return { width, height, baseline: mark + AIR, shapes };
+  const isNamed = body !== null && bodies.includes(body);
+  return { width, height, baseline: mark + AIR, shapes, isSized: body !== null, isNamed };
 }
 
 /** What the small label is cut along: below it and at its right. */

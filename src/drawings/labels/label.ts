@@ -6,7 +6,7 @@
  *     30 x 12 x 0.703 in
  *     not 7 (1/8 in longer), inside face takes 3, 5
  */
-import type { Mm, Unit } from "../../base/length.ts";
+import { formatLength, type Mm, type Unit } from "../../base/length.ts";
 import { ProblemsFound } from "../../base/problem.ts";
 import { group } from "../../paper/draw.ts";
 import { measureText } from "../../paper/lettering.ts";
@@ -95,15 +95,22 @@ function narrowColumn(set: DryfitSet, part: SetPart, room: Room): Block | null {
   if (small === null) return null;
   const { height } = small;
   const more: LabelField = { text: "see part page", bold: false };
-  const fields = [{ text: NARROW_ADVICE, bold: true }, ...labelFields(set, part)];
+  const untold = untoldOn(small, set, part, name);
+  const fields = [...untold, { text: NARROW_ADVICE, bold: true }, ...labelFields(set, part)];
   const below = { width: room.width, height: room.height - height - 2 * GAP };
-  const options = [fields, ...fields.map((_, i) => [...fields.slice(0, fields.length - 1 - i), more])];
+  // What stands nowhere else is given up last, and of that the name alone.
+  const options = [
+    fields,
+    ...fields.slice(untold.length).map((_, i) => [...fields.slice(0, fields.length - 1 - i), more]),
+    [...untoldOn(small, set, part, null), more],
+  ];
   const rest = TEXT_SIZES.filter((size) => size <= 2.8)
     .flatMap((size) =>
       options.slice(0, size === TEXT_SIZES.at(-1) ? options.length : 1).map((some) => ({ size, some })),
     )
     .map(({ size, some }) => fieldsBlock({ room: below, size }, some))
     .find((block) => block.height <= below.height);
+  if (rest === undefined && untold.length > 0) throw tooSmall(set, part);
   return {
     width: room.width,
     height: room.height,
@@ -114,6 +121,21 @@ function narrowColumn(set: DryfitSet, part: SetPart, room: Room): Block | null {
       ...(rest === undefined ? [] : [placeBlock(rest, [0, height + 2 * GAP])]),
     ],
   };
+}
+
+/** What the small label had no room for stands beside the code. */
+function untoldOn(
+  { isSized, isNamed }: { isSized: boolean; isNamed: boolean },
+  { job }: DryfitSet,
+  part: SetPart,
+  name: string | null,
+): LabelField[] {
+  const issue = `rev. ${job.revision}`;
+  const sides = [part.length, part.width, part.thickness].map((side) => formatLength(side, job.unit));
+  return [
+    ...(isNamed ? [] : [{ text: name === null ? issue : `${name}, ${issue}`, bold: true }]),
+    ...(isSized ? [] : [{ text: `${sides.join(" \u00d7 ")} ${job.unit}`, bold: true }]),
+  ];
 }
 
 /**

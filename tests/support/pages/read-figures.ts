@@ -9,7 +9,7 @@ const middle = (box: TextBox): Mm => (box.x0 + box.x1) / 2;
 
 /** Over and under a bar: 0.36 of the whole number's height, whose digits are 0.72 of it, but not under 2.5. */
 const isBarGap = (gap: Mm, digits: Mm): boolean =>
-  digits > 2.5 + 1e-6 ? Math.abs(gap - 0.5 * digits) < 0.02 : gap > 0.89 && gap < 1.26;
+  digits > 2.51 ? Math.abs(gap - 0.5 * digits) < 0.02 : gap > 0.89 && gap < 1.26;
 
 /** Every text, the three of a stacked fraction as one: "17 5/8", on the baseline of its whole number. */
 export function tokensOf(boxes: readonly TextBox[]): Token[] {
@@ -20,7 +20,7 @@ export function tokensOf(boxes: readonly TextBox[]): Token[] {
     const under = digits.find(
       (box) =>
         box !== over &&
-        Math.abs(box.size - over.size) < 1e-6 &&
+        Math.abs(box.size - over.size) < 1e-3 &&
         Math.abs(middle(box) - middle(over)) < 0.01 &&
         isBarGap(box.y0 - over.y1, over.size),
     );

@@ -81,6 +81,8 @@ function sumFaults(mark: string, { notes }: ReadPart, { sums }: ListedPart, unit
       ...seats.filter(({ end }) => end.endsWith(axis === "l" ? "end" : "edge")).map((seat) => seat.in),
       // Halved, it lies over the other by the width of the lap.
       ...notes.flatMap((note) => (note.kind === "lap" ? [note.width.value] : [])),
+      // Dovetailed, it ends in tails as long as their baseline stands from the end.
+      ...notes.flatMap((note) => (note.kind === "dovetail" ? [note.baseline] : [])),
     ];
     const odd = terms.slice(1).filter((term) => !own.some((one) => Math.abs(one - term) <= 2 * ROUNDED[unit]));
     return odd.map((term) => `part ${mark}: ${term} of its sum is in no groove (${own})`);

@@ -16,7 +16,9 @@ const LARGE = 4.2; // letters higher than this stand as much farther apart
 
 const ample = ({ size }: { size: number }): number => Math.max(1, size / LARGE);
 
-const told = (word: Word): string => (isSawFigure(word) ? `<${word.text}>` : word.text);
+/** Angle brackets of a name are no figure's. */
+const told = (word: Word): string =>
+  isSawFigure(word) ? `<${word.text}>` : word.text.replaceAll("<", "\u2039").replaceAll(">", "\u203a");
 
 /** Lines of words: what stands close together on one baseline. */
 export function linesOfProse(words: readonly Word[]): Line[] {
