@@ -28,11 +28,14 @@ async function pngOf({ width, height, data }: Raster, scale: number): Promise<Bu
 
 const NOTHING_READ = 4; // zbarimg's status
 
-/** A line for each code of a picture, as it is: in zbarimg's XML, letters above ASCII come out mangled. */
+/** A line for each code of a picture, as it is: in zbarimg's XML, letters above ASCII come out mangled. Of noise it makes bar codes, unless told not to. */
 function readBy(picture: string): string[] {
   try {
     const stdio: ["ignore", "pipe", "ignore"] = ["ignore", "pipe", "ignore"];
-    const said = execFileSync("zbarimg", ["--raw", "-q", picture], { encoding: "utf8", stdio });
+    const said = execFileSync("zbarimg", ["--raw", "-q", "-Sdisable", "-Sqrcode.enable", picture], {
+      encoding: "utf8",
+      stdio,
+    });
     return said.trimEnd().split("\n");
   } catch (error) {
     if ((error as { status?: number }).status === NOTHING_READ) return [];
