@@ -1,6 +1,8 @@
 /** What two pages say of one thing: the cut list, the part drawings and the stock as measured. */
+
 import type { CutList, ListedPart } from "./cut-list.ts";
 import type { ReadPart } from "./part/part.ts";
+import { asLettered } from "./prose.ts";
 import type { MeasuredStock } from "./stock-table.ts";
 
 /** Half of the last digit that is printed. */
@@ -54,7 +56,7 @@ function partFaults(mark: string, read: ReadPart, row: ListedPart, unit: "mm" | 
   same("width", caption.width, row.width);
   same("thickness", caption.thickness, row.thickness);
   same("hand", caption.hand, row.hand);
-  same("stock", caption.stock, row.stock);
+  same("stock", asLettered(caption.stock), row.stock);
   same("grain", caption.grain, row.grain);
   const panel = read.notes.find((note) => note.kind === "panel");
   if (panel?.kind === "panel") {

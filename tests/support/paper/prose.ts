@@ -20,6 +20,9 @@ const ample = ({ size }: { size: number }): number => Math.max(1, size / LARGE);
 const told = (word: Word): string =>
   isSawFigure(word) ? `<${word.text}>` : word.text.replaceAll("<", "\u2039").replaceAll(">", "\u203a");
 
+/** A name that was read in prose, with the angle brackets that it is lettered with. */
+export const asLettered = (name: string): string => name.replaceAll("\u2039", "<").replaceAll("\u203a", ">");
+
 /** Lines of words: what stands close together on one baseline. */
 export function linesOfProse(words: readonly Word[]): Line[] {
   const lines: Line[] = [];
