@@ -12,7 +12,9 @@ const HEAD: Mm = 4.5;
 const APART: Mm = 40;
 /** Marked with a tape from the end: no finer than is worth while. */
 const STEP: Record<Unit, Mm> = { mm: 1, in: MM_PER_INCH / 16 };
-/** Where the middle is taken, a quarter in from either edge. */
+/** Half of a screw, which is all that need go in beside another part that lies in one plane with it: the head may touch that (common practice, no source). */
+const SHANK: Mm = 2;
+/** Where the middle of a face is taken, a quarter in from either edge. */
 const ACROSS = [1 / 2, 1 / 4, 3 / 4];
 
 /** `from`: the end of the part that is drilled through, which `positions` are measured from; `in`: from the edge beside it to the row. */
@@ -40,12 +42,17 @@ const startOf = (part: SetPart, axis: AxisIndex): Face => {
 type Line = { along: AxisIndex; across: AxisIndex; deep: AxisIndex; at: Mm };
 
 /** Where along a line of screws something is in their way, between two depths. */
-const taken = ({ along, across, deep, at }: Line, [from, to]: readonly [Mm, Mm], solids: readonly Box[]): [Mm, Mm][] =>
+const taken = (
+  { along, across, deep, at }: Line,
+  [from, to]: readonly [Mm, Mm],
+  solids: readonly Box[],
+  half = HEAD,
+): [Mm, Mm][] =>
   solids
     .filter(
       ([low, high]) =>
-        low[across] < at + HEAD - SAME &&
-        high[across] > at - HEAD + SAME &&
+        low[across] < at + half - SAME &&
+        high[across] > at - half + SAME &&
         low[deep] < to - SAME &&
         high[deep] > from + SAME,
     )
@@ -106,15 +113,15 @@ export function screwRow(
   };
   const thick = a[1][deep] - a[0][deep];
   const rest = others.filter((part) => part !== through && part !== into && part.place !== null).map(boxOf);
+  const isFlat = ownAxis(into, deep) === "t";
   const inTheWay = (line: Line): [Mm, Mm][] => [
     ...taken(line, inward(0, thick), featuresOf(through)),
     // Rounding may leave a step of air before it.
     ...taken(line, inward(thick + 1, length), featuresOf(into)),
-    ...taken(line, inward(-1, length), rest),
+    ...taken(line, inward(-1, length), rest, isFlat ? HEAD : SHANK),
   ];
-  const isFlat = ownAxis(into, deep) === "t";
   const size = high(across) - low(across);
-  for (const share of ACROSS) {
+  for (const share of isFlat ? ACROSS : [1 / 2]) {
     const middle = low(across) + size * share;
     // On a face a line is drawn with a tape; in an edge the middle is the middle.
     const at = isFlat ? a[0][across] + Math.round((middle - a[0][across]) / STEP[unit]) * STEP[unit] : middle;

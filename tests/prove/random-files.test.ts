@@ -173,7 +173,7 @@ function figuresOf(project: Project): Figures {
       { job: { walls: project.walls }, assemblies, worktops: [] },
       NO_WISHES,
     ),
-    joints: planJointList(printed, marks, parts),
+    joints: unplaced(planJointList(printed, marks, parts)),
   });
 }
 
@@ -182,8 +182,16 @@ const figuresIn = ({ assemblies, openings, parts, pieces, joints }: DryfitSet): 
   openings,
   parts,
   pieces,
-  joints,
+  joints: unplaced(joints),
 });
+
+/** Without the screws that the plan sets out: each unit has marks of its own on the tape. */
+const unplaced = (joints: DryfitSet["joints"]): DryfitSet["joints"] =>
+  joints.map((joint) => ({
+    ...joint,
+    fasteners: joint.fasteners?.kind === "screw" && joint.fasteners.size === null ? null : joint.fasteners,
+    fixings: joint.kind === "face" ? "glue" : joint.fixings,
+  }));
 
 /** Float noise of converting a figure from one unit to the other is far below a micrometre. */
 const rounded = (value: unknown): unknown =>

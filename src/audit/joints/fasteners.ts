@@ -58,6 +58,12 @@ export function pointOf(
   return placeBox(place, [local, local])[0];
 }
 
+/** Of the entering part's thickness, what lies on the other: of two back sections each has its share of the divider behind which they meet. */
+const sharedAcross = (entering: Solid, receiving: Solid, axis: AxisIndex): [Mm, Mm] => [
+  Math.max(entering.bounds[0][axis], receiving.bounds[0][axis]),
+  Math.min(entering.bounds[1][axis], receiving.bounds[1][axis]),
+];
+
 function faultsOf(
   joint: SetJoint,
   fasteners: Fasteners,
@@ -69,7 +75,8 @@ function faultsOf(
   const point = pointOf(joint, fasteners, position, receiving);
   const told: string[] = [];
   const across = entering.directions[2].axis;
-  const off = Math.abs(middleOf(entering.bounds)[across] - point[across]);
+  const [low, high] = sharedAcross(entering, receiving, across);
+  const off = Math.abs((low + high) / 2 - point[across]);
   if (!isFlat(joint) && off > TOUCH) told.push(`is ${amount(off, job)} off the middle of the thickness`);
   const { axis, sign } = receiving.directions[faceAxis(joint.receivingFace)];
   const outwards = isHighFace(joint.receivingFace) ? sign : -sign;
