@@ -2,10 +2,10 @@
 import { readFileSync } from "node:fs";
 import { parse } from "jsonc-parser";
 import { describe, expect, it } from "vitest";
-import { dryFit } from "../../src/audit/dryfit.ts";
 import type { DryfitSet } from "../../src/set/schema.ts";
 import { built, type Change, textOf } from "../support/doors/door-jobs.ts";
-import { setOf, testFile } from "../support/jobs/examples.ts";
+import { foundBy } from "../support/faults/found-by.ts";
+import { testFile } from "../support/jobs/examples.ts";
 import { problemsIn } from "../support/jobs/project-file.ts";
 
 describe("what cannot be hung is said at its place", () => {
@@ -103,16 +103,6 @@ describe("what cannot be hung is said at its place", () => {
   });
 });
 describe("spoiled, and found", () => {
-  /** Failures that a set has when one thing in it is changed. */
-  const foundBy = (name: string, spoil: (set: DryfitSet) => void): Set<string> => {
-    const set = structuredClone(setOf(testFile(name)));
-    spoil(set);
-    return new Set(
-      dryFit(set)
-        .filter(({ level }) => level === "failure")
-        .map(({ id }) => id),
-    );
-  };
   const assemblyOf = (set: DryfitSet): DryfitSet["assemblies"][number] =>
     set.assemblies.find(({ name }) => name === set.doors[0]!.assembly)!;
 

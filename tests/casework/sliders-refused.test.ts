@@ -2,12 +2,12 @@
 import { readFileSync } from "node:fs";
 import { parse } from "jsonc-parser";
 import { describe, expect, it } from "vitest";
-import { dryFit } from "../../src/audit/dryfit.ts";
 import { planSet } from "../../src/plans/set.ts";
 import { readProjectText } from "../../src/project/read.ts";
 import type { DryfitSet, SetFeature, SetSliders } from "../../src/set/schema.ts";
 import { assemblyOf, built, type Change, failed, textOf } from "../support/doors/slider-jobs.ts";
-import { setOf, testFile } from "../support/jobs/examples.ts";
+import { foundBy } from "../support/faults/found-by.ts";
+import { testFile } from "../support/jobs/examples.ts";
 import { problemsIn } from "../support/jobs/project-file.ts";
 
 describe("what cannot slide is said at its place", () => {
@@ -101,16 +101,8 @@ describe("what cannot slide is said at its place", () => {
   });
 });
 describe("spoiled, and found", () => {
-  /** Failures that a set has when one thing in it is changed. */
-  const foundBy = (spoil: (set: DryfitSet, told: SetSliders) => void, name = "doors-sliding"): Set<string> => {
-    const set = structuredClone(setOf(testFile(name)));
-    spoil(set, set.sliders[0]!);
-    return new Set(
-      dryFit(set)
-        .filter(({ level }) => level === "failure")
-        .map(({ id }) => id),
-    );
-  };
+  const foundBySliders = (spoil: (set: DryfitSet, told: SetSliders) => void, name = "doors-sliding"): Set<string> =>
+    foundBy(name, (set) => spoil(set, set.sliders[0]!));
   const move = (set: DryfitSet, told: SetSliders, door: number, axis: number): void => {
     assemblyOf(set, told.doors[door]!).place.at[axis]! += 0.2;
   };
@@ -224,19 +216,19 @@ describe("spoiled, and found", () => {
       },
     ],
   ])("%s", (_, id, spoil) => {
-    expect(foundBy(spoil)).toContain(id);
+    expect(foundBySliders(spoil)).toContain(id);
   });
 
   it("put in behind a stile", () => {
-    const found = foundBy((_, told) => {
+    const found = foundBySliders((_, told) => {
       told.doors[0]!.lean.along = 0;
     }, "doors-sliding-framed");
     expect(found).toContain("slider-lift");
   });
 
   it("nothing in what was not touched", () => {
-    expect(foundBy(() => {})).toEqual(new Set());
-    expect(foundBy(() => {}, "doors-sliding-framed")).toEqual(new Set());
+    expect(foundBySliders(() => {})).toEqual(new Set());
+    expect(foundBySliders(() => {}, "doors-sliding-framed")).toEqual(new Set());
   });
 
   it("whole sets are planned from either", () => {

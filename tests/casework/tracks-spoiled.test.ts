@@ -3,18 +3,10 @@ import { describe, expect, it } from "vitest";
 import { dryFit } from "../../src/audit/dryfit.ts";
 import type { DryfitSet, SetPart, SetTrack } from "../../src/set/schema.ts";
 import { inch, widthOf } from "../support/doors/track-jobs.ts";
-import { exampleFile, setOf, testFile } from "../support/jobs/examples.ts";
+import { foundBy } from "../support/faults/found-by.ts";
+import { exampleFile, setOf } from "../support/jobs/examples.ts";
 
 describe("spoiled, and found", () => {
-  const foundBy = (name: string, spoil: (set: DryfitSet) => void): Set<string> => {
-    const set = structuredClone(setOf(testFile(name)));
-    spoil(set);
-    return new Set(
-      dryFit(set)
-        .filter(({ level }) => level === "failure")
-        .map(({ id }) => id),
-    );
-  };
   const trackIn = (set: DryfitSet): SetTrack => set.tracks[0]!;
   const doorIn = (set: DryfitSet, i: number): DryfitSet["assemblies"][number] =>
     set.assemblies.find(({ name }) => name === trackIn(set).doors[i]!.assembly)!;
