@@ -245,18 +245,22 @@ const finishedGlueUps = ({ assemblies }: Model, marks: Marks): string[][] =>
       ),
     );
 
+/** The axis that a cut divides: a rip parts the width. */
+const FIRST_AXIS = { rip: "y", crosscut: "x" } as const;
+
 type Laid = Pick<DryfitSet, "layout" | "sheets" | "boards">;
 
 /** What is cut from which sheet or board, and where. */
 function planLaid(project: Project, models: Models, joinery: JoineryPlan, options: SetOptions): Laid {
   const { unit, stock, tooling } = project;
-  const { seed, keep } = project.layout;
+  const { seed, levels, first, keep } = project.layout;
   const effort = options.effort ?? project.layout.effort;
   const { early, together } = planLayoutWishes(project, joinery);
   let repeatable = true;
   const thread = effort === "long" ? options.openThread?.() : undefined;
   const how = {
-    ...{ stock, kerf: tooling.saw.kerf, unit, seed, effort, keep, lift: tooling.lift, together },
+    ...{ stock, kerf: tooling.saw.kerf, unit, seed, effort, levels, keep, lift: tooling.lift, together },
+    first: first && FIRST_AXIS[first],
     carry: thread?.carry ?? alone,
     isLate: () => {
       if (options.isLate?.() === true) repeatable = false;
@@ -271,7 +275,7 @@ function planLaid(project: Project, models: Models, joinery: JoineryPlan, option
   failOnLayouts(project, models, [...onSheets.problems, ...onBoards.problems]);
   const wishes = [...onSheets.wishes, ...onBoards.wishes];
   return {
-    layout: { seed, effort, keep, wishes, repeatable },
+    layout: { seed, effort, levels, first, keep, wishes, repeatable },
     sheets: onSheets.sheets,
     boards: onBoards.sheets,
   };

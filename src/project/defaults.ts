@@ -322,9 +322,13 @@ export const KNOB: Record<Unit, { fromEdge: Mm; diameter: Mm; projection: Mm }> 
   in: { fromEdge: inches(5 / 4), diameter: inches(5 / 4), projection: inches(9 / 8) },
 };
 
-/** The second or so that a layout of normal effort takes at most is not noticed beside the drawing of a set. */
+/**
+ * The second or so that a layout of normal effort takes at most is not noticed beside the drawing of a set. Rips, crosscuts and one more cut
+ * to width or length can be made without losing one's place.
+ */
 export const LAYOUT = {
   seed: 1,
   effort: "normal",
+  levels: 3,
   togetherMust: false, // a figure that runs through is seldom worth a sheet
 } as const;

@@ -1,4 +1,4 @@
-/** What a job asks of its layouts beyond the fewest sheets: strips cut in one, grain as a wish, parts wanted early. */
+/** What a job asks of its layouts beyond the fewest sheets: strips cut in one, grain as a wish, cuts to begin with, parts wanted early. */
 import { describe, expect, it } from "vitest";
 import { dryFit } from "../../src/audit/dryfit.ts";
 import { ProblemsFound } from "../../src/base/problem.ts";
@@ -103,6 +103,64 @@ describe("parts wanted early", () => {
     expect(sheets).toHaveLength(3);
     expect(sheets[0]).toMatch(/^[123], 4, 6$/);
     expect(wishes).toEqual(["early 4 6: kept"]);
+  });
+});
+
+describe("cuts to begin with", () => {
+  const { pieces, stock } = {
+    pieces: ["1", "2", "3", "4"].map((id) => piece(id, 480, 280)),
+    stock: stockOf(1000, 600, 5, true),
+  };
+  /** What each sheet is divided by, once its four edges are trimmed. */
+  const begun = (first: "x" | "y"): string[] =>
+    planSheets({ pieces, stock: [stock], kerf: 3, unit: "mm", first }).sheets.map(({ cuts }) => cuts[4]!.across);
+
+  it("are those that are asked for", () => {
+    expect(begun("y")).toEqual(["y"]);
+    expect(begun("x")).toEqual(["x"]);
+  });
+
+  it("give way where they would take another sheet", () => {
+    // The first is as wide as the sheet: no rip passes it.
+    const wide = [piece("1", 600, 600), piece("2", 400, 300), piece("3", 400, 300)];
+    expect(laid(wide, { first: "x" })).toEqual({ sheets: ["1, 2, 3"], wishes: ["first 1 2 3: kept"] });
+    expect(laid(wide, { first: "y" })).toEqual({ sheets: ["1, 2, 3"], wishes: ["first 1 2 3: lost"] });
+  });
+
+  it("are kept by sheets that are cut along the other axis alone", () => {
+    expect(laid([piece("1", 500, 600), piece("2", 400, 600)], { first: "y" }).wishes).toEqual(["first 1 2: kept"]);
+  });
+
+  it("are found out where they are told wrongly", () => {
+    const set = setOf(testFile("strips"));
+    const sheets = set.sheets.filter(({ stock: id }) => id === "ply-18mm");
+    const ids = sheets.flatMap(({ parts }) => parts.map(({ id }) => id));
+    const begins = sheets.map(({ cuts, trim }) => cuts[trim > 0 ? 4 : 0]!.across);
+    expect(new Set(begins).size).toBe(1);
+    const [does, doesNot] = begins[0] === "y" ? (["rip", "crosscut"] as const) : (["crosscut", "rip"] as const);
+    const told = (first: "rip" | "crosscut", kept: boolean): string[] => {
+      const wishes = [...set.layout.wishes, { kind: "first" as const, pieces: ids, run: null, kept }];
+      const failed = dryFit({ ...set, layout: { ...set.layout, first, wishes } });
+      return failed.flatMap(({ level, text }) => (level === "failure" ? [text.split(". ")[0]!] : []));
+    };
+    expect(told(does, true)).toEqual([]);
+    expect(told(does, false)).toEqual([expect.stringMatching(/^No sheet is told to begin with/)]);
+    expect(told(doesNot, true)).toEqual([expect.stringMatching(/^Every sheet is told to begin with/)]);
+    expect(told(doesNot, false)).toEqual([]);
+  });
+});
+
+describe("levels of cutting", () => {
+  it("are no more than are asked for, be the offcut smaller", () => {
+    // Two small parts in a stack beside the large one leave half the sheet; without a third turn of the sheet they cannot lie so.
+    const pieces = [piece("1", 600, 300), piece("2", 400, 150), piece("3", 400, 150)];
+    const largest = (levels: number): string => {
+      const { sheets } = planSheets({ pieces, stock: [stockOf(1000, 600, 0, true)], kerf: 0, unit: "mm", levels });
+      const [first] = sheets[0]!.offcuts.toSorted((a, b) => b.length * b.width - a.length * a.width);
+      return `${first!.length} x ${first!.width}`;
+    };
+    expect(largest(3)).toBe("1000 x 300");
+    expect(["600 x 300", "1000 x 150"]).toContain(largest(2));
   });
 });
 

@@ -1,4 +1,4 @@
-/** What is asked of the layouts beyond being whole: grain, strips cut in one, and what the set says was kept. */
+/** What is asked of the layouts beyond being whole: grain, strips cut in one, cuts to begin with, and what the set says was kept. */
 import { isSame, type Mm } from "../../base/length.ts";
 import type { DryfitSet, SetCheck, SetPart, SetSheet } from "../../set/schema.ts";
 import { TOUCH } from "../solids/boxes.ts";
@@ -17,6 +17,7 @@ export function checkLayoutWishes(set: DryfitSet): SetCheck[] {
     ...set.layout.wishes.flatMap((wish) => {
       if (wish.kind === "grain") return checkWished(wish, laid);
       if (wish.kind === "together" && wish.kept) return checkStrip(set, wish, laid);
+      if (wish.kind === "first") return checkFirst(set, wish, laid);
       return [];
     }),
   ];
@@ -52,6 +53,31 @@ const checkWished = ({ pieces, kept }: Wish, laid: ReadonlyMap<string, Laid>): S
       ),
     ];
   });
+
+const EDGES = 4; // trimmed before a sheet is divided
+
+/** Sheets as they are bought are divided along the one axis first, wherever they are cut along it at all; and told as they are. */
+function checkFirst({ layout }: DryfitSet, { pieces, kept }: Wish, laid: ReadonlyMap<string, Laid>): SetCheck[] {
+  const across = layout.first === "rip" ? "y" : "x";
+  const [told, other] = layout.first === "rip" ? ["rips", "crosscuts"] : ["crosscuts", "rips"];
+  const sheets = new Set(pieces.flatMap((id) => laid.get(id)?.on ?? []));
+  const otherwise = [...sheets].filter(({ offcut, trim, cuts }) => {
+    const own = cuts.slice(trim > 0 ? EDGES : 0);
+    return offcut === null && own.length > 0 && own[0]!.across !== across && own.some((cut) => cut.across === across);
+  });
+  if ((otherwise.length === 0) === kept) return [];
+  const marks = [...new Set(pieces.flatMap((id) => laid.get(id)?.mark ?? []))];
+  const [first] = otherwise;
+  return [
+    failureOf(
+      "layout",
+      first === undefined ? marks : first.parts.map(({ mark }) => mark),
+      first === undefined
+        ? `No sheet is told to begin with ${told}, and all of them do. Change: what is told.`
+        : `Every sheet is told to begin with ${told}, and sheet ${first.n} of ${first.stock} begins with ${other}. Change: the layout, or what is told.`,
+    ),
+  ];
+}
 
 /** One after another, a kerf apart, their low edges in line, in the order in which they stand in the room. */
 function checkStrip(set: DryfitSet, { pieces, run }: Wish, laid: ReadonlyMap<string, Laid>): SetCheck[] {

@@ -7,7 +7,7 @@ type Input = Pick<DryfitSet, "layout" | "pieces" | "parts" | "sheets" | "boards"
 type Wish = DryfitSet["layout"]["wishes"][number];
 
 const RULE =
-  "the cheapest stock first, then as many wishes as it allows: strips cut in one, grain along the sheet, parts wanted early";
+  "the cheapest stock first, then as many wishes as it allows: strips cut in one, grain along the sheet, cuts to begin with, parts wanted early";
 
 export function checkLayoutWishes(input: Input): SetCheck[] {
   const { layout, pieces, parts } = input;
@@ -50,7 +50,22 @@ export function checkLayoutWishes(input: Input): SetCheck[] {
               change: "nothing; or leave them out of the wishes, so that they keep to the grain",
             }),
           ];
-  return [...strips, ...grain, ...checkEarly(own("early"), input)];
+  return [...strips, ...grain, ...checkFirst(own("first"), input), ...checkEarly(own("early"), input)];
+}
+
+function checkFirst(wishes: readonly Wish[], { layout, pieces }: Input): SetCheck[] {
+  if (wishes.length === 0) return [];
+  const [told, other] = layout.first === "rip" ? ["rips", "crosscuts"] : ["crosscuts", "rips"];
+  const lost = wishes.filter(({ kept }) => !kept).map((wish) => pieces.find(({ id }) => id === wish.pieces[0])!.stock);
+  if (lost.length === 0)
+    return [checkOf("layout-first", "ok", [], { text: `Every sheet and board begins with its ${told}.`, rule: RULE })];
+  return [
+    checkOf("layout-first", "note", [], {
+      text: `Some begin with ${other}, for ${told} first would take more stock: of ${listInWords(lost)}.`,
+      rule: RULE,
+      change: `nothing, their cuts are numbered in their order; or leave "first" out`,
+    }),
+  ];
 }
 
 function checkEarly(wishes: readonly Wish[], { sheets, boards }: Input): SetCheck[] {

@@ -26,9 +26,17 @@ import type { Nm } from "./units.ts";
 
 /**
  * A piece to fill. `within`: it is itself a child of a cut along that axis, the rest of its sheet, `beyond` along it, being kept
- * free. `levels`: of cutting, where it is to have fewer than the search allows.
+ * free. `levels`: of cutting, where it is to have fewer than the search allows. `first`: the axis that its first cuts are to go along, where
+ * there are cuts along both.
  */
-export type Bed = { length: Nm; width: Nm; within: Axis | null; beyond?: Nm; levels?: number };
+export type Bed = {
+  length: Nm;
+  width: Nm;
+  within: Axis | null;
+  beyond?: Nm;
+  levels?: number;
+  first?: Axis | undefined;
+};
 
 export class Blocks {
   readonly beds: readonly Bed[];

@@ -1,5 +1,5 @@
 /** What a layout method is given and what it returns, whatever the method: a stronger one can take its place behind this. */
-import type { Tree } from "./tree.ts";
+import type { Axis, Tree } from "./tree.ts";
 import type { Nm } from "./units.ts";
 
 /** Parts of one size. Sizes are folded: the part plus one kerf. */
@@ -21,6 +21,8 @@ export type LayoutOptions = {
   depth: number;
   /** Levels that no layout passes. */
   most: number;
+  /** The cuts that each sheet is to begin with: "y" rips, "x" crosscuts; either where it is left out. */
+  first?: Axis | undefined;
   /** Asked at the end of each round: true keeps what there is. A clock may stand behind it, as a safety net alone. */
   isLate?: () => boolean;
   /** No layout can have fewer sheets than this: reaching it ends the search for fewer. */

@@ -41,7 +41,11 @@ export function fewerSheets(job: Job, from: Tree[], levels: number, random: Rand
   return best;
 }
 
-const oneAfterAnother = ({ items, bed, free }: Job): Rows | null => (free.length > 0 ? null : rowsOf(items, bed));
+/** Rows are cut across first, each part then to its width. */
+function oneAfterAnother({ items, bed, free }: Job): Rows | null {
+  const rows = free.length > 0 ? null : rowsOf(items, bed);
+  return rows === null || bed.first === undefined || bed.first === rows.axis ? rows : null;
+}
 
 /** Of parts that each fit a sheet. */
 export function allOf(trees: Tree[] | null): Tree[] {

@@ -5,7 +5,7 @@ import type { LayoutItem, LayoutOptions } from "./engine.ts";
 import { Forest } from "./forest.ts";
 import { drawnTogether, gathered, largestWaste } from "./offcut.ts";
 import { isBetter, type Score, scoreOf } from "./score.ts";
-import { areaOf, depthOf, nodesOf, resized, type Tree, tightened, waste } from "./tree.ts";
+import { type Axis, areaOf, depthOf, nodesOf, resized, type Tree, tightened, waste } from "./tree.ts";
 
 /** `free`: offcuts that are there already; `bed`: a sheet, of which the fewest are wanted. */
 export type Job = {
@@ -19,15 +19,16 @@ export type Job = {
 export type Found = { trees: Tree[]; score: Score };
 
 /** What is left gathered, pieces no larger than their parts ask for wherever that is better, sheets that hold nothing left out. */
-export function foundOf(trees: readonly Tree[], { free, options }: Job): Found {
+export function foundOf(trees: readonly Tree[], { bed, free, options }: Job): Found {
+  const firstOf = (s: number): Axis | undefined => (s < free.length ? undefined : bed.first);
   const kept = trees
     .filter((tree, s) => s < free.length || tree.kind !== "waste")
-    .map((tree) => gathered(tree, options.depth));
+    .map((tree, s) => gathered(tree, options.depth, firstOf(s)));
   const score = (list: readonly Tree[]): Score =>
     scoreOf(list.slice(free.length), usedOf(list.slice(0, free.length)), options.depth);
   let best: Found = { trees: kept, score: score(kept) };
   kept.forEach((tree, s) => {
-    const tried = best.trees.with(s, gathered(tightened(tree), options.depth));
+    const tried = best.trees.with(s, gathered(tightened(tree), options.depth, firstOf(s)));
     best = betterOf(best, { trees: tried, score: score(tried) });
   });
   return best;

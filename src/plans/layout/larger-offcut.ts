@@ -33,8 +33,10 @@ const SHAPES = 20;
 const MAKING = 10_000; // the forest of a try, in the counter's units
 
 /** Where the offcut lies: right along the sheet, right across it, or in a corner with parts on two sides of it. */
-const WAYS = ["y", "x", "corner"] as const;
-type Way = (typeof WAYS)[number];
+type Way = Axis | "corner";
+
+/** An offcut that is cut off first of all lies along the first cuts. */
+const waysOn = ({ first }: Bed): Way[] => (first === undefined ? ["y", "x", "corner"] : [first, "corner"]);
 
 /**
  * Asks for a little more than there is, in each way in turn: for twice as much more each time that a layout is found, for half as much where
@@ -57,8 +59,9 @@ export function largerOffcut(
   const steps = { y: asked, x: asked, corner: asked };
   let each = Math.max(LEAST_TRY, Math.round(counter.left * budget));
   let failed = 0;
+  const ways = waysOn(bed);
   for (let n = 0; counter.left > 0; ) {
-    const way = WAYS[n % WAYS.length]!;
+    const way = ways[n % ways.length]!;
     const now = offcutOf(best, job);
     const least = (Math.floor(100 * now) + 1) / 100;
     if (least >= most) break;
@@ -75,7 +78,7 @@ export function largerOffcut(
     }
     failed = wanted === least ? failed + 1 : 0;
     steps[way] = (wanted - now) / 2;
-    if (failed >= WAYS.length) {
+    if (failed >= ways.length) {
       each = Math.round(each * LONGER);
       failed = 0;
     }
@@ -122,7 +125,7 @@ function inCorner(start: Found, share: number, job: Job, random: Random, counter
   const { length, width } = corner;
   const item = items.length;
   const own = { ...job, items: [...items, { length, width, copies: 1, turn: false }] };
-  const alone = placed({ kind: "part", item, turned: false, length, width }, bed.length, bed.width, "x");
+  const alone = placed({ kind: "part", item, turned: false, length, width }, bed.length, bed.width, bed.first ?? "x");
   const forest = planted(own, bedsOf(start.trees, job), start.trees.with(free.length, alone));
   if (!anneal(forest, levelsOf(start, job), random, counter)) return null;
   const without = (leaf: Tree): Tree =>

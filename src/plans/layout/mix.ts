@@ -91,7 +91,12 @@ function layOut(rack: Rack, way: Way, options: MixOptions, engine: LayoutEngine 
   const there = [...offcuts, ...way.others.map((other) => sizes[other]!)];
   const useful = there.flatMap((one, i) => (items.some((item) => fits(item, one)) ? [i] : []));
   const free = useful.map((i) => bedOf(there[i]!));
-  const job: Job = { items, bed: bedOf(sheet), free, options: { ...options, least: free.length > 0 ? 0 : 1 } };
+  const job: Job = {
+    items,
+    bed: { ...bedOf(sheet), first: options.first },
+    free,
+    options: { ...options, least: free.length > 0 ? 0 : 1 },
+  };
   const first = beginning(job, { left: 0 });
   if (first === null) return null;
   const proof = boundOf(items, sheet, first.length - free.length, free);

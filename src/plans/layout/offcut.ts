@@ -1,5 +1,6 @@
 /** One large offcut rather than many strips. */
 
+import { beginsWith } from "./first-cut.ts";
 import type { Axis, Tree, Waste } from "./tree.ts";
 import { areaOf, cutOf, depthOf, extent, nodesOf, resized, tightExtent, waste } from "./tree.ts";
 
@@ -27,13 +28,14 @@ export function drawnTogether(tree: Tree, axis: Axis): Tree {
   return cutOf(axis, tree.length, tree.width, [resized(tree, axis, size), spare]);
 }
 
-/** The tree, or the tree drawn together along one axis, whichever has the largest offcut within the levels allowed. */
-export function gathered(tree: Tree, depth: number): Tree {
+/** The tree, or the tree drawn together along one axis, whichever has the largest offcut within the levels allowed; `first`: as a bed's. */
+export function gathered(tree: Tree, depth: number, first?: Axis): Tree {
   const most = Math.max(depth, depthOf(tree));
   let best = tree;
   for (const axis of ["y", "x"] as const) {
     const tried = drawnTogether(tree, axis);
-    if (depthOf(tried) <= most && largestWaste(tried) > largestWaste(best)) best = tried;
+    const mayBe = depthOf(tried) <= most && (first === undefined || beginsWith(tried, first));
+    if (mayBe && largestWaste(tried) > largestWaste(best)) best = tried;
   }
   return best;
 }

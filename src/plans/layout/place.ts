@@ -34,6 +34,7 @@ export class Places {
   /** Whether there are layouts with more levels of cuts than are allowed. */
   private readonly isLimited: boolean;
   private readonly levels: Int32Array; // of cutting that each sheet may have
+  private readonly seconds: Int32Array; // cuts that no sheet may begin with where the others follow; none for a sheet that may begin with either
   // For each type and sheet; the second half: as the step has left it.
   private readonly versions: Float64Array;
   private readonly losses: Float64Array;
@@ -59,6 +60,9 @@ export class Places {
     this.undoing = forest.undoing;
     this.levels = Int32Array.from(forest.beds, ({ levels = depth }) => Math.min(levels, depth, forest.mostLevels));
     this.isLimited = this.levels.some((levels) => levels < forest.mostLevels);
+    this.seconds = Int32Array.from(forest.beds, ({ first }) =>
+      first === undefined ? NONE : first === "x" ? CUT_Y : CUT_X,
+    );
     const size = 2 * types * this.beds;
     this.versions = new Float64Array(size).fill(-1);
     this.losses = new Float64Array(size);
@@ -166,6 +170,7 @@ export class Places {
   private scan(type: number, s: number, slot: number): void {
     const { forest, isLimited } = this;
     const depth = this.levels[s]!;
+    const second = this.seconds[s]!;
     const { nodes, wastes, wasteCount, spare, bases, poseX, poseY } = forest;
     const short = this.shorts[type]!;
     const long = this.longs[type]!;
@@ -197,6 +202,17 @@ export class Places {
           const levels = depth - nodes[at + LEVEL]! - (restX > 0 && restY > 0 ? 1 : 0);
           mayX &&= levels >= (restX === 0 || around === CUT_X ? 0 : 1);
           mayY &&= levels >= (around === CUT_Y ? 0 : 1);
+        }
+        if (second !== NONE) {
+          const at = (base + wastes[i]!) * WORDS;
+          const parent = nodes[at + PARENT]!;
+          const around = parent === NONE ? forest.bedKind(s) : nodes[(base + parent) * WORDS + KIND]!;
+          const isFree = parent === NONE && around === NONE;
+          // Among pieces that are cut along the other axis first, or as the first of them, a part takes the whole of its strip.
+          if ((isFree || (nodes[at + LEVEL]! <= 1 && around === second)) && (second === CUT_X ? restY : restX) > 0) {
+            mayX &&= isFree && second === CUT_Y;
+            mayY &&= isFree && second === CUT_X;
+          }
         }
         const whole = freeX * freeY;
         if (mayX) {

@@ -3,6 +3,7 @@
  * offcut; for fewer fence settings and cuts. In every round two searches, with seeds of their own, go on from the better of the two
  * layouts that the round before it ended with; a round ends by its count of what was done alone, so it is the same whoever carries it.
  */
+import type { Bed } from "./blocks.ts";
 import type { LayoutEngine, LayoutOptions, LayoutSheet } from "./engine.ts";
 import { allOf, beginning } from "./fewest.ts";
 import { betterOf, foundOf, type Job } from "./found.ts";
@@ -16,9 +17,9 @@ const SEARCHES = 2;
 const ROUND_SEEDS = 1009;
 
 export const findLayout: LayoutEngine = (items, sheet, options) =>
-  findLayouts({ items, bed: bedOf(sheet), free: [], options }, options);
+  findLayouts({ items, bed: { ...bedOf(sheet), first: options.first }, free: [], options }, options);
 
-export const bedOf = ({ length, width }: LayoutSheet) => ({ length, width, within: null });
+export const bedOf = ({ length, width }: LayoutSheet): Bed => ({ length, width, within: null });
 
 /** `carry`: carries the second search beside the first; left out: one after the other. */
 export type SearchOptions = Pick<LayoutOptions, "trials" | "seed" | "isLate"> & { carry?: Carrier };

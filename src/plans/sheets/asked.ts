@@ -3,8 +3,9 @@ import type { Mm, Unit } from "../../base/length.ts";
 import type { DryfitSet, SetSheet } from "../../set/schema.ts";
 import type { SheetStock } from "../../set/stock.ts";
 import { fits } from "../layout/engine.ts";
-import type { Mix, Rack } from "../layout/mix.ts";
-import { nodesOf } from "../layout/tree.ts";
+import { beginsWith } from "../layout/first-cut.ts";
+import type { Mix, Rack, Taken } from "../layout/mix.ts";
+import { type Axis, nodesOf } from "../layout/tree.ts";
 import { toMm } from "../layout/units.ts";
 import { itemOf, type Lots, type PieceStrip, stripItem } from "./lots.ts";
 import type { LayoutPiece, Noun } from "./piece.ts";
@@ -13,8 +14,11 @@ import type { LayoutWishes } from "./wishes.ts";
 
 export type SetWish = DryfitSet["layout"]["wishes"][number];
 
-/** What a layout may keep or not: pieces in one strip; pieces of one size along the grain. */
-export type PieceWish = ({ kind: "together" } & PieceStrip) | { kind: "grain"; pieces: LayoutPiece[] };
+/** What a layout may keep or not: pieces in one strip; pieces of one size along the grain; cuts that every sheet begins with. */
+export type PieceWish =
+  | ({ kind: "together" } & PieceStrip)
+  | { kind: "grain"; pieces: LayoutPiece[] }
+  | { kind: "first"; axis: Axis };
 
 /** `must`: strips that are no wish. `open`: wishes that can be kept at all. `lost`: strips that no sheet holds. */
 export type Asked = { must: PieceStrip[]; open: PieceWish[]; lost: PieceStrip[]; problems: LayoutProblem[] };
@@ -24,7 +28,7 @@ export function askedOf(
   together: LayoutWishes["together"],
   stock: SheetStock,
   rack: Omit<Rack, "items">,
-  { kerf, unit, noun }: { kerf: Mm; unit: Unit; noun: Noun },
+  { kerf, unit, noun, first }: { kerf: Mm; unit: Unit; noun: Noun; first: Axis | null },
 ): Asked {
   const asked: Asked = { must: [], open: [], lost: [], problems: [] };
   for (const { marks, run, must } of together) {
@@ -53,8 +57,14 @@ export function askedOf(
       rack.sizes.some((size) => fits(itemOf(piece, stock, kerf, new Set([piece])), size));
     for (const own of bySize.values()) if (straight(own[0]!)) asked.open.push({ kind: "grain", pieces: own });
   }
+  // The last to be added again where not all can be kept: what is seen of the furniture goes before what is handy at the saw.
+  if (first !== null) asked.open.push({ kind: "first", axis: first });
   return asked;
 }
+
+/** Whether every sheet that is bought is cut along this axis first. */
+export const isBegun = (taken: readonly Taken[], axis: Axis): boolean =>
+  taken.every(({ of, tree }) => of === "offcut" || beginsWith(tree, axis));
 
 /** Whether any copy of these pieces' items lies across. */
 export function isAnyTurned({ taken }: Mix, { copies }: Lots, pieces: readonly LayoutPiece[]): boolean {
@@ -88,3 +98,7 @@ export function wishesKept(
     ...wished.map(({ id }): SetWish => ({ kind: "grain", pieces: [id], run: null, kept: !turned.has(id) })),
   ];
 }
+
+/** Of the cuts that every sheet was to begin with; `taken`: as they are cut. */
+export const firstKept = (pieces: readonly LayoutPiece[], first: Axis | null, taken: readonly Taken[]): SetWish[] =>
+  first === null ? [] : [{ kind: "first", pieces: pieces.map(({ id }) => id), run: null, kept: isBegun(taken, first) }];

@@ -1,6 +1,7 @@
 /** Sheet layouts: which part is cut from which sheet, where, and by which cuts in which order. */
 
 import type { Mm, Unit } from "../../base/length.ts";
+import { LAYOUT } from "../../project/defaults.ts";
 import type { Keep, LayoutEffort } from "../../project/layout.ts";
 import type { SetSheet, SetStock } from "../../set/schema.ts";
 import { isBoardStock, isSheetStock, type SheetStock } from "../../set/stock.ts";
@@ -11,9 +12,10 @@ import { halved } from "../layout/halves.ts";
 import { layMix, type Mix, type Rack } from "../layout/mix.ts";
 import { alone, type Carrier } from "../layout/rounds.ts";
 import { findLayout } from "../layout/search.ts";
+import type { Axis } from "../layout/tree.ts";
 import { toNm } from "../layout/units.ts";
 import { layWished } from "../layout/wished.ts";
-import { askedOf, isAnyTurned, type PieceWish, type SetWish, wishesKept } from "./asked.ts";
+import { askedOf, firstKept, isAnyTurned, isBegun, type PieceWish, type SetWish, wishesKept } from "./asked.ts";
 import { type Clear, clearOf, onOffcuts, roomIn } from "./defects.ts";
 import { earlyIn, earlyKept, leastEarly, withEarly } from "./early.ts";
 import { itemOf, type Lots, lotsOf, withStrips } from "./lots.ts";
@@ -36,6 +38,10 @@ export type LayoutInput = {
   keep?: Keep | null;
   /** Pieces of parts that come from one strip. */
   together?: LayoutWishes["together"];
+  /** Levels of cutting that a layout passes only where that saves a sheet. */
+  levels?: number;
+  /** The cuts that each sheet is to begin with; null: whichever serve best. */
+  first?: Axis | null;
   /** What one person handles at the saw, kg; null: not looked at. */
   lift?: number | null;
   /** True when the search has to end: see LayoutOptions. */
@@ -51,9 +57,7 @@ export type LayoutPlan = { sheets: SetSheet[]; problems: LayoutProblem[]; wishes
 const TRIALS = { each: 150_000, most: 50_000_000 };
 const EFFORT: Record<LayoutEffort, number> = { quick: 0.2, normal: 1, long: 10 };
 const SEED = 1;
-/** Rips, crosscuts and one more cut to width or length: what can be cut without losing one's place; deeper only to save a sheet. */
-const DEPTH = 3;
-const MOST_DEPTH = 99;
+const MOST_LEVELS = 99;
 
 export const planSheets = (input: LayoutInput, engine: LayoutEngine = findLayout): LayoutPlan =>
   planLayouts(input, input.stock.filter(isSheetStock), "sheet", engine);
@@ -71,8 +75,9 @@ export const planBoards = (input: LayoutInput, engine: LayoutEngine = findLayout
   );
 
 function planLayouts(input: LayoutInput, stocks: readonly SheetStock[], noun: Noun, engine: LayoutEngine): LayoutPlan {
-  const { effort = "normal", seed = SEED, isLate = () => false, carry = alone, together = [] } = input;
-  const how: Lay = { ...input, effort, seed, isLate, carry, together, noun, engine };
+  const { effort = "normal", seed = SEED, levels = LAYOUT.levels, first = null } = input;
+  const { isLate = () => false, carry = alone, together = [] } = input;
+  const how: Lay = { ...input, effort, seed, levels, first, isLate, carry, together, noun, engine };
   const plan: LayoutPlan = { sheets: [], problems: [], wishes: [] };
   for (const stock of stocks) {
     const pieces = input.pieces.filter((piece) => piece.stock === stock.id);
@@ -122,7 +127,7 @@ const sizesOf = (stock: SheetStock): SetStock["sizes"] => [
 ];
 
 /** What the layouts are asked, of the pieces of one stock. */
-type Lay = Required<Pick<LayoutInput, "kerf" | "unit" | "effort" | "seed" | "isLate" | "carry" | "together">> &
+type Lay = Required<Omit<LayoutInput, "pieces" | "stock" | "keep" | "lift">> &
   Pick<LayoutInput, "keep" | "lift"> & { noun: Noun; engine: LayoutEngine };
 
 function planStock(
@@ -133,7 +138,7 @@ function planStock(
   how: Lay,
 ): LayoutPlan {
   if (pieces.length === 0) return { sheets: [], problems: [], wishes: [] };
-  const { kerf, unit, effort, seed, keep = null, lift = null, isLate, carry, noun, engine } = how;
+  const { kerf, unit, effort, seed, levels, keep = null, lift = null, isLate, carry, noun, engine } = how;
   const trials = Math.round(EFFORT[effort] * Math.min(TRIALS.most, TRIALS.each * pieces.length));
   const asked = askedOf(pieces, how.together, stock, rack, how);
   const lotsWith = (kept: readonly PieceWish[]): Lots => {
@@ -141,20 +146,26 @@ function planStock(
     const strips = kept.flatMap((wish) => (wish.kind === "together" ? [wish] : []));
     return lotsOf(pieces, [...asked.must, ...strips], straight, stock, kerf);
   };
-  const lay = (from: Rack, share: number): Mix | null =>
-    layMix(from, { trials: Math.round(trials * share), seed, isLate, carry, depth: DEPTH, most: MOST_DEPTH }, engine);
+  const lay = (from: Rack, share: number, kept: readonly PieceWish[]): Mix | null => {
+    const first = kept.flatMap((wish) => (wish.kind === "first" ? [wish.axis] : []))[0];
+    const search = { trials: Math.round(trials * share), seed, isLate, carry };
+    return layMix(from, { ...search, depth: levels, most: MOST_LEVELS, first }, engine);
+  };
   const lotsOfTrees = new Map<Mix["taken"], Lots>();
   const found = layWished<PieceWish>({
     wishes: asked.open,
     sizes: rack.sizes,
     lay: (kept, share) => {
       const lots = lotsWith(kept);
-      const mix = lay({ ...rack, items: lots.items }, share);
+      const mix = lay({ ...rack, items: lots.items }, share, kept);
       if (mix !== null) lotsOfTrees.set(mix.taken, lots);
       return mix;
     },
-    keeps: (mix, wish, kept) =>
-      wish.kind === "together" ? kept.includes(wish) : !isAnyTurned(mix, lotsOfTrees.get(mix.taken)!, wish.pieces),
+    keeps: (mix, wish, kept) => {
+      if (wish.kind === "together") return kept.includes(wish);
+      if (wish.kind === "first") return isBegun(mix.taken, wish.axis);
+      return !isAnyTurned(mix, lotsOfTrees.get(mix.taken)!, wish.pieces);
+    },
   });
   if (found === null) {
     // Parts that only an offcut would hold are in each other's way there.
@@ -168,7 +179,7 @@ function planStock(
   const { copies, strips } = lots;
   const early = earlyIn(copies);
   const least = leastEarly(pieces, stock, rack, kerf);
-  const laid = withEarly(found.mix, lots, rack, least, lay);
+  const laid = withEarly(found.mix, lots, rack, least, (from, share) => lay(from, share, [...kept]));
   const mix = {
     ...laid,
     taken: onOffcuts(laid.taken, rack.clear, stock.offcuts, kerf, (size) =>
@@ -204,6 +215,7 @@ function planStock(
     problems: [...asked.problems, ...tooFew],
     wishes: [
       ...wishesKept(pieces, asked, sheets, kept, stock),
+      ...firstKept(pieces, how.first, trees),
       ...earlyKept(pieces, givingEarly(trees, early).length <= least),
     ],
   };

@@ -4,6 +4,9 @@ import { lengthOrZero, says, size, text, twoWays, yesOrNo } from "./fields.ts";
 
 const seedSays = says("a whole number from 1 to 1000000", "write it like 1, without quotes");
 
+const [LEAST_LEVELS, MOST_LEVELS] = [2, 6];
+const levelsSays = says("a whole number from 2 to 6", "write it like 3, without quotes");
+
 const MOST_NAMES = 100;
 const namesSays = says(
   "a list of parts, each by its role or by its own name",
@@ -64,6 +67,21 @@ export const layout = z
       .enum(["quick", "normal", "long"], says('"quick", "normal" or "long"', "choose one of the three"))
       .optional()
       .describe("how long better layouts are looked for; normal when left out"),
+    levels: z
+      .number(levelsSays)
+      .int(levelsSays)
+      .min(LEAST_LEVELS, levelsSays)
+      .max(MOST_LEVELS, levelsSays)
+      .optional()
+      .describe(
+        "how many times the cuts of a sheet turn: 2, rips then crosscuts; 3, each piece ripped once more; more only where that saves a sheet; 3 when left out",
+      ),
+    first: z
+      .enum(["rip", "crosscut"], twoWays("rip", "crosscut"))
+      .optional()
+      .describe(
+        "the cuts that each sheet and board begins with, along its length or across it, unless that takes more stock; whichever serve best when left out",
+      ),
     keep: z
       .strictObject({ length: size.describe("of its longer side"), width: size })
       .optional()

@@ -38,6 +38,11 @@ export const layout = z
   .strictObject({
     seed: z.number().int(),
     effort: z.enum(["quick", "normal", "long"]),
+    levels: z.number().int().describe("of cutting, passed only where that saves a sheet"),
+    first: z
+      .enum(["rip", "crosscut"])
+      .nullable()
+      .describe("what each sheet and board is to be cut by first; null: whichever serves best"),
     keep: z
       .strictObject({ length: mm, width: mm })
       .nullable()
@@ -46,9 +51,9 @@ export const layout = z
       .array(
         z.strictObject({
           kind: z
-            .enum(["together", "grain", "early"])
+            .enum(["together", "grain", "early", "first"])
             .describe(
-              "together: cut from one strip in this order, from the low end of `run` on; grain: along the sheet's, though it need not; early: from the first sheets",
+              "together: cut from one strip in this order, from the low end of `run` on; grain: along the sheet's, though it need not; early: from the first sheets; first: from sheets of one stock that begin with the cuts of `first`",
             ),
           pieces: z.array(z.string()),
           run: z

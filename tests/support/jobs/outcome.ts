@@ -20,9 +20,10 @@ export function joinerySet(project: Project): DryfitSet {
     layout: {
       seed: 1,
       effort: "normal",
+      levels: 3,
+      first: null,
       keep: null,
       wishes: [],
-      first: { sheet: null, board: null },
       repeatable: true,
     },
     sheets: [],
