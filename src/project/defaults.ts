@@ -58,6 +58,11 @@ export const ALLOWANCE: Mm = 0.1;
 export const BACK_GROOVE: ByUnit = { in: inches(1 / 4), mm: 6 };
 /** A captured back stays so far clear of each groove's floor, or the case would not close on it (common practice, no source). */
 export const SLIP: ByUnit = { in: inches(1 / 32), mm: 0.8 };
+/** Between the diagonals of a case (trade practice). */
+export const SQUARE: { good: ByUnit; limit: ByUnit } = {
+  good: { in: inches(1 / 32), mm: 0.8 },
+  limit: { in: inches(1 / 16), mm: 1.6 },
+};
 /** A stopped groove stays so far back from an edge that shows (common practice, no source). */
 export const SET_BACK: ByUnit = { in: inches(1 / 2), mm: 12 };
 /** A captured back stands so far in, with wood behind its groove, and room for a cleat (common practice, no source). */

@@ -244,9 +244,9 @@ describe("lean", () => {
 
   it("stands on the checks page with the target diagonal", () => {
     const [check] = checkSquare(checkInputOf(caseJob([600, 800, 300])));
-    const lean = (2 * 1000 * (INCH / 16)) / (4 * 600);
+    const lean = (2 * 1000 * 1.6) / (4 * 600);
     expect(check!.text).toBe(
-      `case: square with both outside diagonals at 1000 mm. At the limit, 1.59 mm between them, the top leans ${lean.toFixed(2)} mm to one side of the bottom.`,
+      `case: square with both outside diagonals at 1000 mm. At the limit, 1.6 mm between them, the top leans ${lean.toFixed(2)} mm to one side of the bottom.`,
     );
   });
 });

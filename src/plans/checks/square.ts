@@ -1,11 +1,9 @@
 /** Square: what the limit for the diagonals means as a lean of the case. */
-import { MM_PER_INCH, type Mm } from "../../base/length.ts";
+import type { Mm } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
+import { SQUARE } from "../../project/defaults.ts";
 import type { SetAssembly, SetCheck } from "../../set/schema.ts";
 import { type CheckInput, checkOf, computed, shown } from "./input.ts";
-
-/** Diagonals that differ by no more are square enough (trade practice: 1/32 in is good, 1/16 the usual limit). */
-const LIMIT: Mm = MM_PER_INCH / 16;
 
 /**
  * How far the upper edge stands to one side of the lower, from both diagonals and the width of the lower edge: with the upper edge moved by
@@ -19,10 +17,10 @@ export function checkSquare({ assemblies, unit }: CheckInput): SetCheck[] {
   const kinds = [...new Set(cases.map(figures))].map((kind) => cases.filter((one) => figures(one) === kind));
   return kinds.map((alike): SetCheck => {
     const { outside, width } = alike[0]!.diagonals;
-    const lean = leanOf(outside + LIMIT / 2, outside - LIMIT / 2, width);
+    const lean = leanOf(outside + SQUARE.limit[unit] / 2, outside - SQUARE.limit[unit] / 2, width);
     return checkOf("square", "note", [], {
-      text: `${listInWords(alike.map(({ name }) => name))}: square with both outside diagonals at ${computed(outside, unit)}. At the limit, ${shown(LIMIT, unit)} between them, the top leans ${computed(lean, unit)} to one side of the bottom.`,
-      rule: "diagonals within 1/32 in (0.8 mm) are good, 1/16 in (1.6 mm) is the limit (trade practice); lean = (d1² − d2²) / 4a",
+      text: `${listInWords(alike.map(({ name }) => name))}: square with both outside diagonals at ${computed(outside, unit)}. At the limit, ${shown(SQUARE.limit[unit], unit)} between them, the top leans ${computed(lean, unit)} to one side of the bottom.`,
+      rule: `diagonals within ${shown(SQUARE.good[unit], unit)} are good, ${shown(SQUARE.limit[unit], unit)} is the limit (trade practice); lean = (d1² − d2²) / 4a`,
       change: "in the dry fit push the longer diagonal in by half the difference, at the front and at the back",
     });
   });

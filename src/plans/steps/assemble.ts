@@ -2,6 +2,7 @@
 import { type Place, toInner, type Vec } from "../../base/geometry.ts";
 import { formatLengthWithUnit, type Mm } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
+import { SQUARE } from "../../project/defaults.ts";
 import type { SetAssembly, SetMove, SetOrder } from "../../set/schema.ts";
 import { overlongMoves } from "../assembly/glue-ups.ts";
 import { clampingOf } from "./clamps.ts";
@@ -12,7 +13,7 @@ import { type ByMark, byMarkIn, capital, type Draft, listOf, type StepsInput, st
 import { whileOpen } from "./while-open.ts";
 
 export function planAssemblySteps(order: SetOrder, input: StepsInput): Draft[] {
-  const { parts, assemblies, openings } = input;
+  const { parts, assemblies, openings, unit } = input;
   const byMark = byMarkIn(parts);
   const assembly = assemblies.find(({ name }) => name === order.assembly)!;
   const own = parts.filter((part) => part.assembly === assembly.name);
@@ -49,6 +50,7 @@ export function planAssemblySteps(order: SetOrder, input: StepsInput): Draft[] {
       ...propping.get(move.n)!.props.map((prop) => propInWords(prop, input, byMark)),
     ].join(" "),
   );
+  const limit = (of: keyof typeof SQUARE): string => formatLengthWithUnit(SQUARE[of][unit], unit);
   const dryFit = step(
     `Dry-fit${title}`,
     [
@@ -61,7 +63,7 @@ export function planAssemblySteps(order: SetOrder, input: StepsInput): Draft[] {
       ...(lying === null ? [] : [lyingInWords(lying, assembly, byMark)]),
       ...lines,
       ...holding(order),
-      `Clamp lightly. Measure both diagonals${DIAGONALS[assembly.kind] ?? " at the front and at the back"}: equal, and as the figure says. Within 1/32 in (0.8 mm) is good, 1/16 in (1.6 mm) is the limit; push the longer one in by half the difference.`,
+      `Clamp lightly. Measure both diagonals${DIAGONALS[assembly.kind] ?? " at the front and at the back"}: equal, and as the figure says. Within ${limit("good")} is good, ${limit("limit")} is the limit; push the longer one in by half the difference.`,
       ...(bays.length > 0
         ? [
             `Measure the diagonals of each ${assembly.kind === "frame" ? "opening" : "bay"} too, and write down what you find.`,
