@@ -14,6 +14,8 @@ export const PAPERS = {
 
 export type PaperName = keyof typeof PAPERS;
 export const PAPER_NAMES = Object.keys(PAPERS) as PaperName[];
+export const UPRIGHT = PAPER_NAMES.filter((name) => PAPERS[name][0] < PAPERS[name][1]);
+export const LYING = PAPER_NAMES.filter((name) => !UPRIGHT.includes(name));
 
 export function onPaper(set: DryfitSet, name: PaperName): DryfitSet {
   const [width, height] = PAPERS[name];
