@@ -29,6 +29,8 @@ function routerAtoms({ settings, job }: DryfitSet): Atom[] {
   const routed = settings.flatMap(({ straightedge }) => (straightedge === null ? [] : [straightedge]));
   if (routed.length === 0) return [];
   const { base, ahead } = routed[0]!;
+  // What is cut in steps is cut in the deepest that there may be.
+  const most = settings.find(({ tool, depths }) => tool === "router" && depths.length > 1)?.depths[0];
   return [
     word("Router.", undefined, "bold"),
     ...words("Reckoned for a base whose riding side is"),
@@ -38,6 +40,7 @@ function routerAtoms({ settings, job }: DryfitSet): Atom[] {
     ...words(
       "measure yours; the same side rides always. A strip as wide as the straightedge's figure, butted to the datum, sets it without a tape. At a stop the leading edge of the base meets a block.",
     ),
+    ...(most === undefined ? [] : [...words("One plunge takes"), figure(most, job.unit), ...words("at most.")]),
   ];
 }
 

@@ -14,6 +14,7 @@ import { titleTop } from "./outline.ts";
 import { type SeenPage, seenOnPage } from "./page.ts";
 import { type ReadPart, readParts } from "./part/part.ts";
 import { readPartPage } from "./part-views.ts";
+import { runInFaults } from "./run-ins.ts";
 import { settingFaults } from "./set-grooves.ts";
 import { readSettings } from "./settings.ts";
 import { readStocks } from "./stock-table.ts";
@@ -83,6 +84,7 @@ export function faultsOfPaper(pages: readonly PaperPage[]): string[] {
     ...parts.flatMap(({ faults }) => faults),
     ...agreementFaults(list, stocks, parts, unit),
     ...settingFaults(settings, parts, unit),
+    ...runInFaults(settings, together.placed, unit),
     ...together.unplaced.map((mark) => `${mark} has no place`),
     ...fitOnPaper(together, stocks, unit, step),
   ];

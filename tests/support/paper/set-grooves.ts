@@ -1,7 +1,9 @@
 /** Every groove by the settings alone: cut by the setting's figure, width and depth into the parts that it lists, and held against the part drawings. */
 import type { Box, Vec } from "../../../src/base/geometry.ts";
 import type { Face } from "../../../src/set/schema.ts";
+import { edgeCalled, faceCalled } from "./called.ts";
 import type { ReadPart } from "./part/part.ts";
+import { blockFaults } from "./run-ins.ts";
 import type { ReadRun, ReadSetting } from "./settings.ts";
 import { woodDiffers } from "./wood.ts";
 
@@ -14,20 +16,6 @@ const isHigh = (face: Face): boolean => face[1] === "1";
 const WITHIN = { mm: 0.0205, in: 0.00205 };
 
 const sizeOf = ({ caption }: ReadPart): Vec => [caption.length, caption.width, caption.thickness];
-
-function faceCalled(read: ReadPart, name: string): Face {
-  const found = Object.entries(read.names).find(([, own]) => own === name);
-  if (found === undefined) throw new Error(`part ${read.caption.marks}: nothing is called ${name}`);
-  return found[0] as Face;
-}
-
-/** From a named end or edge of the part; one before lipping lies under what is put on later. */
-function edgeCalled(read: ReadPart, name: string): { face: Face; inset: number } {
-  const plain = name.replace(" before lipping", "");
-  const lipping = read.notes.find((note) => note.kind === "lipping" && note.when === "after" && note.edge === plain);
-  const inset = name === plain || lipping?.kind !== "lipping" ? 0 : lipping.thickness;
-  return { face: faceCalled(read, plain), inset };
-}
 
 /** What one run takes out of the part. */
 export function grooveOf(read: ReadPart, setting: ReadSetting, run: ReadRun): Box {
@@ -81,7 +69,7 @@ export function settingFaults(
       return best.slice(0, 2).map((fault) => `part ${mark}: ${fault}`);
     }),
   );
-  return [...settings.flatMap(({ faults }) => faults), ...twice, ...cuts];
+  return [...settings.flatMap(({ faults }) => faults), ...twice, ...cuts, ...blockFaults(settings, parts, unit)];
 }
 
 /** The first of a drawing lies as it is named there; one that is made alike may have been turned round, by half a turn about one of its axes. */

@@ -10,6 +10,8 @@ type Word = SeenPage["words"][number];
 export type Operation = "groove" | "rabbet" | "shoulder" | "lap";
 /** What is left uncut at an end or edge; `into`: as far as the groove for that part. */
 export type ReadStop = { end: string; leave: number; into: string | null };
+/** A block at an end or edge lets the cut come so near to it. */
+export type ReadBlock = { end: string; leaves: number };
 export type ReadRun = { mark: string; face: string; datum: string; far: string; stops: ReadStop[] };
 export type ReadSetting = {
   n: number;
@@ -21,6 +23,7 @@ export type ReadSetting = {
   inner: boolean;
   holds: string[];
   runs: ReadRun[];
+  blocks: ReadBlock[];
   faults: string[];
 };
 
@@ -35,7 +38,13 @@ const TITLE = 4.5; // the height of a setting's name
 const GROUP = 5.5; // that of a group of them
 const isTitle = ({ bold, size }: Word): boolean => bold && size > TITLE - 0.05 && size < GROUP + 0.05;
 
-const LAST_DIGIT = { mm: 0.0101, in: 0.00101 };
+/** Half of the last digit that is printed, and so far a sum may be out by its own rounding. */
+const ROUNDED = { mm: 0.0051, in: 0.00051 };
+const PLACES = { mm: 2, in: 3 };
+
+/** A figure with as many decimals as are printed may have been rounded itself: then what is reckoned from it is out by as much more. */
+const roundedBy = (text: string, unit: "mm" | "in"): number =>
+  (text.split(".")[1] ?? "").length === PLACES[unit] ? ROUNDED[unit] : 0;
 
 /** Over a picture stands whose it is. */
 const isMark = ({ bold, size, text }: Word): boolean => bold && size < TITLE && /^\d+$/.test(text);
@@ -124,8 +133,9 @@ class Words {
     return read;
   }
 
-  same(value: number, other: number, what: string): void {
-    if (Math.abs(value - other) > this.within) this.faults.push(`${value} is not ${what}, ${other}`);
+  /** `rounded`: what the rounding of its terms adds to its own. */
+  same(value: number, other: number, what: string, rounded = 0): void {
+    if (Math.abs(value - other) > this.within + rounded) this.faults.push(`${value} is not ${what}, ${other}`);
   }
 
   /** Figures that are left stand in the pictures: each says again what is said in words. */
@@ -136,8 +146,8 @@ class Words {
   }
 }
 
-/** The riding side of the router's base and its leading edge, from the bit's middle. */
-type Base = { half: number; ahead: number };
+/** The riding side of the router's base and its leading edge, from the bit's middle; `most`: how deep one plunge may be, where any is told. */
+type Base = { half: number; ahead: number; most: number };
 
 const BOXED = 5.5; // the figure to set is lettered larger than any other
 const isBoxed = ({ size, text }: Word): boolean => size > BOXED && saidBy(text) !== null;
@@ -159,7 +169,7 @@ function readSetting(n: number, regions: readonly Region[], unit: "mm" | "in", b
   const all = regions.flatMap(({ words }) => words);
   const said = new Words(
     n,
-    LAST_DIGIT[unit],
+    ROUNDED[unit],
     regions.flatMap(({ words }) => proseOf(words.filter((word) => !isBoxed(word))).map(textOfProse)).join(" ¶ "),
   );
   const cut = said.take("cutter", `(Groove|Rabbet|Shoulder|Lap) ${F} wide, ${F} deep(?: for (\\d+(?:, \\d+)*))?`);
@@ -169,6 +179,7 @@ function readSetting(n: number, regions: readonly Region[], unit: "mm" | "in", b
   const kind = said.take("guide", "\\b(FENCE|STOP|STRAIGHTEDGE)\\b")[1];
   let [fence, inner] = [guide, said.maybe(TO) !== null];
   const known = [guide, width, depth];
+  const blocks: ReadBlock[] = [];
   const runs = regions.flatMap(({ tables }) => tables.flatMap(({ rows }) => rows.map(runOf)));
   if (kind === "STRAIGHTEDGE") {
     const wall = said.take(
@@ -178,7 +189,9 @@ function readSetting(n: number, regions: readonly Region[], unit: "mm" | "in", b
     fence = said.twice(wall[3]!, wall[4]);
     inner = wall[2] === "Inner";
     known.push(fence);
-    checkStraightedge(said, { bit: figure(wall[1]!), guide, fence, inner, width, depth }, runs, base);
+    const rounded = roundedBy(cut[2]!, unit);
+    const at = { bit: figure(wall[1]!), guide, fence, inner, width, depth, rounded };
+    blocks.push(...checkStraightedge(said, at, runs, base));
   }
   const low = inner ? 0 : fence;
   said.onlyAgain([...known, low, low + width, ...runs.flatMap(({ stops }) => stops.map(({ leave }) => leave))]);
@@ -191,6 +204,7 @@ function readSetting(n: number, regions: readonly Region[], unit: "mm" | "in", b
     inner,
     holds: cut[4]?.split(", ") ?? [],
     runs,
+    blocks,
     faults: said.faults.map((fault) => `setting ${n}: ${fault}`),
   };
 }
@@ -202,53 +216,72 @@ function readSetting(n: number, regions: readonly Region[], unit: "mm" | "in", b
  */
 function checkStraightedge(
   said: Words,
-  at: { bit: number; guide: number; fence: number; inner: boolean; width: number; depth: number },
+  at: { bit: number; guide: number; fence: number; inner: boolean; width: number; depth: number; rounded: number },
   runs: readonly ReadRun[],
   base: Base | null,
-): void {
+): ReadBlock[] {
   if (base === null) throw new Error(`setting ${said.n}: for what base?`);
   const [low, high] = at.inner ? [0, at.fence] : [at.fence, at.fence + at.width];
   const off = base.half - at.bit / 2;
   const [before, beyond] = [low - off, high + off];
   const isBefore = Math.abs(at.guide - before) < Math.abs(at.guide - beyond);
-  said.same(at.guide, isBefore ? before : beyond, "the straightedge's place");
+  said.same(at.guide, isBefore ? before : beyond, "the straightedge's place", isBefore ? 0 : at.rounded);
   const passes = said.maybe(
     `First pass with a (?:shim|spacer) ${F} wide against the straightedge, which guides at ${F},`,
   );
   if (passes !== null) {
     const wider = at.width - at.bit;
-    said.same(figure(passes[1]!), wider, "as much as the groove is wider than the bit");
-    said.same(figure(passes[2]!), isBefore ? before + wider : beyond - wider, "the first pass");
+    said.same(figure(passes[1]!), wider, "as much as the groove is wider than the bit", at.rounded);
+    said.same(
+      figure(passes[2]!),
+      isBefore ? before + wider : beyond - wider,
+      "the first pass",
+      isBefore ? at.rounded : 0,
+    );
   }
-  const steps = said.maybe(`Plunge in \\d+ steps: ((?:${F}[,.] ?)+)`);
-  if (steps !== null) {
-    const depths = [...steps[1]!.matchAll(new RegExp(F, "g"))].map(([, text]) => figure(text!));
-    said.same(depths.at(-1)!, at.depth, "the depth");
-    if (depths.some((one, i) => i > 0 && one <= depths[i - 1]!)) said.faults.push(`steps of ${depths}`);
-  }
+  const steps = said.maybe(`Plunge in (\\d+) steps: ((?:${F}[,.] ?)+)`);
+  const depths = [...(steps?.[2] ?? "").matchAll(new RegExp(F, "g"))].map(([, text]) => figure(text!));
+  const wanted = plunges(at.depth, base.most);
+  if (steps !== null ? Number(steps[1]) !== wanted.length || depths.length !== wanted.length : wanted.length > 1)
+    said.faults.push(`plunged to ${depths}, and not to ${wanted}`);
+  depths.forEach((depth, i) => void said.same(depth, wanted[i]!, "a plunge"));
+  const blocks: ReadBlock[] = [];
   for (let block = said.maybe(BLOCK); block !== null; block = said.maybe(BLOCK)) {
     const stands = figure(block[1]!) * (block[2] === "outside" ? 1 : -1);
-    const wanted = runs.flatMap(({ stops }) =>
-      stops
-        .filter(({ end }) => end === block![3])
-        .map(({ leave, into }) => ({ into, at: base.ahead - at.bit / 2 - leave })),
-    );
-    // Into a groove that crosses, the cut may go on as far as that is wide.
-    const isWanted = ({ into, at }: (typeof wanted)[number]): boolean =>
-      Math.abs(at - stands) <= said.within || (into !== null && stands > at);
-    if (!wanted.some(isWanted))
-      said.faults.push(`a block ${stands} off the ${block[3]}, and not at ${wanted.map(({ at }) => at)}`);
+    const end = block[3]!;
+    const leaves = base.ahead - at.bit / 2 - stands;
+    blocks.push({ end, leaves });
+    const stops = runs.flatMap(({ stops }) => stops.filter((one) => one.end === end));
+    // Into a groove that crosses, the cut may go on as far as that is wide: where that is the part drawing says.
+    if (!stops.some(({ into, leave }) => into !== null || Math.abs(leave - leaves) <= said.within))
+      said.faults.push(`a block ${stands} off the ${end} leaves ${leaves}`);
   }
+  for (const { end, leave, into } of runs.flatMap(({ stops }) => stops))
+    if (into === null && !blocks.some((one) => one.end === end && Math.abs(leave - one.leaves) <= said.within))
+      said.faults.push(`no block leaves ${leave} at the ${end}`);
+  return blocks;
+}
+
+/** Step by step as deep as one plunge may be, the last as deep as the groove. */
+function plunges(depth: number, most: number): number[] {
+  const count = Math.max(1, Math.ceil(depth / most - 1e-3));
+  return Array.from({ length: count }, (_, i) => (i === count - 1 ? depth : (i + 1) * most));
 }
 
 const BLOCK = `Block ${F} (outside|inside) the (\\w+ (?:end|edge)(?: before lipping)?):`;
 
-const BASE = `Reckoned for a base whose riding side is ${F} from the bit's middle, its leading edge ${F}:`;
+const BASE = `Reckoned for a base whose riding side is ${F} from the bit's middle, its leading edge ${F}:(?:.*? One plunge takes ${F} at most)?`;
 
 function baseOn(pages: readonly SeenPage[]): Base | null {
   const all = pages.flatMap(({ words }) => proseOf(words).map(textOfProse));
   const match = all.map((text) => new RegExp(BASE).exec(text)).find((one) => one !== null);
-  return match === undefined || match === null ? null : { half: figure(match[1]!), ahead: figure(match[2]!) };
+  return match === undefined || match === null
+    ? null
+    : {
+        half: figure(match[1]!),
+        ahead: figure(match[2]!),
+        most: match[3] === undefined ? Number.POSITIVE_INFINITY : figure(match[3]),
+      };
 }
 
 export function readSettings(pages: readonly SeenPage[], unit: "mm" | "in"): ReadSetting[] {
