@@ -9,7 +9,9 @@ import type { DryfitSet } from "../../../src/set/schema.ts";
 import { agreementFaults } from "./agreement.ts";
 import { putTogether } from "./case.ts";
 import { readCutList } from "./cut-list.ts";
+import { drillingFaults, readDrilling } from "./drilling.ts";
 import { fitOnPaper } from "./fit.ts";
+import { handWorkFaults, readHandWork } from "./hand-work.ts";
 import { titleTop } from "./outline.ts";
 import { type SeenPage, seenOnPage } from "./page.ts";
 import { type ReadPart, readParts } from "./part/part.ts";
@@ -84,6 +86,8 @@ export function faultsOfPaper(pages: readonly PaperPage[]): string[] {
     ...parts.flatMap(({ faults }) => faults),
     ...agreementFaults(list, stocks, parts, unit),
     ...settingFaults(settings, parts, unit),
+    ...drillingFaults(readDrilling(of("settings")), parts, unit),
+    ...handWorkFaults(readHandWork(of("settings")), parts, unit),
     ...runInFaults(settings, together.placed, unit),
     ...together.unplaced.map((mark) => `${mark} has no place`),
     ...fitOnPaper(together, stocks, unit, step),

@@ -1,6 +1,7 @@
 /** Every groove by the settings alone: cut by the setting's figure, width and depth into the parts that it lists, and held against the part drawings. */
 import type { Box, Vec } from "../../../src/base/geometry.ts";
 import type { Face } from "../../../src/set/schema.ts";
+import { leastFaults, turned } from "./alike.ts";
 import { edgeCalled, faceCalled } from "./called.ts";
 import type { ReadPart } from "./part/part.ts";
 import { blockFaults } from "./run-ins.ts";
@@ -58,28 +59,18 @@ export function settingFaults(
       const runs = settings.flatMap((setting) =>
         setting.runs.filter((run) => run.mark === mark).map((run) => grooveOf(read, setting, run)),
       );
-      const ways = (i === 0 ? TURNS.slice(0, 1) : TURNS).map((turn) =>
+      const best = leastFaults(i, (flips) =>
         cutsDiffer(
           read,
-          runs.map((box) => turned(box, turn, sizeOf(read))),
+          runs.map((box) => turned(box, flips, sizeOf(read))),
           unit,
         ),
       );
-      const [best] = ways.sort((a, b) => a.length - b.length) as [string[]];
       return best.slice(0, 2).map((fault) => `part ${mark}: ${fault}`);
     }),
   );
   return [...settings.flatMap(({ faults }) => faults), ...twice, ...cuts, ...blockFaults(settings, parts, unit)];
 }
-
-/** The first of a drawing lies as it is named there; one that is made alike may have been turned round, by half a turn about one of its axes. */
-const TURNS: readonly (readonly (0 | 1 | 2)[])[] = [[], [0, 1], [0, 2], [1, 2]];
-
-const turned = ([lo, hi]: Box, flips: readonly number[], size: Vec): Box => {
-  const flip = (a: Vec, b: Vec): Vec =>
-    a.map((one, i) => (flips.includes(i) ? size[i]! - b[i]! : one)) as unknown as Vec;
-  return [flip(lo, hi), flip(hi, lo)];
-};
 
 function cutsDiffer(read: ReadPart, runs: readonly Box[], unit: "mm" | "in"): string[] {
   const drawn = read.features.filter(({ kind }) => BY_SETTINGS.includes(kind)).map(({ box }) => box);

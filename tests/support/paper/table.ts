@@ -91,6 +91,7 @@ export function tablesWith(page: SeenPage, heads: readonly string[]): Table[] {
 
 /** A heading begins bold, with no box to tick before it, and runs on over the columns. */
 const isHeading = (words: readonly Word[], cells: readonly Cell[]): boolean => {
-  const first = [...words].sort((a, b) => a.y1 - b.y1 || a.x0 - b.x0)[0]!;
-  return first.bold && !/^\d+[,.]?$/.test(first.text) && cells[0]!.length === 1;
+  const top = Math.min(...words.map(({ y1 }) => y1));
+  const [first] = words.filter(({ y1 }) => y1 < top + 1).sort((a, b) => a.x0 - b.x0) as [Word];
+  return first.bold && !/^\d+(?:, \d+)*[,.]?$/.test(first.text) && cells[0]!.length === 1;
 };
