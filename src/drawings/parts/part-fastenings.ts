@@ -1,12 +1,12 @@
 /** What is fastened to a part, and what holds the part itself, in words. */
 
-import type { Mm, Unit } from "../../base/length.ts";
+import { isSame, type Mm, type Unit } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
 import { faceWords } from "../../set/facing.ts";
 import { type Fastening, fasteningsOf, heldThrough } from "../../set/fastening.ts";
 import type { DryfitSet, SetPart } from "../../set/schema.ts";
 import { byMark, partOf } from "../../set/words.ts";
-import { type Atom, TEXT, words } from "../draughting/cell.ts";
+import { type Atom, checkFigure, TEXT, words } from "../draughting/cell.ts";
 import { figuresInWords } from "../draughting/figures-in-words.ts";
 import { facesOf } from "./part-axes.ts";
 
@@ -36,13 +36,15 @@ function fastenedAlike(set: DryfitSet, part: SetPart): Fastened[] {
 }
 
 /**
- * "3 and 4: glue and screws, 3 screws each; their near faces 0 and 782.4 from the bottom end" (of what stands out beyond that end, the far face): where the screws go is on
+ * "3 and 4: glue and screws, 3 screws each (120) apart; their near faces 0 and 782.4 from the bottom end" (of what stands out beyond that end, the far face): where the screws go is on
  * the view, but along a row from face to face.
  */
 export function fastenedAtoms(set: DryfitSet, part: SetPart): Atom[][] {
   const { unit } = set.job;
   return fastenedAlike(set, part).map((one) => {
     const where = facesOf(set, part).length > 1 ? ` to the ${faceWords(part, one.face)}` : "";
+    // Of the screws of an edge the view tells that they stand in the middle of it.
+    const isRow = one.isFlat && one.kind === "screw" && one.positions !== null;
     const isOne = one.all.length === 1;
     const marks = one.all.map(({ mark }) => mark);
     const screws = one.kind === "screw" ? `, ${screwWords(one, isOne ? "" : " each")}` : "";
@@ -53,21 +55,38 @@ export function fastenedAtoms(set: DryfitSet, part: SetPart): Atom[][] {
       ...figuresInWords(
         one.all.map(({ near }) => near),
         unit,
+        isRow ? "," : "",
       ),
+      ...(isRow
+        ? [
+            ...words("the screws"),
+            ...figuresInWords(
+              one.all.map(({ at }) => at),
+              unit,
+              ",",
+              true,
+            ),
+          ]
+        : []),
       ...words(`from the ${faceWords(part, `${acrossOf(one)}0`)}`),
     ];
   });
 }
 
-/** Where the screws from face to face stand along their row, which the view crosses but does not dimension. */
-const placedAtoms = (how: string, { kind, positions, isFlat, along }: Fastening, part: SetPart, unit: Unit): Atom[] =>
-  kind !== "screw" || positions === null || !isFlat
-    ? words(`${how};`)
-    : [
-        ...words(`${how} at`),
-        ...figuresInWords(positions, unit),
-        ...words(`from the ${faceWords(part, `${along}0`)};`),
-      ];
+/** Where the screws from face to face stand along their row, which the view crosses but does not dimension; of those that it does, how far apart they are, as a check. */
+function placedAtoms(how: string, { kind, positions, isFlat, along }: Fastening, part: SetPart, unit: Unit): Atom[] {
+  if (kind !== "screw" || positions === null) return words(`${how};`);
+  if (isFlat)
+    return [
+      ...words(`${how} at`),
+      ...figuresInWords(positions, unit),
+      ...words(`from the ${faceWords(part, `${along}0`)};`),
+    ];
+  const pitch = positions.length < 2 ? null : positions[1]! - positions[0]!;
+  if (pitch === null || positions.some((at, i) => i > 0 && !isSame(at - positions[i - 1]!, pitch)))
+    return words(`${how};`);
+  return [...words(how), checkFigure(pitch, unit), ...words("apart;")];
+}
 
 const screwWords = ({ positions }: Fastening, each: string): string =>
   positions === null

@@ -1,5 +1,5 @@
 /** How far a part goes into those that receive it, end by end, and what its seats leave open. */
-import { isSame, type Mm, SAME } from "../../base/length.ts";
+import { closingSum, isSame, type Mm, SAME } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
 import { faceWords } from "../../set/facing.ts";
 import type { DryfitSet, SetJoint, SetPart } from "../../set/schema.ts";
@@ -39,7 +39,8 @@ function seatAtoms({ depth, gap, isSlip, ends }: Seat, unit: DryfitSet["job"]["u
     ...words(`${where},`),
     figure(depth, unit),
     ...words("deep, gap"),
-    figure(gap, unit),
+    // What the depth and the figure in the cut list's sum leave, were both halves of a last digit.
+    figure(closingSum([gap, depth - gap], depth, unit)[0]!, unit),
     ...words(`${isSlip ? "to slip" : "from rounding"}${stop}`),
   ];
 }

@@ -1,12 +1,10 @@
 /** What two pages say of one thing: the cut list, the part drawings and the stock as measured. */
 
 import type { CutList, ListedPart } from "./cut-list.ts";
+import { ROUNDED, roundedBy } from "./figure.ts";
 import type { ReadPart } from "./part/part.ts";
 import { asLettered } from "./prose.ts";
 import type { MeasuredStock } from "./stock-table.ts";
-
-/** Half of the last digit that is printed. */
-const ROUNDED = { mm: 0.0051, in: 0.00051 };
 
 export function agreementFaults(
   list: CutList,
@@ -33,7 +31,39 @@ export function agreementFaults(
         : [`${stock.name} is ${stock.nominal}, measured ${stock.measured}, and ${own.nominal}, measured ${own.mean}`];
     }),
     ...stocks.flatMap((stock) => stockFaults(stock, unit)),
+    ...parts.flatMap((read) => fixedFaults(read, parts, unit)),
   ];
+}
+
+/** What is fixed by its edge has its screws in the middle of that: half its thickness from its near face. Of what lies flat the words say where its row is. */
+function fixedFaults(read: ReadPart, parts: readonly ReadPart[], unit: "mm" | "in"): string[] {
+  const { caption, notes, fixed, names } = read;
+  return notes.flatMap((note) => {
+    if (note.kind !== "fixed") return [];
+    return note.marks.flatMap((mark, i) => {
+      const other = parts.find((one) => one.caption.marks.includes(mark));
+      const found = fixed.filter((one) => one.mark === mark);
+      if (other === undefined || found.length === 0)
+        return [`part ${caption.marks}: where ${mark} is fixed is not drawn`];
+      const { length, width, thickness } = other.caption;
+      // What is only glued may lie flat.
+      const wide = note.screws === null && !note.how.includes("dowels") ? [thickness, width, length] : [thickness];
+      return found.flatMap(({ axis, at }) => {
+        const size = axis === "l" ? caption.length : caption.width;
+        const from = names[`${axis}1`] === note.edge ? size - at : at;
+        // It may have no more than what is left beside it.
+        const near = note.near[i]!;
+        const room = note.isFar ? near : size - near;
+        const wanted =
+          note.lines === null
+            ? wide.map((one) => near + ((note.isFar ? -1 : 1) * Math.min(one, room)) / 2)
+            : [note.lines[i]!];
+        return wanted.some((one) => Math.abs(from - one) <= 1.5 * ROUNDED[unit])
+          ? []
+          : [`part ${caption.marks}: the line for ${mark} is ${from} from the ${note.edge}, and not ${wanted}`];
+      });
+    });
+  });
 }
 
 /** Lengths follow the mean of the readings, grooves the thickest. */
@@ -77,16 +107,34 @@ function sumFaults(mark: string, { notes }: ReadPart, { sums }: ListedPart, unit
   const seats = notes
     .filter((note) => note.kind === "seats")
     .filter(({ marks }) => marks === null || marks.includes(mark))
-    .flatMap((note) => note.seats.flatMap((seat) => seat.ends.map(({ end }) => ({ end, in: seat.depth - seat.gap }))));
+    .flatMap((note) =>
+      note.seats.flatMap((seat) =>
+        seat.ends.map(({ end }) => ({
+          end,
+          in: seat.depth - seat.gap,
+          within: ROUNDED[unit] + roundedBy(seat.depth, unit),
+        })),
+      ),
+    );
   return sums.flatMap(({ axis, terms }) => {
+    const held = seats.filter(({ end }) => end.endsWith(axis === "l" ? "end" : "edge"));
     const own = [
-      ...seats.filter(({ end }) => end.endsWith(axis === "l" ? "end" : "edge")).map((seat) => seat.in),
+      ...held,
       // Halved, it lies over the other by the width of the lap.
-      ...notes.flatMap((note) => (note.kind === "lap" ? [note.width.value] : [])),
+      ...notes.flatMap((note) => (note.kind === "lap" ? [{ in: note.width.value, within: ROUNDED[unit] }] : [])),
       // Dovetailed, it ends in tails as long as their baseline stands from the end.
-      ...notes.flatMap((note) => (note.kind === "dovetail" ? [note.baseline] : [])),
+      ...notes.flatMap((note) => (note.kind === "dovetail" ? [{ in: note.baseline, within: ROUNDED[unit] }] : [])),
     ];
-    const odd = terms.slice(1).filter((term) => !own.some((one) => Math.abs(one - term) <= 2 * ROUNDED[unit]));
-    return odd.map((term) => `part ${mark}: ${term} of its sum is in no groove (${own})`);
+    const isSame = (seat: { in: number; within: number }, term: number): boolean =>
+      Math.abs(seat.in - term) <= seat.within;
+    const ends = terms.slice(1);
+    return [
+      ...ends
+        .filter((term) => !own.some((one) => isSame(one, term)))
+        .map((term) => `part ${mark}: ${term} of its sum is in no groove (${own.map((one) => one.in)})`),
+      ...held
+        .filter((one) => !ends.some((term) => isSame(one, term)))
+        .map((one) => `part ${mark}: ${one.in} is in a groove, and not in its sum (${ends})`),
+    ];
   });
 }

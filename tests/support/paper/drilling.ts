@@ -3,7 +3,7 @@ import type { Vec } from "../../../src/base/geometry.ts";
 import type { Face } from "../../../src/set/schema.ts";
 import { leastFaults } from "./alike.ts";
 import { faceCalled } from "./called.ts";
-import { saidBy } from "./figure.ts";
+import { ROUNDED, saidBy } from "./figure.ts";
 import type { SeenPage } from "./page.ts";
 import type { ReadHole, ReadPart } from "./part/part.ts";
 import { proseOf } from "./prose.ts";
@@ -25,9 +25,6 @@ export type DrilledRow = {
   distance: number;
   beforeLipping: boolean;
 };
-
-/** Half of the last digit that is printed. */
-const ROUNDED = { mm: 0.0051, in: 0.00051 };
 
 const F = "<([^>]+)>(?: (\\d+\\.\\d+))?";
 const HEADING = new RegExp(`^<\\d+> holes of ${F} for (.+?), (?:right through|${F} deep)$`);

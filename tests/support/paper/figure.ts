@@ -7,6 +7,16 @@ type Word = SeenPage["words"][number];
 /** `value` as it is printed, in the page's unit; `check`: it stands in brackets, and says again what others say. */
 export type ReadFigure = { value: number; fraction: boolean; check: boolean; token: Word };
 
+/** Half of the last digit that is printed: so far a figure may be out by its own rounding. */
+export const ROUNDED = { mm: 0.0051, in: 0.00051 };
+const SHORT = { mm: 10, in: 100 };
+
+/** A decimal with every place that is printed may have been rounded itself; a shorter one, or a fraction, is what it says. */
+export function roundedBy(value: number, unit: "mm" | "in"): number {
+  const isWhole = (parts: number): boolean => Math.abs(value * parts - Math.round(value * parts)) < 1e-6;
+  return isWhole(SHORT[unit]) || (unit === "in" && isWhole(64)) ? 0 : ROUNDED[unit];
+}
+
 const SAW_FIGURE = 3.5;
 
 /** Figures read at the saw are lettered larger than words. */

@@ -1,15 +1,12 @@
 /** What is done by hand after the grooves, read from its table: notches and mortises say again what the part drawings show. */
 import { leastFaults, turned } from "./alike.ts";
 import { faceCalled } from "./called.ts";
-import { saidBy } from "./figure.ts";
+import { ROUNDED, saidBy } from "./figure.ts";
 import type { SeenPage } from "./page.ts";
 import type { ReadFeature, ReadPart } from "./part/part.ts";
 import { tablesWith, textOfCell } from "./table.ts";
 
 const HEADS = ["Part", "Name", "Work"];
-
-/** Half of the last digit that is printed, and as much for what is added to it. */
-const ROUNDED = { mm: 0.0051, in: 0.00051 };
 
 type Corner = { end: string; edge: string; along: number; across: number };
 type Mortise = {

@@ -51,9 +51,13 @@ export type Note =
       how: string;
       face: string | null;
       screws: number | null;
+      /** From screw to screw. */
+      apart: number | null;
       /** Where screws stand along their row, if the words say it. */
       row: { places: number[]; end: string } | null;
       near: number[];
+      /** Where the rows of screws from face to face stand across, from the same edge. */
+      lines: number[] | null;
       /** Their far faces: they stand out beyond the edge. */
       isFar: boolean;
       edge: string;

@@ -168,16 +168,18 @@ const SENTENCES: readonly (readonly [RegExp, (match: string[]) => Note])[] = [
   ],
   [
     new RegExp(
-      `^(${MARKS}): ([a-z][^;<]*?)(?: to the (${FACE}))?(?:, (?:(\\d+) screws?(?: each)?(?: at (${LIST}) from the (${FACE}))?|spaced as the purchase list says))?; (?:its|their) (near|far) faces? (${LIST}) from the (${FACE})`,
+      `^(${MARKS}): ([a-z][^;<]*?)(?: to the (${FACE}))?(?:, (?:(\\d+) screws?(?: each)?(?: (${F}) apart)?(?: at (${LIST}) from the (${FACE}))?|spaced as the purchase list says))?; (?:its|their) (near|far) faces? (${LIST})(?:, the screws (${LIST}),)? from the (${FACE})`,
     ),
-    ([, marks, how, face, screws, places, end, which, near, edge]) => ({
+    ([, marks, how, face, screws, apart, places, end, which, near, lines, edge]) => ({
       kind: "fixed",
       marks: marksOf(marks),
       how: how!,
       face: face ?? null,
       screws: screws === undefined ? null : Number(screws),
+      apart: apart === undefined ? null : figure(apart),
       row: places === undefined ? null : { places: list(places).map(({ value }) => value), end: end! },
       near: list(near!).map(({ value }) => value),
+      lines: lines === undefined ? null : list(lines).map(({ value }) => value),
       isFar: which === "far",
       edge: edge!,
     }),

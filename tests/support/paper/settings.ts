@@ -1,5 +1,5 @@
 /** The settings read back from their pages: the figure to set, the cutter's width and depth, every part that is run, and where its cut stops. */
-import { saidBy } from "./figure.ts";
+import { ROUNDED, roundedBy, saidBy } from "./figure.ts";
 import { titleTop } from "./outline.ts";
 import type { SeenPage } from "./page.ts";
 import { proseOf, textOfProse } from "./prose.ts";
@@ -37,14 +37,6 @@ const HEADS = FIRSTS.map((datum) =>
 const TITLE = 4.5; // the height of a setting's name
 const GROUP = 5.5; // that of a group of them
 const isTitle = ({ bold, size }: Word): boolean => bold && size > TITLE - 0.05 && size < GROUP + 0.05;
-
-/** Half of the last digit that is printed, and so far a sum may be out by its own rounding. */
-const ROUNDED = { mm: 0.0051, in: 0.00051 };
-const PLACES = { mm: 2, in: 3 };
-
-/** A figure with as many decimals as are printed may have been rounded itself: then what is reckoned from it is out by as much more. */
-const roundedBy = (text: string, unit: "mm" | "in"): number =>
-  (text.split(".")[1] ?? "").length === PLACES[unit] ? ROUNDED[unit] : 0;
 
 /** Over a picture stands whose it is. */
 const isMark = ({ bold, size, text }: Word): boolean => bold && size < TITLE && /^\d+$/.test(text);
@@ -189,7 +181,7 @@ function readSetting(n: number, regions: readonly Region[], unit: "mm" | "in", b
     fence = said.twice(wall[3]!, wall[4]);
     inner = wall[2] === "Inner";
     known.push(fence);
-    const rounded = roundedBy(cut[2]!, unit);
+    const rounded = roundedBy(width, unit);
     const at = { bit: figure(wall[1]!), guide, fence, inner, width, depth, rounded };
     blocks.push(...checkStraightedge(said, at, runs, base));
   }

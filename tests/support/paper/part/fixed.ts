@@ -21,6 +21,7 @@ export function readFixed(part: Reading): () => Spot[] {
         part.own(axis, view.at(axis, at), `fixed ${view.top}`);
         for (const mark of marks) fixed.push({ mark, axis, at: view.at(axis, at) });
         rows.push(...readRow(part, view, { axis, at: view.at(axis, at) }, note));
+        checkApart(part, view, { axis, at: view.at(axis, at) }, note);
       }
       if (spots.length === 0) part.faults.push(`nothing is drawn for what is fixed: ${note.marks}`);
       if (note.near.length !== note.marks.length)
@@ -36,6 +37,22 @@ export function readFixed(part: Reading): () => Spot[] {
     }
   }
   return () => fixed.map((one) => ({ ...one, at: part.value(one.axis, one.at) }));
+}
+
+/** Screws of one row stand as far apart as the words say. */
+function checkApart(part: Reading, view: Placed, { axis, at }: { axis: Axis; at: number }, note: Of<"fixed">): void {
+  if (note.apart === null) return;
+  const along: Axis = axis === "l" ? "w" : "l";
+  const row = crosses(part, view)
+    .filter((spot) => Math.abs(spot[axis] - at) < ON_ROW)
+    .map((spot) => spot[along])
+    .sort((a, b) => a - b)
+    .filter((one, i, all) => i === 0 || !same(one, all[i - 1]!));
+  if (row.length !== note.screws)
+    part.faults.push(`${note.screws} screws are told into ${note.marks}, ${row.length} drawn`);
+  row.slice(1).forEach((to, i) => {
+    part.places[along].tie({ from: row[i]!, to, value: note.apart!, check: true, what: "the screws' distance" });
+  });
 }
 
 type RowSpot = { view: Placed; axis: Axis; l: number; w: number };
