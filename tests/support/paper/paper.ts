@@ -19,6 +19,8 @@ import { readPartPage } from "./part-views.ts";
 import { runInFaults } from "./run-ins.ts";
 import { settingFaults } from "./set-grooves.ts";
 import { readSettings } from "./settings.ts";
+import { slideFaults } from "./slide-lines.ts";
+import { standingFaults } from "./standing.ts";
 import { readStocks } from "./stock-table.ts";
 
 export type PageKind = "stock" | "list" | "settings" | "part";
@@ -89,6 +91,8 @@ export function faultsOfPaper(pages: readonly PaperPage[]): string[] {
     ...drillingFaults(readDrilling(of("settings")), parts, unit),
     ...handWorkFaults(readHandWork(of("settings")), parts, unit),
     ...runInFaults(settings, together.placed, unit),
+    ...slideFaults(together.placed, unit),
+    ...standingFaults(together.placed, unit, step),
     ...together.unplaced.map((mark) => `${mark} has no place`),
     ...fitOnPaper(together, stocks, unit, step),
   ];

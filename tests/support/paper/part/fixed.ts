@@ -1,5 +1,6 @@
 /** What is fastened to a part: by the marks of what is fixed, the crosses of screws and the lines that something is fixed along. */
 
+import type { Face } from "../../../../src/set/schema.ts";
 import { isDrawnWith } from "../page.ts";
 import { ONE_LINE } from "../places.ts";
 import { type Axis, type Of, type Placed, type Reading, same } from "./reading.ts";
@@ -127,16 +128,24 @@ export function crosses(part: Reading, view: Placed): { l: number; w: number }[]
   return short.filter(isCrossed).map(({ x, y }) => part.spot(view, [x, y]));
 }
 
+/** A line on a face: how far it lies across, and from where to where it runs along, from the part's low end. */
+export type ReadLine = { marks: string[]; face: Face; along: Axis; at: number; from: number; to: number };
+
 /** Lines that something is fixed along: across by the view, along by the note. */
-export function readLines(part: Reading): void {
+export function readLines(part: Reading): () => ReadLine[] {
+  const found: (() => ReadLine)[] = [];
   for (const { face, from, to, end, marks } of part.notesOf("lines")) {
-    const along = part.faceCalled(end)[0] as Axis;
+    const named = part.faceCalled(end);
+    const along = named[0] as Axis;
     const axis: Axis = along === "l" ? "w" : "l";
+    const size = along === "l" ? part.caption.length : part.caption.width;
+    const ends = named.endsWith("0") ? { from, to } : { from: size - to, to: size - from };
     for (const view of part.viewsOf(face)) {
       const drawn = part.inside(view, axis, (one) => isDrawnWith(one, "centre"));
       if (drawn.length === 0) part.faults.push(`no line is drawn for ${marks}`);
       for (const one of drawn) {
         part.own(axis, one.at, `line ${view.top}`);
+        found.push(() => ({ marks, face: view.top, along, at: part.value(axis, one.at), ...ends }));
         for (const [at, value] of [
           [one.from, from],
           [one.to, to],
@@ -148,4 +157,5 @@ export function readLines(part: Reading): void {
       }
     }
   }
+  return () => found.map((one) => one());
 }

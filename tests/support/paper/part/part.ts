@@ -9,7 +9,7 @@ import type { PartPage } from "../part-views.ts";
 import { captionsOn } from "./captions.ts";
 import { checkTongues, readChannels, readEdgeGrooves } from "./channels.ts";
 import { type ReadDovetail, readDovetails } from "./dovetails.ts";
-import { crosses, readFixed, readLines } from "./fixed.ts";
+import { crosses, type ReadLine, readFixed, readLines } from "./fixed.ts";
 import { readHoles } from "./holes.ts";
 import { readLippings } from "./lippings.ts";
 import { readMortises } from "./mortises.ts";
@@ -40,7 +40,8 @@ export type ReadPart = {
   dovetails: ReadDovetail[];
   /** Where the middles of what is fastened to it lie, and where screws are drawn. */
   fixed: { mark: string; axis: "l" | "w"; at: number }[];
-  screws: { l: number; w: number }[];
+  screws: { face: Face; l: number; w: number }[];
+  lines: ReadLine[];
   faults: string[];
 };
 
@@ -61,7 +62,7 @@ function readPart(part: Reading): ReadPart {
   const panel = readLippings(part);
   const notches = readNotches(part, panel);
   const fixed = readFixed(part);
-  readLines(part);
+  const lines = readLines(part);
   const holes = readHoles(part);
   const mortises = readMortises(part);
   const dovetails = readDovetails(part);
@@ -77,8 +78,9 @@ function readPart(part: Reading): ReadPart {
     dovetails,
     fixed: fixed(),
     screws: part.views
-      .flatMap((view) => crosses(part, view))
-      .map(({ l, w }) => ({ l: part.value("l", l), w: part.value("w", w) })),
+      .flatMap((view) => crosses(part, view).map((spot) => ({ face: view.top, ...spot })))
+      .map(({ face, l, w }) => ({ face, l: part.value("l", l), w: part.value("w", w) })),
+    lines: lines(),
     faults: [...part.faults, ...part.places.l.finish(), ...part.places.w.finish(), ...checkTongues(part)].map(
       (fault) => (fault.startsWith(marks[0]!) ? fault : `${marks[0]}: ${fault}`),
     ),
