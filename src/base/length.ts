@@ -82,6 +82,10 @@ export const formatLengthWithUnit = (length: Mm, unit: Unit): string => `${forma
 export const formatDecimal = (length: Mm, unit: Unit): string =>
   unit === "mm" ? formatLength(length, unit) : inDecimals(length, unit);
 
+/** Whether the figure says the length itself: what is no fraction and has more decimals than are printed is told rounded. */
+export const isToldExactly = (length: Mm, unit: Unit): boolean =>
+  figureOf(length, unit).kind === "fraction" || isSame(wholeSteps(length, PRINTED[unit]) * PRINTED[unit], length);
+
 /** Terms as they are printed so that they add up to the printed total: the first takes what rounding the others leaves. */
 export function closingSum([, ...others]: readonly Mm[], total: Mm, unit: Unit): Mm[] {
   const printed = others.map((term) =>

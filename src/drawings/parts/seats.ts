@@ -1,5 +1,5 @@
 /** How far a part goes into those that receive it, end by end, and what its seats leave open. */
-import { closingSum, isSame, type Mm, SAME } from "../../base/length.ts";
+import { closingSum, isSame, isToldExactly, type Mm, SAME } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
 import { faceWords } from "../../set/facing.ts";
 import type { DryfitSet, SetJoint, SetPart } from "../../set/schema.ts";
@@ -30,7 +30,7 @@ function seatsOf(set: DryfitSet, part: SetPart): Seat[] {
   return seats;
 }
 
-/** "left end into 9 and right end into 11, 9 deep; gap 0.4 from rounding" */
+/** "left end into 9 and right end into 11, 9 deep; gap 0.4 from rounding": with what the cut list's sum has in the groove the gap makes up the depth, also where a half of the last digit would go up in both. */
 function seatAtoms({ depth, gap, isSlip, ends }: Seat, unit: DryfitSet["job"]["unit"], isLast: boolean): Atom[] {
   const where = listInWords(ends.map(({ end, into }) => `${end} into ${listInWords([...into].sort(byMark))}`));
   const stop = isLast ? "" : ";";
@@ -39,8 +39,7 @@ function seatAtoms({ depth, gap, isSlip, ends }: Seat, unit: DryfitSet["job"]["u
     ...words(`${where},`),
     figure(depth, unit),
     ...words("deep, gap"),
-    // What the depth and the figure in the cut list's sum leave, were both halves of a last digit.
-    figure(closingSum([gap, depth - gap], depth, unit)[0]!, unit),
+    figure(isToldExactly(depth, unit) ? closingSum([gap, depth - gap], depth, unit)[0]! : gap, unit),
     ...words(`${isSlip ? "to slip" : "from rounding"}${stop}`),
   ];
 }

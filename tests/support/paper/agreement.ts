@@ -35,11 +35,11 @@ export function agreementFaults(
   ];
 }
 
-/** What is fixed by its edge has its screws in the middle of that: half its thickness from its near face. Of what lies flat the words say where its row is. */
+/** What is fixed by its edge has its screws in the middle of that: half its thickness from its near face. Of what lies flat its own drawing says where its row is. */
 function fixedFaults(read: ReadPart, parts: readonly ReadPart[], unit: "mm" | "in"): string[] {
   const { caption, notes, fixed, names } = read;
   return notes.flatMap((note) => {
-    if (note.kind !== "fixed") return [];
+    if (note.kind !== "fixed" || note.lines !== null) return [];
     return note.marks.flatMap((mark, i) => {
       const other = parts.find((one) => one.caption.marks.includes(mark));
       const found = fixed.filter((one) => one.mark === mark);
@@ -54,10 +54,7 @@ function fixedFaults(read: ReadPart, parts: readonly ReadPart[], unit: "mm" | "i
         // It may have no more than what is left beside it.
         const near = note.near[i]!;
         const room = note.isFar ? near : size - near;
-        const wanted =
-          note.lines === null
-            ? wide.map((one) => near + ((note.isFar ? -1 : 1) * Math.min(one, room)) / 2)
-            : [note.lines[i]!];
+        const wanted = wide.map((one) => near + ((note.isFar ? -1 : 1) * Math.min(one, room)) / 2);
         return wanted.some((one) => Math.abs(from - one) <= 1.5 * ROUNDED[unit])
           ? []
           : [`part ${caption.marks}: the line for ${mark} is ${from} from the ${note.edge}, and not ${wanted}`];

@@ -67,6 +67,8 @@ export function differences(read: ReadPart, part: SetPart, set: DryfitSet): stri
     ...named,
     ...handed,
     ...cutsDiffer(read, part, turn, within),
+    ...channelsDiffer(read, part, ONE_FIGURE * within),
+    ...cutOutsDiffer(read, part, turn, within),
     ...holesDiffer(read, part, turn, within),
     ...mitresDiffer(read, part, turn),
     ...dovetailsDiffer(read, part, turn, within),
@@ -173,6 +175,44 @@ function cutsDiffer(read: ReadPart, part: SetPart, turn: Turn, within: number): 
     );
 }
 
+/** Width and depth of each kind of groove are figures of their own, whatever it is measured from. */
+const channelsDiffer = (read: ReadPart, part: SetPart, within: number): string[] =>
+  read.notes.flatMap((note) => {
+    if (note.kind !== "groove" && note.kind !== "rabbet" && note.kind !== "shoulder" && note.kind !== "lap") return [];
+    const isSo = part.features.some(
+      ({ kind, along, width, depth, holds }) =>
+        kind === note.kind &&
+        along === note.along &&
+        (holds === null || note.marks.length === 0 || note.marks.includes(holds)) &&
+        Math.abs(inMm(read, note.width.value) - width) <= within &&
+        Math.abs(inMm(read, note.depth) - depth) <= within,
+    );
+    return isSo ? [] : [`part ${part.mark}: no ${note.kind} is ${note.width.value} wide and ${note.depth} deep`];
+  });
+
+/** Every corner of what is cut out of an edge; of an arch its ends and how high it is. */
+function cutOutsDiffer(read: ReadPart, part: SetPart, turn: Turn, within: number): string[] {
+  const cut = part.features.filter(({ kind }) => kind === "shape");
+  if (cut.length !== read.cutOuts.length) return [`part ${part.mark}: ${read.cutOuts.length} cut-outs are told`];
+  return read.cutOuts.flatMap(({ edge, arch, corners }) => {
+    const own = cut.find(({ face }) => face === turn.face(edge));
+    if (own === undefined) return [`part ${part.mark}: nothing is cut out of ${edge}`];
+    const [lo, hi] = own.box;
+    const crown: Point = [Number.NaN, own.face === "w0" ? hi[1] : lo[1]];
+    const wanted: Point[] = arch
+      ? [...own.outline.map(([l, w]): Point => [l!, w!]), crown]
+      : own.outline.map(([l, w]) => [l!, w!]);
+    const told = corners.map(({ l, w }) => turn.at([inMm(read, l), inMm(read, w), 0]));
+    const near = (a: number, b: number): boolean => Math.abs(a - b) <= within || (Number.isNaN(a) && Number.isNaN(b));
+    const isTold = ([l, w]: Point): boolean => told.some((one) => near(one[0], l) && near(one[1], w));
+    return told.length === wanted.length && wanted.every(isTold)
+      ? []
+      : [`part ${part.mark}: cut out of ${edge} by corners at ${told}, and not ${wanted}`];
+  });
+}
+
+type Point = readonly [l: number, w: number];
+
 function holesDiffer(read: ReadPart, part: SetPart, turn: Turn, within: number): string[] {
   const near = (a: number, b: number): boolean => Math.abs(a - b) <= 2 * within;
   const told = read.holes.map(({ face, at, diameter, depth }) => ({
@@ -190,8 +230,8 @@ function holesDiffer(read: ReadPart, part: SetPart, turn: Turn, within: number):
     });
   const isAlike = (a: (typeof told)[number], b: (typeof drilled)[number]): boolean =>
     a.face === b.face &&
-    near(a.diameter, b.diameter) &&
-    near(a.depth, b.depth) &&
+    Math.abs(a.diameter - b.diameter) <= ONE_FIGURE * within &&
+    Math.abs(a.depth - b.depth) <= ONE_FIGURE * within &&
     a.at.every((one, i) => near(one, b.at[i]!));
   return [
     ...drilled

@@ -21,6 +21,7 @@ export function readFixed(part: Reading): () => Spot[] {
       for (const { at, marks } of spots) {
         part.own(axis, view.at(axis, at), `fixed ${view.top}`);
         for (const mark of marks) fixed.push({ mark, axis, at: view.at(axis, at) });
+        checkLines(part, { axis, at: view.at(axis, at) }, marks, note);
         rows.push(...readRow(part, view, { axis, at: view.at(axis, at) }, note));
         checkApart(part, view, { axis, at: view.at(axis, at) }, note);
       }
@@ -38,6 +39,19 @@ export function readFixed(part: Reading): () => Spot[] {
     }
   }
   return () => fixed.map((one) => ({ ...one, at: part.value(one.axis, one.at) }));
+}
+
+/** A row of screws from face to face lies where the words say, too. */
+function checkLines(
+  part: Reading,
+  { axis, at }: { axis: Axis; at: number },
+  marks: readonly string[],
+  { marks: all, lines, edge }: Of<"fixed">,
+): void {
+  const [from, to] = part.faceCalled(edge).endsWith("0") ? [0, at] : [at, part.size[axis]];
+  lines?.forEach((value, i) => {
+    if (marks.includes(all[i]!)) part.places[axis].tie({ from, to, value, check: true, what: "the line of screws" });
+  });
 }
 
 /** Screws of one row stand as far apart as the words say. */

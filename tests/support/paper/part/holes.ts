@@ -44,8 +44,8 @@ function faceHoles(part: Reading, note: Of<"holes">, face: Face, pitches: Pitche
     // One pitch serves all rows: places that an earlier row has told are not told again.
     holes.slice(1).forEach((hole, i) => {
       const [a, b] = [holes[i]![axis], hole[axis]];
-      if (isTied(pitches, axis, a, b)) return;
-      part.places[axis].tie({ from: a, to: b, value: note.pitch!, check: false, what: "the pitch" });
+      const check = isTied(pitches, axis, a, b);
+      part.places[axis].tie({ from: a, to: b, value: note.pitch!, check, what: "the pitch" });
     });
   }
   return () => rows.flatMap(({ holes }) => holes.map(({ l, w }) => hole(part, note, face, l, w)));

@@ -8,6 +8,7 @@ import type { Caption, Note } from "../notes.ts";
 import type { PartPage } from "../part-views.ts";
 import { captionsOn } from "./captions.ts";
 import { checkTongues, readChannels, readEdgeGrooves } from "./channels.ts";
+import { type ReadCutOut, readCutOuts } from "./cut-outs.ts";
 import { type ReadDovetail, readDovetails } from "./dovetails.ts";
 import { crosses, type ReadLine, readFixed, readLines } from "./fixed.ts";
 import { readHoles } from "./holes.ts";
@@ -38,6 +39,7 @@ export type ReadPart = {
   features: ReadFeature[];
   holes: ReadHole[];
   dovetails: ReadDovetail[];
+  cutOuts: ReadCutOut[];
   /** Where the middles of what is fastened to it lie, and where screws are drawn. */
   fixed: { mark: string; axis: "l" | "w"; at: number }[];
   screws: { face: Face; l: number; w: number }[];
@@ -66,6 +68,7 @@ function readPart(part: Reading): ReadPart {
   const holes = readHoles(part);
   const mortises = readMortises(part);
   const dovetails = readDovetails(part);
+  const cutOuts = readCutOuts(part);
   const edged = readEdgeGrooves(part);
   return {
     caption: part.caption,
@@ -76,6 +79,7 @@ function readPart(part: Reading): ReadPart {
     features: [...channels(), ...notches(), ...edged, ...mortises()],
     holes: holes(),
     dovetails,
+    cutOuts: cutOuts(),
     fixed: fixed(),
     screws: part.views
       .flatMap((view) => crosses(part, view).map((spot) => ({ face: view.top, ...spot })))
