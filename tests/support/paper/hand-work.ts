@@ -115,6 +115,32 @@ function cornerFaults(read: ReadPart, mark: string, i: number, told: readonly Co
   return a === b ? [] : [`part ${mark}: notched by its drawing ${a}, by hand ${b}`];
 }
 
+/** From the named end to where it begins along the edge, how wide, high and sloping it is, as its corners are drawn. */
+function cutFaults(read: ReadPart, mark: string, told: readonly Cut[], unit: "mm" | "in"): string[] {
+  const { length, width } = read.caption;
+  const drawn = read.cutOuts.map(({ edge, corners }) => {
+    const deep = corners.map(({ l, w }) => ({ l, in: edge === "w0" ? w : width - w }));
+    const height = Math.max(...deep.map((one) => one.in));
+    const along = (isCrown: boolean): number[] =>
+      deep.filter((one) => one.in > height / 2 === isCrown && !Number.isNaN(one.l)).map(({ l }) => l);
+    const [low, high] = [Math.min(...along(false)), Math.max(...along(false))];
+    const slope = along(true).length === 0 ? 0 : Math.min(...along(true)) - low;
+    return { edge, low, high, height, slope };
+  });
+  const isSo = (cut: Cut, one: (typeof drawn)[number]): boolean => {
+    const begins = faceCalled(read, cut.end) === "l0" ? one.low : length - one.high;
+    return (
+      faceCalled(read, cut.edge) === one.edge &&
+      [cut.from - begins, cut.width - (one.high - one.low), cut.height - one.height, cut.slope - one.slope].every(
+        (off) => Math.abs(off) <= 2 * ROUNDED[unit],
+      )
+    );
+  };
+  return drawn.length === told.length && told.every((cut) => drawn.some((one) => isSo(cut, one)))
+    ? []
+    : [`part ${mark}: cut out otherwise by its drawing than by hand`];
+}
+
 const LOCAL = { l: 0, w: 1, t: 2 } as const;
 
 function mortiseBoxes(read: ReadPart, { face, width, depth, wall, from, runs }: Mortise): ReadFeature[] {
@@ -161,6 +187,14 @@ export function handWorkFaults(work: readonly HandWork[], parts: readonly ReadPa
           own.flatMap(({ corners }) => corners),
         ),
         ...mortised.slice(0, 2),
+        ...(i === 0
+          ? cutFaults(
+              read,
+              mark,
+              own.flatMap(({ cuts }) => cuts),
+              unit,
+            )
+          : []),
       ];
     }),
   );
