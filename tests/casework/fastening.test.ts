@@ -96,10 +96,12 @@ describe("what is screwed and dowelled", () => {
       .join(" ")
       .replaceAll(/ ([,;])/g, "$1");
     expect(words).toContain(
-      "3, 5 and 4: glue and screws, 3 screws each; their near faces 0, 391.2 and 782.4 from the bottom end",
+      "3, 5 and 4: glue and screws, 3 screws each ( 97.1 ) apart; their near faces 0, 391.2 and 782.4 from the bottom end",
     );
     expect(words).toContain("Held by glue and screws through 1 and 2.");
-    expect(words).toContain("1 and 2: glue and screws, 6 screws each; their near faces 0 and 582.4 from the left edge");
+    expect(words).toContain(
+      "1 and 2: glue and screws, 6 screws each ( 140 ) apart; their near faces 0 and 582.4 from the left edge",
+    );
   });
 
   it("shows dowel holes in an end as hidden lines, each figured", () => {
