@@ -8,12 +8,21 @@ import type { DryfitSet, Face, SetPart, SetSetting } from "../../src/set/schema.
 import { exampleFile, exampleSets, setOf, testFile } from "../support/jobs/examples.ts";
 import { onPaper, PAPER_NAMES } from "../support/pages/papers.ts";
 import { linesOf, parseFigure, printedWithin, type Token, textOf, tokensOf } from "../support/pages/read-figures.ts";
-import { textBoxes } from "../support/pages/text-boxes.ts";
+import { type TextBox, textBoxes } from "../support/pages/text-boxes.ts";
+import { tellColumns } from "../support/paper/columns.ts";
+import { seenOnPage } from "../support/paper/page.ts";
 
 const NAMES = ["three-alike", "stopped-shelves", "rabbeted-back", "bays-in-bays", "example-a-in"];
 const SETS = [...exampleSets(), ...NAMES.map((name) => [name, setOf(testFile(name))] as const)];
 
-const pagesOf = (set: DryfitSet): Token[][] => drawSettings(set).map(({ shapes }) => tokensOf(textBoxes(shapes)));
+/** Every column of every page, in the order they are read. */
+const columnsIn = (set: DryfitSet): TextBox[][] =>
+  drawSettings(set).flatMap(({ shapes }) => {
+    const boxes = textBoxes(shapes);
+    return tellColumns(seenOnPage({ ...set.paper.drawings, shapes })).map((isIn) => boxes.filter(isIn));
+  });
+
+const pagesOf = (set: DryfitSet): Token[][] => columnsIn(set).map(tokensOf);
 const linesOfSet = (set: DryfitSet): string[] => pagesOf(set).flatMap((page) => linesOf(page).map(textOf));
 
 /** Ends and edges as the shop calls them, by the way they look in the piece. */
@@ -82,7 +91,7 @@ function expectedFirst(part: SetPart, setting: SetSetting, run: SetSetting["runs
 
 describe.each(SETS)("the settings of %s", (_name, set) => {
   it.each(PAPER_NAMES)("on %s name every setting once, with its test, its caution and the figure to set", (paper) => {
-    const raw = drawSettings(onPaper(set, paper)).map(({ shapes }) => textBoxes(shapes));
+    const raw = columnsIn(onPaper(set, paper));
     const pages = raw.map(tokensOf);
     const all = pages.flat();
     const titles = all.flatMap(({ text }) => /^Setting (\d+)$/.exec(text)?.[1] ?? []);

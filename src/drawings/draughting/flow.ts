@@ -1,5 +1,6 @@
 /** Blocks poured into the columns of as many drawings as they need; no block is ever cut. */
 import type { Mm } from "../../base/length.ts";
+import { line } from "../../paper/draw.ts";
 import type { Rect, Shape } from "../../paper/shape.ts";
 import { type Block, placeBlock } from "./cell.ts";
 import { tooSmall } from "./too-small.ts";
@@ -49,8 +50,8 @@ export type Columns = (drawing: number) => Rect[];
 /** How many drawings are looked at for a column high enough: those after the second are alike. */
 const LOOK_AHEAD = 3;
 
-/** `used`: how much of each drawing's columns is, 0 to 1. */
-type Poured = { drawings: Shape[][]; used: number[] };
+/** `used`: how much of each drawing's columns is, 0 to 1; `ends`: how far down each column goes. */
+type Poured = { drawings: Shape[][]; used: number[]; ends: Mm[][] };
 
 /** Of each drawing, how much of its columns' height may be used. */
 type ShareOf = (drawing: number) => number;
@@ -61,6 +62,7 @@ function pour(groups: readonly FlowGroup[], whole: Columns, shareOf: ShareOf): P
     whole(drawing).map((one) => ({ ...one, height: one.height * shareOf(drawing) }));
   const drawings: Shape[][] = [[]];
   const heights: Mm[] = [0];
+  const ends: Mm[][] = [[]];
   let column = 0;
   let used = 0;
   const here = (): Rect => columns(drawings.length - 1)[column]!;
@@ -71,6 +73,7 @@ function pour(groups: readonly FlowGroup[], whole: Columns, shareOf: ShareOf): P
     column = 0;
     drawings.push([]);
     heights.push(0);
+    ends.push([]);
   };
   const fits = (items: readonly FlowItem[]) => used + heightOf(items, used === 0) <= here().height + 1e-6;
   const hasColumnFor = (items: readonly FlowItem[], among: Columns = columns) => {
@@ -83,6 +86,7 @@ function pour(groups: readonly FlowGroup[], whole: Columns, shareOf: ShareOf): P
     drawings[drawings.length - 1]!.push(placeBlock(block, [here().x, here().y + used]));
     used += block.height;
     heights[heights.length - 1]! += block.height;
+    ends[ends.length - 1]![column] = here().y + used;
   };
   for (const group of groups) {
     const isWhole = fits(group) || hasColumnFor(group);
@@ -111,8 +115,23 @@ function pour(groups: readonly FlowGroup[], whole: Columns, shareOf: ShareOf): P
     }
   }
   const room = (drawing: number): Mm => whole(drawing).reduce((sum, one) => sum + one.height, 0);
-  return { drawings, used: heights.map((height, i) => height / room(i)) };
+  return { drawings, used: heights.map((height, i) => height / room(i)), ends };
 }
+
+/** Lines between columns, as far down as the longer of the two. */
+const ruledBetween = ({ drawings, ends }: Poured, columns: Columns): Shape[][] =>
+  drawings.map((shapes, n) => {
+    const own = columns(n);
+    return [
+      ...shapes,
+      ...own.slice(1).flatMap((right, i): Shape[] => {
+        const [left, end] = [own[i]!, ends[n]![i + 1]];
+        if (end === undefined) return [];
+        const x = (left.x + left.width + right.x) / 2;
+        return [line("thin", [x, right.y], [x, Math.max(ends[n]![i]!, end)])];
+      }),
+    ];
+  });
 
 /** Each column filled to its foot before the next is begun. */
 export const flow = (groups: readonly FlowGroup[], columns: Columns): Shape[][] =>
@@ -124,9 +143,16 @@ const HALVINGS = 7;
  * As many drawings as `flow` needs, filled alike: columns end as high as they can without a further drawing, so that a
  * list does not end in two lines on a drawing of their own.
  */
-export function flowEvenly(groups: readonly FlowGroup[], columns: Columns): Shape[][] {
+export const flowEvenly = (groups: readonly FlowGroup[], columns: Columns): Shape[][] =>
+  pouredEvenly(groups, columns).drawings;
+
+/** The same with a line between two columns: what is read in one is done before what is read in the next. */
+export const flowInRuled = (groups: readonly FlowGroup[], columns: Columns): Shape[][] =>
+  ruledBetween(pouredEvenly(groups, columns), columns);
+
+function pouredEvenly(groups: readonly FlowGroup[], columns: Columns): Poured {
   let best = pour(groups, columns, () => 1)!;
-  if (best.drawings.length === 1 && columns(0).length === 1) return best.drawings;
+  if (best.drawings.length === 1 && columns(0).length === 1) return best;
   let [low, high] = [0, 1];
   for (let i = 0; i < HALVINGS; i++) {
     const share = (low + high) / 2;
@@ -134,24 +160,32 @@ export function flowEvenly(groups: readonly FlowGroup[], columns: Columns): Shap
     if (poured === null || poured.drawings.length > best.drawings.length) low = share;
     else [best, high] = [poured, share];
   }
-  return evened(groups, columns, best, high).drawings;
+  return evened(groups, columns, best, high);
 }
 
-const SPARSE = 1 / 3;
+const SPARSE = 0.45; // of the columns' height: of the width, what stands there may take no more than two thirds
 
-/** Where what follows needs a drawing nearly to itself, one before it may stay nearly blank: it is filled from the one before that. */
+/**
+ * Where what follows needs a drawing nearly to itself, one before it may stay nearly blank: it is filled from the one before
+ * that, or from the two before it.
+ */
 function evened(groups: readonly FlowGroup[], columns: Columns, poured: Poured, share: number): Poured {
   let best = poured;
-  const shares = poured.drawings.map(() => share);
+  let shares = poured.drawings.map(() => share);
   for (let i = 1; i < poured.drawings.length - 1; i++) {
     const [before, own] = [best.used[i - 1]!, best.used[i]!];
     if (own >= SPARSE || before < 2 * own) continue;
-    const tried = shares.map((one, n) => (n === i - 1 ? (before + own) / 2 : one));
-    const again = pour(groups, columns, (drawing) => tried[drawing] ?? share);
-    if (again === null || again.drawings.length !== best.drawings.length) continue;
-    if (Math.min(again.used[i - 1]!, again.used[i]!) <= own) continue;
-    best = again;
-    shares.splice(0, shares.length, ...tried);
+    for (const from of [i - 1, i - 2].filter((one) => one >= 0)) {
+      const mean = best.used.slice(from, i + 1).reduce((sum, one) => sum + one, 0) / (i + 1 - from);
+      // What begins the first of them may not be parted as low as the mean.
+      for (const first of [mean, (mean + share) / 2]) {
+        const tried = shares.map((one, n) => (n < from || n > i ? one : n === from ? first : n < i ? mean : 1));
+        const again = pour(groups, columns, (drawing) => tried[drawing] ?? share);
+        if (again === null || again.drawings.length !== best.drawings.length) continue;
+        if (Math.min(...again.used.slice(from, i + 1)) <= Math.min(...best.used.slice(from, i + 1))) continue;
+        [best, shares] = [again, tried];
+      }
+    }
   }
   return best;
 }

@@ -5,12 +5,10 @@ import { axisOfFace, faceWords, sizeAlong } from "../../set/facing.ts";
 import type { DryfitSet, SetDrilling, SetGroup, SetPart } from "../../set/schema.ts";
 import { byMark } from "../../set/words.ts";
 import { setCaution } from "../draughting/caution.ts";
-import { type Atom, BREAK, FIGURE, figureTwice, setLines, tick, word, words } from "../draughting/cell.ts";
+import { type Atom, FIGURE, figureTwice, setLines, tick, word, words } from "../draughting/cell.ts";
 import { type FlowGroup, flowItem } from "../draughting/flow.ts";
 import { type Column, type Row, setTable } from "../draughting/table.ts";
-
-const BETWEEN = 8;
-const TITLE = 4.5;
+import { BETWEEN, ruled, TITLE } from "./setting.ts";
 
 const COLUMNS: readonly Column[] = [
   { head: "", most: 24 },
@@ -90,18 +88,16 @@ function gathered(rows: readonly HoleRow[], parts: readonly SetPart[]): HoleRow[
 export function drillingGroups(set: DryfitSet, group: SetGroup, { width }: Rect): FlowGroup[] {
   const { unit } = set.job;
   const own = set.drilling.filter((one) => one.group === group.n);
-  return own.flatMap((one, i): FlowGroup[] => {
+  return own.map((one, i): FlowGroup => {
     const title = setLines(
       [
-        ...words("Drilling", TITLE, "bold"),
-        BREAK,
-        ...words("After the grooves, from the ends and edges that are told."),
+        ...words(`Drilling ${one.n}`, TITLE, "bold"),
+        ...(i === 0 ? words("After the grooves, from the ends and edges that are told.") : []),
       ],
       width,
     );
     const head: Atom[] = [
-      word(`${one.n}`, 5, "bold"),
-      ...words("holes of", FIGURE),
+      ...words("Holes of", FIGURE),
       ...figureTwice(one.diameter, unit, FIGURE, "bold"),
       ...words("for", FIGURE),
       ...words(`${one.holds},`, FIGURE),
@@ -115,13 +111,11 @@ export function drillingGroups(set: DryfitSet, group: SetGroup, { width }: Rect)
       width,
     );
     return [
-      [
-        ...(i === 0 ? [flowItem(title, { above: BETWEEN, keep: true })] : []),
-        flowItem(setLines(head, width), { above: i === 0 ? 3 : BETWEEN, keep: true }),
-        flowItem(setLines(words(capital(one.test)), width), { above: 2, keep: true }),
-        flowItem(setCaution(one.caution, width), { above: 2, keep: true }),
-        ...table.map((item, n) => (n === 0 ? { ...item, above: 3 } : item)),
-      ],
+      flowItem(ruled(title, width), { above: BETWEEN, keep: true }),
+      flowItem(setLines(head, width), { above: 2, keep: true }),
+      flowItem(setLines(words(capital(one.test)), width), { above: 2, keep: true }),
+      flowItem(setCaution(one.caution, width), { above: 2, keep: true }),
+      ...table.map((item, n) => (n === 0 ? { ...item, above: 3 } : item)),
     ];
   });
 }

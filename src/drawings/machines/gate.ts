@@ -1,16 +1,17 @@
 /** The gates of a group: what must be true before its first cut, with the figures as built to be written in, and that all is at size before its first groove. */
 import type { Mm, Unit } from "../../base/length.ts";
 import type { DryfitSet, SetGroup } from "../../set/schema.ts";
+import { abreast, GUTTER } from "../draughting/abreast.ts";
 import { type Atom, FIGURE, figureTwice, glue, setLines, tick, word, words, writeIn } from "../draughting/cell.ts";
 import { type FlowGroup, flowItem } from "../draughting/flow.ts";
 import { setTable } from "../draughting/table.ts";
 import { ruled } from "./setting.ts";
-import { abreast, GUTTER, HALVES } from "./sizing.ts";
 
 const NAME: Mm = 5.5;
 const BETWEEN: Mm = 8;
 const GAP: Mm = 2.2;
 const WRITE: Mm = 22;
+const HALVES: Mm = 220; // boxes in two tables from here on
 const MOST: Mm = 150; // a wider table puts the box far from its label
 
 const gate = (text: string, passed: string): Atom[] => [

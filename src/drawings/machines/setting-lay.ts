@@ -18,7 +18,8 @@ export const BLOCK = { thick: 2, most: 9, off: 0.5, farOff: 1.2 }; // the stop b
 /** What a picture may take. */
 export type Frame = { wide: Mm; high: Mm };
 
-export type Seen = { lie: Lie; part: Rect; band: Rect; ratio: number; datumX: Mm; sign: 1 | -1 };
+/** `foot`: what stands under the part, down to its first distance; `wide`: the picture's own width. */
+export type Seen = { lie: Lie; part: Rect; band: Rect; ratio: number; datumX: Mm; sign: 1 | -1; foot: Mm; wide: Mm };
 
 /** Everything as it lies on the paper; a stop block takes its room from the part. */
 export function layOut(setting: SetSetting, lie: Lie, stops: Pass["stops"], { wide, high }: Frame): Seen {
@@ -46,7 +47,7 @@ export function layOut(setting: SetSetting, lie: Lie, stops: Pass["stops"], { wi
     width: bandWidth,
     height: to - from,
   };
-  return { lie, part, band, ratio: across, datumX, sign: isRight ? 1 : -1 };
+  return { lie, part, band, ratio: across, datumX, sign: isRight ? 1 : -1, foot, wide };
 }
 
 /** Where the straightedge stands: nearer to the groove than true where the base would leave the picture. */
@@ -58,7 +59,9 @@ export function barOf(setting: SetSetting, edge: NonNullable<SetSetting["straigh
   const wall = near === (seen.sign === 1) ? band.x + band.width : band.x;
   // On the datum's side it keeps off the datum's name.
   const most = near ? Math.max(3, Math.abs(seen.datumX - wall) - BAR) : 12;
-  const offset = Math.min(12, most, Math.max(3, Math.abs(edge.near - setting.fence) * seen.ratio));
+  // Beyond the groove the base stays in the picture.
+  const beyond = (toGroove === 1 ? seen.wide - band.x - band.width : band.x) - LEAST_BAND;
+  const offset = Math.min(12, most, Math.max(3, Math.min(beyond, Math.abs(edge.near - setting.fence) * seen.ratio)));
   return { barEdge: wall - toGroove * offset, toGroove, offset };
 }
 

@@ -23,7 +23,7 @@ import { BAR, BLOCK, barBox, barOf, baseRadius, FEED, type Frame, GUIDE, layOut,
 
 /** At the least; where its drawing has room to spare, a picture is as much larger as that allows. */
 export const PICTURE_HEIGHT: Mm = 38;
-export const PICTURE_WIDTH: { least: Mm; most: Mm } = { least: 35, most: 57 };
+export const PICTURE_WIDTH: { least: Mm; most: Mm } = { least: 32.5, most: 57 };
 
 const SLED: Mm = 3;
 const FIGURES_BELOW: Mm = 38; // what the lines of a distance may cross
@@ -220,7 +220,9 @@ export function drawSettingPicture(
   const lower = Math.max(0, named.height - setLines([word(part.mark, FIGURE, "bold")], wide).height);
   return {
     width: wide,
-    height: high + (distances.length - 1) * ROW[unit] + roomUnder(distances, ys, seen, unit, round) + lower,
+    // A part that is long across the cut is drawn low: nothing stands under its distances.
+    height:
+      bottom + seen.foot + (distances.length - 1) * ROW[unit] + roomUnder(distances, ys, seen, unit, round) + lower,
     baseline: SMALL,
     shapes: [
       placeBlock(named, [FEED, 0]),

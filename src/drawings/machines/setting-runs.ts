@@ -4,6 +4,7 @@ import { listInWords } from "../../base/words.ts";
 import { crossingGroove, edgeThen, faceWords, isHigh } from "../../set/facing.ts";
 import type { DryfitSet, SetPart, SetSetting } from "../../set/schema.ts";
 import { byMark, partOf } from "../../set/words.ts";
+import { setAbreast } from "../draughting/abreast.ts";
 import {
   type Atom,
   type Block,
@@ -20,7 +21,7 @@ import {
 import { clouded, revisionTag } from "../draughting/cloud.ts";
 import type { FlowGroup } from "../draughting/flow.ts";
 import { type Earlier, isClouded, revised } from "../draughting/revised.ts";
-import { type Row, setTable } from "../draughting/table.ts";
+import type { Column, Row } from "../draughting/table.ts";
 import { lieOf } from "./lie.ts";
 import { endingAt, type Pass, passesOf } from "./passes.ts";
 import { isRunAlike, passBefore } from "./setting-changes.ts";
@@ -107,7 +108,8 @@ function runCells(set: DryfitSet, setting: SetSetting, run: Pass, changes: RunCh
   return { mark: ticked([mark, ...(isClouded(told, cut) ? [tag] : [])]), cut: told };
 }
 
-export function setRuns(set: DryfitSet, setting: SetSetting, width: Mm, changes: RunChanges): FlowGroup {
+/** `tables`: beside each other, the rows in order down the first of them. */
+export function setRuns(set: DryfitSet, setting: SetSetting, width: Mm, changes: RunChanges, tables = 1): FlowGroup {
   const isSaw = setting.tool === "table saw";
   const rows = passesOf(set, setting)
     .sort((a, b) => byMark(a.mark, b.mark) || a.feature - b.feature)
@@ -126,16 +128,13 @@ export function setRuns(set: DryfitSet, setting: SetSetting, width: Mm, changes:
         ],
       };
     });
-  return setTable(
-    [
-      { head: "Part" },
-      { head: "Name", grow: 1 },
-      { head: isSaw ? "Face down" : "Face up" },
-      { head: isSaw ? (setting.carrier === "sled" ? "To the stop" : "To the fence") : "Datum" },
-      { head: isSaw ? "Goes first" : "Far end" },
-      { head: "Cut", most: 44, grow: 1 },
-    ],
-    rows,
-    width,
-  );
+  const columns: Column[] = [
+    { head: "Part" },
+    { head: "Name", grow: 1 },
+    { head: isSaw ? "Face down" : "Face up" },
+    { head: isSaw ? (setting.carrier === "sled" ? "To the stop" : "To the fence") : "Datum" },
+    { head: isSaw ? "Goes first" : "Far end" },
+    { head: "Cut", most: 44, grow: 1 },
+  ];
+  return setAbreast(columns, rows, width, tables);
 }

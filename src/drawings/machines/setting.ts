@@ -1,11 +1,9 @@
-/** One setting: the fence figure large, every part to run before it moves, a picture, the test and the caution. */
+/** What one setting is made of: the fence figure large with its pictures, every part to run before it moves, the passes, the test. */
 import type { Mm, Unit } from "../../base/length.ts";
 import { line, rect } from "../../paper/draw.ts";
-import type { Rect } from "../../paper/shape.ts";
 import { faceWords } from "../../set/facing.ts";
 import type { DryfitSet, SetSetting } from "../../set/schema.ts";
 import { byMark, partOf } from "../../set/words.ts";
-import { setCaution } from "../draughting/caution.ts";
 import {
   type Atom,
   type Block,
@@ -24,7 +22,6 @@ import {
   words,
 } from "../draughting/cell.ts";
 import { newTag, revisionTag } from "../draughting/cloud.ts";
-import { type FlowGroup, type FlowItem, flowItem } from "../draughting/flow.ts";
 import { type Earlier, isClouded, revised } from "../draughting/revised.ts";
 import { guideDistance, isNearSide, lieOf } from "./lie.ts";
 import { type Pass, passesOf } from "./passes.ts";
@@ -32,10 +29,6 @@ import { isSetAlike, settingBefore } from "./setting-changes.ts";
 import { drawSettingPicture, PICTURE_HEIGHT, PICTURE_WIDTH } from "./setting-picture.ts";
 import { type RunChanges, setBlocks, setNotes, setRuns } from "./setting-runs.ts";
 
-const LEAST_HALVES: Mm = 220; // a setting in two halves from here on, one under the other below it
-const LEAST_THREE: Mm = 390; // in three columns
-const COLUMNS = [0.32, 0.4, 0.28];
-const GUTTER: Mm = 9;
 export const TITLE: Mm = 4.5;
 /** The figure to set, read from a metre away: capitals of 5 mm at least, the digits of a fraction too (common practice, no source); and the height of a picture. */
 export type Grade = { figure: Mm; picture: Mm };
@@ -71,16 +64,16 @@ function measuredTo({ straightedge, sacrificial, operation }: SetSetting): strin
 /** The setting of an earlier set that this one is laid beside. */
 type Was = { setting: SetSetting; letter: string } | null;
 
-function wasOf(setting: SetSetting, earlier: Earlier | null): Was {
+export function wasOf(setting: SetSetting, earlier: Earlier | null): Was {
   const before = earlier === null ? null : settingBefore(earlier, setting);
   return before === null ? null : { setting: before, letter: earlier!.letter };
 }
 
 /** A setting as it is told: with what it was before, and how large. */
-type Told = { set: DryfitSet; setting: SetSetting; was: Was; earlier: Earlier | null; grade: Grade };
+export type Told = { set: DryfitSet; setting: SetSetting; was: Was; earlier: Earlier | null; grade: Grade };
 
 /** A setting that is new altogether is told as that, and its runs are as they are. */
-const runChanges = (setting: SetSetting, was: Was, earlier: Earlier | null): RunChanges =>
+export const runChanges = (setting: SetSetting, was: Was, earlier: Earlier | null): RunChanges =>
   was === null || earlier === null ? null : { earlier, isReset: !isSetAlike(was.setting, setting) };
 
 /** The figure to set, in a box of its own. */
@@ -198,7 +191,7 @@ function waysOf(set: DryfitSet, setting: SetSetting): Pass[] {
 }
 
 /** The fence figure and the cutter, with the pictures beside them. */
-function setMachine({ set, setting, was, grade }: Told, width: Mm): Block {
+export function setMachine({ set, setting, was, grade }: Told, width: Mm, widest: Mm = PICTURE_WIDTH.most): Block {
   const { unit } = set.job;
   const fence = setFence(setting, unit, was, grade.figure);
   const plain = describe(setting, unit);
@@ -208,7 +201,7 @@ function setMachine({ set, setting, was, grade }: Told, width: Mm): Block {
   const ways = waysOf(set, setting);
   const most = Math.max(1, Math.floor((room + GAP) / (PICTURE_WIDTH.least + GAP)));
   const perRow = Math.ceil(ways.length / Math.ceil(ways.length / most));
-  const wide = Math.min(PICTURE_WIDTH.most, (room - (perRow - 1) * GAP) / perRow);
+  const wide = Math.min(widest, (room - (perRow - 1) * GAP) / perRow);
   const pictures = ways.map((run) =>
     drawSettingPicture(setting, partOf(set, run.mark), run, unit, { wide, high: grade.picture }),
   );
@@ -218,13 +211,14 @@ function setMachine({ set, setting, was, grade }: Told, width: Mm): Block {
   return besideBlocks([machine, stackBlocks(rows, GAP)], GAP);
 }
 
-function setHead(told: Told, width: Mm): Block {
-  const { setting, was, earlier } = told;
-  const tag = earlier !== null && was === null ? newTag(earlier.letter) : [];
-  return stackBlocks([setTitle(setting, width, tag), setMachine(told, width)], 2);
+export function setTitleOf({ setting, was, earlier }: Told, width: Mm): Block {
+  return setTitle(setting, width, earlier !== null && was === null ? newTag(earlier.letter) : []);
 }
 
-function setPasses({ set, setting, was }: Told, width: Mm): Block[] {
+export const setHead = (told: Told, width: Mm): Block =>
+  stackBlocks([setTitleOf(told, width), setMachine(told, width)], 2);
+
+export function setPasses({ set, setting, was }: Told, width: Mm): Block[] {
   const { unit } = set.job;
   const passes = describePasses(setting, unit);
   const told = was === null ? passes : revised(passes, [describePasses(was.setting, unit)]);
@@ -254,95 +248,19 @@ export const ruled = (block: Block, width: Mm): Block => ({
 });
 
 /** All that is said after the rows. */
-const setRest = (told: Told, width: Mm): Block[] => [
+export const setRest = (told: Told, width: Mm): Block[] => [
   ...setBlocks(told.set, told.setting, width),
   ...setNotes(told.setting, width),
   setTest(told.setting, width),
 ];
 
-function setAllRuns({ set, setting, was, earlier }: Told, width: Mm): Block {
-  const runs = setRuns(set, setting, width, runChanges(setting, was, earlier));
+/** `tables`: beside each other. */
+export function setAllRuns({ set, setting, was, earlier }: Told, width: Mm, tables = 1): Block {
+  const runs = setRuns(set, setting, width, runChanges(setting, was, earlier), tables);
   return stackBlocks(
     runs.map(({ block }) => block),
     0,
   );
 }
 
-const columnOf = (blocks: Block[], width: Mm): Block => ({ ...stackBlocks(blocks, 1.8), width });
-
-/**
- * The setting in two halves, as one block: the machine on the left, the parts, the test and the caution on the right; the router's passes on
- * whichever side makes it lower.
- */
-function setInHalves(told: Told, width: Mm): Block {
-  const half = (width - GUTTER) / 2;
-  const head = setHead(told, half);
-  const runs = setAllRuns(told, half);
-  const rest = [...setRest(told, half), setCaution(told.setting.caution, half, SMALL)];
-  const passes = setPasses(told, half);
-  const halves = (left: Block[], right: Block[]): Block =>
-    besideBlocks([columnOf(left, half), stackBlocks(right, 1.8)], GUTTER);
-  const [a, b] = [halves([head, ...passes], [runs, ...rest]), halves([head], [runs, ...passes, ...rest])];
-  return ruled(b.height < a.height ? b : a, width);
-}
-
-/** In three columns: the machine, the parts, what is said of them. */
-function setInThree(told: Told, width: Mm): Block {
-  const [machine, parts, rest] = COLUMNS.map((share) => share * (width - 2 * GUTTER)) as [Mm, Mm, Mm];
-  const said = [...setPasses(told, rest), ...setRest(told, rest), setCaution(told.setting.caution, rest, SMALL)];
-  return ruled(
-    besideBlocks(
-      [columnOf([setHead(told, machine)], machine), columnOf([setAllRuns(told, parts)], parts), columnOf(said, rest)],
-      GUTTER,
-    ),
-    width,
-  );
-}
-
-/** Of a column's height: under what stands over them, some rows have to find room. */
-const MOST_OVER_ROWS = 0.7;
-
-/**
- * The same with its rows free to run on to the next column: all else stands over them, in halves where there is width. Where
- * there is not, the caution comes before the rows, and what is said after them stays with the last.
- */
-function setInRows(told: Told, { width, height }: Pick<Rect, "width" | "height">): FlowGroup {
-  const { set, setting, was, earlier } = told;
-  const again = setLines(words(`Setting ${setting.n} (continued)`, TITLE, "bold"), width);
-  const runs = setRuns(set, setting, width, runChanges(setting, was, earlier)).map((item, i): FlowItem => {
-    const spaced = i === 0 ? { ...item, above: GAP } : item;
-    return item.head === null ? spaced : { ...spaced, head: stackBlocks([again, item.head], GAP) };
-  });
-  if (width >= LEAST_HALVES) {
-    const half = (width - GUTTER) / 2;
-    const rest = [...setPasses(told, half), ...setRest(told, half), setCaution(setting.caution, half, SMALL)];
-    const over = ruled(besideBlocks([columnOf([setHead(told, half)], half), stackBlocks(rest, 1.8)], GUTTER), width);
-    if (over.height <= MOST_OVER_ROWS * height) return [flowItem(over, { above: BETWEEN, keep: true }), ...runs];
-  }
-  const said = [...setPasses(told, width), ...setRest(told, width)].map(
-    (block): FlowItem => flowItem(block, { above: GAP, keep: true }),
-  );
-  return [
-    flowItem(ruled(setHead(told, width), width), { above: BETWEEN, keep: true }),
-    flowItem(setCaution(setting.caution, width, SMALL), { above: GAP, keep: true }),
-    ...runs.map((item, i): FlowItem => (i === runs.length - 1 ? { ...item, keep: true } : item)),
-    ...said.slice(0, -1),
-    { ...said.at(-1)!, keep: false },
-  ];
-}
-
-/** In as many columns as the width has; in rows that run on where one drawing cannot hold it whole. */
-export function setSetting(
-  set: DryfitSet,
-  setting: SetSetting,
-  { width, height }: Rect,
-  earlier: Earlier | null,
-  grade: Grade = GRADES[0],
-): FlowGroup {
-  const told: Told = { set, setting, earlier, was: wasOf(setting, earlier), grade };
-  if (width >= LEAST_HALVES) {
-    const block = width >= LEAST_THREE ? setInThree(told, width) : setInHalves(told, width);
-    if (block.height <= height) return [flowItem(block, { above: BETWEEN })];
-  }
-  return setInRows(told, { width, height });
-}
+export const columnOf = (blocks: Block[], width: Mm): Block => ({ ...stackBlocks(blocks, 1.8), width });

@@ -1,17 +1,22 @@
 /** All that is set up at a machine, group by group: sizing, settings, what is done by hand after them, drilling. */
+import type { Mm } from "../../base/length.ts";
 import type { Rect } from "../../paper/shape.ts";
 import type { DryfitSet, SetGroup } from "../../set/schema.ts";
 import type { Draft } from "../draughting/draft.ts";
-import { type FlowGroup, flow, flowEvenly } from "../draughting/flow.ts";
+import { columnsOf, type FlowGroup, flow, flowInRuled, heightOf } from "../draughting/flow.ts";
 import { drawingSpace } from "../draughting/frame.ts";
 import { numberDrafts } from "../draughting/numbered.ts";
 import { type Earlier, earlierOf } from "../draughting/revised.ts";
 import { drillingGroups } from "./drilling.ts";
 import { gateOf, groupHead } from "./gate.ts";
 import { handWorkGroups } from "./hand-work.ts";
-import { GRADES, type Grade, setSetting } from "./setting.ts";
+import { GRADES, type Grade } from "./setting.ts";
+import { setSetting } from "./setting-forms.ts";
 import { setIntro } from "./settings-intro.ts";
 import { sizingGroups } from "./sizing.ts";
+
+const LEAST_COLUMN: Mm = 170; // figure, two pictures and a table of the parts: as wide as A4 held upright has them
+const GUTTER: Mm = 9;
 
 /** In the order of the work: a group's gate, its sizes, then its grooves. */
 function workOf(set: DryfitSet, group: SetGroup, space: Rect, earlier: Earlier | null, grade: Grade): FlowGroup[] {
@@ -26,11 +31,20 @@ function workOf(set: DryfitSet, group: SetGroup, space: Rect, earlier: Earlier |
   return work.length === 0 ? [] : [groupHead(set, group, space.width), ...work];
 }
 
-/** `older`: the set whose figures these are laid beside; what changed stands in clouds. */
+/** Whether what a column holds whole it still does when drawn larger. */
+const areWhole = (larger: readonly FlowGroup[], plain: readonly FlowGroup[], { height }: Rect): boolean =>
+  larger.every((group, i) => heightOf(group, true) <= height || heightOf(plain[i]!, true) > height);
+
+/**
+ * On wide paper in columns, the first read down before the second. `older`: the set whose figures these are laid beside;
+ * what changed stands in clouds.
+ */
 export function drawSettings(set: DryfitSet, older: DryfitSet | null = null): Draft[] {
-  const space = drawingSpace(set);
+  const whole = drawingSpace(set);
   const earlier = earlierOf(set, older);
-  const columns = (): Rect[] => [space];
+  const abreast = columnsOf(whole, Math.max(1, Math.floor((whole.width + GUTTER) / (LEAST_COLUMN + GUTTER))), GUTTER);
+  const columns = (): Rect[] => abreast;
+  const space = abreast[0]!;
   const intro = setIntro(set, space);
   const work = (grade: Grade) => (group: SetGroup) => workOf(set, group, space, earlier, grade);
   const told = set.groups.map(work(GRADES[0]));
@@ -45,9 +59,9 @@ export function drawSettings(set: DryfitSet, older: DryfitSet | null = null): Dr
       .reverse()
       .find((grade) => {
         told[i] = work(grade)(group);
-        return flow(all(), columns).length === drawings;
+        return areWhole(told[i]!, plain, space) && flow(all(), columns).length === drawings;
       });
     if (larger === undefined) told[i] = plain;
   });
-  return numberDrafts("settings", "Settings", flowEvenly(all(), columns));
+  return numberDrafts("settings", "Settings", flowInRuled(all(), columns));
 }

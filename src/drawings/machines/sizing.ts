@@ -1,34 +1,20 @@
 /** Sizing: the fence distances of a group, from wide to narrow, each with the cuts that are made at it. */
-import { chunks } from "../../base/chunks.ts";
 import type { Mm, Unit } from "../../base/length.ts";
 import type { Rect } from "../../paper/shape.ts";
 import type { DryfitSet, SetGroup } from "../../set/schema.ts";
 import { SIZING_GUIDES } from "../../set/words.ts";
+import { GUTTER, setAbreast, unspilt } from "../draughting/abreast.ts";
 import { setCaution } from "../draughting/caution.ts";
-import {
-  type Atom,
-  type Block,
-  besideBlocks,
-  FIGURE,
-  figureTwice,
-  glue,
-  SMALL,
-  setLines,
-  tick,
-  word,
-  words,
-} from "../draughting/cell.ts";
+import { type Atom, FIGURE, figureTwice, glue, SMALL, setLines, tick, word, words } from "../draughting/cell.ts";
 import { type FlowGroup, type FlowItem, flowItem, heightOf, loosely } from "../draughting/flow.ts";
-import { type Column, type Row, setTable } from "../draughting/table.ts";
+import type { Column, Row } from "../draughting/table.ts";
 
 type Sizing = DryfitSet["sizing"][number];
 
 const TITLE: Mm = 4.5;
 const GAP: Mm = 3;
 const BETWEEN: Mm = 4;
-export const HALVES: Mm = 220; // boxes of a gate in two tables from here on
 const LEAST_TABLE: Mm = 82; // distance, guide, and the cuts of two sheets
-export const GUTTER: Mm = 9;
 
 /** "Sheet 1: 5, 6; sheet 3: 8", then what is ripped and what is cut to length. */
 function cutsOf({ cuts, rips, crosscuts, trim }: Sizing): Atom[] {
@@ -86,7 +72,7 @@ function setSizing(sizing: readonly Sizing[], { job }: DryfitSet, width: Mm): Fl
     flowItem(title, { above: BETWEEN, keep: true }),
     ...cautions.map((one) => flowItem(setCaution(one, width, SMALL), { above: 1.8, keep: true })),
   ];
-  return [...head, ...lowest(columns, rows, width).map(under)];
+  return [...head, ...unspilt(lowest(columns, rows, width)).map(under)];
 }
 
 /** In as many tables abreast as make it lowest: where distances have few cuts, narrow ones. */
@@ -94,8 +80,7 @@ function lowest(columns: readonly Column[], rows: readonly Row[], width: Mm): Fl
   const ways = [1, 2, 3].flatMap((count): FlowGroup[] => {
     const wide = (width - (count - 1) * GUTTER) / count;
     if (count > 1 && (wide < LEAST_TABLE || rows.length < 2 * count)) return [];
-    const each = chunks(rows, Math.ceil(rows.length / count)).map((some) => setTable(columns, some, wide));
-    return [abreast(each, wide)];
+    return [setAbreast(columns, rows, width, count)];
   });
   return ways.reduce((best, one) => (heightOf(one, true) < 0.9 * heightOf(best, true) ? one : best));
 }
@@ -107,24 +92,6 @@ const rowOf = (one: Sizing, unit: Unit): Atom[][] => [
   words(SIZING_GUIDES[one.guide]),
   cutsOf(one),
 ];
-
-/** Tables in step, row beside row, so that they break together. */
-export function abreast(tables: readonly FlowGroup[], wide: Mm): FlowGroup {
-  const [first, ...others] = tables as [FlowGroup, ...FlowGroup[]];
-  const inRow = (blocks: readonly (Block | null | undefined)[]): Block =>
-    besideBlocks(
-      blocks.flatMap((block) => (block ? [{ ...block, width: wide }] : [])),
-      GUTTER,
-    );
-  return first.map((item, i): FlowItem => {
-    const beside = others.map((table) => table[i]);
-    return {
-      ...item,
-      block: inRow([item.block, ...beside.map((one) => one?.block)]),
-      head: item.head === null ? null : inRow([item.head, ...beside.map((one) => one?.head)]),
-    };
-  });
-}
 
 export function sizingGroups(set: DryfitSet, group: SetGroup, { width }: Rect): FlowGroup[] {
   const own = set.sizing.filter((one) => one.group === group.n);

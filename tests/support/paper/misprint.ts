@@ -1,5 +1,6 @@
 /** One wrong digit in one figure of a page. */
 import type { Token } from "../pages/read-figures.ts";
+import { columnsOfPage } from "./columns.ts";
 import { isSawFigure, saidBy } from "./figure.ts";
 import { titleTop } from "./outline.ts";
 import type { SeenPage } from "./page.ts";
@@ -34,14 +35,18 @@ export function figuresOf({ kind, page }: PaperPage): number[] {
     const [nominal, measured] = [under(page, "Nominal", "Readings"), under(page, "Lengths follow", "Sheet or board")];
     return at((word) => nominal(word) || measured(word));
   }
-  const first = Math.min(
-    ...page.words.filter(({ text, bold }) => bold && /^Setting \d/.test(text)).map(({ y0 }) => y0),
-  );
-  const last = Math.min(
-    ...page.words.filter(({ text, y0 }) => /^(By hand|Drilling|Holes)/.test(text) && y0 > first).map(({ y0 }) => y0),
-    bottom,
-  );
-  return at((word) => isSawFigure(word) && !isMark(word) && word.y0 > first && word.y1 < last);
+  return columnsOfPage(page).flatMap((column): number[] => {
+    const first = Math.min(
+      ...column.words.filter(({ text, bold }) => bold && /^Setting \d/.test(text)).map(({ y0 }) => y0),
+    );
+    const last = Math.min(
+      ...column.words.filter(({ text, y0 }) => /^(By hand|Drilling)/.test(text) && y0 > first).map(({ y0 }) => y0),
+      bottom,
+    );
+    return at(
+      (word) => column.words.includes(word) && isSawFigure(word) && !isMark(word) && word.y0 > first && word.y1 < last,
+    );
+  });
 }
 
 /** Marks of what enters are bold numbers: a wrong mark is no wrong figure. */

@@ -1,4 +1,5 @@
 /** The settings read back from their pages: the figure to set, the cutter's width and depth, every part that is run, and where its cut stops. */
+import { columnsOfPage } from "./columns.ts";
 import { ROUNDED, roundedBy, saidBy } from "./figure.ts";
 import { titleTop } from "./outline.ts";
 import type { SeenPage } from "./page.ts";
@@ -277,8 +278,9 @@ function baseOn(pages: readonly SeenPage[]): Base | null {
 }
 
 export function readSettings(pages: readonly SeenPage[], unit: "mm" | "in"): ReadSetting[] {
-  const regions = pages.flatMap((page) => regionsOf(page, titleTop(page)));
-  const base = baseOn(pages);
+  const columns = pages.flatMap(columnsOfPage);
+  const regions = columns.flatMap((column) => regionsOf(column, titleTop(column)));
+  const base = baseOn(columns);
   return [...new Set(regions.map(({ n }) => n))].map((n) =>
     readSetting(
       n,
