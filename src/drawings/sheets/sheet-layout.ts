@@ -250,7 +250,18 @@ function drawIn(
   };
   // No line wraps where there is room for that; beside the diagram, the room beside it is what there is.
   const wide = room.tables === "under" && snug > MOST_TABLE && snug <= space.width ? lay(snug) : null;
-  return { scale, outside: drawn.outside, drawings: wide?.length === 1 ? wide : lay(Math.min(MOST_TABLE, snug)) };
+  const table = room.tables === "apart" ? besideOr(set, held, room, space, snug) : snug;
+  return { scale, outside: drawn.outside, drawings: wide?.length === 1 ? wide : lay(Math.min(MOST_TABLE, table)) };
+}
+
+/** Beside a sheet that stands, a table as narrow as the room there, if its lines may wrap so far. */
+function besideOr(set: DryfitSet, held: readonly SetSheet[], { diagram }: Room, space: Rect, snug: Mm): Mm {
+  const room = space.width - diagram.width - GUTTER;
+  const least = Math.max(
+    leastTable(CUT_COLUMNS, cutRows(held, set.job.unit)),
+    leastTable(PART_COLUMNS, partRows(set, held)),
+  );
+  return least <= room ? Math.min(snug, room) : snug;
 }
 
 /** So wide that no line of the tables wraps, whether the sheet lies or stands. */
