@@ -1,4 +1,4 @@
-/** How full a drawing is. */
+/** How full a drawing is, and how far down. */
 import type { Mm } from "../../base/length.ts";
 import { measureText } from "../../paper/lettering.ts";
 import type { PathStep, Point, Rect, Shape } from "../../paper/shape.ts";
@@ -43,6 +43,14 @@ function boxesOfShape(shape: Shape, onPage: OnPage): Rect[] {
       return [];
   }
 }
+
+/** How far down the lowest of it stands. */
+export const footOf = (shapes: readonly Shape[]): Mm =>
+  Math.max(
+    ...boxesOf(shapes, (point) => point)
+      .map(({ y, height }) => y + height)
+      .filter(Number.isFinite), // a path without lines stands nowhere
+  );
 
 /** The share of a room's squares that something stands in, 0 to 1. */
 export function filledShare(shapes: readonly Shape[], room: Rect): number {

@@ -2,6 +2,7 @@
 
 import type { Mm, Unit } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
+import { group, line } from "../../paper/draw.ts";
 import type { Rect, Shape } from "../../paper/shape.ts";
 import type { DryfitSet, SetSheet } from "../../set/schema.ts";
 import { byMark, partOf, stockOf } from "../../set/words.ts";
@@ -18,6 +19,7 @@ import {
   words,
 } from "../draughting/cell.ts";
 import type { Draft } from "../draughting/draft.ts";
+import { filledShare, footOf } from "../draughting/filled.ts";
 import { type Columns, columnsOf, type FlowGroup, flow, loosely } from "../draughting/flow.ts";
 import { drawingSpace } from "../draughting/frame.ts";
 import { type Scale, scalesOf } from "../draughting/scale.ts";
@@ -299,12 +301,17 @@ export const drawSheetLayouts = (set: DryfitSet): Draft[] => drawLayouts(set, se
 /** Boards in the rough likewise. */
 export const drawBoardLayouts = (set: DryfitSet): Draft[] => drawLayouts(set, set.boards, BOARDS);
 
+/** One layout, or more that share a drawing. */
+type Layout = { numbers: string[]; scale: Scale; drawings: Shape[][] };
+
 function drawLayouts(set: DryfitSet, sheets: readonly SetSheet[], { noun, key }: Kind): Draft[] {
   const space = drawingSpace(set);
-  return alikeSheets(sheets).flatMap((alike) => {
-    const numbers = alike.map(({ n }) => String(n));
-    const name = `${noun} layout ${listInWords(numbers)}`;
+  const each = alikeSheets(sheets).map((alike): Layout => {
     const { scale, drawings } = drawSheet(set, alike, space, noun);
+    return { numbers: alike.map(({ n }) => String(n)), scale, drawings };
+  });
+  return shared(each, space).flatMap(({ numbers, scale, drawings }) => {
+    const name = `${noun} layout ${listInWords(numbers)}`;
     return drawings.map(
       (shapes, i): Draft => ({
         key: `${key}-${numbers[0]}${i === 0 ? "" : `-${i + 1}`}`,
@@ -315,4 +322,34 @@ function drawLayouts(set: DryfitSet, sheets: readonly SetSheet[], { noun, key }:
       }),
     );
   });
+}
+
+const SPARSE = 1 / 3;
+const BETWEEN: Mm = 8; // two layouts on one drawing
+
+/** A layout that would leave its drawing nearly blank stands under the one before it, or the next one under it, where both have room at their scale. */
+function shared(layouts: readonly Layout[], space: Rect): Layout[] {
+  const joined: Layout[] = [];
+  for (const layout of layouts) {
+    const before = joined.at(-1);
+    const both = before === undefined ? null : onOne(before, layout, space);
+    if (both === null) joined.push(layout);
+    else joined[joined.length - 1] = both;
+  }
+  return joined;
+}
+
+function onOne(upper: Layout, lower: Layout, space: Rect): Layout | null {
+  const [[first, ...more], [second, ...others]] = [upper.drawings, lower.drawings];
+  if (more.length + others.length > 0 || upper.scale !== lower.scale) return null;
+  if ([first!, second!].every((shapes) => filledShare(shapes, space) >= SPARSE)) return null;
+  const [foot, need] = [footOf(first!), footOf(second!) - space.y];
+  if (foot + BETWEEN + need > space.y + space.height) return null;
+  const y = foot + BETWEEN / 2;
+  const shapes = [
+    ...first!,
+    line("outline", [space.x, y], [space.x + space.width, y]),
+    group(second!, { move: [0, foot + BETWEEN - space.y] }),
+  ];
+  return { numbers: [...upper.numbers, ...lower.numbers], scale: upper.scale, drawings: [shapes] };
 }

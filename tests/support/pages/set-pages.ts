@@ -8,8 +8,6 @@ import { faultsOn, filledShare, paintedOn } from "./page-faults.ts";
 
 const LEAST_TEXT = 2.5;
 const LEAST_FILLED = 1 / 3;
-const LEAST_OF_SHEET = 0.3; // to a standard scale beside its few cuts, and at the next larger one no longer on one drawing with them
-const LEAST_OF_SETTINGS = 0.2; // a setting is never parted: the next one may ask for more than is left beside one alone
 const EDGE = 10; // of the paper, outside the frame
 const HALF_FRAME = 0.35;
 const UNPRINTED = 3; // of the paper, on sticks
@@ -17,15 +15,6 @@ const UNPRINTED = 3; // of the paper, on sticks
 /** Lists run on from drawing to drawing: their last one, or their only one, is as full as it comes. */
 const LIST = /^(cover|purchase|thickness|cut-list|settings|steps|checks)(-(\d+))?$/;
 const CONTINUED_SHEET = /^((?:sheet|board)-layout-\d+)-(\d+)$/;
-
-/** A table that is no longer is all there is. */
-const TABLE = /-slots$/;
-
-/** A sheet or a board has a drawing to itself, which goes to the saw with it, however few its cuts. */
-const SHEET = /^(sheet|board)-layout-\d+$/;
-
-const leastFilled = ({ key }: Page): number =>
-  SHEET.test(key) ? LEAST_OF_SHEET : key.startsWith("settings") ? LEAST_OF_SETTINGS : LEAST_FILLED;
 
 function isLastOfList(page: Page, pages: readonly Page[]): boolean {
   const next = pages[pages.indexOf(page) + 1]?.key ?? "";
@@ -47,9 +36,7 @@ export function faultsOfDrawings(set: DryfitSet, older: DryfitSet | null = null)
     const frame = { x: edge, y: edge, width: page.width - 2 * edge, height: page.height - 2 * edge };
     const filled = filledShare(page, space);
     const blank =
-      filled < leastFilled(page) && !TABLE.test(page.key) && !isLastOfList(page, drawings)
-        ? [`only ${(100 * filled).toFixed(0)} % filled`]
-        : [];
+      filled < LEAST_FILLED && !isLastOfList(page, drawings) ? [`only ${(100 * filled).toFixed(0)} % filled`] : [];
     return told("drawing", page, [
       ...faultsOn(paintedOn(page), frame, LEAST_TEXT, !/^(sheet|board)-layout/.test(page.key)),
       ...blank,
