@@ -138,7 +138,36 @@ export function shareDrawings(set: DryfitSet, units: readonly Unit[], room: Rect
   join(isSparse, atOneScale(FREELY));
   join(isNearlyBlank, atTheirOwnScale);
   join((one, space) => !one.isMixed && isNearlyBlank(one, space), atOneScale(SQUEEZED));
-  return drawings.map((sharing) => withDetails(set, sharing, room));
+  return helped(drawings, room).map((sharing) => withDetails(set, sharing, room));
+}
+
+/** What can be joined to no other takes a part over from one that has enough of them, where neither is drawn smaller for it. */
+function helped(drawings: readonly Sharing[], room: Rect): Sharing[] {
+  let made = [...drawings];
+  for (const sparse of drawings.filter((one) => !one.isMixed && isNearlyBlank(one, room))) {
+    const found = takenOver(sparse, made, room);
+    if (found === null) continue;
+    const { mate, rest, full } = found;
+    made = made.map((one) => (one === mate ? rest : one === sparse ? full : one));
+  }
+  return made;
+}
+
+/** `rest`: the drawing that a part is taken from, without it; `full`: the one that gets it. */
+type TakenOver = { mate: Sharing; rest: Sharing; full: Sharing };
+
+function takenOver(sparse: Sharing, drawings: readonly Sharing[], room: Rect): TakenOver | null {
+  const isFilled = (sharing: Sharing): boolean => !isNearlyBlank(sharing, room);
+  for (const mate of drawings.filter((one) => one !== sparse && !one.isMixed && one.all.length > 1)) {
+    for (const one of mate.all) {
+      const full = addTo(sparse, one, room);
+      if (full === null || !isFilled(full)) continue;
+      const others = mate.all.filter((other) => other !== one);
+      const rest = togetherAt(others, mate.scale, room, FREELY);
+      if (rest !== null && isFilled(rest)) return { mate, rest, full };
+    }
+  }
+  return null;
 }
 
 /** What stands on the drawing. */
