@@ -23,7 +23,8 @@ import { BAR, BLOCK, barBox, barOf, baseRadius, FEED, type Frame, GUIDE, layOut,
 
 /** At the least; where its drawing has room to spare, a picture is as much larger as that allows. */
 export const PICTURE_HEIGHT: Mm = 38;
-export const PICTURE_WIDTH: { least: Mm; most: Mm } = { least: 32.5, most: 57 };
+/** `abreast`: as narrow as four may be to stand in one row. */
+export const PICTURE_WIDTH: { abreast: Mm; least: Mm; most: Mm } = { abreast: 32.5, least: 35, most: 57 };
 
 const SLED: Mm = 3;
 const FIGURES_BELOW: Mm = 38; // what the lines of a distance may cross

@@ -199,7 +199,9 @@ export function setMachine({ set, setting, was, grade }: Told, width: Mm, widest
   const machine = stackBlocks([fence, setLines(described, fence.width)], 2.2);
   const room = width - machine.width - GAP;
   const ways = waysOf(set, setting);
-  const most = Math.max(1, Math.floor((room + GAP) / (PICTURE_WIDTH.least + GAP)));
+  const inRow = (least: Mm): number => Math.max(1, Math.floor((room + GAP) / (least + GAP)));
+  const four = inRow(PICTURE_WIDTH.abreast);
+  const most = ways.length >= 4 && four === 4 ? four : inRow(PICTURE_WIDTH.least);
   const perRow = Math.ceil(ways.length / Math.ceil(ways.length / most));
   const wide = Math.min(widest, (room - (perRow - 1) * GAP) / perRow);
   const pictures = ways.map((run) =>
