@@ -27,7 +27,7 @@ export type DrilledRow = {
 };
 
 const F = "<([^>]+)>(?: (\\d+\\.\\d+))?";
-const HEADING = new RegExp(`^<\\d+> holes of ${F} for (.+?), (?:right through|${F} deep)$`);
+const HEADING = new RegExp(`^Holes of ${F} for (.+?), (?:right through|${F} deep)$`);
 
 type Bit = { y: number; diameter: number; depth: number | null };
 

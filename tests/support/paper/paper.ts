@@ -8,6 +8,7 @@ import { drawParts } from "../../../src/drawings/parts/part-drawing.ts";
 import type { DryfitSet } from "../../../src/set/schema.ts";
 import { agreementFaults } from "./agreement.ts";
 import { putTogether } from "./case.ts";
+import { columnsOfPage } from "./columns.ts";
 import { readCutList } from "./cut-list.ts";
 import { drillingFaults, readDrilling } from "./drilling.ts";
 import { fitOnPaper } from "./fit.ts";
@@ -78,7 +79,8 @@ export function faultsOfPaper(pages: readonly PaperPage[]): string[] {
   const { unit, step } = readPartPage(of("part")[0]!);
   const list = readCutList(of("list"));
   const stocks = readStocks(of("stock"));
-  const settings = readSettings(of("settings"), unit);
+  const columns = of("settings").flatMap(columnsOfPage);
+  const settings = readSettings(columns, unit);
   const together = putTogether(
     parts.filter(({ caption }) => !HELD_OTHERWISE.test(caption.name)),
     unit,
@@ -88,8 +90,8 @@ export function faultsOfPaper(pages: readonly PaperPage[]): string[] {
     ...parts.flatMap(({ faults }) => faults),
     ...agreementFaults(list, stocks, parts, unit),
     ...settingFaults(settings, parts, unit),
-    ...drillingFaults(readDrilling(of("settings")), parts, unit),
-    ...handWorkFaults(readHandWork(of("settings")), parts, unit),
+    ...drillingFaults(readDrilling(columns), parts, unit),
+    ...handWorkFaults(readHandWork(columns), parts, unit),
     ...runInFaults(settings, together.placed, unit),
     ...slideFaults(together.placed, unit),
     ...standingFaults(together.placed, unit, step),

@@ -1,5 +1,4 @@
 /** The settings read back from their pages: the figure to set, the cutter's width and depth, every part that is run, and where its cut stops. */
-import { columnsOfPage } from "./columns.ts";
 import { ROUNDED, roundedBy, saidBy } from "./figure.ts";
 import { titleTop } from "./outline.ts";
 import type { SeenPage } from "./page.ts";
@@ -277,8 +276,8 @@ function baseOn(pages: readonly SeenPage[]): Base | null {
       };
 }
 
-export function readSettings(pages: readonly SeenPage[], unit: "mm" | "in"): ReadSetting[] {
-  const columns = pages.flatMap(columnsOfPage);
+/** `columns`: of the pages, each as a page of its own. */
+export function readSettings(columns: readonly SeenPage[], unit: "mm" | "in"): ReadSetting[] {
   const regions = columns.flatMap((column) => regionsOf(column, titleTop(column)));
   const base = baseOn(columns);
   return [...new Set(regions.map(({ n }) => n))].map((n) =>
