@@ -26,6 +26,17 @@ export const isSawFigure = (word: Pick<Word, "text" | "size">): boolean =>
 /** What a figure says, in the page's own unit. */
 export const saidBy = (text: string): number | null => parseFigure(text, "mm");
 
+const FINEST = 64;
+
+/** Fractions that no rule has: halves of halves, in lowest terms, are what an inch is divided into. */
+export const strayFractions = (words: readonly Word[]): string[] =>
+  words.flatMap(({ text, fraction }) => {
+    if (!fraction) return [];
+    const [over, under] = text.split(" ").at(-1)!.split("/").map(Number) as [number, number];
+    const isHalved = Number.isInteger(Math.log2(under)) && under <= FINEST;
+    return isHalved && over % 2 === 1 && over < under ? [] : [`${text} stands on no rule`];
+  });
+
 const BRACKET = 0.6; // at most, between a figure and its bracket
 
 /** The figure with the brackets that it may stand in. */

@@ -11,6 +11,7 @@ import { putTogether } from "./case.ts";
 import { columnsOfPage } from "./columns.ts";
 import { readCutList } from "./cut-list.ts";
 import { drillingFaults, readDrilling } from "./drilling.ts";
+import { strayFractions } from "./figure.ts";
 import { fitOnPaper } from "./fit.ts";
 import { handWorkFaults, readHandWork } from "./hand-work.ts";
 import { titleTop } from "./outline.ts";
@@ -86,6 +87,7 @@ export function faultsOfPaper(pages: readonly PaperPage[]): string[] {
     unit,
   );
   return [
+    ...pages.flatMap(({ page }) => strayFractions(page.words)),
     ...list.faults,
     ...parts.flatMap(({ faults }) => faults),
     ...agreementFaults(list, stocks, parts, unit),

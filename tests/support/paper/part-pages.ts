@@ -2,6 +2,7 @@
 import { framePages } from "../../../src/drawings/draughting/frame.ts";
 import { drawParts } from "../../../src/drawings/parts/part-drawing.ts";
 import type { DryfitSet } from "../../../src/set/schema.ts";
+import { strayFractions } from "./figure.ts";
 import { differences } from "./likeness.ts";
 import { type SeenPage, seenOnPage } from "./page.ts";
 import { readParts } from "./part/part.ts";
@@ -32,6 +33,7 @@ export function closePage(set: DryfitSet, page: SeenPage): { marks: string[]; fa
   return {
     marks: parts.flatMap(({ caption }) => caption.marks),
     faults: [
+      ...strayFractions(page.words),
       ...detailFaults(read),
       ...parts.flatMap((read) => {
         const own = set.parts.filter(({ mark }) => read.caption.marks.includes(mark));
