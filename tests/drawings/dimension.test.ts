@@ -2,8 +2,10 @@ import { readFileSync } from "node:fs";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { Unit } from "../../src/base/length.ts";
+import { meets } from "../../src/drawings/draughting/block.ts";
 import { breakLines, clipToBox } from "../../src/drawings/draughting/clip.ts";
 import { type Dimensions, drawDimensions, type Row, type Side } from "../../src/drawings/draughting/dimension.ts";
+import { drawDimensionsRound } from "../../src/drawings/draughting/round-view.ts";
 import { largestScale, scalesOf } from "../../src/drawings/draughting/scale.ts";
 import { spread, stackStretches } from "../../src/drawings/draughting/stretch.ts";
 import { PENS } from "../../src/paper/pen.ts";
@@ -145,6 +147,38 @@ describe("dimension figures", () => {
             .sort((a, b) => a - b);
         expect(read(mirrored)).toEqual(read(spans));
       }),
+    );
+  });
+});
+
+describe("dimensions round a view", () => {
+  it("keep clear of each other at the corners, however many figures crowd there", () => {
+    const places = (extent: number) =>
+      fc.uniqueArray(fc.integer({ min: 1, max: extent }), { minLength: 1, maxLength: 20 });
+    fc.assert(
+      fc.property(
+        places(60),
+        places(60),
+        fc.constantFrom("above" as const, "below" as const),
+        fc.constantFrom("left" as const, "right" as const),
+        fc.constantFrom<Unit>("mm", "in"),
+        (across, up, level, upright, unit) => {
+          const [width, height] = [Math.max(...across), Math.max(...up)];
+          const running = (at: readonly number[]): Row[] => [
+            { kind: "running", datum: 0, at: at.toSorted((a, b) => a - b) },
+          ];
+          const round = drawDimensionsRound(
+            [
+              { side: level, edge: level === "above" ? 0 : height, rows: running(across) },
+              { side: upright, edge: upright === "left" ? 0 : width, rows: running(up) },
+            ],
+            style(unit, 1 / 20),
+          );
+          const [one, other] = round.map(({ boxes }) => boxes);
+          expect(one!.filter((box) => other!.some((beside) => meets(box, beside)))).toEqual([]);
+        },
+      ),
+      { seed: 20261130, numRuns: 200 },
     );
   });
 });

@@ -8,10 +8,11 @@ import { group as groupShapes, rect } from "../../paper/draw.ts";
 import type { DryfitSet, SetAssembly, SetDrawer, SetFeature, SetPart } from "../../set/schema.ts";
 import { type Block, unionOf } from "../draughting/block.ts";
 import { type Atom, figure, setLines, stackBlocks as stackLines, TEXT, word, words } from "../draughting/cell.ts";
-import { type DimensionStyle, drawDimensions, type Row } from "../draughting/dimension.ts";
+import type { DimensionStyle, Row } from "../draughting/dimension.ts";
 import type { Draft } from "../draughting/draft.ts";
 import { drawingSpace } from "../draughting/frame.ts";
 import { drawView, hatchWords, VIEW_FIGURE } from "../draughting/picture.ts";
+import { drawDimensionsRound } from "../draughting/round-view.ts";
 import { draftViews } from "../draughting/several.ts";
 import { captioned, subtitleOf } from "../draughting/view-title.ts";
 import { type Solid, solidsOf } from "../solids/solid.ts";
@@ -60,10 +61,13 @@ function frontBlock(set: DryfitSet, solids: Solid[], face: string, ratio: number
   const across = past(lo[0], hi[0], [front![0][0], front![1][0]], step / 2);
   const up = past(lo[2], hi[2], [front![0][2], front![1][2]], step / 2);
   const whole = (i: 0 | 2): Spans => [[front![0][i], front![1][i]]];
-  const dimensions = [
-    drawDimensions("below", 0, [row(across, picture.x), row(whole(0), picture.x)], style),
-    drawDimensions("left", 0, [row(up, picture.y), row(whole(2), picture.y)], style),
-  ];
+  const dimensions = drawDimensionsRound(
+    [
+      { side: "below", edge: 0, rows: [row(across, picture.x), row(whole(0), picture.x)] },
+      { side: "left", edge: 0, rows: [row(up, picture.y), row(whole(2), picture.y)] },
+    ],
+    style,
+  );
   const hidden = picture.rectOf({ u0: lo[0], u1: hi[0], v0: lo[2], v1: hi[2] });
   const marking = withMarks ? markView(view.seen, picture, [], withAbove(picture.box)) : NO_MARKS;
   return captioned(
@@ -92,10 +96,13 @@ function cutBlock(
       kind: "spans",
       spans: row.map(([a, b]) => [at(a), at(b)]),
     }));
-  const dimensions = [
-    drawDimensions("below", 0, rows(spans.across, picture.x), style),
-    drawDimensions("left", 0, rows(spans.up, picture.y), style),
-  ];
+  const dimensions = drawDimensionsRound(
+    [
+      { side: "below", edge: 0, rows: rows(spans.across, picture.x) },
+      { side: "left", edge: 0, rows: rows(spans.up, picture.y) },
+    ],
+    style,
+  );
   const marking = withMarks ? markView(view.cut, picture, [], withAside(picture.box)) : NO_MARKS;
   return captioned(
     {

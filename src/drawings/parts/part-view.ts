@@ -16,14 +16,15 @@ import { longerFace } from "../../set/facing.ts";
 import { type Fastening, fasteningsOf } from "../../set/fastening.ts";
 import type { DryfitSet, SetFeature, SetPart } from "../../set/schema.ts";
 
-import { type Block, grow, meets, unionOf } from "../draughting/block.ts";
+import { type Block, grow, unionOf } from "../draughting/block.ts";
 import { setLines, TEXT, words } from "../draughting/cell.ts";
 
 import { DATUM_SPACE, datumMark, sideOfDatum } from "../draughting/datum-mark.ts";
-import { type DimensionStyle, type Dimensions, drawDimensions, type Row, type Side } from "../draughting/dimension.ts";
+import type { DimensionStyle, Side } from "../draughting/dimension.ts";
 import { hatch } from "../draughting/hatch.ts";
 import { drawView } from "../draughting/picture.ts";
 import type { Projection } from "../draughting/projection.ts";
+import { drawDimensionsRound } from "../draughting/round-view.ts";
 import { drawShaped, mitresIn, shapesIn } from "../draughting/shaped.ts";
 import { drawSocket, socketsIn } from "../draughting/sockets.ts";
 import { solidOf } from "../solids/solid.ts";
@@ -107,15 +108,11 @@ export function drawFace(set: DryfitSet, views: FaceViews, ratio: number): Block
     { side: ways.marks, list: rows.marks },
     { side: ways.acrossMarks, list: rows.acrossMarks },
   ];
-  const layOut = (side: Side, list: readonly Row[], more: Mm) => ({
-    side,
-    laid: drawDimensions(side, edges[side], list, style, reserved(side) + more),
-  });
-  const first = asked.map(({ side, list }) => layOut(side, list, 0));
-  const dimensions = first.map(({ side }, i) => {
-    const more = outOfTheWay(first, i, edges);
-    return more === 0 ? first[i]! : layOut(side, asked[i]!.list, more);
-  });
+  const laid = drawDimensionsRound(
+    asked.map(({ side, list }) => ({ side, edge: edges[side], rows: list, reserved: reserved(side) })),
+    style,
+  );
+  const dimensions = asked.map(({ side }, i) => ({ side, laid: laid[i]! }));
   const depthOn = (side: Side): Mm => dimensions.find((d) => d.side === side)!.laid.depth;
   const grooves = featuresOn(part, face).map((feature) => rectOnPaper(feature.box, paper));
   const lippings = part.lippings.map((lipping) => rectOnPaper(lippingBox(part, lipping), paper));
@@ -191,19 +188,6 @@ function drawNameUnder(name: string | null, box: Rect, below: Mm): { shapes: Sha
 }
 
 const LEAST_NAME: Mm = 40; // narrower views have a name wider than they are
-
-const isLevel = (side: Side): boolean => side === "above" || side === "below";
-const CORNER_AIR: Mm = 3;
-
-/** How far a level row moves out so that it clears the figures of a side that stand out beyond the view's corner. */
-function outOfTheWay(all: readonly { side: Side; laid: Dimensions }[], i: number, edges: Record<Side, Mm>): Mm {
-  const { side, laid } = all[i]!;
-  if (!isLevel(side)) return 0;
-  const beside = all.filter((one) => !isLevel(one.side)).flatMap((one) => one.laid.boxes);
-  const past = ({ y, height }: Rect): Mm => (side === "above" ? edges.above - y : y + height - edges.below);
-  const near = beside.filter((box) => past(box) > 0 && laid.boxes.some((own) => meets(own, grow(box, CORNER_AIR))));
-  return near.length === 0 ? 0 : Math.max(...near.map(past)) + 1;
-}
 
 /** A place on the part, along and across, on paper. */
 const spotOn =
