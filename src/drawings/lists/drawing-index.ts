@@ -1,5 +1,6 @@
 /** The list of drawings, each a link to it: on the cover as far as there is room, then on drawings of its own. */
 import type { Mm } from "../../base/length.ts";
+import { measureText } from "../../paper/lettering.ts";
 import { type Block, besideBlocks, placeBlock, setLines, stackBlocks, TEXT, words } from "../draughting/cell.ts";
 import type { Draft } from "../draughting/draft.ts";
 import { type FlowItem, flowItem } from "../draughting/flow.ts";
@@ -26,17 +27,23 @@ const GAP: Mm = 1.2;
 export const COLUMN_AIR: Mm = 8;
 const NUMBER_WIDTH: Mm = 8;
 const RANGE_WIDTH: Mm = 14;
+const NUMBER_AIR: Mm = 2; // at least, between a number and a name
 const MOST_COLUMNS = 3;
 
 const headingOf = (content: string, width: Mm): Block => setLines(words(content, HEADING, "bold"), width);
 
+const numbersOf = ({ n, last }: IndexEntry): string => (n === last ? String(n) : `${n}\u2013${last}`);
+
 /** Room for the longest of the numbers, so that the names stand in line. */
 const numberWidth = (index: readonly IndexEntry[]): Mm =>
-  index.some(({ n, last }) => n !== last) ? RANGE_WIDTH : NUMBER_WIDTH;
+  Math.max(
+    index.some(({ n, last }) => n !== last) ? RANGE_WIDTH : NUMBER_WIDTH,
+    ...index.map((entry) => measureText(numbersOf(entry), TEXT, "bold") + NUMBER_AIR),
+  );
 
-function rowOf({ name, n, last, key }: IndexEntry, width: Mm, numbers: Mm): Block {
-  const number = setLines(words(n === last ? String(n) : `${n}\u2013${last}`, TEXT, "bold"), numbers);
-  const block = setLines(words(name), width - numbers);
+function rowOf(entry: IndexEntry, width: Mm, numbers: Mm): Block {
+  const number = setLines(words(numbersOf(entry), TEXT, "bold"), numbers);
+  const block = setLines(words(entry.name), width - numbers);
   return {
     width,
     height: block.height,
@@ -44,7 +51,7 @@ function rowOf({ name, n, last, key }: IndexEntry, width: Mm, numbers: Mm): Bloc
     shapes: [
       placeBlock(number, [0, 0]),
       placeBlock(block, [numbers, 0]),
-      { kind: "link", box: { x: 0, y: 0, width, height: block.height }, to: { page: key } },
+      { kind: "link", box: { x: 0, y: 0, width, height: block.height }, to: { page: entry.key } },
     ],
   };
 }
