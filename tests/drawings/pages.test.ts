@@ -3,9 +3,10 @@ import { readdirSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { describe, expect, it } from "vitest";
 import { drawTracks } from "../../src/drawings/doors/track.ts";
+import { setIndex } from "../../src/drawings/lists/drawing-index.ts";
 import { group, lines, rect, text } from "../../src/paper/draw.ts";
 import type { Shape } from "../../src/paper/shape.ts";
-import { exampleFile, exampleSets, setOf, testFile } from "../support/jobs/examples.ts";
+import { everyExample, exampleFile, exampleSets, setOf, testFile } from "../support/jobs/examples.ts";
 import { faultsOn, filledShare, paintedOn } from "../support/pages/page-faults.ts";
 import { onPaper, PAPER_NAMES, PAPERS, type PaperName } from "../support/pages/papers.ts";
 import { faultsOfDrawings, faultsOfPages, faultsOfSticks } from "../support/pages/set-pages.ts";
@@ -23,7 +24,10 @@ const SMALL = readdirSync(fileURLToPath(new URL("../projects", import.meta.url))
 const papersOf = (example: number): readonly PaperName[] =>
   PAPER_NAMES.filter((_, n) => IS_WHOLE || (n + example) % 4 === 0);
 
-describe.each(exampleSets().map(([name, set], i) => [name, set, i] as const))("the pages of %s", (_name, set, i) => {
+/** Three of the examples in a part of the tests. */
+const SHOWN = IS_WHOLE ? everyExample().map((name) => [name, setOf(exampleFile(name))] as const) : exampleSets();
+
+describe.each(SHOWN.map(([name, set], i) => [name, set, i] as const))("the pages of %s", (_name, set, i) => {
   it.each(papersOf(i))(
     "on %s: nothing over another, nothing outside, nothing too small, none mostly blank",
     (paper) => {
@@ -46,7 +50,7 @@ describe("the pages of a small project", () => {
 });
 
 describe("a track's table", () => {
-  it("stands under the view, and on a drawing of its own where the view has no room over it", () => {
+  it("stands under the view, and under the sections where the view has no room over it", () => {
     const set = setOf(exampleFile("glaze-console"));
     const drawn = (height: number): { key: string; words: string }[] =>
       drawTracks({ ...set, paper: { ...set.paper, drawings: { name: "low", width: 279.4, height } } })
@@ -63,8 +67,18 @@ describe("a track's table", () => {
     const [view, table] = drawn(PAPERS.letter[1] - 10);
     for (const said of ["Along the track", "Doors: 1"]) expect(view!.words).toContain(said);
     expect(view!.words).not.toContain("6 bolts");
-    expect(table!.key).toBe("track-1-fixed");
-    for (const said of ["6 bolts", "4 guides"]) expect(table!.words).toContain(said);
+    expect(table!.key).toBe("track-1-sections");
+    for (const said of ["6 bolts", "4 guides", "At a hanger"]) expect(table!.words).toContain(said);
+  });
+});
+
+describe("the list of drawings", () => {
+  it("has room for the numbers of more than a hundred", () => {
+    const entry = (name: string, n: number, last: number) => ({ name, n, last, key: name });
+    for (const index of [[entry("Steps", 123, 131)], [entry("Part 4, top panel", 104, 104), entry("Checks", 9, 9)]]) {
+      const { block } = setIndex(index, 80, 200);
+      expect(faultsOn(paintedOn({ shapes: block.shapes }), { x: -1, y: -1, width: 82, height: 202 }, 2.5)).toEqual([]);
+    }
   });
 });
 

@@ -183,8 +183,8 @@ function drawCase(set: DryfitSet, group: CaseGroup): Draft[] {
   });
   if (isHosted) return drafts;
   const name = nameOfCase(set, "Taken apart", drawn);
-  const halves = halvesOf(space);
-  const isOneLarger = front.ratioIn(space) ** 2 > 2 * Math.min(...halves.map((half) => front.ratioIn(half))) ** 2;
+  const halves = halvesOf(space, front);
+  const isOneLarger = front.ratioIn(space) ** 2 > 2 * ratioInAll(halves, front) ** 2;
   const own: Draft = {
     key: keyOfCase(set, "taken-apart", drawn),
     name,
@@ -200,16 +200,18 @@ const SPARSE = 0.45; // of the room that blocks and the air about them take
 const isSparse = ({ boxes, room }: Page): boolean =>
   boxes.reduce((sum, { width, height }) => sum + width * height, 0) < SPARSE * room.width * room.height;
 
-/** Beside each other on paper that lies, over each other on paper held upright. */
-function halvesOf(space: Rect): Rect[] {
-  const isWide = space.width > space.height;
-  const [width, height] = isWide ? [space.width / 2, space.height] : [space.width, space.height / 2];
-  return [0, 1].map((i) => ({
-    x: space.x + (isWide ? i * width : 0),
-    y: space.y + (isWide ? 0 : i * height),
-    width,
-    height,
-  }));
+const ratioInAll = (rooms: readonly Rect[], picture: Exploded): number =>
+  Math.min(...rooms.map((room) => picture.ratioIn(room)));
+
+/** Beside each other or over each other, whichever the picture has more room in. */
+function halvesOf(space: Rect, picture: Exploded): Rect[] {
+  const beside = { ...space, width: space.width / 2 };
+  const over = { ...space, height: space.height / 2 };
+  const ways = [
+    [beside, { ...beside, x: space.x + beside.width }],
+    [over, { ...over, y: space.y + over.height }],
+  ];
+  return ways.reduce((best, way) => (ratioInAll(way, picture) > ratioInAll(best, picture) ? way : best));
 }
 
 /** Where a picture stands on a drawing with views, and the views as they then stand. */

@@ -47,10 +47,11 @@ export function explodedOf(set: DryfitSet, drawn: SetAssembly, from: keyof typeo
 
 /** As it stands, without marks: it shows which way a view is seen where a drawing has room for no more. */
 export const standingOf = (set: DryfitSet, drawn: SetAssembly): Exploded =>
+  asItStands(standingSolids(set, drawn, "own").filter(({ mark }) => mark !== BOUGHT));
+
+export const asItStands = (solids: readonly Solid[]): Exploded =>
   isometricOf(
-    standingSolids(set, drawn, "own")
-      .filter(({ mark }) => mark !== BOUGHT)
-      .map((solid) => bodyOf(solid)),
+    solids.map((solid) => bodyOf(solid)),
     FRONT_RIGHT,
     "As it stands",
     false,

@@ -11,11 +11,13 @@ import { behindFrame, frameBefore } from "../../set/standing.ts";
 import { formatMass } from "../../set/words.ts";
 import { type CaseGroup, groupsOf, isAlone, nameOfCase, standingSolids } from "../cases/case-group.ts";
 import { makeWords } from "../cases/elevation.ts";
+import { asItStands } from "../cases/exploded.ts";
 import { markView, NO_MARKS, withAbove } from "../cases/marking.ts";
 import { type Block, unionOf } from "../draughting/block.ts";
 import { type Atom, figure, setLines, stackBlocks, words } from "../draughting/cell.ts";
 import { type DimensionStyle, drawDimensions, type Row } from "../draughting/dimension.ts";
 import type { Draft } from "../draughting/draft.ts";
+import { filledShare } from "../draughting/filled.ts";
 import { drawingSpace } from "../draughting/frame.ts";
 import { drawView, type Picture, VIEW_FIGURE } from "../draughting/picture.ts";
 import { draftViews } from "../draughting/several.ts";
@@ -268,8 +270,24 @@ function drawClosed(set: DryfitSet): Draft[] {
     .map((row) => ({ row, view: viewOf(closedSolids(set, row), FROM_FRONT) }));
   const names = listInWords(cases.map(({ name }) => name));
   const name = isAlone(set) ? "Front view with doors" : `Front view with doors, ${names}`;
-  return draftViews(
-    { unit, space: drawingSpace(set), note: null, key: "front-view-with-doors", name },
-    (ratio, withMarks) => views.map(({ row, view }) => closedBlock(set, row, view, ratio, withMarks)),
-  );
+  const space = drawingSpace(set);
+  const drafts = (beside: readonly Block[]): Draft[] =>
+    draftViews({ unit, space, note: null, key: "front-view-with-doors", name }, (ratio, withMarks) => [
+      ...views.map(({ row, view }) => closedBlock(set, row, view, ratio, withMarks)),
+      ...beside,
+    ]);
+  const bare = drafts([]);
+  const [one, ...others] = bare;
+  if (others.length > 0 || filledShare(one!.shapes, space) > SPARSE) return bare;
+  // A drawing nearly blank shows the piece as it stands beside its view, as large as leaves the view its scale.
+  const picture = asItStands(closedSolids(set, views[0]!.row));
+  for (const share of SHARES) {
+    const room = { x: 0, y: 0, width: share * space.width, height: space.height / 2 };
+    const tried = picture.isLarge(picture.ratioIn(room)) ? drafts([{ shapes: picture.draw(room), box: room }]) : bare;
+    if (tried !== bare && tried.length === 1 && tried[0]!.scale === one!.scale) return tried;
+  }
+  return bare;
 }
+
+const SPARSE = 0.4; // of a drawing
+const SHARES = [0.5, 0.4, 0.3, 0.2]; // of its width

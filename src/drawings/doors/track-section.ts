@@ -5,8 +5,8 @@ import { fill, group, line, rect, rectSteps } from "../../paper/draw.ts";
 import type { Rect, Shape } from "../../paper/shape.ts";
 import type { DryfitSet, SetAssembly, SetTrack, SetTrackDoor } from "../../set/schema.ts";
 import { markView, NO_MARKS, withAside } from "../cases/marking.ts";
-import { type Block, fitBlocks, unionOf } from "../draughting/block.ts";
-import { type Atom, setLines, stackBlocks, words } from "../draughting/cell.ts";
+import { arrange, type Block, fitAllOrNone, unionOf } from "../draughting/block.ts";
+import { type Atom, type Block as Lettering, setLines, stackBlocks, words } from "../draughting/cell.ts";
 import { type DimensionStyle, drawDimensions } from "../draughting/dimension.ts";
 import type { Draft } from "../draughting/draft.ts";
 import { drawingSpace } from "../draughting/frame.ts";
@@ -19,21 +19,32 @@ import { barDepth } from "./track-views.ts";
 
 const AIR: Mm = 3;
 const NOTE_GAP: Mm = 1.2;
-const BEHIND: Mm = 50; // of what stands behind the face
+const BEHIND: Mm = 70; // of what stands behind the face
 const BESIDE: Mm = 10; // above and below what is shown
 const INTO_BAY: Mm = 50;
 
-export function drawTrackSection(set: DryfitSet, track: SetTrack, key: string, title: string): Draft {
+/** `foot`: what else stands at the foot of the drawing, over its notes. Null where the sections have no room over it. */
+export function drawTrackSection(
+  set: DryfitSet,
+  track: SetTrack,
+  key: string,
+  title: string,
+  foot: Lettering | null,
+): Draft | null {
   const space = drawingSpace(set);
-  const note = stackBlocks(
+  const own = stackBlocks(
     notesOf(set, track).map((atoms) => setLines(atoms, space.width)),
     NOTE_GAP,
   );
+  const note = foot === null ? own : stackBlocks([foot, own], AIR);
   const room: Rect = { ...space, height: space.height - note.height - AIR };
-  const { shapes, scale } = fitBlocks(set.job.unit, room, (ratio, withMarks) => [
+  const draw = (ratio: number, withMarks: boolean): Block[] => [
     upperBlock(set, track, ratio, withMarks),
     lowerBlock(set, track, ratio, withMarks),
-  ]);
+  ];
+  const fitted = fitAllOrNone(set.job.unit, room, draw, arrange);
+  if (fitted === null) return null;
+  const { shapes, scale } = fitted;
   const name = `${title}, sections`;
   return {
     key: `${key}-sections`,

@@ -6,7 +6,7 @@ import { circleSteps, group, stroke } from "../../paper/draw.ts";
 import type { DryfitSet, SetAssembly, SetTrack, SetTrackDoor } from "../../set/schema.ts";
 import { keyOfCase, nameOfCase, standingSolids } from "../cases/case-group.ts";
 import { markView, NO_MARKS, withAbove } from "../cases/marking.ts";
-import { type Block, fitBlocks, unionOf } from "../draughting/block.ts";
+import { arrange, type Block, fitAllOrNone, noRoomFor, unionOf } from "../draughting/block.ts";
 import { setLines, words } from "../draughting/cell.ts";
 import { type DimensionStyle, drawDimensions } from "../draughting/dimension.ts";
 import type { Draft } from "../draughting/draft.ts";
@@ -33,12 +33,14 @@ const TITLES: Record<Where, string> = {
 export function drawTrackViews(set: DryfitSet, track: SetTrack): Draft[] {
   const one = set.assemblies.find(({ name }) => name === track.case)!;
   const space = drawingSpace(set);
-  const drawn = (key: string, title: string, views: readonly Where[], note: string): Draft => {
+  const drawnIfItFits = (key: string, title: string, views: readonly Where[], note: string): Draft | null => {
     const words_ = setLines(words(note), space.width);
     const room = { ...space, height: space.height - words_.height - AIR };
-    const { shapes, scale } = fitBlocks(set.job.unit, room, (ratio, withMarks) =>
-      views.map((where) => viewBlock(set, one, track, where, ratio, withMarks)),
-    );
+    const draw = (ratio: number, withMarks: boolean): Block[] =>
+      views.map((where) => viewBlock(set, one, track, where, ratio, withMarks));
+    const fitted = fitAllOrNone(set.job.unit, room, draw, arrange);
+    if (fitted === null) return null;
+    const { shapes, scale } = fitted;
     const name = nameOfCase(set, title, one);
     return {
       key: keyOfCase(set, key, one),
@@ -49,16 +51,18 @@ export function drawTrackViews(set: DryfitSet, track: SetTrack): Draft[] {
       shapes: [...shapes, group(words_.shapes, { move: [space.x, space.y + space.height - words_.height] })],
     };
   };
+  const drawn = (...what: Parameters<typeof drawnIfItFits>): Draft => {
+    const draft = drawnIfItFits(...what);
+    if (draft === null) throw noRoomFor(space);
+    return draft;
+  };
   const figures = "Figures below run from the left end of the track to the left edges of the doors.";
-  return [
-    drawn("front-view-with-doors", "Front view with doors", ["closed"], figures),
-    drawn(
-      "front-view-doors-open",
-      "Front view, doors open",
-      ["from", "to"],
-      `${figures} ${waysInWords(track, set.job.unit)}`,
-    ),
-  ];
+  const ways = `${figures} ${waysInWords(track, set.job.unit)}`;
+  const closed = drawn("front-view-with-doors", "Front view with doors", ["closed"], figures);
+  const open = drawn("front-view-doors-open", "Front view, doors open", ["from", "to"], ways);
+  // High paper has room for all three one under the other.
+  const all = drawnIfItFits("front-view-with-doors", "Front views with doors", ["closed", "from", "to"], ways);
+  return all !== null && all.scale === closed.scale ? [all] : [closed, open];
 }
 
 /** Which bays can be clear at once, or what is clear where none can. */

@@ -6,11 +6,12 @@ import type { Point, Rect, Shape } from "../../paper/shape.ts";
 import type { DryfitSet, SetAssembly, SetTrack } from "../../set/schema.ts";
 import { partOf } from "../../set/words.ts";
 import { groupsOf } from "../cases/case-group.ts";
-import { arrange, type Block, fitAllOrNone, fitBlocks, unionOf } from "../draughting/block.ts";
-import { type Atom, SMALL, setLines, stackBlocks, words } from "../draughting/cell.ts";
+import { arrange, type Block, fitAllOrNone, noRoomFor, unionOf } from "../draughting/block.ts";
+import { type Atom, type Block as Lettering, SMALL, setLines, stackBlocks, words } from "../draughting/cell.ts";
 import { type DimensionStyle, drawDimensions } from "../draughting/dimension.ts";
 import type { Draft } from "../draughting/draft.ts";
 import { figuresInWords } from "../draughting/figures-in-words.ts";
+import { filledShare } from "../draughting/filled.ts";
 import { flow } from "../draughting/flow.ts";
 import { drawingSpace } from "../draughting/frame.ts";
 import { hatch } from "../draughting/hatch.ts";
@@ -23,6 +24,7 @@ import { distinct, drawTrackViews, waysInWords } from "./track-views.ts";
 const DIMENSION: Mm = 3.5; // its fraction digits are then the least that is lettered
 const AIR: Mm = 3;
 const NOTE_GAP: Mm = 1.2;
+const LEAST_FILLED = 1 / 3; // of a drawing, or it is nearly blank
 const DOOR: Mm = 7; // a door's height in the rows of its places
 const ROW_AIR: Mm = 3; // between such rows, figures and all
 const LABEL_AIR: Mm = 2;
@@ -37,45 +39,56 @@ export const drawTracks = (set: DryfitSet): Draft[] => [
   ...set.tracks.flatMap((track) => drawTrack(set, track)),
 ];
 
-/** The table stands under the view; where that leaves the view no room at any scale, on a drawing of its own. */
+/**
+ * The table stands under the view; where that leaves the view no room at any scale, or the sections nearly blank, under the sections; and where
+ * these have no room over it either, on a drawing of its own.
+ */
 function drawTrack(set: DryfitSet, track: SetTrack): Draft[] {
   const name = set.tracks.length === 1 ? "Track" : `Track before ${track.case}`;
   const key = `track-${set.tracks.indexOf(track) + 1}`;
-  const { unit } = set.job;
   const space = drawingSpace(set);
-  const table = setTable(COLUMNS, rowsOf(set, track), space.width);
-  const note = stackBlocks(
+  const rows = setTable(COLUMNS, rowsOf(set, track), space.width);
+  const height = rows.reduce((sum, { block, above }) => sum + block.height + above, 0);
+  const table: Lettering = {
+    shapes: flow([rows], () => [{ x: 0, y: 0, width: space.width, height: height + 1 }])[0] ?? [],
+    width: space.width,
+    height,
+    baseline: 0,
+  };
+  const bare = alongDraft(set, track, key, name, null);
+  const over = alongDraft(set, track, key, name, table);
+  const sections = (foot: Lettering | null): Draft | null => drawTrackSection(set, track, key, name, foot);
+  const alone = sections(null);
+  if (bare === null || alone === null) throw noRoomFor(space);
+  const under = sections(table);
+  const isBlank = ({ shapes }: Draft): boolean => filledShare(shapes, space) < LEAST_FILLED;
+  const isUnderBetter = over === null || (isBlank(alone) && !isBlank(bare));
+  if (under !== null && isUnderBetter && under.scale === alone.scale) return [bare, under];
+  if (over !== null) return [over, alone];
+  const fixed = `${name}, what it is fixed to`;
+  const shapes = [group(table.shapes, { move: [space.x, space.y] })];
+  return [bare, { key: `${key}-fixed`, name: fixed, bookmark: ["Views", fixed], scale: null, shapes }, alone];
+}
+
+/** The view along the track over its notes, the table between them; null where it has no room over these at any scale. */
+function alongDraft(set: DryfitSet, track: SetTrack, key: string, name: string, table: Lettering | null): Draft | null {
+  const space = drawingSpace(set);
+  const own = stackBlocks(
     notesOf(set, track).map((atoms) => setLines(atoms, space.width)),
     NOTE_GAP,
   );
-  const tableHeight = table.reduce((sum, { block, above }) => sum + block.height + above, 0);
-  const roomOver = (foot: Mm): Rect => ({ ...space, height: space.height - foot - AIR });
-  const draw = (ratio: number): Block[] => [alongBlock(set, track, ratio)];
-  const foot = tableHeight + AIR + note.height;
-  const together = fitAllOrNone(unit, roomOver(foot), draw, arrange);
-  const { shapes, scale } = together ?? fitBlocks(unit, roomOver(note.height), draw);
-  const tableAt = (y: Mm): Shape[] =>
-    flow([table], () => [{ x: space.x, y, width: space.width, height: tableHeight + 1 }])[0] ?? [];
-  const lower = space.y + space.height - foot;
-  const view: Draft = {
+  const note = table === null ? own : stackBlocks([table, own], AIR);
+  const room: Rect = { ...space, height: space.height - note.height - AIR };
+  const fitted = fitAllOrNone(set.job.unit, room, (ratio) => [alongBlock(set, track, ratio)], arrange);
+  if (fitted === null) return null;
+  const { shapes, scale } = fitted;
+  return {
     key,
     name,
     bookmark: ["Views", name],
     scale: scale.name,
-    shapes: [
-      ...shapes,
-      ...(together === null ? [] : tableAt(lower)),
-      group(note.shapes, { move: [space.x, space.y + space.height - note.height] }),
-    ],
+    shapes: [...shapes, group(note.shapes, { move: [space.x, space.y + space.height - note.height] })],
   };
-  const fixed = `${name}, what it is fixed to`;
-  return [
-    view,
-    ...(together === null
-      ? [{ key: `${key}-fixed`, name: fixed, bookmark: ["Views", fixed], scale: null, shapes: tableAt(space.y) }]
-      : []),
-    drawTrackSection(set, track, key, name),
-  ];
 }
 
 const assemblyOf = (set: DryfitSet, name: string): SetAssembly => set.assemblies.find((one) => one.name === name)!;
