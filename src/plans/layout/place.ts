@@ -195,21 +195,17 @@ export class Places {
         const restY = freeY - y;
         let mayX = restX > 0 || restY === 0;
         let mayY = restY > 0;
-        if (isLimited) {
+        if (isLimited || second !== NONE) {
           const at = (base + wastes[i]!) * WORDS;
           const parent = nodes[at + PARENT]!;
           const around = parent === NONE ? forest.bedKind(s) : nodes[(base + parent) * WORDS + KIND]!;
           const levels = depth - nodes[at + LEVEL]! - (restX > 0 && restY > 0 ? 1 : 0);
           mayX &&= levels >= (restX === 0 || around === CUT_X ? 0 : 1);
           mayY &&= levels >= (around === CUT_Y ? 0 : 1);
-        }
-        if (second !== NONE) {
-          const at = (base + wastes[i]!) * WORDS;
-          const parent = nodes[at + PARENT]!;
-          const around = parent === NONE ? forest.bedKind(s) : nodes[(base + parent) * WORDS + KIND]!;
-          const isFree = parent === NONE && around === NONE;
+          const isFree = around === NONE;
+          const isOther = second !== NONE && (isFree || (nodes[at + LEVEL]! <= 1 && around === second));
           // Among pieces that are cut along the other axis first, or as the first of them, a part takes the whole of its strip.
-          if ((isFree || (nodes[at + LEVEL]! <= 1 && around === second)) && (second === CUT_X ? restY : restX) > 0) {
+          if (isOther && (second === CUT_X ? restY : restX) > 0) {
             mayX &&= isFree && second === CUT_Y;
             mayY &&= isFree && second === CUT_X;
           }
