@@ -9,7 +9,8 @@ import { drawFaceFrames } from "./cases/face-frame.ts";
 import { drawDoors } from "./doors/doors.ts";
 import { drawSliders } from "./doors/sliders.ts";
 import type { Draft } from "./draughting/draft.ts";
-import { framePages } from "./draughting/frame.ts";
+import { drawingSpace, framePages } from "./draughting/frame.ts";
+import { shareSparse } from "./draughting/sharing.ts";
 import { drawLabels } from "./labels/labels.ts";
 import { drawChecks } from "./lists/checks.ts";
 import { drawCover } from "./lists/cover.ts";
@@ -33,20 +34,23 @@ export type Bundle = { drawings: Page[]; sticks: Page[]; longSticks: Page[]; rol
  * goes together. `older`: the set whose figures this one's are laid beside, so that what changed stands in clouds.
  */
 export function drawDrawings(set: DryfitSet, older: DryfitSet | null = null): Page[] {
-  const before = [
-    ...drawRows(set),
-    ...drawCases(set),
+  const space = drawingSpace(set);
+  const fronts = [
     ...drawFaceFrames(set),
     ...drawDoors(set),
     ...drawSliders(set),
     ...drawDrawerFronts(set),
     ...drawDrawers(set),
+  ];
+  const before = [
+    ...drawRows(set),
+    ...drawCases(set),
+    ...shareSparse(fronts, space),
     ...drawWorktops(set),
     ...drawPurchase(set),
     ...drawSensitivity(set),
     ...drawCutList(set, older),
-    ...drawSheetLayouts(set),
-    ...drawBoardLayouts(set),
+    ...shareSparse([...drawSheetLayouts(set), ...drawBoardLayouts(set)], space),
     ...drawSettings(set, older),
     ...drawParts(set, older),
   ];

@@ -1,5 +1,4 @@
 import { describe, expect, it } from "vitest";
-import type { Draft } from "../../src/drawings/draughting/draft.ts";
 import { scalesOf } from "../../src/drawings/draughting/scale.ts";
 import { drawSheetDiagram } from "../../src/drawings/sheets/sheet-diagram.ts";
 import { drawSheetLayouts } from "../../src/drawings/sheets/sheet-layout.ts";
@@ -339,7 +338,7 @@ describe("a sheet that stands", () => {
     const set = onPaper(setOf(testFile("two-stocks")), "a4 upright");
     const big = set.sheets.map((sheet) => ({ ...sheet, length: 3050, width: 1525 }));
     const stock = set.stock.map((one) => ({ ...one, grain: true }));
-    const [{ shapes }] = firstDrawings({ ...set, stock, sheets: big }) as [Draft];
+    const { shapes } = firstDrawings({ ...set, stock, sheets: big })[0]!;
     const said = textBoxes(shapes).map(({ text }) => text);
     expect(said.join(" ")).toContain("Sheet drawn standing: its length is upright.");
     expect(said).toContain("grain");

@@ -11,6 +11,7 @@ import { type DimensionStyle, drawDimensions, type Row } from "../draughting/dim
 import type { Draft } from "../draughting/draft.ts";
 import { drawingSpace } from "../draughting/frame.ts";
 import { drawView, VIEW_FIGURE } from "../draughting/picture.ts";
+import { type Movable, movable } from "../draughting/sharing.ts";
 import { stackStretches } from "../draughting/stretch.ts";
 import { setTable } from "../draughting/table.ts";
 import { captioned } from "../draughting/view-title.ts";
@@ -123,10 +124,9 @@ function tableOf(set: DryfitSet, fronts: readonly Front[], width: Mm) {
   );
 }
 
-function drawFronts(set: DryfitSet, drawn: SetAssembly): Draft[] {
+function drawFronts(set: DryfitSet, drawn: SetAssembly, space: Rect): Draft[] {
   const fronts = frontsOf(set, drawn);
   if (fronts.length === 0) return [];
-  const space = drawingSpace(set);
   const items = tableOf(set, fronts, space.width);
   const [first] = items;
   const table = stackBlocks([...(first?.head ? [first.head] : []), ...items.map(({ block }) => block)], 0);
@@ -147,5 +147,5 @@ function drawFronts(set: DryfitSet, drawn: SetAssembly): Draft[] {
   ];
 }
 
-export const drawDrawerFronts = (set: DryfitSet): Draft[] =>
-  groupsOf(set, "case").flatMap(({ drawn }) => drawFronts(set, drawn));
+export const drawDrawerFronts = (set: DryfitSet): Movable[] =>
+  groupsOf(set, "case").flatMap(({ drawn }) => movable(drawingSpace(set), (space) => drawFronts(set, drawn, space)));

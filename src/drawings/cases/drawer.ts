@@ -5,6 +5,7 @@
 import { type Box, boxToOuter, intersectBoxes, type Place } from "../../base/geometry.ts";
 import type { Mm } from "../../base/length.ts";
 import { group as groupShapes, rect } from "../../paper/draw.ts";
+import type { Rect } from "../../paper/shape.ts";
 import type { DryfitSet, SetAssembly, SetDrawer, SetFeature, SetPart } from "../../set/schema.ts";
 import { type Block, unionOf } from "../draughting/block.ts";
 import { type Atom, figure, setLines, stackBlocks as stackLines, TEXT, word, words } from "../draughting/cell.ts";
@@ -14,6 +15,7 @@ import { drawingSpace } from "../draughting/frame.ts";
 import { drawView, hatchWords, VIEW_FIGURE } from "../draughting/picture.ts";
 import { drawDimensionsRound } from "../draughting/round-view.ts";
 import { draftViews } from "../draughting/several.ts";
+import { type Movable, movable } from "../draughting/sharing.ts";
 import { captioned, subtitleOf } from "../draughting/view-title.ts";
 import { type Solid, solidsOf } from "../solids/solid.ts";
 import { FROM_ABOVE, FROM_FRONT, FROM_RIGHT, type View, viewOf } from "../solids/view.ts";
@@ -153,12 +155,11 @@ function under(blocks: readonly Block[]): Block {
   return { shapes: placed.flatMap(({ shapes }) => shapes), box: unionOf(placed.map(({ box }) => box)) };
 }
 
-function drawDrawer(set: DryfitSet, group: CaseGroup): Draft[] {
+function drawDrawer(set: DryfitSet, group: CaseGroup, space: Rect): Draft[] {
   const { drawn } = group;
   const drawer = drawerOf(set, drawn);
   const solids = solidsOf(set, drawn);
   const [lo, hi] = boxIn(solids, drawer.face);
-  const space = drawingSpace(set);
   const lines = [...notesOf(set, drawer), words(makeWords(group))].filter((atoms) => atoms.length > 0);
   const note = stackLines(
     lines.map((atoms) => setLines(atoms, space.width)),
@@ -286,5 +287,5 @@ const KG_PER_POUND = 0.45359237;
 const weight = (mass: number, unit: "in" | "mm"): string =>
   unit === "mm" ? `${Number(mass.toFixed(1))} kg` : `${(mass / KG_PER_POUND).toFixed(0)} lb`;
 
-export const drawDrawers = (set: DryfitSet): Draft[] =>
-  groupsOf(set, "drawer").flatMap((group) => drawDrawer(set, group));
+export const drawDrawers = (set: DryfitSet): Movable[] =>
+  groupsOf(set, "drawer").flatMap((group) => movable(drawingSpace(set), (space) => drawDrawer(set, group, space)));

@@ -10,8 +10,9 @@ import { type Atom, figure, setLines, stackBlocks, words } from "../draughting/c
 import type { Draft } from "../draughting/draft.ts";
 import { drawingSpace } from "../draughting/frame.ts";
 import { shapesIn } from "../draughting/shaped.ts";
+import { type Movable, movable } from "../draughting/sharing.ts";
 import { solidsOf } from "../solids/solid.ts";
-import { FROM_FRONT, viewOf } from "../solids/view.ts";
+import { FROM_FRONT, type View, viewOf } from "../solids/view.ts";
 import { type CaseGroup, groupsOf, keyOfCase, nameOfCase } from "./case-group.ts";
 import { frontBlock, makeWords } from "./elevation.ts";
 
@@ -19,13 +20,14 @@ const NOTE_AIR = 3;
 const NOTE_GAP = 1.2;
 const TITLE = "Face frame";
 
-export const drawFaceFrames = (set: DryfitSet): Draft[] =>
-  groupsOf(set, "frame").map((group) => drawFaceFrame(set, group));
+export const drawFaceFrames = (set: DryfitSet): Movable[] =>
+  groupsOf(set, "frame").flatMap((group) => {
+    const view = viewOf(solidsOf(set, group.drawn), FROM_FRONT);
+    return movable(drawingSpace(set), (space) => [drawFaceFrame(set, group, view, space)]);
+  });
 
-function drawFaceFrame(set: DryfitSet, group: CaseGroup): Draft {
+function drawFaceFrame(set: DryfitSet, group: CaseGroup, view: View, space: Rect): Draft {
   const { drawn } = group;
-  const space = drawingSpace(set);
-  const view = viewOf(solidsOf(set, drawn), FROM_FRONT);
   const notes = [...notesOf(set, drawn), words(makeWords(group))].filter((atoms) => atoms.length > 0);
   const note = stackBlocks(
     notes.map((atoms) => setLines(atoms, space.width)),

@@ -1,8 +1,12 @@
 /** What the drawings of all doors have in common, however these hang. */
 import { boxToOuter, type Place } from "../../base/geometry.ts";
 import type { Mm } from "../../base/length.ts";
+import type { Rect } from "../../paper/shape.ts";
 import type { DryfitSet, SetAssembly } from "../../set/schema.ts";
+import type { Block } from "../draughting/block.ts";
 import { clean, type Row } from "../draughting/dimension.ts";
+import type { Draft } from "../draughting/draft.ts";
+import { filledShare } from "../draughting/filled.ts";
 import type { Picture } from "../draughting/picture.ts";
 
 export const NOTE_GAP: Mm = 1.2;
@@ -46,4 +50,34 @@ export function memberRows(set: DryfitSet, assembly: SetAssembly, picture: Pictu
       spans: on(picture, spans),
     }));
   return { across: rows(across, width, acrossOn), up: rows(up, height, upOn) };
+}
+
+/** Spans that overlap stand in rows of their own. */
+export function rowsOf(spans: readonly Span[]): Span[][] {
+  const rows: Span[][] = [];
+  for (const span of [...spans].sort((a, b) => a[0] - b[0])) {
+    const row = rows.find((one) => one.at(-1)![1] <= span[0] + 1e-6);
+    if (row === undefined) rows.push([span]);
+    else row.push(span);
+  }
+  return rows;
+}
+
+/** A door beside another in line with it, as both hang, whatever stands over and under the other. */
+export function levelWith(other: Block, { shapes, box }: Block): Block {
+  const top = Math.min(box.y, other.box.y);
+  const bottom = Math.max(box.y + box.height, other.box.y + other.box.height);
+  return { shapes, box: { ...box, y: top, height: bottom - top } };
+}
+
+const LEAST_FILLED = 0.35; // of a drawing
+
+/** A door's drawing; where it would stay nearly blank with the one that is its mirror image beside it, if no view is then smaller. */
+export function withMate<T>(draw: (mates: readonly T[]) => Draft[], mate: T | null, space: Rect): Draft[] {
+  const alone = draw([]);
+  const [one, ...more] = alone;
+  if (mate === null || one === undefined || more.length > 0 || filledShare(one.shapes, space) >= LEAST_FILLED)
+    return alone;
+  const both = draw([mate]);
+  return both.length === 1 && both[0]!.scale === one.scale ? both : alone;
 }

@@ -1,6 +1,7 @@
 /** The front of a case whose doors slide in grooves: closed, and with the doors pushed to either end. */
 import { boxToInner, boxToOuter, type Place } from "../../base/geometry.ts";
 import { isSame, type Mm } from "../../base/length.ts";
+import type { Rect } from "../../paper/shape.ts";
 import type { DryfitSet, SetAssembly, SetSliders } from "../../set/schema.ts";
 import { keyOfCase, nameOfCase, standingSolids } from "../cases/case-group.ts";
 import { markView, NO_MARKS, withAbove } from "../cases/marking.ts";
@@ -9,11 +10,11 @@ import { type DimensionStyle, drawDimensions, type Row } from "../draughting/dim
 import type { Draft } from "../draughting/draft.ts";
 import { drawingSpace } from "../draughting/frame.ts";
 import { drawView, type Picture, VIEW_FIGURE } from "../draughting/picture.ts";
+import { type Movable, movable } from "../draughting/sharing.ts";
 import { captioned } from "../draughting/view-title.ts";
 import { type Solid, solidsOf } from "../solids/solid.ts";
 import { FROM_FRONT, type View, viewOf } from "../solids/view.ts";
-import type { Span } from "./door-view.ts";
-import { rowsOf } from "./doors.ts";
+import { rowsOf, type Span } from "./door-view.ts";
 import { doorOf, pullMark, rowOf, type SetSlider } from "./slider-blocks.ts";
 
 /** Where the doors are: closed, or each groove's own pushed together at one end. */
@@ -78,7 +79,7 @@ const TITLES: Record<Pushed, string> = {
 function frontBlock(
   set: DryfitSet,
   one: SetAssembly,
-  { view, pushed, ratio, withMarks }: { view: View; pushed: Pushed; ratio: number; withMarks: boolean },
+  { view, pushed, ratio, withMarks }: PushedView & { ratio: number; withMarks: boolean },
 ): Block {
   const style: DimensionStyle = { unit: set.job.unit, ratio, size: VIEW_FIGURE };
   const picture = drawView(view, ratio);
@@ -104,14 +105,20 @@ function frontBlock(
   );
 }
 
-export function drawFront(set: DryfitSet, one: SetAssembly): Draft {
+export function drawFront(set: DryfitSet, one: SetAssembly): Movable[] {
   const views = (["closed", "left", "right"] as const).map((pushed) => ({
     pushed,
     view: viewOf(solidsWith(set, one, pushed), FROM_FRONT),
   }));
+  return movable(drawingSpace(set), (space) => [drawPushed(set, one, views, space)]);
+}
+
+type PushedView = { pushed: Pushed; view: View };
+
+function drawPushed(set: DryfitSet, one: SetAssembly, views: readonly PushedView[], space: Rect): Draft {
   const { shapes, scale } = fitAll(
     set.job.unit,
-    drawingSpace(set),
+    space,
     (ratio, withMarks) => views.map(({ pushed, view }) => frontBlock(set, one, { view, pushed, ratio, withMarks })),
     // In one line, or the two that are open beside each other under the one that is closed.
     (blocks, room) => {

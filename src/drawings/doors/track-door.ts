@@ -2,7 +2,7 @@
 
 import type { Mm } from "../../base/length.ts";
 import { circleSteps, stroke } from "../../paper/draw.ts";
-import type { Shape } from "../../paper/shape.ts";
+import type { Rect, Shape } from "../../paper/shape.ts";
 import { massOfAssembly } from "../../set/mass.ts";
 import type { DryfitSet, SetAssembly, SetTrack, SetTrackDoor } from "../../set/schema.ts";
 import { formatMass } from "../../set/words.ts";
@@ -14,7 +14,6 @@ import { type Atom, figure, setLines, stackBlocks, words } from "../draughting/c
 import { type DimensionStyle, drawDimensions } from "../draughting/dimension.ts";
 import type { Draft } from "../draughting/draft.ts";
 import { figuresInWords } from "../draughting/figures-in-words.ts";
-import { drawingSpace } from "../draughting/frame.ts";
 import { drawView, VIEW_FIGURE } from "../draughting/picture.ts";
 import { draftViews } from "../draughting/several.ts";
 import { captioned } from "../draughting/view-title.ts";
@@ -35,9 +34,8 @@ export function slidingDoor({ tracks }: DryfitSet, assembly: string): Sliding | 
   return null;
 }
 
-export function drawSlidingDoor(set: DryfitSet, group: CaseGroup, i: number): Draft[] {
+export function drawSlidingDoor(set: DryfitSet, group: CaseGroup, i: number, space: Rect): Draft[] {
   const { drawn } = group;
-  const space = drawingSpace(set);
   const view = viewOf(solidsOf(set, drawn), FROM_FRONT);
   const note = stackBlocks(
     notesOf(set, group).map((atoms) => setLines(atoms, space.width)),

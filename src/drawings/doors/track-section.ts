@@ -9,7 +9,6 @@ import { arrange, type Block, fitAllOrNone, unionOf } from "../draughting/block.
 import { type Atom, type Block as Lettering, setLines, stackBlocks, words } from "../draughting/cell.ts";
 import { type DimensionStyle, drawDimensions } from "../draughting/dimension.ts";
 import type { Draft } from "../draughting/draft.ts";
-import { drawingSpace } from "../draughting/frame.ts";
 import { hatch } from "../draughting/hatch.ts";
 import { drawView, type Picture, VIEW_FIGURE } from "../draughting/picture.ts";
 import { captioned } from "../draughting/view-title.ts";
@@ -23,15 +22,14 @@ const BEHIND: Mm = 70; // of what stands behind the face
 const BESIDE: Mm = 10; // above and below what is shown
 const INTO_BAY: Mm = 50;
 
-/** `foot`: what else stands at the foot of the drawing, over its notes. Null where the sections have no room over it. */
+/** `foot`: what else stands at the foot of the drawing, over its notes. None where the sections have no room over it. */
 export function drawTrackSection(
   set: DryfitSet,
   track: SetTrack,
-  key: string,
-  title: string,
+  { key, name: title }: { key: string; name: string },
+  space: Rect,
   foot: Lettering | null,
-): Draft | null {
-  const space = drawingSpace(set);
+): Draft[] {
   const own = stackBlocks(
     notesOf(set, track).map((atoms) => setLines(atoms, space.width)),
     NOTE_GAP,
@@ -43,17 +41,19 @@ export function drawTrackSection(
     lowerBlock(set, track, ratio, withMarks),
   ];
   const fitted = fitAllOrNone(set.job.unit, room, draw, arrange);
-  if (fitted === null) return null;
+  if (fitted === null) return [];
   const { shapes, scale } = fitted;
   const name = `${title}, sections`;
-  return {
-    key: `${key}-sections`,
-    name,
-    bookmark: ["Views", name],
-    scale: scale.name,
-    projected: true,
-    shapes: [...shapes, group(note.shapes, { move: [space.x, space.y + space.height - note.height] })],
-  };
+  return [
+    {
+      key: `${key}-sections`,
+      name,
+      bookmark: ["Views", name],
+      scale: scale.name,
+      projected: true,
+      shapes: [...shapes, group(note.shapes, { move: [space.x, space.y + space.height - note.height] })],
+    },
+  ];
 }
 
 type Shown = { door: SetTrackDoor; assembly: SetAssembly; n: 1 | 2 };

@@ -9,9 +9,9 @@ import { markView, NO_MARKS, withAbove } from "../cases/marking.ts";
 import { arrange, type Block, fitAllOrNone, noRoomFor, unionOf } from "../draughting/block.ts";
 import { setLines, words } from "../draughting/cell.ts";
 import { type DimensionStyle, drawDimensions } from "../draughting/dimension.ts";
-import type { Draft } from "../draughting/draft.ts";
 import { drawingSpace } from "../draughting/frame.ts";
 import { drawView, VIEW_FIGURE } from "../draughting/picture.ts";
+import { type Movable, movable } from "../draughting/sharing.ts";
 import { captioned } from "../draughting/view-title.ts";
 import { type Solid, solidsOf } from "../solids/solid.ts";
 import { FROM_FRONT, viewOf } from "../solids/view.ts";
@@ -30,39 +30,38 @@ const TITLES: Record<Where, string> = {
   to: "Doors pushed to the right",
 };
 
-export function drawTrackViews(set: DryfitSet, track: SetTrack): Draft[] {
+export function drawTrackViews(set: DryfitSet, track: SetTrack): Movable[] {
   const one = set.assemblies.find(({ name }) => name === track.case)!;
   const space = drawingSpace(set);
-  const drawnIfItFits = (key: string, title: string, views: readonly Where[], note: string): Draft | null => {
-    const words_ = setLines(words(note), space.width);
-    const room = { ...space, height: space.height - words_.height - AIR };
-    const draw = (ratio: number, withMarks: boolean): Block[] =>
-      views.map((where) => viewBlock(set, one, track, where, ratio, withMarks));
-    const fitted = fitAllOrNone(set.job.unit, room, draw, arrange);
-    if (fitted === null) return null;
-    const { shapes, scale } = fitted;
-    const name = nameOfCase(set, title, one);
-    return {
-      key: keyOfCase(set, key, one),
-      name,
-      bookmark: ["Views", name],
-      scale: scale.name,
-      projected: true,
-      shapes: [...shapes, group(words_.shapes, { move: [space.x, space.y + space.height - words_.height] })],
-    };
-  };
-  const drawn = (...what: Parameters<typeof drawnIfItFits>): Draft => {
-    const draft = drawnIfItFits(...what);
-    if (draft === null) throw noRoomFor(space);
-    return draft;
-  };
+  const drawnIfItFits = (key: string, title: string, views: readonly Where[], note: string): Movable[] =>
+    movable(space, (around) => {
+      const words_ = setLines(words(note), around.width);
+      const room = { ...around, height: around.height - words_.height - AIR };
+      const draw = (ratio: number, withMarks: boolean): Block[] =>
+        views.map((where) => viewBlock(set, one, track, where, ratio, withMarks));
+      const fitted = fitAllOrNone(set.job.unit, room, draw, arrange);
+      if (fitted === null) return [];
+      const name = nameOfCase(set, title, one);
+      const foot = group(words_.shapes, { move: [around.x, around.y + around.height - words_.height] });
+      return [
+        {
+          key: keyOfCase(set, key, one),
+          name,
+          bookmark: ["Views", name],
+          scale: fitted.scale.name,
+          projected: true,
+          shapes: [...fitted.shapes, foot],
+        },
+      ];
+    });
   const figures = "Figures below run from the left end of the track to the left edges of the doors.";
   const ways = `${figures} ${waysInWords(track, set.job.unit)}`;
-  const closed = drawn("front-view-with-doors", "Front view with doors", ["closed"], figures);
-  const open = drawn("front-view-doors-open", "Front view, doors open", ["from", "to"], ways);
+  const closed = drawnIfItFits("front-view-with-doors", "Front view with doors", ["closed"], figures);
+  const open = drawnIfItFits("front-view-doors-open", "Front view, doors open", ["from", "to"], ways);
+  if (closed.length === 0 || open.length === 0) throw noRoomFor(space);
   // High paper has room for all three one under the other.
   const all = drawnIfItFits("front-view-with-doors", "Front views with doors", ["closed", "from", "to"], ways);
-  return all !== null && all.scale === closed.scale ? [all] : [closed, open];
+  return all[0]?.scale === closed[0]!.scale ? all : [...closed, ...open];
 }
 
 /** Which bays can be clear at once, or what is clear where none can. */

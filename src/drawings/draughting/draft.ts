@@ -3,6 +3,7 @@ import type { Shape } from "../../paper/shape.ts";
 
 export type Draft = {
   key: string; // unique in the set, a file name in svg/: "cut-list-1"
+  also?: string[]; // the keys of other drawings that stand on it
   name: string; // in the title block: "Cut list"
   bookmark: string[];
   scale: string | null; // as lettered: "1:10", "1 1/2\" = 1'-0\""; null: none applies

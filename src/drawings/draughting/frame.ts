@@ -30,14 +30,16 @@ function frameRect(set: DryfitSet): Rect {
   return { x: filing, y: EDGE, width: width - filing - EDGE, height: height - 2 * EDGE };
 }
 
-/** `elsewhere`: said in place of a value that has no room, and is whole on another drawing. */
+/** `elsewhere`: said in place of a value that has no room, and is whole on another drawing, or in the headings of this one. */
 type Cell = { caption: string; value: string; bold?: boolean; least: Mm; share: number; elsewhere?: string };
 
 function titleRows(set: DryfitSet, draft: Draft, n: number, count: number, width: Mm): Cell[][] {
   const { job } = set;
   const number: Cell = { caption: "Job number", value: job.number, least: 28, share: 2 };
   const title: Cell = { caption: "Job", value: job.title, bold: true, least: 60, share: 5 };
-  const name: Cell = { caption: "Drawing", value: draft.name, bold: true, least: 60, share: 5 };
+  const headings =
+    draft.also === undefined ? {} : { elsewhere: `${draft.also.length + 1} on one, each under its name` };
+  const name: Cell = { caption: "Drawing", value: draft.name, bold: true, least: 60, share: 5, ...headings };
   const client: Cell[] = job.client === null ? [] : [{ caption: "Client", value: job.client, least: 26, share: 3 }];
   const drawnBy: Cell = { caption: "Drawn by", value: job.drawnBy ?? "", least: 22, share: 2 };
   const approved: Cell = { caption: "Approved", value: "", least: 22, share: 1 }; // by hand, once it has been looked over

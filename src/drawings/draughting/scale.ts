@@ -33,3 +33,7 @@ export function largestScale<T>(unit: Unit, attempt: (scale: Scale) => T | null,
   }
   return null;
 }
+
+/** The ratio of a scale by its name; null for a name that is in neither series. */
+export const ratioNamed = (name: string | null): number | null =>
+  [...INCH_SCALES, ...MM_SCALES].find((one) => one.name === name)?.ratio ?? null;

@@ -54,14 +54,23 @@ function partings<T>(list: readonly T[], runs: number): T[][][] {
 
 const areaOf = (blocks: readonly Block[]): number => blocks.reduce((sum, { box }) => sum + box.width * box.height, 0);
 
+/** One of several drawings: which blocks stand on it, from the first to before the last, and where. */
+type Run = { from: number; to: number; placed: Placed };
+
 /** Of the ways in which all fit on so many drawings the one whose emptiest drawing is the fullest; null where there is none. */
-function placeOn(blocks: readonly Block[], count: number, rooms: Rooms): Placed[] | null {
+function placeOn(blocks: readonly Block[], count: number, rooms: Rooms): Run[] | null {
   const ways = partings(blocks, count)
     .map((runs) => ({ runs, least: Math.min(...runs.map(areaOf)) }))
     .sort((a, b) => b.least - a.least);
   for (const { runs } of ways) {
     const placed = runs.map((run, i) => together(run, roomAt(rooms, i, count)));
-    if (placed.every((one) => one !== null)) return placed;
+    if (!placed.every((one) => one !== null)) continue;
+    let to = 0;
+    return placed.map((one, i) => {
+      const from = to;
+      to += runs[i]!.length;
+      return { from, to, placed: one };
+    });
   }
   return null;
 }
@@ -78,28 +87,43 @@ const LEAST_RATIO = 1 / 24;
 const GAIN = 1.5;
 
 type Draw = (ratio: number, withMarks: boolean) => Block[];
-type Fitted = { drawings: Shape[][]; scale: Scale };
+type Drawing = { shapes: Shape[]; scale: Scale };
+type Fitted = { drawings: Drawing[]; scale: Scale };
 
 /** At the largest scale, on so many drawings; null where they fit there at none. */
 const fitOn = (unit: Unit, count: number, rooms: Rooms, draw: Draw): Fitted | null =>
   largestScale(unit, (scale) => {
     if (placeOn(draw(scale.ratio, false), count, rooms) === null) return null;
     const placed = placeOn(draw(scale.ratio, true), count, rooms);
-    return placed === null ? null : { drawings: placed.map(({ shapes }) => shapes), scale };
+    if (placed === null) return null;
+    return { drawings: placed.map((run, i) => asFull(unit, run, scale, draw, roomAt(rooms, i, count))), scale };
   });
+
+/** One of several drawings at the scale of the others; at the largest that it has room for itself where it would stay nearly blank. */
+function asFull(unit: Unit, { from, to, placed }: Run, scale: Scale, draw: Draw, room: Rect): Drawing {
+  const { shapes } = placed;
+  if (filledShare(shapes, room) >= LEAST_FILLED) return { shapes, scale };
+  const larger = largestScale(unit, (one): Drawing | null => {
+    const own = together(draw(one.ratio, true).slice(from, to), room);
+    return own && { shapes: own.shapes, scale: one };
+  });
+  return larger ?? { shapes, scale };
+}
 
 /**
  * On one drawing; on more where they fit there at no scale, or where that makes them larger than they would be, small, on
- * fewer. `draws`: the same in blocks joined as they read best, then in blocks apart. Throws ProblemsFound where one of
- * them alone has no room.
+ * fewer. `draws`: the same in blocks joined as they read best, then in blocks apart where these are larger on as many. Throws
+ * ProblemsFound where one of them alone has no room.
  */
 function fitOnDrawings(unit: Unit, rooms: Rooms, draws: readonly Draw[]): Fitted {
   let best = null as Fitted | null;
   const counts = draws.flatMap((draw) => draw(LEAST_RATIO, false).map((_, i) => ({ draw, count: i + 1 })));
   for (const { draw, count } of counts.sort((a, b) => a.count - b.count)) {
-    if (best !== null && best.scale.ratio >= LEAST_RATIO - 1e-9) break;
+    const isMore = best !== null && count > best.drawings.length;
+    if (isMore && best!.scale.ratio >= LEAST_RATIO - 1e-9) break;
     const fitted = fitOn(unit, count, rooms, draw);
-    if (fitted !== null && (best === null || fitted.scale.ratio > GAIN * best.scale.ratio)) best = fitted;
+    const least = best === null ? 0 : (isMore ? GAIN : 1) * best.scale.ratio + 1e-9;
+    if (fitted !== null && fitted.scale.ratio > least) best = fitted;
   }
   if (best === null) throw noRoomFor(rooms.noted);
   return best;
@@ -111,12 +135,13 @@ const LEAST_FILLED = 1 / 3;
 type Note = Lettering | null;
 
 /** Each drawing with what stands on it, the notes at the foot of theirs. */
-const withNotes = ({ drawings }: Fitted, rooms: Rooms, note: Note): Shape[][] =>
-  drawings.map((shapes, i) =>
-    note === null || note.height === 0 || !isNoted(rooms, i, drawings.length)
-      ? shapes
-      : [...shapes, group(note.shapes, { move: [rooms.plain.x, rooms.plain.y + rooms.plain.height - note.height] })],
-  );
+const withNotes = ({ drawings }: Fitted, { plain, ...rooms }: Rooms, note: Note): Drawing[] =>
+  drawings.map(({ shapes, scale }, i) => {
+    if (note === null || note.height === 0 || !isNoted({ plain, ...rooms }, i, drawings.length))
+      return { shapes, scale };
+    const foot = group(note.shapes, { move: [plain.x, plain.y + plain.height - note.height] });
+    return { shapes: [...shapes, foot], scale };
+  });
 
 /** Notes stand with the first of several drawings, or with the last where that makes the views larger, or else a drawing would stay nearly blank. */
 function fitWithNotes(unit: Unit, space: Rect, note: Note, draws: readonly Draw[]): Fitted {
@@ -127,9 +152,9 @@ function fitWithNotes(unit: Unit, space: Rect, note: Note, draws: readonly Draw[
   if (first.drawings.length === 1 || foot === 0) return noted;
   const others: Rooms = { ...rooms, notesOn: "last" };
   const last = fitOnDrawings(unit, others, draws);
-  const least = (all: readonly Shape[][]): number => Math.min(...all.map((shapes) => filledShare(shapes, space)));
+  const least = ({ drawings }: Fitted): number => Math.min(...drawings.map(({ shapes }) => filledShare(shapes, space)));
   const told: Fitted = { ...last, drawings: withNotes(last, others, note) };
-  const isFuller = least(noted.drawings) < LEAST_FILLED && least(told.drawings) > least(noted.drawings);
+  const isFuller = least(noted) < LEAST_FILLED && least(told) > least(noted);
   const isLarger = last.scale.ratio > first.scale.ratio + 1e-9;
   return last.drawings.length === first.drawings.length && (isLarger || isFuller) ? told : noted;
 }
@@ -139,8 +164,8 @@ export function draftViews(
   { unit, space, note, key, name }: { unit: Unit; space: Rect; note: Note; key: string; name: string },
   ...draws: readonly Draw[]
 ): Draft[] {
-  const { drawings, scale } = fitWithNotes(unit, space, note, draws);
-  return drawings.map((shapes, i): Draft => {
+  const { drawings } = fitWithNotes(unit, space, note, draws);
+  return drawings.map(({ shapes, scale }, i): Draft => {
     const own = drawings.length === 1 ? name : `${name}, ${i + 1} of ${drawings.length}`;
     return {
       key: i === 0 ? key : `${key}-more-${i}`,

@@ -11,8 +11,14 @@ export type Noun = "Sheet" | "Board";
 
 const TITLE: Mm = 4.5;
 
-/** Which sheet, of what, and what the plan says of the number of sheets. */
-export function setTitle(set: DryfitSet, alike: readonly SetSheet[], width: Mm, noun: Noun): Block {
+/** Which sheet, of what, and what the plan says of the number of sheets; its scale too, where it shares a drawing. */
+export function setTitle(
+  set: DryfitSet,
+  alike: readonly SetSheet[],
+  width: Mm,
+  noun: Noun,
+  scale: Scale | null,
+): Block {
   const [sheet] = alike as [SetSheet];
   const { unit } = set.job;
   const stock = stockOf(set, sheet.stock);
@@ -38,6 +44,7 @@ export function setTitle(set: DryfitSet, alike: readonly SetSheet[], width: Mm, 
         3,
       ),
       ...words(`${sheet.boundText}.`, 3, "bold"),
+      ...(scale === null ? [] : words(`Scale ${scale.name}.`, 3)),
     ],
     width,
   );

@@ -13,8 +13,8 @@ const isUnder =
     draft.bookmark[0] === bookmark;
 const isNamed =
   (pattern: RegExp) =>
-  ({ key }: Draft): boolean =>
-    pattern.test(key);
+  ({ key, also = [] }: Draft): boolean =>
+    [key, ...also].some((one) => pattern.test(one));
 
 const SPECIAL = /^(face-frame|door|sliding-doors|track|drawer|front-views?-with|taken-apart)/;
 
@@ -28,8 +28,8 @@ const SHOWN: Record<Noun, (draft: Draft) => boolean> = {
   "purchase list": isUnder("Purchase list"),
   "thickness and rounding": isUnder("Thickness and rounding"),
   "cut list": isUnder("Cut list"),
-  "sheet layouts": isUnder("Sheet layouts"),
-  "board layouts": isUnder("Board layouts"),
+  "sheet layouts": isNamed(/^sheet-layout/),
+  "board layouts": isNamed(/^board-layout/),
   settings: isUnder("Settings"),
   "part drawings": isUnder("Part drawings"),
   "story sticks": () => false,
