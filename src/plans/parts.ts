@@ -3,8 +3,8 @@ import { axisOf, type SignedAxis, signOf } from "../base/geometry.ts";
 import { type Mm, SAME } from "../base/length.ts";
 import { opposite, planeOf } from "../model/contacts.ts";
 import type { AssemblyModel, Feature, Model, Part } from "../model/model.ts";
+import { handOf, handTolerance, isMirrored, looksAlike, patternText } from "../set/hand.ts";
 import type { SetFeature, SetLipping, SetPart, SetStock } from "../set/schema.ts";
-import { handOf, isMirrored, looksAlike, patternText } from "./hand.ts";
 import { linesOn } from "./lines.ts";
 import { faceTowards, localFeature, placeOf, sizeOf } from "./local.ts";
 import { massOf } from "./mass.ts";
@@ -40,18 +40,15 @@ export function planParts(model: Model, marks: Marks, stock: readonly SetStock[]
     return {
       ...part,
       pattern: `P${bare[first]!.mark}`,
-      hand: isOfPair ? strict : handOf(part, part.key, handTolerance(part, model, stock, step)),
+      hand: isOfPair ? strict : handOf(part, part.key, toleranceOf(part, model, stock, step)),
       same: bare.filter((_, j) => j !== i && patterns[j] === patterns[i]).map(({ mark }) => mark),
       alike: bare.filter((other, j) => j !== i && looksAlike(part, other)).map(({ mark }) => mark),
     };
   });
 }
 
-/** A wall and both ends of its part may each lie a step off the middle, and the allowance and the spread of readings all lie to one side. */
-function handTolerance(part: SetPart, model: Model, stock: readonly SetStock[], step: Mm): Mm {
-  const { allowance } = model.assemblies.find(({ name }) => name === part.assembly)!.design.joinery;
-  return 3 * step + allowance + Math.max(...stock.map(({ thickness, thickest }) => thickest - thickness));
-}
+const toleranceOf = (part: SetPart, model: Model, stock: readonly SetStock[], step: Mm): Mm =>
+  handTolerance(step, model.assemblies.find(({ name }) => name === part.assembly)!.design.joinery.allowance, stock);
 
 function barePart(
   part: Part,

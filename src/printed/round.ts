@@ -7,7 +7,7 @@
  * are never rounded.
  */
 import type { Vec } from "../base/geometry.ts";
-import { type Mm, SAME } from "../base/length.ts";
+import { isSame, type Mm, SAME } from "../base/length.ts";
 import { type Rounder, rounderOf } from "../base/step.ts";
 import { standOf } from "../model/cases/pins.ts";
 import { rowsOf } from "../model/cases/row.ts";
@@ -22,8 +22,9 @@ import type { Project } from "../project/project.ts";
 export function roundModel(model: Model, project: Project): Model {
   const round = rounderOf(project.step);
   const isFirst = ({ kind }: AssemblyModel): boolean => kind === "case" || kind === "base";
-  const cases = rowsOf(model.assemblies.filter(isFirst)).flatMap((row) => roundRow(row, round));
   const exact = new Map(model.assemblies.map((one) => [one.name, one]));
+  const rows = rowsOf(model.assemblies.filter(isFirst)).map((row) => roundRow(row, round));
+  const cases = settle(rows, exact);
   const printed = new Map(cases.map((one) => [one.name, one]));
   const stock = new Map(project.stock.map((one) => [one.id, one]));
   const grid = gridOf(round);
@@ -39,6 +40,23 @@ export function roundModel(model: Model, project: Project): Model {
     ),
   };
 }
+
+/** What stood on another stands on it as printed: where that came out lower, it comes down with it. */
+function settle(rows: readonly AssemblyModel[][], exact: ReadonlyMap<string, AssemblyModel>): AssemblyModel[] {
+  const exactOf = ({ name }: AssemblyModel): AssemblyModel => exact.get(name)!;
+  const settled: AssemblyModel[] = [];
+  for (const row of [...rows].sort((a, b) => exactOf(a[0]!).at[2] - exactOf(b[0]!).at[2])) {
+    const under = settled.find((other) => row.some((one) => standsOn(exactOf(one), exactOf(other))));
+    const sinks = under === undefined ? 0 : row[0]!.at[2] - (under.at[2] + under.size[2]);
+    settled.push(...row.map((one): AssemblyModel => ({ ...one, at: [one.at[0], one.at[1], one.at[2] - sinks] })));
+  }
+  return settled;
+}
+
+/** Its underside on the other's upper faces. */
+const standsOn = (one: AssemblyModel, other: AssemblyModel): boolean =>
+  isSame(one.at[2], other.at[2] + other.size[2]) &&
+  ([0, 1] as const).every((i) => one.at[i] < other.at[i] + other.size[i] && other.at[i] < one.at[i] + one.size[i]);
 
 const gridOf = (round: Rounder): Grid => ({
   // Laid on its printed wall already, in its own case.

@@ -301,7 +301,7 @@ it("says how many rows of how many holes go into which face", () => {
 });
 
 it("tells look-alikes apart on both labels", () => {
-  const [, set] = exampleSets().find(([name]) => name === "glaze-console")!;
+  const [, set] = exampleSets().find(([name]) => name === "ware-bookcase")!;
   const pair = set.parts.find(({ role, alike }) => role === "side" && alike.length > 0)!;
   const words = textBoxes(drawLabel(set, pair, set.labels.find(({ mark }) => mark === pair.mark)!.text))
     .sort((a, b) => a.y0 - b.y0 || a.x0 - b.x0)

@@ -243,4 +243,32 @@ describe("bottoms and top panels", () => {
     const [check] = sagOfRole(job, "bottom");
     expect(figuresOf(check!).span).toBeCloseTo((1300 - 17.6) / 3 - 17.6, 1);
   });
+
+  it("of a plinth bear the bottom alone: a loose shelf over it spans its bay, be it never so much narrower than they are apart", () => {
+    const job = caseJob([1300, 700, 300], { plinth: { height: 80 }, bays: { columns: [{ loose: 1, size: 430 }, {}] } });
+    const [check] = sagOfRole(job, "looseShelf");
+    expect(figuresOf(check!).span).toBeCloseTo(430, 1);
+  });
+
+  it("have a rail that is glued to the whole of their front edge counted in, where it is lowest", () => {
+    const sag = (frame: Record<string, unknown>): SetCheck => {
+      const stock = { "maple-4q": { measured: 19 } };
+      const up = { bottom: { up: 80 }, frame: { stock: "maple-4q", stile: 45, topRail: 45, ...frame } };
+      const job = JSON.parse(caseJob([1200, 700, 300], up)) as { stock: Record<string, unknown> };
+      return sagOfRole(JSON.stringify({ ...job, stock: { ...job.stock, ...stock } }), "bottom")[0]!;
+    };
+    const [none] = sagOfRole(caseJob([1200, 700, 300], { bottom: { up: 80 } }), "bottom");
+    const straight = sag({});
+    const shaped = sag({ lower: { form: "feet", foot: 120, rise: 40, relief: 20 } });
+    expect(straight.text).toMatch(/^Bottom 3: 1164.8 mm clear, the rail \d+ glued to its front edge counted in, under/);
+    // The rail ends at the bottom's upper face: 97.6, and 57.6 over the feet's arch.
+    const width = 300;
+    const stiffer = (height: number): number => 1 + (19 * height ** 3) / (width * 17.6 ** 3);
+    for (const [check, height] of [
+      [straight, 97.6],
+      [shaped, 57.6],
+    ] as const) {
+      expect(figuresOf(none!).first / stiffer(height)).toBeCloseTo(figuresOf(check).first, 1);
+    }
+  });
 });

@@ -13,6 +13,8 @@ import { tidy } from "../../src/plans/tidy.ts";
 import type { Project } from "../../src/project/project.ts";
 import { readProjectText } from "../../src/project/read.ts";
 import type { DryfitSet, SetFeature, SetPart } from "../../src/set/schema.ts";
+import { spanFaults } from "../support/checks/clear-spans.ts";
+import { likenessFaults } from "../support/checks/told-apart.ts";
 import { WORDS, wordsOf } from "../support/jobs/coverage.ts";
 import { KNOWN_REASONS, reasonOf } from "../support/jobs/known-reasons.ts";
 import { type Outcome, outcomeOf } from "../support/jobs/outcome.ts";
@@ -82,6 +84,18 @@ describe("random project files", () => {
         expect([id, level]).not.toEqual(["tool-reach", "failure"]);
       }
     }
+  });
+
+  it("span from what carries them to what carries them, and never farther than they are long", () => {
+    const looked = made().map(({ outcome }) => spanFaults(outcome.set));
+    tell("Clear stretches", [["looked over", looked.reduce((sum, { spans }) => sum + spans, 0)]]);
+    expect(looked.flatMap(({ faults }) => faults)).toEqual([]);
+  });
+
+  it("say of look-alikes what is so, on labels and among the checks alike", () => {
+    const looked = made().map(({ outcome }) => likenessFaults(outcome.set));
+    tell("Look-alikes", [["told", looked.reduce((sum, { told }) => sum + told, 0)]]);
+    expect(looked.flatMap(({ faults }) => faults)).toEqual([]);
   });
 
   it("mean the same in inches and in millimetres, with the same step", () => {

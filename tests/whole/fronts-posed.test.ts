@@ -1,6 +1,8 @@
-/** The fronts of every example, closed, open, at both ends of their travel and on the way: no wood is in two parts, and what goes too far is found. */
+/** Every example as it stands, and its fronts closed, open, at both ends of their travel and on the way: no wood is in two parts, and what goes too far is found. */
 import { describe, expect, it } from "vitest";
 import type { DryfitSet } from "../../src/set/schema.ts";
+import { spanFaults } from "../support/checks/clear-spans.ts";
+import { likenessFaults } from "../support/checks/told-apart.ts";
 import { meetsIn, posesOf } from "../support/doors/posed.ts";
 import { swungByEye } from "../support/doors/swings-by-eye.ts";
 import { everyExample, exampleFile, projectOf } from "../support/jobs/examples.ts";
@@ -23,6 +25,11 @@ const sets: [string, DryfitSet][] = everyExample().map((name) => [name, joineryS
 
 describe.each(sets)("%s", (name, set) => {
   const kinds = [...new Set(set.assemblies.map(({ travel }) => travel.kind))].filter((kind) => kind !== "none").sort();
+
+  it("is told apart by labels and checks as it is, and spans what is clear", () => {
+    expect(likenessFaults(set).faults).toEqual([]);
+    expect(spanFaults(set).faults).toEqual([]);
+  });
 
   it("fits closed, all open, and wherever its fronts stand between the ends of their travel", () => {
     expect(kinds).toEqual(KINDS[name]);

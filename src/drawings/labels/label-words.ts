@@ -1,11 +1,12 @@
 /** What a label says besides mark, name and size, in few words: each a field that stays whole or is left out. */
 import { axesOf, axisOf } from "../../base/geometry.ts";
-import { formatLength, isSame } from "../../base/length.ts";
+import { formatLength, type Mm } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
 import { faceWords } from "../../set/facing.ts";
 import { matingWords } from "../../set/mating.ts";
 import type { DryfitSet, Face, SetPart } from "../../set/schema.ts";
 import { scribesOf } from "../../set/scribe.ts";
+import { differenceInShort, differenceOf, likenessTolerance } from "../../set/told-apart.ts";
 import { partOf, stockOf } from "../../set/words.ts";
 import { seenFace } from "./label-picture.ts";
 
@@ -105,9 +106,12 @@ function datumWords(set: DryfitSet, part: SetPart): string[] {
 
 /** "not 7 (that is 1/8 longer), 8, 9 (other grooves)": what tells the look-alikes from this part. */
 function alikeWords(set: DryfitSet, part: SetPart): string[] {
+  const { step, unit } = set.job;
+  const tolerance = likenessTolerance({ ...set, step });
+  const say = (length: Mm): string => formatLength(length, unit);
   const byDifference = new Map<string, string[]>();
   for (const mark of part.alike) {
-    const difference = differenceWords(set, part, partOf(set, mark));
+    const difference = differenceInShort(differenceOf(part, partOf(set, mark), tolerance, say));
     byDifference.set(difference, [...(byDifference.get(difference) ?? []), mark]);
   }
   const told = [...byDifference].map(
@@ -119,18 +123,6 @@ function alikeWords(set: DryfitSet, part: SetPart): string[] {
 /** A size is said of the other parts in so many words: "8 (1/32 longer)" could be read of this one. */
 const toldOf = (count: number, difference: string): string =>
   /\d/.test(difference) ? `${count === 1 ? "that is" : "those are"} ${difference}` : difference;
-
-function differenceWords({ job }: DryfitSet, part: SetPart, other: SetPart): string {
-  const by = (length: number): string => formatLength(Math.abs(length), job.unit);
-  if (!isSame(other.length, part.length)) {
-    return `${by(other.length - part.length)} ${other.length > part.length ? "longer" : "shorter"}`;
-  }
-  if (!isSame(other.width, part.width)) {
-    return `${by(other.width - part.width)} ${other.width > part.width ? "wider" : "narrower"}`;
-  }
-  if (part.hand !== null && other.hand !== null && part.hand !== other.hand) return "mirror image";
-  return "other grooves";
-}
 
 /** A face that will not show: glue leaves its ghost under a finish. Null where both show. */
 function faceToStick(part: SetPart): Face | null {

@@ -1,13 +1,10 @@
 /** Look-alikes: parts easily taken for one another, and what tells them apart. */
-import { type Mm, SAME, type Unit } from "../../base/length.ts";
+import type { Mm } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
+import { isInterchangeable, LOOKS_ALIKE } from "../../set/hand.ts";
 import type { SetCheck, SetPart } from "../../set/schema.ts";
-import { isMirrored, LOOKS_ALIKE } from "../hand.ts";
+import { differenceInWords, differenceOf, likenessTolerance } from "../../set/told-apart.ts";
 import { type CheckInput, capital, checkOf, nameOf, PRACTICE, shown } from "./input.ts";
-
-/** A wall and both ends may each lie a step off; the fit allowance lies to one side. */
-const toleranceOf = ({ step, assemblies }: CheckInput): Mm =>
-  3 * step + Math.max(...assemblies.map(({ fits }) => fits.allowance));
 
 export function checkAlike(input: CheckInput): SetCheck[] {
   const { parts, unit } = input;
@@ -27,7 +24,7 @@ export function checkAlike(input: CheckInput): SetCheck[] {
         "note",
         heap.map(({ mark }) => mark),
         {
-          text: `${capital(listInWords(heap.map(nameOf)))} are easily taken for one another: ${differences(kinds, unit, toleranceOf(input))}.${sameWords(kinds)}`,
+          text: `${capital(listInWords(heap.map(nameOf)))} are easily taken for one another: ${differences(kinds, input)}.${sameWords(kinds)}`,
           rule,
           change: "nothing: go by the labels, and put each on before the next part is cut",
         },
@@ -37,27 +34,25 @@ export function checkAlike(input: CheckInput): SetCheck[] {
   return [checkOf("look-alike", "ok", [], { text: "No part is easily taken for another that is not the same.", rule })];
 }
 
-/** Parts of one pattern together, as they come. */
+/** Parts of which either will do together, as they come. */
 function kindsOf(heap: readonly SetPart[]): SetPart[][] {
-  const patterns = [...new Set(heap.map(({ pattern }) => pattern))];
-  return patterns.map((pattern) => heap.filter((part) => part.pattern === pattern));
+  const kinds: SetPart[][] = [];
+  for (const part of heap) {
+    const kind = kinds.find(([first]) => isInterchangeable(first!, part));
+    if (kind) kind.push(part);
+    else kinds.push([part]);
+  }
+  return kinds;
 }
 
 /** What tells each kind from the first. */
-function differences([first, ...others]: readonly SetPart[][], unit: Unit, tolerance: Mm): string {
+function differences([first, ...others]: readonly SetPart[][], input: CheckInput): string {
   const one = first![0]!;
-  return others.map(([other]) => `${other!.mark} ${differenceOf(one, other!, unit, tolerance)} ${one.mark}`).join(", ");
-}
-
-function differenceOf(one: SetPart, other: SetPart, unit: Unit, tolerance: Mm): string {
-  if (isMirrored(one, other, tolerance)) return "is the mirror image of";
-  const by = (axis: "length" | "width", more: string, less: string): string[] => {
-    const difference: Mm = other[axis] - one[axis];
-    if (Math.abs(difference) < SAME) return [];
-    return [`${shown(Math.abs(difference), unit)} ${difference > 0 ? more : less}`];
-  };
-  const sizes = [...by("length", "longer", "shorter"), ...by("width", "wider", "narrower")];
-  return sizes.length === 0 ? "has other grooves, notches or show faces than" : `is ${sizes.join(" and ")} than`;
+  const say = (length: Mm): string => shown(length, input.unit);
+  const tolerance = likenessTolerance(input);
+  return others
+    .map(([other]) => `${other!.mark} ${differenceInWords(differenceOf(one, other!, tolerance, say))} ${one.mark}`)
+    .join(", ");
 }
 
 function sameWords(kinds: readonly SetPart[][]): string {

@@ -1,17 +1,13 @@
 /** Sag of what carries: shelves, bottoms and top panels as beams between whatever stands under or beside them. */
-import { axisOf, type Box } from "../../base/geometry.ts";
 import { type Mm, SAME, type Unit } from "../../base/length.ts";
-import type { DryfitSet, SetAssembly, SetCheck, SetPart, SetStock } from "../../set/schema.ts";
-import { baseUnder } from "../../set/standing.ts";
+import type { SetCheck, SetPart, SetStock } from "../../set/schema.ts";
+import { type Edging, edgingOf, heldEdges, longestClear } from "./carried-by.ts";
 import {
-  axisOfFace,
-  blankOf,
   type CheckInput,
   capital,
   checkOf,
   computed,
   localAlong,
-  moved,
   nameAlike,
   shown,
   sizeAlong,
@@ -62,13 +58,21 @@ type Carried = {
   density: number;
   load: number; // kg per metre, its own weight left out
   heldEdge: string | null; // what holds one of its long edges up
+  edging: (Edging & { modulus: number }) | null; // what bends with it, glued to its front edge
 };
 
 export function checkSag(input: CheckInput): SetCheck[] {
   const carried = input.parts.flatMap((part) => carriedBy(part, input) ?? []);
   const groups = new Map<string, Carried[]>();
   for (const one of carried) {
-    const key = [one.part.pattern, one.part.name, one.span.toFixed(3), one.load, one.heldEdge].join("|");
+    const key = [
+      one.part.pattern,
+      one.part.name,
+      one.span.toFixed(3),
+      one.load,
+      one.heldEdge,
+      one.edging?.rail.mark,
+    ].join("|");
     groups.set(key, [...(groups.get(key) ?? []), one]);
   }
   const results = [...groups.values()].map((group) => ({ group, ...reckon(group[0]!) }));
@@ -85,8 +89,12 @@ const ownWeight = ({ width, part, density }: Carried, thickness = part.thickness
 const beamOf = (one: Carried, thickness = one.part.thickness): Beam => ({
   load: newtonsPerMm(one.load + ownWeight(one, thickness)),
   modulus: one.modulus,
-  inertia: inertiaOf(one.width, thickness),
+  inertia: inertiaOf(one.width, thickness) + edgingInertia(one),
 });
+
+/** Beside the panel, each about its own middle, as if it were of the panel's modulus. */
+const edgingInertia = ({ edging, modulus }: Carried): number =>
+  edging === null ? 0 : (inertiaOf(edging.rail.thickness, edging.height) * edging.modulus) / modulus;
 
 function reckon(one: Carried): Reckoned {
   const beam = beamOf(one);
@@ -125,11 +133,12 @@ function sagWords(one: Carried, { first, limit }: Reckoned, unit: Unit): string 
   const { span } = one;
   const creep = CREEP * first;
   const own = ownWeight(one);
-  return `${shown(span, unit)} clear, under ${loadText(one.load, unit)} and its own ${ownText(own, unit)}, first sags ${computed(first, unit)} (${ratioOf(span, first)}), in time ${computed(creep, unit)} (${ratioOf(span, creep)}); 0.02 in per foot (L/${FIRST_LIMIT}) is ${computed(limit, unit)}, L/${INDUSTRY_LIMIT} is ${computed(span / INDUSTRY_LIMIT, unit)}`;
+  const edged = one.edging === null ? "" : `, the rail ${one.edging.rail.mark} glued to its front edge counted in`;
+  return `${shown(span, unit)} clear${edged}, under ${loadText(one.load, unit)} and its own ${ownText(own, unit)}, first sags ${computed(first, unit)} (${ratioOf(span, first)}), in time ${computed(creep, unit)} (${ratioOf(span, creep)}); 0.02 in per foot (L/${FIRST_LIMIT}) is ${computed(limit, unit)}, L/${INDUSTRY_LIMIT} is ${computed(span / INDUSTRY_LIMIT, unit)}`;
 }
 
-const ruleOf = ({ modulus, source }: Carried): string =>
-  `0.02 in per foot at first (trade articles); L/${INDUSTRY_LIMIT} of the industry (Architectural Woodwork Standards 2009). Even load on two simple supports (Wood Handbook 2010, table 9-1), edging counted as panel, grooves left out; half as much again in time (trade articles). E ${Math.round(modulus)} N/mm2: ${source}`;
+const ruleOf = ({ modulus, source, edging }: Carried): string =>
+  `0.02 in per foot at first (trade articles); L/${INDUSTRY_LIMIT} of the industry (Architectural Woodwork Standards 2009). Even load on two simple supports (Wood Handbook 2010, table 9-1), edging counted as panel, ${edging === null ? "" : "a rail as a beam beside it where it is lowest, "}grooves left out; half as much again in time (trade articles). E ${Math.round(modulus)} N/mm2: ${source}`;
 
 function warningOf({ group, ...result }: Reckoned & { group: Carried[] }, unit: Unit): SetCheck {
   const one = group[0]!;
@@ -170,28 +179,28 @@ const CARRIERS: readonly SetPart["role"][] = ["shelf", "looseShelf", "bottom", "
 
 /** Null for what carries nothing, lies on the floor, or is held along both long edges. */
 function carriedBy(part: SetPart, input: CheckInput): Carried | null {
-  const { parts, assemblies, stock, printed } = input;
-  const blank = blankOf(part);
-  const assembly = assemblies.find(({ name }) => name === part.assembly);
-  if (blank === null || part.place === null || assembly === undefined || !CARRIERS.includes(part.role)) return null;
+  const { parts, stock, printed } = input;
+  if (part.place === null || !CARRIERS.includes(part.role)) return null;
   // A worktop rests on the strips over sides and dividers, and the top panel under it carries nothing.
   const isUnderStrips =
     part.role === "top" && parts.some(({ role, assembly: a }) => role === "filler" && a === part.assembly);
   if (isUnderStrips) return null;
-  const span = longestClear(part, blank, assembly, input);
+  const clear = longestClear(part, input);
   const edges = heldEdges(part, input);
-  if (span === null || edges.length === 2) return null;
+  if (clear === null || edges.length === 2) return null;
+  const edging = edgingOf(part, clear, input);
   const across = localAlong(part.place, 1);
   const own = stockOfPart(part, stock);
   const load = printed.assemblies.find(({ name }) => name === part.assembly)!.design.shelfLoad;
   return {
     part,
-    span,
+    span: clear[1] - clear[0],
     width: sizeAlong(part, across),
     ...stiffnessOf(part, own, localAlong(part.place, 0)),
     density: own.density,
     load,
     heldEdge: edges[0] ?? null,
+    edging: edging && { ...edging, modulus: stockOfPart(edging.rail, stock).stiffness.along },
   };
 }
 
@@ -204,75 +213,4 @@ function stiffnessOf(
   const { source } = stiffness;
   if (!grain || part.grain === "none") return { modulus: Math.min(stiffness.along, stiffness.across), source };
   return { modulus: along === "l" ? stiffness.along : stiffness.across, source };
-}
-
-type Interval = readonly [Mm, Mm];
-
-/** The longest clear stretch along x between supports; null where it lies on the floor, or fewer than two hold it. */
-function longestClear(part: SetPart, blank: Box, assembly: SetAssembly, input: CheckInput): Mm | null {
-  const floor = Math.min(...input.assemblies.map(({ place }) => place.at[2]));
-  const inRoom = moved(blank, assembly.place.at);
-  if (inRoom[0][2] < floor + SAME) return null;
-  const supports = [...supportsBeside(part, input), ...supportsUnder(part, inRoom, assembly, input)]
-    .map(([from, to]): Interval => [Math.max(from, inRoom[0][0]), Math.min(to, inRoom[1][0])])
-    .sort((a, b) => a[0] - b[0]);
-  if (supports.length < 2) return null;
-  const clear = supports.slice(1).map(([from], i) => from - Math.max(...supports.slice(0, i + 1).map(([, to]) => to)));
-  const longest = Math.max(...clear);
-  return longest > SAME ? longest : null;
-}
-
-const boxInRoom = (part: SetPart, assemblies: readonly SetAssembly[]): Box | null => {
-  const blank = blankOf(part);
-  const assembly = assemblies.find(({ name }) => name === part.assembly);
-  return blank === null || assembly === undefined ? null : moved(blank, assembly.place.at);
-};
-
-const alongX = (box: Box | null): Interval[] => (box === null ? [] : [[box[0][0], box[1][0]]]);
-
-/** What its two ends enter, or stand on pins in. */
-function supportsBeside(part: SetPart, { joints, parts, assemblies }: CheckInput): Interval[] {
-  return joints
-    .filter(({ entering, enteringEnd }) => entering === part.mark && axisOfFace(part.place!, enteringEnd) === 0)
-    .flatMap(({ receiving }) => alongX(boxInRoom(parts.find(({ mark }) => mark === receiving)!, assemblies)));
-}
-
-/** Dividers and sides that come up to its underside, and the ribs of a base. */
-function supportsUnder(
-  part: SetPart,
-  box: Box,
-  assembly: SetAssembly,
-  { joints, parts, assemblies }: CheckInput,
-): Interval[] {
-  const standing = joints
-    .filter(({ receiving, receivingFace }) => receiving === part.mark && axisOfFace(part.place!, receivingFace) === 2)
-    .map(({ entering }) => parts.find(({ mark }) => mark === entering)!)
-    .filter(({ role }) => role === "divider" || role === "side");
-  const base = baseUnder(assembly, assemblies);
-  const ribs = parts.filter(
-    ({ assembly: name, role, place }) =>
-      role === "plinth" && name === base?.name && place !== null && axisOf(place.l) === 1,
-  );
-  return [...standing, ...ribs].flatMap((one) => {
-    const under = boxInRoom(one, assemblies);
-    return under !== null && under[0][2] < box[0][2] - SAME ? alongX(under) : [];
-  });
-}
-
-/** A kick under the front edge, a back fixed to the rear edge: upright boards that do not bend. */
-function heldEdges(part: SetPart, { joints, parts }: Pick<DryfitSet, "joints" | "parts">): string[] {
-  const meeting = (role: SetPart["role"]): SetPart[] =>
-    joints
-      .filter(({ entering, receiving }) => entering === part.mark || receiving === part.mark)
-      .filter(({ fit, fixings }) => fit === "seated" && !fixings.startsWith("no glue") && fixings !== "none")
-      .map(
-        ({ entering, receiving }) =>
-          parts.find(({ mark }) => mark === (entering === part.mark ? receiving : entering))!,
-      )
-      .filter((other) => other.role === role);
-  const [kick] = meeting("kick");
-  const backs = meeting("back");
-  const front = kick === undefined ? [] : [`The kick ${kick.mark}`];
-  const rear = backs.length === 0 ? [] : [`The back ${backs.map(({ mark }) => mark).join(", ")}`];
-  return part.role === "top" ? rear : [...front, ...rear];
 }

@@ -1,7 +1,7 @@
 /** Hand and likeness, read off the finished parts: which are mirror images, which interchangeable, which easily confused. */
 import { AXES, type Box, boxSize, boxToOuter, boxVolume, type Place, type Vec } from "../base/geometry.ts";
 import { type Mm, SAME } from "../base/length.ts";
-import type { Face, SetPart } from "../set/schema.ts";
+import type { Face, SetPart } from "./schema.ts";
 
 export type Shape = Pick<
   SetPart,
@@ -21,7 +21,8 @@ const ROTATIONS: readonly Turn[] = [
 const MIRROR: Turn = [false, false, true];
 
 const turned = (value: Mm, size: Mm, turn: boolean): Mm => (turn ? size - value : value);
-const figure = (value: Mm): string => value.toFixed(4);
+/** To a ten-thousandth. Halves of one, as 32nds of an inch have, go up whatever the float noise: else parts made alike would differ. */
+const figure = (value: Mm): string => (Math.floor(value * 1e4 + 0.501) / 1e4).toFixed(4);
 
 /** Features and show faces after a turn, in words that are equal where the shapes are. */
 function describe(part: Shape, turn: Turn): string {
@@ -95,6 +96,10 @@ function isSameShape(a: Shape, b: Shape, turn: Turn, tolerance: Mm): boolean {
   return matched && describeShow(a, UNTURNED) === describeShow(b, turn);
 }
 
+/** A wall and both ends of its part may each lie a step off the middle, and the allowance and the spread of readings all lie to one side. */
+export const handTolerance = (step: Mm, allowance: Mm, stock: readonly { thickness: Mm; thickest: Mm }[]): Mm =>
+  3 * step + allowance + Math.max(...stock.map(({ thickness, thickest }) => thickest - thickness));
+
 /** `tolerance`: features nearer to each other than this are the same to the hand, since rounding and the fit allowance make no left and right. */
 export const isHanded = (part: Shape, tolerance: Mm): boolean =>
   !ROTATIONS.some((rotation) => isSameShape(part, part, compose(MIRROR, rotation), tolerance));
@@ -140,19 +145,29 @@ export const isMirrored = (a: Shape, b: Shape, tolerance: Mm): boolean =>
   a.features.length === b.features.length &&
   ROTATIONS.some((rotation) => isSameShape(a, b, compose(MIRROR, rotation), tolerance));
 
+/** The other itself, turned round, to within `tolerance`. */
+export const isTurnedOnly = (a: Shape, b: Shape, tolerance: Mm): boolean =>
+  isSameSize(a, b, tolerance) &&
+  a.features.length === b.features.length &&
+  ROTATIONS.some((rotation) => isSameShape(a, b, rotation, tolerance));
+
 /** Equal in size, features and show faces, whatever the two are called. */
 export const isSameMade = (a: Shape, b: Shape): boolean =>
   isSameSize(a, b, SAME) && canonical(a, UNTURNED) === canonical(b, UNTURNED);
 
+/** The same in what is drawn on them for others to be fixed to, too: either will do. */
+export const isInterchangeable = (a: Shape, b: Shape): boolean => isSameMade(a, b) && lineText(a) === lineText(b);
+
 const isSameSize = (a: Shape, b: Shape, tolerance: Mm): boolean =>
-  a.material === b.material && Math.abs(a.length - b.length) <= tolerance && Math.abs(a.width - b.width) <= tolerance;
+  a.material === b.material &&
+  (["length", "width", "thickness"] as const).every((size) => Math.abs(a[size] - b[size]) <= tolerance);
 
 /** Alike but for less than this in each size (1/4 in), or alike but for features: easily taken for one another in a pile. */
 export const LOOKS_ALIKE: Mm = 6.35;
 
 export const looksAlike = (a: Shape, b: Shape): boolean =>
   a.material === b.material &&
-  Math.abs(a.length - b.length) < LOOKS_ALIKE &&
-  Math.abs(a.width - b.width) < LOOKS_ALIKE &&
+  Math.abs(a.length - b.length) < LOOKS_ALIKE - SAME &&
+  Math.abs(a.width - b.width) < LOOKS_ALIKE - SAME &&
   // Made alike, they may be taken for one another without harm.
   !isSameMade(a, b);
