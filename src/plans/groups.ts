@@ -76,7 +76,7 @@ function gateOf(kind: SetGroup["kind"], input: Input): SetGroup["gate"] {
       return { text: "The bars of the print measure right, and every stock is as thick as it was taken.", boxes: [] };
     case "frame":
       return {
-        text: `What the frame goes before is glued up${framedRows(input).some((row) => row.length > 1) ? ", and cases that share a frame are joined" : ""}: ${FOLLOWS}`,
+        text: `The case that the frame goes on is glued up${framedRows(input).some((row) => row.length > 1) ? ", and cases that share a frame are joined" : ""}: ${FOLLOWS}`,
         boxes: framedRows(input).flatMap((row) => behindBoxes(row, input)),
       };
     case "doors":

@@ -44,7 +44,7 @@ function boltLine(part: Part, home: AssemblyModel, { case: name, at, bolts, aske
       points,
       bolt: { diameter: asked.bolts.diameter, into: asked.bolts.into },
       holds: [],
-      what: `the track before ${name}`,
+      what: `the track in front of ${name}`,
     },
   ];
 }

@@ -105,12 +105,12 @@ export const isHanded = (part: Shape, tolerance: Mm): boolean =>
   !ROTATIONS.some((rotation) => isSameShape(part, part, compose(MIRROR, rotation), tolerance));
 
 /**
- * Left or right, or null without a hand. A left side has its inside on the right, so for a side the hand is where it stands, and so for an outer stile; for any other
+ * Left or right, or null without a hand. A left side has its inside on the right, so for a side the hand is where it stands, and so for an outer stile and a door's; for any other
  * part it is the side, as seen from the front, on which more wood is taken away. Every measure here changes sign in a mirror.
  */
 export function handOf(part: Shape, key: string, tolerance: Mm): "left" | "right" | null {
   if (!isHanded(part, tolerance) || part.place === null) return null;
-  const standing = ["side", "stile", "drawerSide"].includes(part.role) ? /-(left|right)$/.exec(key) : null;
+  const standing = ["side", "stile", "doorStile", "drawerSide"].includes(part.role) ? /-(left|right)$/.exec(key) : null;
   if (standing !== null) return standing[1] as "left" | "right";
   const place: Place = part.place;
   const whole = boxToOuter(place, [

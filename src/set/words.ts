@@ -1,6 +1,7 @@
 /** Marks, names and masses as the tables letter them. */
 import type { Unit } from "../base/length.ts";
-import type { DryfitSet, SetPart, SetStock } from "./schema.ts";
+import { pluralOf } from "../base/words.ts";
+import type { DryfitSet, SetPart, SetStep, SetStock } from "./schema.ts";
 
 /** 2 before 10; letters after their number. */
 export const byMark = (a: string, b: string): number => a.localeCompare(b, "en", { numeric: true });
@@ -17,9 +18,33 @@ export function stockOf(set: DryfitSet, id: string): SetStock {
   return stock;
 }
 
-/** The name, with the case where the job has several. */
-export const nameInSet = (set: DryfitSet, part: SetPart): string =>
-  set.assemblies.length > 1 ? `${part.name}, ${part.case}` : part.name;
+/** Each name once, what they end in said once: "front, rear of the plinth". */
+export function namesTogether(all: readonly string[]): string {
+  const names = [...new Set(all)].map((name) => name.split(" "));
+  const shortest = Math.min(...names.map(({ length }) => length));
+  let shared = 0;
+  const endIn = (n: number): string[] => names.map((name) => name.at(-n)!);
+  while (names.length > 1 && shared < shortest - 1 && new Set(endIn(shared + 1)).size === 1) shared += 1;
+  const firsts = names.map((name) => name.slice(0, name.length - shared).join(" "));
+  return [firsts.join(", "), ...names[0]!.slice(names[0]!.length - shared)].join(" ");
+}
+
+/** The names of parts of one case, with the case where the job has several and it is called otherwise. */
+export function namesInSet(set: DryfitSet, parts: readonly SetPart[]): string {
+  const names = namesTogether(parts.map(({ name }) => name));
+  const home = parts[0]!.case;
+  return set.assemblies.length > 1 && home !== names ? `${names}, ${home}` : names;
+}
+
+export const nameInSet = (set: DryfitSet, part: SetPart): string => namesInSet(set, [part]);
+
+/** "3 pairs of side-mounted slides", "2 knobs", "18 screws for the slides, into the case". */
+export function countedInWords({ what, count, unit }: SetStep["hardware"][number]): string {
+  const name = what.toLowerCase();
+  if (unit === "pairs") return `${count} ${count === 1 ? "pair" : "pairs"} of ${name}`;
+  const isPlural = name.split(/[ ,]/).includes(unit);
+  return `${count} ${count === 1 || isPlural ? name : pluralOf(name)}`;
+}
 
 const KG_PER_POUND = 0.45359237; // exact, by definition of the pound
 

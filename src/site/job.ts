@@ -1,7 +1,7 @@
 /** The view of the index page: the whole job at a glance, and the way to every part. */
 import { edgeThen, faceWords } from "../set/facing.ts";
 import type { DryfitSet, SetCheck, SetPart } from "../set/schema.ts";
-import { formatMass, partOf, SIZING_GUIDES } from "../set/words.ts";
+import { countedInWords, formatMass, partOf, SIZING_GUIDES } from "../set/words.ts";
 import type { DrawingView } from "./drawing.ts";
 import { pageHead } from "./head.ts";
 import { partLink } from "./part.ts";
@@ -182,9 +182,9 @@ function stepViews(set: DryfitSet) {
     parts: step.parts.map((mark) => partLink(set, mark, "")),
     settings: step.settings,
     needs: step.needs,
-    hardware: step.hardware.map(({ what, sizes, count, unit: counted }) => ({
-      what: `${count} ${counted}, ${what.toLowerCase()}`,
-      sizes: sizes.map((size) => lengthView(size, unit)),
+    hardware: step.hardware.map((one) => ({
+      what: countedInWords(one),
+      sizes: one.sizes.map((size) => lengthView(size, unit)),
     })),
     clamps: step.clamps && {
       count: step.clamps.count,

@@ -25,7 +25,7 @@ describe("six levelling feet under a cabinet 1200 mm wide", () => {
   });
 
   it("are bought, drilled for, screwed on before it is stood up, and no glue-up of their own", () => {
-    expect(set.purchase.find(({ what }) => what === "levelling foot")).toMatchObject({
+    expect(set.purchase.find(({ what }) => what === "levelling feet")).toMatchObject({
       quantity: 6,
       size: "60 x 40 mm",
     });

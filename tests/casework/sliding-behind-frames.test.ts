@@ -93,7 +93,7 @@ describe("a track on a frame over two cases", () => {
     const [told, ...more] = made(pair(tracked(1), tracked(2))).failed;
     expect(more).toEqual([]);
     expect(told).toBe(
-      'track-meet: The track before right lies 22 mm in the bar of the track before left. More room between them by as much, less "reach" or "overlap", or stops nearer to its ends.',
+      'track-meet: The track in front of right lies 22 mm in the bar of the track in front of left. More room between them by as much, less "reach" or "overlap", or stops nearer to its ends.',
     );
     sound(pair(tracked(1), tracked(2), {}, { jointStile: 82 }));
   });
@@ -139,7 +139,7 @@ describe("beside a track", () => {
       /^track-way: Right door 1 cannot slide: .* meets the wall at the right on its way/,
     );
     expect(failed.find((words) => words.startsWith("track-meet"))).toMatch(
-      /^track-meet: The track before right lies 9\d mm in the wall at the right\. /,
+      /^track-meet: The track in front of right lies 9\d mm in the wall at the right\. /,
     );
   });
 });

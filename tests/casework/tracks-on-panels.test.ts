@@ -61,7 +61,7 @@ describe("on the edge of a top panel", () => {
     // The groove begins 1/2 in behind the edge that shows.
     expect(told(middle, "track-bolt")).toEqual([
       expect.stringMatching(
-        /^Bolt 2 of the track before case, 19 3\/8 in from its left end, finds 1\/2 in of solid wood in top panel \d+ and behind it, and goes in 5\/8 in\. .* to the right there is enough/,
+        /^Bolt 2 of the track in front of case, 19 3\/8 in from its left end, finds 1\/2 in of solid wood in top panel \d+ and behind it, and goes in 5\/8 in\. .* to the right there is enough/,
       ),
     ]);
     expect(told(onTop({ above: "3/4" }), "track-lap")).toEqual([

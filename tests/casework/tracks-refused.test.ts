@@ -12,7 +12,7 @@ describe("what does not do is told with its figure and what to change", () => {
     const needed = setOf(testFile("doors-track")).tracks[0]!.length / MM_PER_INCH;
     const set = built("doors-track", { track: { length: needed - 1 } });
     expect(told(set, "track-length")).toEqual([
-      "The track before case is 52 3/8 in long; the way of its doors needs 53 3/8 in: 1 in too short. A track of 53 3/8 in or more, stops nearer to its ends, or hangers farther in from the doors' edges.",
+      "The track in front of case is 52 3/8 in long; the way of its doors needs 53 3/8 in: 1 in too short. A track of 53 3/8 in or more, stops nearer to its ends, or hangers farther in from the doors' edges.",
     ]);
     expect(told(set, "track-meet")).toContain(
       'Case door 1 cannot be closed: it would stand 1/2 in beyond its way. A longer track, fewer doors on it, or less "overlap".',
@@ -24,7 +24,7 @@ describe("what does not do is told with its figure and what to change", () => {
     const set = built("doors-track", { track: { bolts: { fromEnd: 2 } } });
     expect(told(set, "track-bolt")).toEqual([
       expect.stringMatching(
-        /^Bolt 1 of the track before case, 2 in from its left end, has no part with 15\/32 in of solid wood all round its middle behind it\. [\d/.]+ in to the right there is enough: another "spacing" or "fromEnd", or solid wood behind it\.$/,
+        /^Bolt 1 of the track in front of case, 2 in from its left end, has no part with 15\/32 in of solid wood all round its middle behind it\. [\d/.]+ in to the right there is enough: another "spacing" or "fromEnd", or solid wood behind it\.$/,
       ),
       expect.stringMatching(/^Bolt \d of the track .* in to the left there is enough/),
     ]);
@@ -181,7 +181,7 @@ describe("what the file cannot ask for is said at its place", () => {
       "by-passing doors on one track",
       "doors-by-passing",
       { track: { tracks: 1 } },
-      'cases[0].track.tracks: 2 by-passing doors on one track before "cabinet"',
+      'cases[0].track.tracks: 2 by-passing doors on one track in front of "cabinet"',
     ],
     [
       "a second track where there is one",

@@ -15,7 +15,7 @@ describe("spoiled, and found", () => {
     for (const name of ["doors-track", "doors-by-passing"]) expect(foundBy(name, () => {})).toEqual(new Set());
   });
 
-  describe("the console: three doors on one track before four bays", () => {
+  describe("the console: three doors on one track in front of four bays", () => {
     const console = setOf(exampleFile("glaze-console"));
     const spoiled = (spoil: (track: SetTrack, set: DryfitSet) => void): Set<string> => {
       const set = structuredClone(console);

@@ -289,7 +289,7 @@ describe("on paper", () => {
       "4 track bolts with spacers, 1 7/8 x 5/16 in",
       "2 track stops with bumpers, 5/8 in",
       "3 door guides, 1 1/2 x 1 in",
-      "4 track hanger with its through bolts, 1 1/4 x 1/4 in",
+      "4 track hangers with their through bolts, 1 1/4 x 1/4 in",
       "4 knob, 1 1/4 in",
     ]);
   });
@@ -297,7 +297,7 @@ describe("on paper", () => {
   it("steps: the doors made, then the track bolted on, the doors hung and their guides set, last of all", () => {
     const titles = setOf(testFile("doors-track")).steps.map(({ title }) => title);
     expect(titles.slice(-3)).toEqual([
-      "Bolt the track on before case",
+      "Bolt on the track in front of case",
       "Hang the doors of case on the track",
       "Set the guides of case",
     ]);

@@ -6,6 +6,7 @@ import { describe, expect, it } from "vitest";
 import { drawBundle } from "../../src/drawings/bundle.ts";
 import { unitAndStep } from "../../src/drawings/draughting/frame.ts";
 import { exampleFile, setOf } from "../support/jobs/examples.ts";
+import { partedFigures } from "../support/pages/parted-figures.ts";
 import { textBoxes } from "../support/pages/text-boxes.ts";
 
 const divisor = (a: number, b: number): number => (b === 0 ? a : divisor(b, a % b));
@@ -13,7 +14,8 @@ const divisor = (a: number, b: number): number => (b === 0 ? a : divisor(b, a % 
 describe.each(["glaze-console", "ware-bookcase"])("the pages of %s", (name) => {
   const set = setOf(exampleFile(name));
   const { drawings, sticks, labels } = drawBundle(set);
-  const pages = [...drawings, ...sticks, ...labels].map(({ key, shapes }) => ({ key, texts: textBoxes(shapes) }));
+  const papers = [...drawings, ...sticks, ...labels];
+  const pages = papers.map(({ key, shapes }) => ({ key, texts: textBoxes(shapes) }));
   const told = pages.flatMap(({ key, texts }) => texts.map(({ text }) => ({ key, text })));
   const written = (pattern: RegExp): string[] =>
     told.filter(({ text }) => pattern.test(text)).map(({ key, text }) => `${key}: ${text}`);
@@ -28,6 +30,10 @@ describe.each(["glaze-console", "ware-bookcase"])("the pages of %s", (name) => {
         .map(({ whole }) => `${key}: ${whole}`),
     );
     expect(wrong).toEqual([]);
+  });
+
+  it("part no mixed number, and no figure from its unit, by a line's end", () => {
+    expect(papers.flatMap(({ key, shapes }) => partedFigures(shapes).map((one) => `${key}: ${one}`))).toEqual([]);
   });
 
   it("write minus, multiplication and degree by their own signs", () => {

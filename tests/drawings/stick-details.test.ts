@@ -9,7 +9,7 @@ import { textBoxes } from "../support/pages/text-boxes.ts";
 
 const detailPages = (set: DryfitSet) => drawSticks(set).filter(({ key }) => key.startsWith("stick-details"));
 
-const TITLE = /^In (.*): (groove|rabbet) for (.*)$/;
+const TITLE = /^In (.*), (groove|rabbet) for (.*):$/;
 
 /** Titles of the details; one that wraps is put together again by the reader of the next line. */
 const titlesOf = (set: DryfitSet): { takers: string[]; enters: string[] }[] =>

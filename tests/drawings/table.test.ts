@@ -12,7 +12,7 @@ import {
   words,
   writeIn,
 } from "../../src/drawings/draughting/cell.ts";
-import { flow, flowItem } from "../../src/drawings/draughting/flow.ts";
+import { flow, flowEvenly, flowItem } from "../../src/drawings/draughting/flow.ts";
 import { type Column, drawTable, type Row, shareWidths } from "../../src/drawings/draughting/table.ts";
 import { drawChecks } from "../../src/drawings/lists/checks.ts";
 import { drawSteps } from "../../src/drawings/steps/steps.ts";
@@ -157,6 +157,14 @@ describe("a table", () => {
     ]);
   });
 
+  it("parts no row from both its neighbours: two stand over a break and two under it", () => {
+    for (let count = 2; count <= 60; count++) {
+      const rows = Array.from({ length: count }, (_, i): Row => ({ cells: [[word(`R${i}`)]] }));
+      const onEach = drawTable([{ head: "Row" }], rows, SPACE).map((shapes) => named(textBoxes(shapes), "R").length);
+      expect(Math.min(...onEach), `${count} rows`).toBeGreaterThan(1);
+    }
+  });
+
   it("refuses a row higher than the drawing", () => {
     const high: Row = { cells: [Array.from({ length: 120 }, (_, i) => [word(`w${i}`), BREAK]).flat()] };
     const draw = () => drawTable([{ head: "Notes" }], [high], SPACE);
@@ -238,9 +246,43 @@ describe("flow", () => {
   });
 });
 
+describe("a list", () => {
+  it("fills its drawings to their foot, and its last is never nearly blank", () => {
+    const [column] = [{ x: 0, y: 0, width: 50, height: 100 }];
+    for (let count = 1; count <= 45; count++) {
+      const groups = Array.from({ length: count }, () => [
+        flowItem({ width: 50, height: 10, baseline: 3, shapes: [] }),
+      ]);
+      const counts = flowEvenly(groups, () => [column]).map((shapes) => shapes.length);
+      const last = counts.pop()!;
+      expect(counts.length + 1).toBe(Math.ceil(count / 10));
+      if (counts.length === 0) continue;
+      expect(last).toBeGreaterThanOrEqual(3);
+      // Only what the last one lacked is taken from those before it.
+      expect(counts.reduce((sum, one) => sum + 10 - one, 0)).toBe(Math.max(0, last === 3 ? 3 - (count % 10 || 10) : 0));
+    }
+  });
+});
+
 describe.each(exampleSets())("steps and checks of %s", (_name, set) => {
+  const steps = drawSteps(set);
+
+  it("begin every column of the steps with a step's number, or with that of the step that goes on there", () => {
+    for (const { shapes } of steps) {
+      const boxes = textBoxes(shapes);
+      const top = Math.min(...boxes.map(({ y0 }) => y0));
+      const heads = boxes.filter(({ y0, size, text }) => y0 < top + 6 && (size === 5 || text.includes("(continued)")));
+      const columns = new Set(
+        boxes
+          .filter(({ text, size }) => size === 5 || /^\d+ \(continued\)/.test(text))
+          .map(({ x0 }) => Math.round(x0 / 20)),
+      );
+      expect(new Set(heads.map(({ x0 }) => Math.round(x0 / 20)))).toEqual(columns);
+    }
+  });
+
   it("number every step once, with every target to write beside", () => {
-    const boxes = drawSteps(set).flatMap(({ shapes }) => textBoxes(shapes));
+    const boxes = steps.flatMap(({ shapes }) => textBoxes(shapes));
     const numbers = boxes.filter(({ size }) => size === 5).map(({ text }) => text);
     expect(numbers).toEqual(set.steps.map(({ n }) => String(n)));
     expect(boxes.filter(({ text }) => text === "CAUTION")).toHaveLength(

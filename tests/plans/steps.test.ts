@@ -392,7 +392,7 @@ describe("what stands where", () => {
   it("says where, and what fixes it", () => {
     expect(textOf(work("plinth"), /^Stand /)).toEqual([
       "Set case plinth in place and level with shims: all that stands on it follows.",
-      "Set case on top, with a helper: the front of case 50 mm before that of case plinth, its left end 10 mm to the left.",
+      "Set case on top, with a helper: the front of case stands 50 mm in front of that of case plinth, its left end 10 mm to the left.",
       "Clamp, drill, and screw down through bottom 8 into front of the plinth 1 and rear of the plinth 2: 4 screws of 45 mm. No glue: it can be taken apart again.",
     ]);
     expect(textOf(work("stacked"), /^Stand /)[1]).toBe(

@@ -4,6 +4,7 @@ import { hasFailed } from "../../src/build.ts";
 import { drawBundle } from "../../src/drawings/bundle.ts";
 import { checkLettering } from "../../src/writers/lettered.ts";
 import { exampleFile, setOf } from "../support/jobs/examples.ts";
+import { partedFigures } from "../support/pages/parted-figures.ts";
 
 describe("the sideboard", () => {
   const set = setOf(exampleFile("tile-sideboard"));
@@ -46,6 +47,9 @@ describe("the sideboard", () => {
   it("is drawn and lettered whole, each part with its own drawing", () => {
     const pages = drawBundle(set);
     checkLettering(Object.values(pages).flat());
+    expect(
+      [...pages.drawings, ...pages.sticks, ...pages.labels].flatMap(({ shapes }) => partedFigures(shapes)),
+    ).toEqual([]);
     const drawn = pages.drawings.filter(({ key }) => key.startsWith("part-")).map(({ title }) => title);
     for (const { mark } of set.parts) {
       expect(

@@ -61,7 +61,7 @@ function checkBolts({ set, track, still }: OnTrack): SetCheck[] {
         failureOf(
           "track-bolt",
           [],
-          `The bolts of the track before ${track.case} stand ${places.map((place) => amount(place, job)).join(", ")} from its left end, and it is ${amount(length, job)} long. Change: two or more on it, no more than ${amount(bolts.spacing, job)} apart.`,
+          `The bolts of the track in front of ${track.case} stand ${places.map((place) => amount(place, job)).join(", ")} from its left end, and it is ${amount(length, job)} long. Change: two or more on it, no more than ${amount(bolts.spacing, job)} apart.`,
         ),
       ];
   return [
@@ -74,7 +74,7 @@ function checkBolts({ set, track, still }: OnTrack): SetCheck[] {
           failureOf(
             "track-bolt",
             [found.mark],
-            `Bolt ${i + 1} of the track before ${track.case} is told to be in ${mark ?? "nothing"}, and is in ${found.mark}. Change: what is told.`,
+            `Bolt ${i + 1} of the track in front of ${track.case} is told to be in ${mark ?? "nothing"}, and is in ${found.mark}. Change: what is told.`,
           ),
         ];
       }
@@ -87,7 +87,7 @@ function checkBolts({ set, track, still }: OnTrack): SetCheck[] {
         failureOf(
           "track-bolt",
           mark === null ? [] : [mark],
-          `Bolt ${i + 1} of the track before ${track.case}, ${amount(along, job)} from its left end, ${what}. Change: ${insteadOf(
+          `Bolt ${i + 1} of the track in front of ${track.case}, ${amount(along, job)} from its left end, ${what}. Change: ${insteadOf(
             along,
             length,
             near,

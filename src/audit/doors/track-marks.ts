@@ -39,7 +39,7 @@ export function checkBoltMarks(
       failureOf(
         "track-bolt",
         [owner.mark],
-        `Bolt ${i + 1} of the track before ${track.case}, ${amount(at, job)} from its left end, is ${found === undefined ? "not marked there" : "marked as another bolt"} on ${nameOf(owner)}. Change: the line on the part.`,
+        `Bolt ${i + 1} of the track in front of ${track.case}, ${amount(at, job)} from its left end, is ${found === undefined ? "not marked there" : "marked as another bolt"} on ${nameOf(owner)}. Change: the line on the part.`,
       ),
     ];
   });

@@ -11,7 +11,7 @@ import { clashOf } from "./swing.ts";
 import { barsOf, movingOf, swept } from "./track-bodies.ts";
 import { wallsOf } from "./walls.ts";
 
-const barWords = ({ case: home }: SetTrack): string => `the bar of the track before ${home}`;
+const barWords = ({ case: home }: SetTrack): string => `the bar of the track in front of ${home}`;
 
 /** Walls, knobs of doors that hang or slide in grooves, closed, and the bars of the other tracks. */
 export function besideTrack(set: DryfitSet, track: SetTrack): Body[] {
@@ -48,7 +48,7 @@ function checkBars({ set, track }: OnTrack, before: readonly OnTrack[]): SetChec
     failureOf(
       "track-meet",
       [],
-      `The track before ${track.case} lies ${amount(along, set.job)} in ${words}. Change: more room between them by as much, less "reach" or "overlap", or stops nearer to its ends.`,
+      `The track in front of ${track.case} lies ${amount(along, set.job)} in ${words}. Change: more room between them by as much, less "reach" or "overlap", or stops nearer to its ends.`,
     ),
   );
 }

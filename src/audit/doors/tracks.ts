@@ -159,7 +159,7 @@ function checkLength({ set, track, hanging }: OnTrack): SetCheck[] {
       failureOf(
         "track-length",
         marks,
-        `The track before ${track.case} is said to need ${amount(track.needed, job)}; the way of its doors, ${amount(high - low, job)}, and the stops need ${amount(needed, job)}. Change: the figure.`,
+        `The track in front of ${track.case} is said to need ${amount(track.needed, job)}; the way of its doors, ${amount(high - low, job)}, and the stops need ${amount(needed, job)}. Change: the figure.`,
       ),
     ];
   if (track.length >= track.needed - TOUCH) return [];
@@ -167,7 +167,7 @@ function checkLength({ set, track, hanging }: OnTrack): SetCheck[] {
     failureOf(
       "track-length",
       marks,
-      `The track before ${track.case} is ${amount(track.length, job)} long; the way of its doors needs ${amount(track.needed, job)}: ${amount(track.needed - track.length, job)} too short. Change: a track of ${amount(track.needed, job)} or more, stops nearer to its ends, or hangers farther in from the doors' edges.`,
+      `The track in front of ${track.case} is ${amount(track.length, job)} long; the way of its doors needs ${amount(track.needed, job)}: ${amount(track.needed - track.length, job)} too short. Change: a track of ${amount(track.needed, job)} or more, stops nearer to its ends, or hangers farther in from the doors' edges.`,
     ),
   ];
 }
@@ -178,7 +178,7 @@ function checkStops({ set, track, hanging }: OnTrack): SetCheck[] {
   const { stops, hangers, length } = track;
   const half = stops.bumper / 2;
   const tell = (words: string): SetCheck =>
-    failureOf("track-stop", [], `The stops of the track before ${track.case} ${words}`);
+    failureOf("track-stop", [], `The stops of the track in front of ${track.case} ${words}`);
   if (stops.at[0] < half - TOUCH || stops.at[1] > length - half + TOUCH)
     return [tell("stand off its ends. Change: where they are, or the length of the track.")];
   return ([1, 2] as const).flatMap((n) => {

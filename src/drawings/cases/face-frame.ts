@@ -128,7 +128,11 @@ function returnAtoms(set: DryfitSet, { side, mark, strip, stile, against, fit, m
             ...words("wide, along the lower edge to the rear of the side."),
           ]),
       ...(proud > PLANED
-        ? [...words("The stile stands out before it by up to"), figure(proud, unit, 3), ...words("to be planed flush.")]
+        ? [
+            ...words("The stile stands out in front of it by up to"),
+            figure(proud, unit, 3),
+            ...words("to be planed flush."),
+          ]
         : []),
     ],
   ];

@@ -37,7 +37,7 @@ export const drawTracks = (set: DryfitSet): Movable[] => [
  * these have no room over it either, on a drawing of its own.
  */
 function drawTrack(set: DryfitSet, track: SetTrack): Movable[] {
-  const name = set.tracks.length === 1 ? "Track" : `Track before ${track.case}`;
+  const name = set.tracks.length === 1 ? "Track" : `Track in front of ${track.case}`;
   const key = `track-${set.tracks.indexOf(track) + 1}`;
   const space = drawingSpace(set);
   const along = (withTable: boolean): Movable[] =>

@@ -6,7 +6,7 @@ import type { GroupShape, Point, Shape, TextShape } from "../../paper/shape.ts";
 import { drawLength } from "./figure.ts";
 import { LEAST_TEXT, LINE_SPACING } from "./fitting.ts";
 import { linkToPart } from "./part-link.ts";
-import { typeset } from "./typeset.ts";
+import { typeset, unparted } from "./typeset.ts";
 
 type Weight = TextShape["weight"];
 export type Align = "start" | "middle" | "end";
@@ -69,10 +69,7 @@ export const word = (
 });
 
 export const words = (content: string, size: Mm = TEXT, weight: Weight = "regular", grey = 0): Atom[] =>
-  typeset(content)
-    .split(/\s+/)
-    .filter((one) => one !== "")
-    .map((one) => word(one, size, weight, grey));
+  unparted(typeset(content)).map((one) => word(one, size, weight, grey));
 
 // A stacked fraction's bar half way up the whole number, its digits clear of it: in heights of the whole number, as figure.ts has them.
 const FRACTION_BAR = 0.5;
@@ -196,8 +193,10 @@ export const mostWidth = (atoms: readonly Atom[]): Mm =>
 
 type Line = { atoms: Placed[]; width: Mm };
 
-/** A word in pieces that each fit the width; at least one letter each. */
+/** A word in pieces that each fit the width, at least one letter each; a number and its unit, which stand as one word, parted first. */
 function splitWord(atom: Extract<Atom, { kind: "word" }>, width: Mm): Placed[] {
+  const apart = atom.text.split(" ");
+  if (apart.length > 1) return apart.flatMap((one) => splitWord({ ...atom, text: one }, width));
   const pieces: string[] = [];
   let piece = "";
   for (const letter of atom.text) {

@@ -2,6 +2,7 @@
 import type { Mm } from "../../base/length.ts";
 import { measureText } from "../../paper/lettering.ts";
 import type { TextShape } from "../../paper/shape.ts";
+import { unparted } from "./typeset.ts";
 
 /** Least capital height on a drawing: what is read at arm's length in poor light (ISO 3098 series, one step under 3.5). */
 export const LEAST_TEXT: Mm = 2.5;
@@ -31,7 +32,7 @@ export function fitText(content: string, size: Mm, weight: Weight, width: Mm): {
 export function wrapText(content: string, size: Mm, weight: Weight, width: Mm): string[] {
   const wrapped: string[] = [];
   let current = "";
-  for (const word of content.split(/\s+/).filter((w) => w !== "")) {
+  for (const word of unparted(content)) {
     const longer = current === "" ? word : `${current} ${word}`;
     if (isWithin(longer, size, weight, width)) {
       current = longer;

@@ -138,10 +138,13 @@ export const flow = (groups: readonly FlowGroup[], columns: Columns): Shape[][] 
   pour(groups, columns, () => 1)!.drawings;
 
 const HALVINGS = 7;
+const SHORTER = 0.04; // so much of its height a drawing ends sooner, time by time
+const ENDING = 1 / 4; // a last drawing with less on it is filled from those before it
 
 /**
- * As many drawings as `flow` needs, filled alike: columns end as high as they can without a further drawing, so that a
- * list does not end in two lines on a drawing of their own.
+ * As many drawings as `flow` needs, each filled to its foot but the last, whose columns end alike. Where that would stay
+ * nearly blank, the one before it ends as much sooner as it takes, or the two before it: a list does not end in two lines
+ * on a drawing of their own.
  */
 export const flowEvenly = (groups: readonly FlowGroup[], columns: Columns): Shape[][] =>
   pouredEvenly(groups, columns).drawings;
@@ -151,16 +154,45 @@ export const flowInRuled = (groups: readonly FlowGroup[], columns: Columns): Sha
   ruledBetween(pouredEvenly(groups, columns), columns);
 
 function pouredEvenly(groups: readonly FlowGroup[], columns: Columns): Poured {
-  let best = pour(groups, columns, () => 1)!;
-  if (best.drawings.length === 1 && columns(0).length === 1) return best;
+  const full = pour(groups, columns, () => 1)!;
+  const shares = full.drawings.length === 1 ? [1] : sharesOf(groups, columns, full);
+  return endingAlike(groups, columns, ...evened(groups, columns, full, shares));
+}
+
+/** Of each drawing's height how much is used: all of it, or so much less before the last that this is no longer nearly blank. */
+function sharesOf(groups: readonly FlowGroup[], columns: Columns, full: Poured): number[] {
+  const last = full.drawings.length - 1;
+  const all = full.drawings.map(() => 1);
+  if (full.used[last]! >= ENDING) return all;
+  for (let from = last - 1; from >= 0; from--) {
+    for (let share = 1 - SHORTER; share > ENDING; share -= SHORTER) {
+      const shares = all.map((_, i) => (i < from || i === last ? 1 : share));
+      const poured = pour(groups, columns, (drawing) => shares[drawing] ?? 1);
+      if (poured === null || poured.drawings.length > all.length) break;
+      if (poured.used[last]! >= ENDING) return shares;
+    }
+  }
+  return all;
+}
+
+/** The last drawing with its columns as short as they can be. */
+function endingAlike(
+  groups: readonly FlowGroup[],
+  columns: Columns,
+  poured: Poured,
+  shares: readonly number[],
+): Poured {
+  const last = shares.length - 1;
+  if (columns(last).length === 1) return poured;
+  let best = poured;
   let [low, high] = [0, 1];
   for (let i = 0; i < HALVINGS; i++) {
     const share = (low + high) / 2;
-    const poured = pour(groups, columns, () => share);
-    if (poured === null || poured.drawings.length > best.drawings.length) low = share;
-    else [best, high] = [poured, share];
+    const again = pour(groups, columns, (drawing) => (drawing < last ? shares[drawing]! : share));
+    if (again === null || again.drawings.length > shares.length) low = share;
+    else [best, high] = [again, share];
   }
-  return evened(groups, columns, best, high);
+  return best;
 }
 
 const SPARSE = 0.45; // of the columns' height: of the width, what stands there may take no more than two thirds
@@ -169,25 +201,30 @@ const SPARSE = 0.45; // of the columns' height: of the width, what stands there 
  * Where what follows needs a drawing nearly to itself, one before it may stay nearly blank: it is filled from the one before
  * that, or from the two before it.
  */
-function evened(groups: readonly FlowGroup[], columns: Columns, poured: Poured, share: number): Poured {
-  let best = poured;
-  let shares = poured.drawings.map(() => share);
-  for (let i = 1; i < poured.drawings.length - 1; i++) {
+function evened(
+  groups: readonly FlowGroup[],
+  columns: Columns,
+  full: Poured,
+  given: readonly number[],
+): readonly [Poured, number[]] {
+  let shares = [...given];
+  let best = pour(groups, columns, (drawing) => shares[drawing] ?? 1) ?? full;
+  for (let i = 1; i < shares.length - 1; i++) {
     const [before, own] = [best.used[i - 1]!, best.used[i]!];
     if (own >= SPARSE || before < 2 * own) continue;
     for (const from of [i - 1, i - 2].filter((one) => one >= 0)) {
       const mean = best.used.slice(from, i + 1).reduce((sum, one) => sum + one, 0) / (i + 1 - from);
       // What begins the first of them may not be parted as low as the mean.
-      for (const first of [mean, (mean + share) / 2]) {
+      for (const first of [mean, (mean + shares[from]!) / 2]) {
         const tried = shares.map((one, n) => (n < from || n > i ? one : n === from ? first : n < i ? mean : 1));
-        const again = pour(groups, columns, (drawing) => tried[drawing] ?? share);
-        if (again === null || again.drawings.length !== best.drawings.length) continue;
+        const again = pour(groups, columns, (drawing) => tried[drawing] ?? 1);
+        if (again === null || again.drawings.length !== shares.length) continue;
         if (Math.min(...again.used.slice(from, i + 1)) <= Math.min(...best.used.slice(from, i + 1))) continue;
         [best, shares] = [again, tried];
       }
     }
   }
-  return best;
+  return [best, shares];
 }
 
 /** A space as `count` columns of one width. */

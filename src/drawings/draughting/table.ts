@@ -167,18 +167,24 @@ export function setTable(columns: readonly Column[], rows: readonly Row[], width
   );
   const items: FlowItem[] = [flowItem(head, { keep: true })];
   let again = head;
-  for (const row of rows) {
+  rows.forEach((row, i) => {
     if ("cells" in row) {
       if (row.cells.length !== columns.length) {
         throw new Error(`Internal error: a row of ${row.cells.length} cells in a table of ${columns.length} columns`);
       }
-      items.push(flowItem(setRow(row, columns, fitted, false), { head: again }));
+      items.push(flowItem(setRow(row, columns, fitted, false), { head: again, keep: isKept(rows, i) }));
     } else {
       items.push(flowItem(setHeading(row.heading, whole), { head, keep: true }));
       again = stackBlocks([head, setHeading([...row.heading, ...words("(continued)")], whole)], 0);
     }
-  }
+  });
   return items;
+}
+
+/** With the next, so that no row stands alone: the first row under a head, and the last but one over the next. */
+function isKept(rows: readonly Row[], i: number): boolean {
+  const isRow = (n: number): boolean => rows[n] !== undefined && "cells" in rows[n];
+  return isRow(i + 1) && (!isRow(i - 1) || !isRow(i + 2));
 }
 
 /** A table alone on as many drawings as it needs. */

@@ -55,7 +55,7 @@ function titleOf(set: DryfitSet, width: Mm): Block {
 /** "36 wide, 30 high, 12 deep, in": each case once, with how many are made and the base under it; then those that stand together. */
 function sizesOf(set: DryfitSet, width: Mm): Block {
   const { unit } = set.job;
-  const size = (length: Mm, name: string): Atom[] => [figure(length, unit, HEADING, "bold"), ...words(name, HEADING)];
+  const size = (length: Mm, name: string): Atom[] => [figure(length, unit, HEADING, "bold"), word(name, HEADING)];
   const sizes = (x: Mm, y: Mm, z: Mm): Atom[] => [
     ...size(x, "wide,"),
     ...size(z, "high,"),
@@ -91,7 +91,7 @@ function sizesOf(set: DryfitSet, width: Mm): Block {
     .map(({ frame, behind }) =>
       setLines(
         [
-          ...words("with one face frame before", HEADING),
+          ...words("with one face frame over", HEADING),
           ...words(`${listInWords(behind.map(({ name }) => name))}:`, HEADING, "bold"),
           ...size(frame.size[0], "wide,"),
           ...size(Math.max(...behind.map((one) => one.size[1])) + frame.size[1], `deep, ${unit}`),

@@ -4,7 +4,7 @@ import { closingSum, formatLengthWithUnit, type Mm, type Unit } from "../../base
 import { faceWords } from "../../set/facing.ts";
 import type { DryfitSet, SetPart, SetStock } from "../../set/schema.ts";
 import { scribesOf } from "../../set/scribe.ts";
-import { byMark, nameInSet } from "../../set/words.ts";
+import { byMark, namesInSet } from "../../set/words.ts";
 import {
   type Atom,
   BREAK,
@@ -191,7 +191,7 @@ function rowOf(set: DryfitSet, row: readonly SetPart[]): Cells {
     cells: [
       row.map((one) => tickedMark(one.mark)),
       [
-        ...words(nameInSet(set, part)),
+        ...words(namesInSet(set, row)),
         ...(part.show.length > 0 ? [BREAK, ...words(`good: ${goodFaces(part)}`, SMALL)] : []),
       ],
       words(part.hand ?? "\u2013"),

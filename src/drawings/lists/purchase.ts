@@ -2,9 +2,9 @@
 import { formatLengthWithUnit, type Unit } from "../../base/length.ts";
 import type { DryfitSet, SetStock } from "../../set/schema.ts";
 import { formatMass } from "../../set/words.ts";
-import { type Atom, type Block, BREAK, FIGURE, figure, setLines, tick, word, words } from "../draughting/cell.ts";
+import { type Atom, type Block, BREAK, FIGURE, figure, glue, setLines, tick, word, words } from "../draughting/cell.ts";
 import type { Draft } from "../draughting/draft.ts";
-import { flowEvenly, flowItem } from "../draughting/flow.ts";
+import { flowEvenly, flowItem, loosely } from "../draughting/flow.ts";
 import { drawingSpace } from "../draughting/frame.ts";
 import { numberDrafts } from "../draughting/numbered.ts";
 import { type Column, type Row, setTable } from "../draughting/table.ts";
@@ -32,7 +32,7 @@ function buyingList({ purchase }: DryfitSet): { columns: Column[]; rows: Row[] }
         [tick()],
         words(line.what, 3),
         words(line.size, 3),
-        [word(numberText(line.quantity), FIGURE, "bold"), ...words(line.unit)],
+        [glue([word(numberText(line.quantity), FIGURE, "bold"), word(line.unit)])],
         ...(hasPrices ? [line.price === null ? [] : [word(line.price.toFixed(2))]] : []),
         words(line.note),
       ],
@@ -106,7 +106,7 @@ export function drawPurchase(set: DryfitSet): Draft[] {
   return numberDrafts(
     "purchase",
     "Purchase list",
-    flowEvenly(groups, () => [space]),
+    flowEvenly(loosely(groups.flat()), () => [space]),
   );
 }
 

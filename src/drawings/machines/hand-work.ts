@@ -2,7 +2,7 @@
 import type { Mm } from "../../base/length.ts";
 import type { DryfitSet, SetGroup } from "../../set/schema.ts";
 import { byMark, partOf } from "../../set/words.ts";
-import { BREAK, FIGURE, glue, setLines, tick, word, words } from "../draughting/cell.ts";
+import { BREAK, FIGURE, glue, setLines, stackBlocks, TEXT, tick, word, words } from "../draughting/cell.ts";
 import { type FlowGroup, flowItem, loosely } from "../draughting/flow.ts";
 import { type Row, setTable } from "../draughting/table.ts";
 import { BETWEEN, GAP, ruled, TITLE } from "./setting.ts";
@@ -26,9 +26,14 @@ export function handWorkGroups(set: DryfitSet, { parts }: SetGroup, width: Mm): 
     }),
   );
   const table = setTable([{ head: "Part", most: PARTS }, { head: "Name" }, { head: "Work", grow: 1 }], rows, width);
+  const again = setLines(words("By hand (continued)", TEXT, "bold"), width);
   return loosely([
     flowItem(ruled(title, width), { above: BETWEEN, keep: true }),
-    ...table.map((item, i) => (i === 0 ? { ...item, above: GAP } : item)),
+    ...table.map((item, i) => ({
+      ...item,
+      above: i === 0 ? GAP : item.above,
+      head: item.head === null ? null : stackBlocks([again, item.head], GAP),
+    })),
   ]);
 }
 

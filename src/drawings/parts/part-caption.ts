@@ -4,7 +4,7 @@ import { listInWords } from "../../base/words.ts";
 import { faceWords } from "../../set/facing.ts";
 import { isMadeAlike } from "../../set/fastening.ts";
 import type { DryfitSet, SetPart } from "../../set/schema.ts";
-import { byMark, partOf, stockOf } from "../../set/words.ts";
+import { byMark, namesTogether, partOf, stockOf } from "../../set/words.ts";
 import { isAlone } from "../cases/case-group.ts";
 import {
   type Atom,
@@ -27,16 +27,9 @@ export const NOTE_GAP: Mm = 1.6;
 /** A part with everything that shares its drawing: cut alike, and screwed alike. */
 export type Pattern = { part: SetPart; marks: string[]; before: Before | null };
 
-/** The names of all that share a drawing, each once, what they end in said once: "front, rear of the plinth". */
-export function namesOf(set: DryfitSet, { marks }: Pick<Pattern, "marks">): string {
-  const names = [...new Set(marks.map((mark) => partOf(set, mark).name))].map((name) => name.split(" "));
-  const shortest = Math.min(...names.map(({ length }) => length));
-  let shared = 0;
-  const endIn = (n: number): string[] => names.map((name) => name.at(-n)!);
-  while (names.length > 1 && shared < shortest - 1 && new Set(endIn(shared + 1)).size === 1) shared += 1;
-  const firsts = names.map((name) => name.slice(0, name.length - shared).join(" "));
-  return [firsts.join(", "), ...names[0]!.slice(names[0]!.length - shared)].join(" ");
-}
+/** The names of all that share a drawing. */
+export const namesOf = (set: DryfitSet, { marks }: Pick<Pattern, "marks">): string =>
+  namesTogether(marks.map((mark) => partOf(set, mark).name));
 
 export const patternsOf = (set: DryfitSet, earlier: Earlier | null = null): Pattern[] => {
   const patterns: Pattern[] = [];
@@ -90,8 +83,8 @@ function sizeAtoms(set: DryfitSet, part: SetPart): Atom[] {
   const { unit } = set.job;
   const size = (length: Mm): Atom => figure(length, unit, 3.5, "bold");
   return [
-    glue([size(part.length), word("\u00d7", 3.5), size(part.width)]),
-    ...words(`${unit}, thick`),
+    glue([size(part.length), word("\u00d7", 3.5), size(part.width), word(`${unit},`)]),
+    word("thick"),
     size(part.thickness),
     ...words(`\u00b7 ${stockOf(set, part.material).name} \u00b7`),
     ...words(part.grain === "length" ? "grain lengthwise" : "no grain"),

@@ -89,7 +89,7 @@ export const lineAtoms = (set: DryfitSet, part: SetPart): Atom[][] =>
   });
 
 /**
- * "Bolts of the track before console: 6 on the front face, 31 from the lower edge, at 51 and 406 from the left end; each 8
+ * "Bolts of the track in front of console: 6 on the front face, 31 from the lower edge, at 51 and 406 from the left end; each 8
  * thick goes in 38".
  */
 export const boltAtoms = (set: DryfitSet, part: SetPart): Atom[][] =>

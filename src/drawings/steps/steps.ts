@@ -3,7 +3,7 @@ import type { Mm, Unit } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
 import { line } from "../../paper/draw.ts";
 import type { DryfitSet, SetMove, SetStep } from "../../set/schema.ts";
-import { byMark } from "../../set/words.ts";
+import { byMark, countedInWords } from "../../set/words.ts";
 import { setCaution } from "../draughting/caution.ts";
 import {
   type Atom,
@@ -99,24 +99,42 @@ function shown({ drawings }: SetStep, pagesOf: PagesOf): Atom[] {
   return [...words("Drawings:", undefined, "bold"), ...words(`${named.join(", ")}.`)];
 }
 
-/** What has to lie ready: clamps, and what is bought. */
+/** A size with its unit. */
+const sized = (length: Mm, unit: Unit): Atom => glue([figure(length, unit), word(unit)]);
+
+/** "(3/16 \u00d7 2 in)". */
+function sizesInBrackets(sizes: readonly Mm[], unit: Unit): Atom[] {
+  if (sizes.length === 0) return [];
+  const figures = sizes.flatMap((size, i) => [...(i === 0 ? [] : [word("\u00d7")]), figure(size, unit)]);
+  return [glue([glue([word("("), figures[0]!], 0), ...figures.slice(1), word(`${unit})`)])];
+}
+
+/** The last of the atoms with a sign close behind it. */
+const closed = (atoms: readonly Atom[], sign: string): Atom[] => [
+  ...atoms.slice(0, -1),
+  glue([atoms.at(-1)!, word(sign)], 0),
+];
+
+/** What has to lie ready: what is bought, clamps, cauls. */
 function ready({ clamps, hardware }: SetStep, unit: Unit): Atom[] {
-  const things = hardware.flatMap(({ what, sizes, count, unit: counted }) => [
-    ...words(`${count} ${counted},`),
-    ...words(what.toLowerCase()),
-    ...sizes.flatMap((size, i) => [...(i === 0 ? [] : words("\u00d7")), figure(size, unit)]),
-    ...words(";"),
-  ]);
-  const held =
-    clamps === null
+  const things: Atom[][] = [
+    ...hardware.map((one) => [...words(countedInWords(one)), ...sizesInBrackets(one.sizes, unit)]),
+    ...(clamps === null
       ? []
       : [
-          ...words(`${clamps.count} ${clamps.count === 1 ? "clamp" : "clamps"} that open`),
-          figure(clamps.opens, unit),
-          ...clamps.cauls.flatMap(({ count, length }) => [...words(`; ${count} cauls of`), figure(length, unit)]),
-        ];
-  const all = [...things.slice(0, held.length === 0 ? -1 : undefined), ...held];
-  return all.length === 0 ? [] : [...words("Have ready", undefined, "bold"), ...all];
+          [
+            ...words(`${clamps.count} ${clamps.count === 1 ? "clamp that opens" : "clamps that open"}`),
+            sized(clamps.opens, unit),
+          ],
+          ...clamps.cauls.map(({ count, length }) => [
+            ...words(`${count} ${count === 1 ? "caul" : "cauls"} of`),
+            sized(length, unit),
+          ]),
+        ]),
+  ];
+  if (things.length === 0) return [];
+  const ended = things.flatMap((thing, i) => closed(thing, i === things.length - 1 ? "." : ";"));
+  return [...words("Have ready:", undefined, "bold"), ...ended];
 }
 
 function boxRows(step: SetStep, unit: Unit): Row[] {
@@ -182,7 +200,7 @@ function setStep(set: DryfitSet, step: SetStep, width: Mm, room: Mm, pagesOf: Pa
         ).map((item, i) => ({
           ...item,
           block: indented(item.block, width),
-          head: item.head === null ? null : stackBlocks([again, indented(item.head, width)], GAP),
+          head: stackBlocks([again, item.head === null ? NO_BLOCK : indented(item.head, width)], GAP),
           above: i === 0 ? GAP : item.above,
         }));
   return [

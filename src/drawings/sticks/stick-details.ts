@@ -250,8 +250,9 @@ function drawDetail(set: DryfitSet, detail: Detail, width: Mm): Block {
 /** An open run of points as the lines between them. */
 const legs = (points: Point[]): [Point, Point][] => points.slice(1).map((point, i) => [points[i]!, point]);
 
+/** Ends in a colon: the stock under it may begin with a figure. */
 const titleOf = ({ takers, enters, kind }: Detail): string =>
-  `In ${takers.join(", ")}: ${kind} for ${enters.join(", ")}`;
+  `In ${takers.join(", ")}, ${kind} for ${enters.join(", ")}:`;
 
 function measuredWords(set: DryfitSet, { stock, loose, depth, end }: Detail): string {
   const { unit } = set.job;

@@ -43,10 +43,10 @@ export function layFeet(design: Case, feet: Feet, name: string, at: Vec, key: st
     feet: { ...feet, middles },
     hardware: [
       {
-        what: feet.range === null ? "foot" : "levelling foot",
+        what: feet.range === null ? "feet" : "levelling feet",
         sizes: [height, diameter],
         count: middles.length,
-        unit: "piece",
+        unit: "feet",
         parts: [key],
         use: `screwed into the bottom, in holes of the size that its stem asks for (here ${hole.diameter.toFixed(1)} mm)`,
       },

@@ -129,7 +129,7 @@ function withHinges(laid: AssemblyModel, { hinges }: Doors, door: Door, grid: Gr
       count: middles.length,
       unit: "hinges",
       parts: [carries.key],
-      use: `hangs ${laid.name}, on its ${door.side} edge`,
+      use: `on the ${door.side} edge of ${laid.name}`,
     },
     ...(door.knob === null
       ? []

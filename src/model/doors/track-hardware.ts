@@ -46,7 +46,7 @@ export function hardwareOf(track: TrackModel, i: number, parts: readonly Part[])
   return [
     ...(i === 0 ? trackItself(track) : []),
     {
-      what: "track hanger with its through bolts",
+      what: "track hangers with their through bolts",
       sizes: [hangers.width, hangers.hole],
       count: 2,
       unit: "hangers",
@@ -81,7 +81,7 @@ function trackItself({ asked, length, bolts, guides, case: home, on }: TrackMode
       count: tracks,
       unit: tracks === 1 ? "track" : "tracks",
       parts: backing,
-      use: `before ${home}, drilled as its drawing says`,
+      use: `in front of ${home}, drilled as its drawing says`,
       on,
     },
     {
@@ -90,7 +90,7 @@ function trackItself({ asked, length, bolts, guides, case: home, on }: TrackMode
       count: bolts.length,
       unit: "bolts",
       parts: backing,
-      use: `hold the track before ${home}`,
+      use: `hold the track in front of ${home}`,
       on,
     },
     {
@@ -99,7 +99,7 @@ function trackItself({ asked, length, bolts, guides, case: home, on }: TrackMode
       count: 2 * tracks,
       unit: "stops",
       parts: [],
-      use: `at the ends of the track before ${home}`,
+      use: `at the ends of the track in front of ${home}`,
       on,
     },
     {

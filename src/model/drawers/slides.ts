@@ -133,15 +133,15 @@ export function slideHardware(
   const screws = (what: string, thick: Mm, on: string[]): Hardware[] => {
     const size = slideScrew(thick, unit);
     const count = lines.reduce((sum, line) => sum + line.screws.length, 0);
-    return size === null ? [] : [{ what, sizes: [size], count, unit: "screws", parts: on, use: name }];
+    return size === null ? [] : [{ what, sizes: [size], count, unit: "screws", parts: on, use: `for ${name}` }];
   };
   return [
-    { what: SLIDES[slides.kind], sizes: [length], count: 1, unit: "pairs", parts, use: name },
+    { what: SLIDES[slides.kind], sizes: [length], count: 1, unit: "pairs", parts, use: `for ${name}` },
     ...screws(
-      "Screws for slides, into the case",
+      "Screws for the slides, into the case",
       wood.case,
       lines.map(({ part }) => part),
     ),
-    ...(slides.kind === "side-mounted" ? screws("Screws for slides, into the drawer sides", wood.box, sides) : []),
+    ...(slides.kind === "side-mounted" ? screws("Screws for the slides, into the drawer sides", wood.box, sides) : []),
   ];
 }

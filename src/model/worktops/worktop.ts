@@ -113,7 +113,7 @@ function layWorktop(top: Worktop, standing: readonly AssemblyModel[], ground: Gr
         count: worktop.screws.length,
         unit: "screws",
         parts: [key],
-        use: `${top.name}, from below`,
+        use: `into ${top.name} from below`,
       },
     ],
   };

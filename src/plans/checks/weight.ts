@@ -21,7 +21,7 @@ export function checkWeight(input: CheckInput): SetCheck[] {
   }));
   const sheets = stock.filter(isSheetStock).map((one) => ({ name: `a sheet of ${one.name}`, mass: sheetMass(one) }));
   const heavy = [...lifted, ...sheets].filter((one) => one.mass > ONE_PERSON);
-  const list = lifted.length === 1 ? "" : `: ${lifted.map((one) => `${one.name} ${show(one.mass)}`).join(", ")}`;
+  const list = lifted.length === 1 ? "" : `: ${lifted.map((one) => `${one.name}: ${show(one.mass)}`).join(", ")}`;
   const total = `Without finish and hardware the job weighs ${show(mass)}${list}.`;
   const rule = `over ${show(ONE_PERSON)} two people lift (${PRACTICE}); mass is what is left of each part, by its stock's density`;
   if (heavy.length === 0) return [checkOf("weight", "ok", [], { text: total, rule })];

@@ -13,13 +13,26 @@ export function planHardwareLines({ hardware, unit }: PurchaseInput): SetPurchas
   return [...new Set(hardware.map(kindOf))].map((kind): SetPurchase => {
     const own = hardware.filter((one) => kindOf(one) === kind);
     const first = own[0]!;
+    const counted = own.reduce((sum, { count }) => sum + count, 0);
     return {
       what: first.what,
       size: sizeOf(first),
-      quantity: own.reduce((sum, { count }) => sum + count, 0),
-      unit: first.unit,
+      quantity: counted,
+      unit: counted === 1 ? first.unit.replace(/s$/, "") : first.unit,
       price: null,
-      note: `${listInWords([...new Set(own.map(({ use }) => use))])}; measure it, whatever the catalogue says, before a hole is drilled`,
+      note: `${usesInWords(own)}; measure it, whatever the catalogue says, before a hole is drilled`,
     };
   });
+}
+
+/** "on the left edge of desk door 1 and desk door 2, and on the right edge of desk door 3": what is said of several assemblies said once. */
+function usesInWords(own: readonly SetHardware[]): string {
+  const places = new Map<string, string[]>();
+  for (const { use, assembly } of own) {
+    const isOf = use.endsWith(assembly);
+    const place = isOf ? use.slice(0, -assembly.length) : use;
+    places.set(place, [...new Set([...(places.get(place) ?? []), isOf ? assembly : ""])]);
+  }
+  const said = [...places].map(([place, names]) => `${place}${listInWords(names)}`);
+  return said.length === 1 ? said[0]! : `${said.slice(0, -1).join(", ")}, and ${said.at(-1)}`;
 }

@@ -35,7 +35,7 @@ function hang(doors: readonly SetDoor[], parts: readonly SetPart[], input: Steps
     [
       fit === "inset"
         ? `Stand each door in its opening on shims, with ${gapsOf(doors, show)}. Mark the hinges on door and opening together, from the door as it stands.`
-        : `Hold each door before its opening, over its edges by ${lapsOf(doors, show)}. Mark the hinges on door and case together.`,
+        : `Hold each door in front of its opening, over its edges by ${lapsOf(doors, show)}. Mark the hinges on door and case together.`,
       ...places,
       hinges.kind === "butt"
         ? "Measure a hinge first. Let the leaves in as deep as they are thick, or half the gap less than folded; one screw in each, try the door, then the others. Screws shorter than the wood they enter is thick."

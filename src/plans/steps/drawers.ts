@@ -144,7 +144,7 @@ function hang(drawer: SetDrawer, drawers: readonly SetDrawer[], parts: readonly 
   const screws = [
     ...new Set(
       input.hardware
-        .filter(({ what }) => what.startsWith("Screws for slides"))
+        .filter(({ what }) => what.startsWith("Screws for the slides"))
         .map(({ what, sizes }) => `${what.toLowerCase()}: ${show(sizes[0]!)}`),
     ),
   ];

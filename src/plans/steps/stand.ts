@@ -174,7 +174,7 @@ function seatInWords(above: SetAssembly, below: SetAssembly, { unit }: StepsInpu
   const front =
     Math.abs(y) < SAME
       ? `the front of ${above.name} flush with that of ${below.name}`
-      : `the front of ${above.name} ${by(y)} ${y > 0 ? "behind" : "before"} that of ${below.name}`;
+      : `the front of ${above.name} stands ${by(y)} ${y > 0 ? "behind" : "in front of"} that of ${below.name}`;
   return Math.abs(x) < SAME
     ? `${front}, their left ends flush`
     : `${front}, its left end ${by(x)} to the ${x > 0 ? "right" : "left"}`;
@@ -192,11 +192,11 @@ function fastenBeside({ left, right, screws }: Extract<Standing, { kind: "beside
   const fronts =
     Math.abs(behind) < SAME
       ? "fronts flush"
-      : `the front of ${right} ${formatLengthWithUnit(Math.abs(behind), input.unit)} ${behind > 0 ? "behind" : "before"} that of ${left}`;
+      : `the front of ${right} standing ${formatLengthWithUnit(Math.abs(behind), input.unit)} ${behind > 0 ? "behind" : "in front of"} that of ${left}`;
   return step(
     framed ? `Join ${right} to ${left}` : `Fasten ${right} to ${left}`,
     [
-      `Stand them side by side, ${fronts}; level both and clamp them together. Drill and screw from inside ${left}, through ${listOf(marksIn(screws, "through"), byMark)} into ${listOf(marksIn(screws, "into"), byMark)}: ${screwsInWords(screws, input)}, half near the front edge and half near the rear; no longer, or their points come out. ${framed ? "Every front edge in one plane, lower and upper ends level: sight along them, for the frame goes before both. No glue between the cases." : "No glue."}`,
+      `Stand them side by side, ${fronts}; level both and clamp them together. Drill and screw from inside ${left}, through ${listOf(marksIn(screws, "through"), byMark)} into ${listOf(marksIn(screws, "into"), byMark)}: ${screwsInWords(screws, input)}, half near the front edge and half near the rear; no longer, or their points come out. ${framed ? "Every front edge in one plane, lower and upper ends level: sight along them, for the frame goes in front of both. No glue between the cases." : "No glue."}`,
     ],
     { parts: marksOf(screws) },
   );

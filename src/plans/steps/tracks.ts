@@ -37,10 +37,10 @@ function boltOn(track: SetTrack, input: StepsInput): Draft {
   const first = assemblies.find(({ name }) => name === track.doors[0]!.assembly)!;
   const top = first.place.at[2] + first.size[2];
   return step(
-    `Bolt ${tracks === 1 ? "the track" : "both tracks"} on before ${track.case}`,
+    `Bolt on ${tracks === 1 ? "the track" : "both tracks"} in front of ${track.case}`,
     [
       `Measure the hardware first; what differs from the drawing of the track goes into the project file before a hole is drilled. The bar is ${show(track.length)} long, ${bolts.at.length} bolts at ${listInWords(bolts.at.map(({ at }) => show(at)))} from its left end.`,
-      `Draw a level line on ${track.on} ${show(track.at[2] - home.place.at[2])} up from its lower end: the middle of the bar, and ${show(track.at[2] - top)} above where the upper edges of the doors come. The track's left end is ${show(Math.abs(beside))} to the ${beside >= 0 ? "right" : "left"} of that of ${track.on}.`,
+      `Draw a level line ${show(track.at[2] - home.place.at[2])} up from the lower end of ${track.on}: the middle of the bar, and ${show(track.at[2] - top)} above where the upper edges of the doors come. The track's left end is ${show(Math.abs(beside))} to the ${beside >= 0 ? "right" : "left"} of that of ${track.on}.`,
       `Clamp the track on the line as a template, mark every bolt, and drill for the thread ${show(bolts.into)} deep into ${listOf(marks, byMarkIn(parts))}, square to the face. Bolt it on with its ${tracks === 1 ? "spacers" : "brackets"}, ${show(bar.standOff)} from wood to bar, by hand at the last: a lag bolt that is driven on strips its thread.`,
       `Set one stop ${show(stops.at[0])} from the left end of the track to its middle; the other goes on when the doors hang.`,
     ],
@@ -108,7 +108,7 @@ function setGuides(track: SetTrack, input: StepsInput): Draft {
   return step(
     `Set the guides of ${track.case}`,
     [
-      `With the doors hanging plumb, screw the guides to ${listOf(marks, byMarkIn(parts))} below them, a cheek before and one behind, free of the door by the thickness of a card on either side.`,
+      `With the doors hanging plumb, screw the guides to ${listOf(marks, byMarkIn(parts))} below them, a cheek in front and one behind, free of the door by the thickness of a card on either side.`,
       ...rows,
       "Push every door from end to end: it touches no neighbour, no knob and not the front, and a guide holds it everywhere on its way, as the dry fit found.",
     ],

@@ -50,7 +50,7 @@ function checkLayout(track: Track, design: Case, faults: CaseFaults): void {
   if (count > MOST_BAYS)
     addInput(
       "track",
-      `a track before ${count} bays of ${name}`,
+      `a track in front of ${count} bays of ${name}`,
       `at most ${MOST_BAYS}`,
       "hang the doors before two cases side by side, each with its own track",
     );
@@ -59,7 +59,7 @@ function checkLayout(track: Track, design: Case, faults: CaseFaults): void {
     if (track.tracks === 1)
       addInput(
         "track.tracks",
-        `${layout.count} by-passing doors on one track before ${name}`,
+        `${layout.count} by-passing doors on one track in front of ${name}`,
         "two tracks",
         'take "tracks" out, or say which bays each door "covers"',
       );
@@ -122,7 +122,7 @@ function checkBacking({ on }: Track, design: Case, { worktops }: Project, { addI
   if (on === "frame" && design.frame?.bottomRail === null)
     addInput(
       "track",
-      `a track before ${name}, whose face frame has no bottom rail`,
+      `a track in front of ${name}, whose face frame has no bottom rail`,
       "stiles and rails all round the bays",
       'take "bottomRail" out of "omit"',
     );

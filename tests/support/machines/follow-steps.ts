@@ -12,7 +12,7 @@ const KINDS = [
   ["panels", /^Finish the panels of /],
   ["horns", /^Trim the horns of /],
   ["hung", /^(Hang|Slide) the doors of /],
-  ["track", /^(Bolt (the track|both tracks) on before|Set the guides of) /],
+  ["track", /^(Bolt on (the track|both tracks) in front of|Set the guides of) /],
   ["join", /^Join /],
   ["mill", /^Mill the members of /],
   ["front", /^Glue .+ frame to /],
