@@ -4,7 +4,7 @@ import { fileURLToPath } from "node:url";
 import { describe, expect, it } from "vitest";
 import { drawTracks } from "../../src/drawings/doors/track.ts";
 import { setIndex } from "../../src/drawings/lists/drawing-index.ts";
-import { group, lines, rect, text } from "../../src/paper/draw.ts";
+import { fill, group, lines, rect, rectSteps, text } from "../../src/paper/draw.ts";
 import type { Shape } from "../../src/paper/shape.ts";
 import { everyExample, exampleFile, exampleSets, setOf, testFile } from "../support/jobs/examples.ts";
 import { faultsOn, filledShare, paintedOn } from "../support/pages/page-faults.ts";
@@ -123,7 +123,18 @@ describe("a look at a page", () => {
     const white: Shape = { ...rect("thin", { x: 18, y: 24, width: 14, height: 9 }), pen: null, fill: 1 };
     expect(faults([line, white, word])).toEqual([]);
     expect(faults([white, line, word])).toEqual(["a line through: rail"]);
-    expect(faults([line, word, white])).toEqual(["a line through: rail"]);
+    expect(faults([line, word, white])).toEqual(["a line through: rail", "a body over: rail"]);
+  });
+
+  it("finds a body over a text or under a part of it, and a figure that touches an outline", () => {
+    const body = (x: number, y: number, grey: number): Shape => fill(grey, rectSteps({ x, y, width: 14, height: 9 }));
+    expect(faults([word, body(18, 24, 0.25)])).toEqual(["a body over: rail"]);
+    expect(faults([body(18, 24, 0.25), word])).toEqual([]); // lettered on it
+    expect(faults([body(22, 24, 0.25), word])).toContain("a body over: rail");
+    const level = (y: number): Shape => lines("outline", [[[15, y] as const, [60, y] as const] as const]);
+    expect(faults([word, level(30.2)])).toEqual(["touches a line or a body: rail"]);
+    expect(faults([word, body(18, 30.2, 0)])).toEqual(["touches a line or a body: rail"]);
+    expect(faults([word, level(30.7), body(18, 30.7, 0)])).toEqual([]);
   });
 
   it("finds what leaves the frame, and small lettering", () => {

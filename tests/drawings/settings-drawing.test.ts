@@ -6,6 +6,7 @@ import { drawSettings } from "../../src/drawings/machines/settings.ts";
 import type { Shape } from "../../src/paper/shape.ts";
 import type { DryfitSet, Face, SetPart, SetSetting } from "../../src/set/schema.ts";
 import { exampleFile, exampleSets, setOf, testFile } from "../support/jobs/examples.ts";
+import { faultsOn, paintedOn } from "../support/pages/page-faults.ts";
 import { onPaper, PAPER_NAMES } from "../support/pages/papers.ts";
 import { linesOf, parseFigure, printedWithin, type Token, textOf, tokensOf } from "../support/pages/read-figures.ts";
 import { type TextBox, textBoxes } from "../support/pages/text-boxes.ts";
@@ -206,6 +207,24 @@ const pathsIn = (shapes: readonly Shape[], dx = 0, dy = 0): Bounds[] =>
 const JOBS = [...SETS, ...["doors-solid", "drawers-face-frame"].map((name) => [name, setOf(testFile(name))] as const)];
 
 describe.each(JOBS)("each picture of %s agrees with its row's words, left and right parts alike", (_name, set) => {
+  it.each([
+    [38, 32.5],
+    [38, 57],
+    [54, 40],
+  ])("%d high and %d wide: figures and names clear of what is drawn, each block named", (high, wide) => {
+    for (const setting of set.settings)
+      for (const pass of passesOf(set, setting)) {
+        const part = set.parts.find(({ mark }) => mark === pass.mark)!;
+        const { shapes, height } = drawSettingPicture(setting, part, pass, set.job.unit, { wide, high });
+        // The caption may be set in more lines than the narrowest pictures have room for beside their neighbour.
+        const room = { x: -3, y: -1, width: wide + 6, height: height + 2 };
+        const where = `setting ${setting.n}, part ${part.mark}`;
+        expect(faultsOn(paintedOn({ shapes }), room, 2.5), where).toEqual([]);
+        const named = textBoxes(shapes).filter(({ text }) => text === "block").length;
+        expect(named, where).toBe(setting.tool === "router" ? pass.stops.length : Math.min(1, pass.stops.length));
+      }
+  });
+
   it.each([38, 54])("at a height of %d", (high) => {
     const seen = { left: 0, right: 0 };
     for (const setting of set.settings)

@@ -267,11 +267,11 @@ function layOutSpans(layout: SideLayout, start: Mm, row: Extract<Row, { kind: "s
 }
 
 /** An oblique stroke marks a line's end however narrow the span is, where arrows would meet. */
-const obliqueStroke = ([x, y]: Point): Shape =>
+export const obliqueStroke = ([x, y]: Point, half: Mm = STROKE): Shape =>
   lines("outline", [
     [
-      [x - STROKE, y + STROKE],
-      [x + STROKE, y - STROKE],
+      [x - half, y + half],
+      [x + half, y - half],
     ],
   ]);
 

@@ -13,18 +13,19 @@ const LETTERED: Mm = 4; // a word turned along the fence
 const LEAST_SEEN: { across: Mm; along: Mm } = { across: 15, along: 11 };
 const LEAST_BAND: Mm = 1.3;
 export const BAR: Mm = 4; // the straightedge
+export const BAR_PAST: Mm = 0.4; // beyond the part's near edge
 export const BLOCK = { thick: 2, most: 9, off: 0.5, farOff: 1.2 }; // the stop block, and how far off the part's edge it is shown
 
 /** What a picture may take. */
 export type Frame = { wide: Mm; high: Mm };
 
-/** `foot`: what stands under the part, down to its first distance; `wide`: the picture's own width. */
-export type Seen = { lie: Lie; part: Rect; band: Rect; ratio: number; datumX: Mm; sign: 1 | -1; foot: Mm; wide: Mm };
+/** `wide`: the picture's own width. */
+export type Seen = { lie: Lie; part: Rect; band: Rect; ratio: number; datumX: Mm; sign: 1 | -1; wide: Mm };
 
 /** Everything as it lies on the paper; a stop block takes its room from the part. */
 export function layOut(setting: SetSetting, lie: Lie, stops: Pass["stops"], { wide, high }: Frame): Seen {
   const isSaw = setting.tool === "table saw";
-  const top = TOP + (stops.some(({ edge }) => isSaw || edge === lie.away) ? BLOCK.thick : 0);
+  const top = TOP + (stops.some(({ edge }) => isSaw || edge === lie.away) ? BLOCK.thick + 1 : 0);
   const foot = BOTTOM + (stops.some(({ edge }) => !isSaw && edge !== lie.away) ? BLOCK.thick + 1 : 0);
   const room = { width: wide - FEED - GUIDE - LETTERED - 1, height: high - top - foot };
   const ratio = Math.min(room.width / lie.across, room.height / lie.along);
@@ -47,7 +48,7 @@ export function layOut(setting: SetSetting, lie: Lie, stops: Pass["stops"], { wi
     width: bandWidth,
     height: to - from,
   };
-  return { lie, part, band, ratio: across, datumX, sign: isRight ? 1 : -1, foot, wide };
+  return { lie, part, band, ratio: across, datumX, sign: isRight ? 1 : -1, wide };
 }
 
 /** Where the straightedge stands: nearer to the groove than true where the base would leave the picture. */
@@ -69,7 +70,7 @@ export function barOf(setting: SetSetting, edge: NonNullable<SetSetting["straigh
 export function barBox(setting: SetSetting, edge: NonNullable<SetSetting["straightedge"]>, seen: Seen): Rect {
   const { barEdge, toGroove } = barOf(setting, edge, seen);
   const { y, height } = seen.part;
-  return { x: toGroove === 1 ? barEdge - BAR : barEdge, y: y - 2, width: BAR, height: height + 2.4 };
+  return { x: toGroove === 1 ? barEdge - BAR : barEdge, y: y - 2, width: BAR, height: height + 2 + BAR_PAST };
 }
 
 /** Half of the base as it is shown. */

@@ -4,7 +4,6 @@ import { circleSteps, fill, group, lines, polygonSteps, rect, rectSteps, stroke,
 import type { Point, Rect, Shape } from "../../paper/shape.ts";
 import { faceWords } from "../../set/facing.ts";
 import type { SetPart, SetSetting } from "../../set/schema.ts";
-import { meets } from "../draughting/block.ts";
 import {
   type Atom,
   type Block,
@@ -18,8 +17,9 @@ import {
 } from "../draughting/cell.ts";
 import { lieOf } from "./lie.ts";
 import type { Pass } from "./passes.ts";
-import { distancesOf, drawDistance, ROW, roomUnder } from "./setting-distances.ts";
-import { BAR, BLOCK, barBox, barOf, baseRadius, FEED, type Frame, GUIDE, layOut, type Seen } from "./setting-lay.ts";
+import { blocksOf, drawBlocks, endOfBlocks, nameBlocks } from "./setting-block.ts";
+import { distancesOf, drawDistance, endOfDistances, linesUnder } from "./setting-distances.ts";
+import { BAR, BAR_PAST, barBox, barOf, baseRadius, FEED, type Frame, GUIDE, layOut, type Seen } from "./setting-lay.ts";
 
 /** At the least; where its drawing has room to spare, a picture is as much larger as that allows. */
 export const PICTURE_HEIGHT: Mm = 38;
@@ -27,6 +27,7 @@ export const PICTURE_HEIGHT: Mm = 38;
 export const PICTURE_WIDTH: { abreast: Mm; least: Mm; most: Mm } = { abreast: 32.5, least: 35, most: 57 };
 
 const SLED: Mm = 3;
+const FOOT: Mm = 1; // under the lowest figure
 const FIGURES_BELOW: Mm = 38; // what the lines of a distance may cross
 const HATCH_STEP: Mm = 1.5;
 
@@ -102,7 +103,7 @@ function drawCutter(setting: SetSetting, seen: Seen): Shape[] {
   const middle = band.x + band.width / 2;
   if (setting.tool === "table saw") {
     const cutter = { x: band.x, y: part.y - 3.6, width: band.width, height: 3.6 };
-    const isRoomLeft = band.x - 2 > 10;
+    const isRoomLeft = band.x - 1 >= mostWidth(words("cutter", SMALL));
     return [
       fill(0.25, rectSteps(cutter)),
       text([isRoomLeft ? band.x - 1 : band.x + band.width + 1, part.y - 0.9], "cutter", SMALL, {
@@ -139,50 +140,6 @@ function drawnIn(setting: SetSetting, seen: Seen): Rect[] {
   ];
 }
 
-/** How wide the picture is, and what its datum is called. */
-type Words = { wide: Mm; datumWord: string };
-
-/** Where the router's base, or the part's leading end at the saw, is stopped: outside the part or inside it, as its figure says. */
-function drawBlocks(setting: SetSetting, seen: Seen, stops: Pass["stops"], { wide, datumWord }: Words): Shape[] {
-  const taken = [datumWordBox(setting, seen, datumWord), ...drawnIn(setting, seen)];
-  const { part, band, lie, datumX, sign } = seen;
-  const edge = setting.straightedge;
-  if (edge === null) {
-    if (stops.length === 0) return [];
-    const box = { x: sign === 1 ? datumX - GUIDE : datumX, y: part.y - 5.6, width: GUIDE, height: BLOCK.thick };
-    return blockIn(box, part, { wide, taken });
-  }
-  const radius = baseRadius(setting, edge, seen);
-  const width = Math.min(BLOCK.most, 2 * radius);
-  return stops.flatMap(({ edge: at, block }) => {
-    const isAway = at === lie.away;
-    const outward = isAway ? -1 : 1;
-    const [rim, partEnd] = isAway ? [band.y, part.y] : [band.y + band.height, part.y + part.height];
-    // From the part's edge outwards to the base's edge, as these are drawn.
-    const reach = (rim - partEnd) * outward + radius - band.width / 2;
-    const off =
-      block < 0 ? Math.min(BLOCK.farOff, Math.max(BLOCK.off, reach)) : Math.min(reach, -BLOCK.off - BLOCK.thick);
-    const y = partEnd + outward * off - (isAway ? BLOCK.thick : 0);
-    return blockIn({ x: band.x + band.width / 2 - width / 2, y, width, height: BLOCK.thick }, part, { wide, taken });
-  });
-}
-
-/** Named on its right, beyond the part's own edge where that would run through the name, unless it then leaves the picture or meets what stands there. */
-function blockIn(box: Rect, part: Rect, { wide, taken }: { wide: Mm; taken: readonly Rect[] }): Shape[] {
-  const width = mostWidth(words("block", SMALL));
-  const beside = box.x + box.width + 0.8;
-  const edge = part.x + part.width;
-  const isByPart = box.y + box.height > part.y && box.y < part.y + part.height;
-  const named = isByPart && beside - 0.8 < edge && edge < beside + width + 0.8 ? edge + 0.8 : beside;
-  const name: Rect = { x: named, y: box.y + box.height - SMALL, width, height: SMALL };
-  return [
-    fill(0.25, rectSteps(box)),
-    ...(named + width <= wide && !taken.some((one) => meets(name, one))
-      ? [text([named, box.y + box.height], "block", SMALL, { anchor: "start" })]
-      : []),
-  ];
-}
-
 export function drawSettingPicture(
   setting: SetSetting,
   part: SetPart,
@@ -195,13 +152,14 @@ export function drawSettingPicture(
   const { part: box, band } = seen;
   const isSled = setting.carrier === "sled";
   const bottom = box.y + box.height;
-  const isBlocked = setting.tool === "router" && run.stops.some(({ edge }) => edge !== lie.away);
-  const y = bottom + (isSled ? SLED : isBlocked ? BLOCK.thick + 1 : 0) + 3.6;
+  const datumWord = faceWords(part, run.datum);
+  const datumBox = datumWordBox(setting, seen, datumWord);
+  const blocks = nameBlocks(blocksOf(setting, seen, run.stops), seen, [datumBox, ...drawnIn(setting, seen)]);
+  const foot = bottom + (isSled ? SLED : setting.straightedge === null ? 0 : BAR_PAST);
   const distances = distancesOf(setting, seen, unit);
   const isHidden = setting.tool === "table saw";
-  const ys = distances.map((_, i) => y + i * ROW[unit]);
-  const datumWord = faceWords(part, run.datum);
-  const round = { wide, hasFence: isHidden && !isSled, datumWord: datumWordBox(setting, seen, datumWord) };
+  const ys = linesUnder(distances, endOfBlocks(blocks, bottom) ?? foot, unit);
+  const round = { wide, datumWord: datumBox };
   const caption: Atom[] = [
     word(part.mark, FIGURE, "bold"),
     ...words(`${faceWords(part, lie.away)} ${isHidden ? "first" : "far"}`, SMALL),
@@ -213,7 +171,7 @@ export function drawSettingPicture(
     ...(isSled ? [rect("outline", { x: box.x - 1, y: bottom, width: box.width + 2, height: SLED })] : []),
     ...drawGuide(setting, seen, datumWord),
     ...drawCutter(setting, seen),
-    ...drawBlocks(setting, seen, run.stops, { wide, datumWord }),
+    ...drawBlocks(blocks),
     ...distances.flatMap((one, i) => drawDistance(one, seen, unit, ys[i]!, round)),
     ...arrowUp([FEED - 2.5, bottom], Math.min(14, box.height)),
   ];
@@ -221,9 +179,7 @@ export function drawSettingPicture(
   const lower = Math.max(0, named.height - setLines([word(part.mark, FIGURE, "bold")], wide).height);
   return {
     width: wide,
-    // A part that is long across the cut is drawn low: nothing stands under its distances.
-    height:
-      bottom + seen.foot + (distances.length - 1) * ROW[unit] + roomUnder(distances, ys, seen, unit, round) + lower,
+    height: Math.max(endOfDistances(distances, ys, seen, unit, round), datumBox.y + datumBox.height) + FOOT + lower,
     baseline: SMALL,
     shapes: [
       placeBlock(named, [FEED, 0]),

@@ -1,6 +1,7 @@
 /**
  * What a draughtsman would not sign, found on a finished page from its shapes alone: text over text, a line through a
- * text, anything outside the frame, lettering too small to read, a page that is mostly blank.
+ * text, a text that a body covers or that runs over a body's edge, anything outside the frame, lettering too small to
+ * read, a page that is mostly blank. A body is whatever is filled with any grey but white.
  *
  * The rule for lines: no text lies across a line that is drawn with a pen, whatever the line is, but for these three:
  * hatching, a line that has been painted over with white before the text was lettered (a balloon on a view), and any
@@ -20,7 +21,8 @@ const through = (m: Matrix, x: number, y: number): Spot => [m[0] * x + m[2] * y 
 type Painted =
   | { kind: "text"; box: TextBox; grey: number }
   | { kind: "line"; from: Spot; to: Spot; width: number; pen: Pen }
-  | { kind: "white"; points: Spot[] };
+  | { kind: "white"; points: Spot[] }
+  | { kind: "body"; points: Spot[] };
 
 const CHORDS = 8;
 
@@ -75,7 +77,9 @@ function paint(shape: Shape, m: Matrix): Painted[] {
       const runs = runsOf(shape.steps, m);
       const { pen } = shape;
       return [
-        ...(shape.fill === 1 ? runs.map((points): Painted => ({ kind: "white", points })) : []),
+        ...(shape.fill === null
+          ? []
+          : runs.map((points): Painted => ({ kind: shape.fill === 1 ? "white" : "body", points }))),
         ...(pen === null
           ? []
           : runs.flatMap((run) =>
@@ -168,6 +172,64 @@ function struckOn(painted: readonly Painted[], withLeaders: boolean): string[] {
   return [...struck];
 }
 
+type Ink = { from: Spot; to: Spot; near: number };
+
+/** The edges of what was filled. */
+const edgesOf = (points: readonly Spot[], near: number): Ink[] =>
+  points.map((from, i) => ({ from, to: points[(i + 1) % points.length]!, near }));
+
+/** A line that comes as near to the box as its ink and its air go. */
+const isNear = ({ from, to, near }: Ink, { x0, x1, y0, y1 }: TextBox): boolean =>
+  Math.min(from[0], to[0]) < x1 + near &&
+  Math.max(from[0], to[0]) > x0 - near &&
+  Math.min(from[1], to[1]) < y1 + near &&
+  Math.max(from[1], to[1]) > y0 - near &&
+  within(from, to, { x0: x0 - near, x1: x1 + near, y0: y0 - near, y1: y1 + near }) !== null;
+
+/** Texts that something was painted over, or that run over a body's edge. */
+function coveredOn(painted: readonly Painted[]): string[] {
+  const filled = painted.flatMap((one, at) => (one.kind === "body" || one.kind === "white" ? [{ ...one, at }] : []));
+  const bodies = filled.flatMap(({ kind, points, at }) =>
+    kind === "body" ? [{ at, edges: edgesOf(points, -TOUCH) }] : [],
+  );
+  const isCovered = (box: TextBox, from: number, to: number): boolean =>
+    filled.some(({ at, points }) => at > from && at < to && isUnder(box, points));
+  return [
+    ...new Set(
+      painted.flatMap((one, at) => {
+        if (one.kind !== "text" || one.grey > PALE) return [];
+        const isOver = bodies.some(
+          (body) => body.edges.some((edge) => isNear(edge, one.box)) && !isCovered(one.box, body.at, at),
+        );
+        return isOver || isCovered(one.box, at, Number.POSITIVE_INFINITY) ? [one.box.text] : [];
+      }),
+    ),
+  ];
+}
+
+/** White between a text and the ink of an outline or a body: with less a digit reads as part of what it touches (common practice, no source). */
+const AIR = 0.3;
+
+/** Words and figures that as good as touch an outline or a body, unless that was painted over first; a full stop stands close by a fraction's bar. */
+function crowdedOn(painted: readonly Painted[]): string[] {
+  const inks = painted.flatMap((one, at): { at: number; edges: Ink[] }[] =>
+    one.kind === "line" && one.pen === "outline"
+      ? [{ at, edges: [{ from: one.from, to: one.to, near: AIR + one.width / 2 }] }]
+      : one.kind === "body"
+        ? [{ at, edges: edgesOf(one.points, AIR) }]
+        : [],
+  );
+  const whites = painted.flatMap((one, at) => (one.kind === "white" ? [{ ...one, at }] : []));
+  const found = new Set<string>();
+  painted.forEach((text, at) => {
+    if (text.kind !== "text" || text.grey > PALE || !/[\p{L}\d]/u.test(text.box.text)) return;
+    const near = inks.filter(({ edges }) => edges.some((edge) => isNear(edge, text.box)));
+    const cover = near.length === 0 ? [] : whites.filter((one) => one.at < at && isUnder(text.box, one.points));
+    if (near.some((ink) => !cover.some((white) => white.at > ink.at))) found.add(text.box.text);
+  });
+  return [...found];
+}
+
 const textsOf = (painted: readonly Painted[]): TextBox[] =>
   painted.flatMap((one) => (one.kind === "text" && one.grey <= PALE ? [one.box] : []));
 
@@ -176,7 +238,7 @@ type Extent = { what: string; x0: number; x1: number; y0: number; y1: number };
 /** Everything on the page, each with half its line's width. */
 const extentsOf = (painted: readonly Painted[]): Extent[] =>
   painted.flatMap((one): Extent[] => {
-    if (one.kind === "white") return [];
+    if (one.kind === "white" || one.kind === "body") return [];
     if (one.kind === "text") return [{ what: one.box.text, ...one.box }];
     const { from, to, width } = one;
     return [
@@ -255,6 +317,8 @@ export function filledShare({ shapes }: Pick<Page, "shapes">, space: Rect): numb
 export const faultsOn = (painted: readonly Painted[], space: Rect, least: number, withLeaders = true): string[] => [
   ...overlapping(textsOf(painted)).map((texts) => `text over text: ${texts}`),
   ...struckOn(painted, withLeaders).map((text) => `a line through: ${text}`),
+  ...coveredOn(painted).map((text) => `a body over: ${text}`),
+  ...(withLeaders ? crowdedOn(painted).map((text) => `touches a line or a body: ${text}`) : []),
   ...beyond(painted, space).map((what) => `outside: ${what}`),
   ...smallOn(painted, least).map((text) => `small: ${text}`),
 ];

@@ -1,0 +1,91 @@
+/** The stop block in the small picture of a setting: outside the part or inside it, as its figure says, and named where there is room. */
+import type { Mm } from "../../base/length.ts";
+import { fill, rectSteps, text } from "../../paper/draw.ts";
+import type { Rect, Shape } from "../../paper/shape.ts";
+import type { SetSetting } from "../../set/schema.ts";
+import { grow, meets } from "../draughting/block.ts";
+import { mostWidth, SMALL, words } from "../draughting/cell.ts";
+import type { Pass } from "./passes.ts";
+import { BAR_PAST, BLOCK, baseRadius, GUIDE, type Seen } from "./setting-lay.ts";
+
+const NAME = "block";
+const BESIDE: Mm = 0.8; // from a block to its name
+const AIR: Mm = 0.6; // between a name and what stands beside it
+const SPILL: Mm = 1.5; // past the picture's end: half of what lies between two
+
+/** Where the router's base, or the part's leading end at the saw, is stopped. */
+export function blocksOf(setting: SetSetting, seen: Seen, stops: Pass["stops"]): Rect[] {
+  const { part, band, lie, datumX, sign } = seen;
+  const edge = setting.straightedge;
+  if (edge === null) {
+    if (stops.length === 0) return [];
+    return [{ x: sign === 1 ? datumX - GUIDE : datumX, y: part.y - 5.6, width: GUIDE, height: BLOCK.thick }];
+  }
+  const radius = baseRadius(setting, edge, seen);
+  const width = Math.min(BLOCK.most, 2 * radius);
+  return stops.map(({ edge: at, block }) => {
+    const isAway = at === lie.away;
+    const outward = isAway ? -1 : 1;
+    const [rim, partEnd] = isAway ? [band.y, part.y] : [band.y + band.height, part.y + part.height];
+    // From the part's edge outwards to the base's edge, as these are drawn.
+    const reach = (rim - partEnd) * outward + radius - band.width / 2;
+    const off =
+      block < 0 ? Math.min(BLOCK.farOff, Math.max(BLOCK.off, reach)) : Math.min(reach, -BLOCK.off - BLOCK.thick);
+    const y = partEnd + outward * off - (isAway ? BLOCK.thick : 0);
+    return { x: band.x + band.width / 2 - width / 2, y, width, height: BLOCK.thick };
+  });
+}
+
+/**
+ * Beside the block, on its right first; where the part's own edge or a straightedge's end is in the way, beyond it, or
+ * past that end; and where that has no room either, over it or under it:
+ *
+ *      block =====            ===== block
+ *   +--------[ ]----------------------+
+ */
+function nameOf(box: Rect, { part, band, wide }: Seen, taken: readonly Rect[]): Rect | null {
+  const width = mostWidth(words(NAME, SMALL));
+  const isAbove = box.y + box.height <= part.y;
+  const isBelow = box.y >= part.y + part.height;
+  const low = box.y + box.height - SMALL;
+  const ys = isBelow ? [part.y + part.height + BAR_PAST + AIR] : isAbove ? [low, part.y - 2 - AIR - SMALL] : [low];
+  const end = box.x + box.width;
+  const beyond = isAbove || isBelow ? [] : [part.x + part.width + BESIDE, part.x - BESIDE - width];
+  const beside = [end + BESIDE, box.x - BESIDE - width, ...beyond].flatMap((x) => ys.map((y) => ({ x, y })));
+  const middle = (box.x + end - width) / 2;
+  const clear = [middle, box.x, end - width, band.x + band.width + BESIDE, band.x - BESIDE - width];
+  const over = isAbove
+    ? [{ x: middle, y: box.y - AIR - SMALL }]
+    : isBelow
+      ? clear.map((x) => ({ x, y: box.y + box.height + AIR }))
+      : [];
+  const ends = beyond.length === 0 ? [] : [part.x, part.x + part.width];
+  const edges = ends.map((x): Rect => ({ x, y: part.y, width: 0, height: part.height }));
+  const isFree = (name: Rect): boolean =>
+    name.x >= 0 &&
+    name.x + width <= wide + SPILL &&
+    ![...taken, ...edges].some((one) => meets(grow(name, AIR / 2), one));
+  return [...beside, ...over].map((at): Rect => ({ ...at, width, height: SMALL })).find(isFree) ?? null;
+}
+
+/** A block, and where its name stands. */
+export type NamedBlock = { box: Rect; name: Rect | null };
+
+/** `taken`: what stands in the picture already. */
+export const nameBlocks = (boxes: readonly Rect[], seen: Seen, taken: readonly Rect[]): NamedBlock[] =>
+  boxes.map((box) => ({ box, name: nameOf(box, seen, [...taken, ...boxes.filter((other) => other !== box)]) }));
+
+/** Where the lowest block that stands under the part ends, with its name; null where none does. */
+export function endOfBlocks(blocks: readonly NamedBlock[], bottom: Mm): Mm | null {
+  const under = blocks.filter(({ box }) => box.y >= bottom);
+  const ends = under
+    .flatMap(({ box, name }) => [box, ...(name === null ? [] : [name])])
+    .map((one) => one.y + one.height);
+  return ends.length === 0 ? null : Math.max(...ends);
+}
+
+export const drawBlocks = (blocks: readonly NamedBlock[]): Shape[] =>
+  blocks.flatMap(({ box, name }) => [
+    fill(0.25, rectSteps(box)),
+    ...(name === null ? [] : [text([name.x, name.y + SMALL], NAME, SMALL, { anchor: "start" })]),
+  ]);
