@@ -4,7 +4,7 @@
  */
 import { type Box, boxToInner, boxToOuter, type Place } from "../base/geometry.ts";
 import { isSame, type Mm, SAME } from "../base/length.ts";
-import type { DryfitSet, SetJoint, SetPart } from "./schema.ts";
+import type { DryfitSet, Face, SetJoint, SetPart } from "./schema.ts";
 import { partOf } from "./words.ts";
 
 type BroadFace = "t0" | "t1";
@@ -124,10 +124,63 @@ function workOf(set: DryfitSet, part: SetPart, turn: Turn): string {
   return [...cut, ...fastened].sort().join("\n");
 }
 
+/** The half turns, or none, after which all work on the second part lies as it does on the first; the first as far as names go is none. */
+function turnsBetween(set: DryfitSet, a: SetPart, b: SetPart): Turn[] {
+  if (![a.length - b.length, a.width - b.width, a.thickness - b.thickness].every((gap) => isSame(gap, 0))) return [];
+  const work = workOf(set, a, TURNS[0]!);
+  return TURNS.filter((turn) => workOf(set, b, turn) === work);
+}
+
 /** Whether one drawing serves both of two parts of a pattern: what is fastened to them is, too, however they are turned. */
-export function isMadeAlike(set: DryfitSet, a: SetPart, b: SetPart): boolean {
-  if (![a.length - b.length, a.width - b.width, a.thickness - b.thickness].every((gap) => isSame(gap, 0))) return false;
-  const [plain] = TURNS as [Turn];
-  const work = workOf(set, a, plain);
-  return TURNS.some((turn) => workOf(set, b, turn) === work);
+export const isMadeAlike = (set: DryfitSet, a: SetPart, b: SetPart): boolean => turnsBetween(set, a, b).length > 0;
+
+const AXES = ["l", "w", "t"] as const;
+
+const turnedFace = (face: Face, turn: Turn): Face =>
+  turn[AXES.indexOf(face[0] as "l")] ? (`${face[0]}${face[1] === "1" ? 0 : 1}` as Face) : face;
+
+/** How what is told of one part reads for another that is made alike: its faces, and the parts that it holds or that are fastened to it, by theirs. */
+export type Alike = { faces: (face: Face) => Face; marks: ReadonlyMap<string, readonly string[]> };
+
+/** Null where the two are not made alike. */
+export function alikeTo(set: DryfitSet, a: SetPart, b: SetPart): Alike | null {
+  const turns = turnsBetween(set, a, b);
+  const isShown = (turn: Turn): boolean =>
+    a.show.length === b.show.length && a.show.every((face) => b.show.includes(turnedFace(face, turn)));
+  const turn = turns.find(isShown) ?? turns[0];
+  if (turn === undefined) return null;
+  const sizes = [a.length, a.width, a.thickness];
+  const middle = ({ box: [lo, hi] }: SetPart["features"][number], way: Turn): number[] =>
+    lo.map((low, i) => turned((low + hi[i]!) / 2, sizes[i]!, way[i]!));
+  const near = (one: readonly Mm[], other: readonly Mm[]): boolean => one.every((at, i) => isSame(at, other[i]!));
+  const marks = new Map<string, string[]>();
+  const tell = (own: string, other: string): void => {
+    const known = marks.get(own) ?? [];
+    if (!known.includes(other)) marks.set(own, [...known, other]);
+  };
+  for (const feature of a.features) {
+    if (feature.holds === null) continue;
+    const at = middle(feature, TURNS[0]!);
+    const same = b.features.filter((one) => one.kind === feature.kind && near(middle(one, turn), at));
+    for (const { holds } of same) if (holds !== null) tell(feature.holds, holds);
+  }
+  const others = fasteningsOf(set, b);
+  const placeOf = ({ along, at, covers: [lo, hi] }: Fastening, way: Turn): number[] => [
+    ...[0, 1].map((i) => turned((lo[i]! + hi[i]!) / 2, sizes[i]!, way[i]!)),
+    turned(at, sizes[along === "l" ? 1 : 0]!, way[along === "l" ? 1 : 0]!),
+  ];
+  for (const own of fasteningsOf(set, a)) {
+    const place = placeOf(own, TURNS[0]!);
+    const same = others.filter(
+      (one) => one.along === own.along && turnedFace(own.face, turn) === one.face && near(placeOf(one, turn), place),
+    );
+    for (const { entering } of same) tell(own.entering, entering);
+  }
+  a.lines.forEach(({ holds }, i) => {
+    holds.forEach((own, n) => {
+      const other = b.lines[i]?.holds[n];
+      if (other !== undefined) tell(own, other);
+    });
+  });
+  return { faces: (face) => turnedFace(face, turn), marks };
 }

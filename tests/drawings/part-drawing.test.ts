@@ -8,6 +8,7 @@ import type { DryfitSet, SetPart } from "../../src/set/schema.ts";
 import { exampleFile, exampleSets, setOf, testFile } from "../support/jobs/examples.ts";
 import { linesOf, parseFigure, printedWithin, textOf, tokensOf } from "../support/pages/read-figures.ts";
 import { textBoxes } from "../support/pages/text-boxes.ts";
+import { untoldOnDrawings } from "../support/paper/shared-drawings.ts";
 
 const wordsOf = (shapes: readonly Shape[]): string =>
   linesOf(tokensOf(textBoxes(shapes)))
@@ -65,6 +66,13 @@ describe("part drawings", () => {
       const wanted = patterns.map((pattern) => `${pattern.marks.join(", ")} ${namesOf(set, pattern)}`);
       for (const heading of wanted) expect(` ${headings.join(" ")} `.split(` ${heading} `), heading).toHaveLength(2);
     }
+  });
+
+  it("tell what each of the parts that share one holds, and its mating marks", () => {
+    const sets = [...allSets(), ["frame", setOf(testFile("frame-stub-tenons"))] as const];
+    for (const [name, set] of sets) expect(untoldOnDrawings(set), name).toEqual([]);
+    const shared = exampleSets().map(([, set]) => patternsOf(set).filter(({ marks }) => marks.length > 1).length);
+    expect(Math.max(...shared)).toBeGreaterThan(3);
   });
 
   it("name parts alike by all their names, what those end in once", () => {

@@ -3,7 +3,6 @@
 import { isSame, type Mm } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
 import { axisOfFace, edgeThen, faceWords } from "../../set/facing.ts";
-import { matingWords } from "../../set/mating.ts";
 import type { DryfitSet, Face, SetFeature, SetPart } from "../../set/schema.ts";
 import {
   type Atom,
@@ -18,6 +17,7 @@ import {
   words,
 } from "../draughting/cell.ts";
 import { revisedLines } from "../draughting/revised.ts";
+import { alikeLines, matingLines } from "./alike-lines.ts";
 import { datumOf } from "./datum.ts";
 import { holeRows, isTold } from "./hole-rows.ts";
 import { isChannel, slotsOf } from "./part-axes.ts";
@@ -189,7 +189,8 @@ const noteLines = (set: DryfitSet, part: SetPart, marks: readonly string[]): Ato
     ...boltAtoms(set, part),
     ...slotAtoms(part),
     ...heldLines(set, marks),
-    ...matingWords(set, part).map((said) => words(`Mating marks, ${said}.`)),
+    ...alikeLines(set, part, marks),
+    ...matingLines(set, part, marks),
     ...seatLines(set, marks),
     ...standingBackLines(set, marks),
     ...lippingAtoms(set, part),

@@ -122,6 +122,7 @@ export type Note =
   | BoltsNote
   | { kind: "panel"; length: Said; width: Said }
   | { kind: "mating" }
+  | { kind: "alike" }
   | { kind: "elsewhere" }
   | { kind: "detail"; of: string }
   | { kind: "datum"; faces: string[] };

@@ -260,7 +260,8 @@ const SENTENCES: readonly (readonly [RegExp, (match: string[]) => Note])[] = [
   ],
   [/^(\d+): (?:web between grooves back to back|tongue), full size/, ([, of]) => ({ kind: "detail", of: of! })],
   [/^Details at full size: on the drawing with details of part \d+\./, () => ({ kind: "elsewhere" })],
-  [/^Mating marks, joints: [^.]+\./, () => ({ kind: "mating" })],
+  [/^On \d+[^:]*: [^.]+\./, () => ({ kind: "alike" })],
+  [/^Mating marks(?: of \d+)?, joints: [^.]+\./, () => ({ kind: "mating" })],
   [/^Measured from (.+?)\./, ([, faces]) => ({ kind: "datum", faces: facesOf(faces!) })],
 ];
 
