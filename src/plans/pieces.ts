@@ -1,7 +1,7 @@
 import { type Mm, SAME } from "../base/length.ts";
 import { MILLING } from "../project/defaults.ts";
 import type { DryfitSet, SetPart, SetStock, SetWorktop } from "../set/schema.ts";
-import { type Scribed, scribesOf } from "../set/scribe.ts";
+import { type Scribed, scribedAlong } from "../set/scribe.ts";
 import type { LayoutWishes } from "./sheets/wishes.ts";
 
 /** `grain`: as its stock and the job have it. */
@@ -65,12 +65,6 @@ const oversized = (piece: Piece, over: { length: Mm; width: Mm } | undefined): P
   over === undefined
     ? piece
     : { ...piece, length: piece.length + over.length, width: piece.width + over.width, state: "oversize" };
-
-/** What stays on, to be scribed to walls, at the ends or at the edges. */
-const scribedAlong = (axis: "l" | "w", set: Scribed, part: SetPart): Mm =>
-  scribesOf(set, part)
-    .filter(({ edge }) => edge.startsWith(axis))
-    .reduce((sum, { allowance }) => sum + allowance, 0);
 
 function bodyOf(
   part: SetPart,

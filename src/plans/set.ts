@@ -38,6 +38,7 @@ import { planRounding } from "./rounding.ts";
 import { placeScrews } from "./screw-places.ts";
 import { planSensitivity } from "./sensitivity.ts";
 import { planSettings, planSizing } from "./settings/index.ts";
+import { numberedByGroup } from "./sheets/gates.ts";
 import { planBoards, planSheets } from "./sheets/index.ts";
 import type { LayoutPiece } from "./sheets/piece.ts";
 import { planRack } from "./sheets/rack.ts";
@@ -47,6 +48,7 @@ import { planSteps } from "./steps/index.ts";
 import { markSticks, planSticks } from "./sticks/index.ts";
 import { tidy } from "./tidy.ts";
 import { planTracks } from "./tracks.ts";
+import { withWaiting } from "./waiting.ts";
 import { planWorktops } from "./worktops.ts";
 
 /** `olderSet`: its marks are kept; `changedOnly`: and of labels and sticks only what differs from it is printed. */
@@ -124,15 +126,17 @@ export function planJoinery(
   const tracks = planTracks(printed, marks);
   const joints = placeScrews(planJointList(printed, marks, parts), parts, unit);
   const worktops = planWorktops(printed, marks, project);
+  const drawers = planDrawers(printed, parts);
+  const openings = planOpenings(printed);
+  const asBuilt = planAsBuilt(project.asBuilt, assemblies, openings);
+  const groups = planGroups({ parts, assemblies, openings, asBuilt, doors, sliders, tracks, drawers, worktops });
   const pieces = planPieces(
     parts,
     stock,
     [...doors, ...sliders.flatMap((one) => one.doors), ...tracks.flatMap((one) => one.doors)],
     { job: { walls: project.walls }, assemblies, worktops },
-    wishes,
+    withWaiting(wishes, { parts, groups, stock, unit }),
   );
-  const drawers = planDrawers(printed, parts);
-  const openings = planOpenings(printed);
   const mass = massOf(parts);
   const orders = planOrders({
     parts,
@@ -142,8 +146,6 @@ export function planJoinery(
     finished: finishedGlueUps(printed, marks),
     glue: project.glue,
   });
-  const asBuilt = planAsBuilt(project.asBuilt, assemblies, openings);
-  const groups = planGroups({ parts, assemblies, openings, asBuilt, doors, sliders, tracks, drawers, worktops });
   const drilling = planDrilling(parts, groups, unit);
   const { settings, settingsCount, noTool } = planSettings({
     parts,
@@ -276,7 +278,7 @@ function planLaid(project: Project, models: Models, joinery: JoineryPlan, option
   const wishes = [...onSheets.wishes, ...onBoards.wishes];
   return {
     layout: { seed, effort, levels, first, keep, wishes, repeatable },
-    sheets: onSheets.sheets,
+    sheets: onSheets.sheets.map((sheet) => numberedByGroup(sheet, joinery.groups)),
     boards: onBoards.sheets,
   };
 }

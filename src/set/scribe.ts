@@ -15,6 +15,12 @@ const WALLS = {
   back: { axis: 1, sign: 1 },
 } as const;
 
+/** What stays on, at the ends or at the edges. */
+export const scribedAlong = (axis: "l" | "w", set: Scribed, part: SetPart): Mm =>
+  scribesOf(set, part)
+    .filter(({ edge }) => edge.startsWith(axis))
+    .reduce((sum, { allowance }) => sum + allowance, 0);
+
 export function scribesOf(set: Scribed, part: SetPart): Scribe[] {
   const { scribe } = set.job.walls;
   const own = set.assemblies.find(({ name }) => name === part.assembly);

@@ -1,6 +1,7 @@
 /** Marks, names and masses as the tables letter them. */
+
 import type { Unit } from "../base/length.ts";
-import { pluralOf } from "../base/words.ts";
+import { listInWords, pluralOf } from "../base/words.ts";
 import type { DryfitSet, SetPart, SetStep, SetStock } from "./schema.ts";
 
 /** 2 before 10; letters after their number. */
@@ -60,3 +61,18 @@ export const SIZING_GUIDES: Readonly<Record<DryfitSet["sizing"][number]["guide"]
   line: "sled, line",
   straightedge: "straightedge",
 };
+
+/** "3, 4 and 6 to 8": numbers in their order, three and more in a row as one range. */
+export function numbersInWords(numbers: readonly number[]): string {
+  const runs: [number, number][] = [];
+  for (const n of [...numbers].sort((a, b) => a - b)) {
+    const run = runs.at(-1);
+    if (run && n === run[1] + 1) run[1] = n;
+    else runs.push([n, n]);
+  }
+  return listInWords(
+    runs.flatMap(([from, to]) =>
+      to - from > 1 ? [`${from} to ${to}`] : from === to ? [`${from}`] : [`${from}`, `${to}`],
+    ),
+  );
+}

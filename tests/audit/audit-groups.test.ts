@@ -87,6 +87,25 @@ describe("groups of work", () => {
     ).toContain("is told in group 1");
   });
 
+  it("leave something over on what waits, for as long as its opening is not measured", () => {
+    const spoil = (set: DryfitSet): void => {
+      const { sizing, groups } = set;
+      const last = groups.at(-1)!;
+      const late = sizing.find(({ group, trim, rips }) => group === last.n && trim && rips.length > 0)!;
+      const part = set.parts.find(({ mark }) => mark === late.rips[0])!;
+      const { id, piece } = set.sheets
+        .flatMap(({ parts, n }) => parts.map((one) => ({ ...one, piece: n })))
+        .find(({ mark }) => mark === part.mark)!;
+      // As large as it comes from its sheet, and every cut of that told in the first group.
+      const { length, width } = set.pieces.find((one) => one.id === id)!;
+      part.cut = { length, width };
+      for (const one of sizing) if (one.cuts.some(({ sheet }) => sheet === piece)) one.group = 1;
+    };
+    const set = structuredClone(setOf(exampleFile("wedging-pair")));
+    spoil(set);
+    expect(failures(set).join("\n")).toMatch(/Sheet \d+ gives .* and nothing over, before what it is measured for/);
+  });
+
   it("rip and cut to length each member once, at its own size, never to length along the fence", () => {
     const rips = (set: DryfitSet) => set.sizing.find((one) => one.rips.length > 0)!;
     const lengths = (set: DryfitSet) => set.sizing.find((one) => one.crosscuts.length > 0)!;

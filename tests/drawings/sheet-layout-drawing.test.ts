@@ -8,6 +8,7 @@ import type { PathShape, Point, Rect, Shape } from "../../src/paper/shape.ts";
 import { planSheets } from "../../src/plans/sheets/index.ts";
 import type { DryfitSet, SetSheet } from "../../src/set/schema.ts";
 import { exampleSets, setOf, testFile } from "../support/jobs/examples.ts";
+import { numbersOf } from "../support/machines/waiting.ts";
 import { onPaper, PAPER_NAMES, type PaperName } from "../support/pages/papers.ts";
 import { linesOf, parseFigure, printedWithin, textOf, tokensOf } from "../support/pages/read-figures.ts";
 import { overlapping, type TextBox, textBoxes } from "../support/pages/text-boxes.ts";
@@ -221,6 +222,31 @@ describe.each(SETS)("the sheet layouts of %s", (_name, set) => {
       });
     },
   );
+
+  it("say of each cut that comes later which gate it waits for, and of no other", () => {
+    for (const sheet of set.sheets) {
+      const pages = drawSheetLayouts({ ...onPaper(set, "a3"), sheets: [sheet] });
+      const said = pages.flatMap(({ shapes }) => textBoxes(shapes).map(({ text }) => text)).join(" ");
+      const told = [...said.matchAll(/not before the gate of "([^"]+)": ([^.]+)\./gi)].map(([, title, what]) => {
+        const [, numbers] = /\bcuts? ([^;]+?), what they/.exec(what!) ?? [];
+        const all = /any cut of this sheet/.test(what!) ? sheet.cuts.map(({ n }) => n) : numbersOf(numbers ?? "");
+        return { title, cuts: all, trimmed: numbersOf(/the trimming of ([^;]+), with/.exec(what!)?.[1] ?? "") };
+      });
+      const due = set.groups
+        .filter(({ n }) => n > 1)
+        .map(({ n, title, parts }) => {
+          const rows = set.sizing.filter(({ group }) => group === n);
+          const cuts = rows.flatMap((row) =>
+            row.cuts.filter((one) => one.sheet === sheet.n).flatMap((one) => one.cuts),
+          );
+          const trims = new Set(rows.flatMap(({ trim, rips, crosscuts }) => (trim ? [...rips, ...crosscuts] : [])));
+          const trimmed = sheet.parts.filter(({ mark }) => parts.includes(mark) && trims.has(mark));
+          return { title, cuts: cuts.sort((a, b) => a - b), trimmed: trimmed.map(({ mark }) => Number(mark)) };
+        })
+        .filter(({ cuts, trimmed }) => cuts.length + trimmed.length > 0);
+      expect(told).toEqual(due);
+    }
+  });
 
   it("number every cut once, with fence, edge and what it makes", () => {
     const { unit } = set.job;

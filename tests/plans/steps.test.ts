@@ -6,6 +6,9 @@ import { type Box, boxToOuter, intersectBoxes, type Place } from "../../src/base
 import { SAME } from "../../src/base/length.ts";
 import { pluralOf } from "../../src/base/words.ts";
 import { screwsOf } from "../../src/plans/screws.ts";
+import { planSizing } from "../../src/plans/settings/index.ts";
+import { numberedByGroup } from "../../src/plans/sheets/gates.ts";
+import { planSheets } from "../../src/plans/sheets/index.ts";
 import { planSteps } from "../../src/plans/steps/index.ts";
 import { spoiledInWords } from "../../src/plans/steps/spoiled.ts";
 import type { Project } from "../../src/project/project.ts";
@@ -14,6 +17,7 @@ import { EXAMPLES, exampleFile, projectOf, setOf, testFile } from "../support/jo
 import { madeProjects } from "../support/jobs/made-projects.ts";
 import { joinerySet } from "../support/jobs/outcome.ts";
 import { followSteps } from "../support/machines/follow-steps.ts";
+import { expectWaits } from "../support/machines/waiting.ts";
 import { runs, SEED } from "../support/runs.ts";
 
 const small = readdirSync(fileURLToPath(new URL("../projects", import.meta.url)))
@@ -89,7 +93,29 @@ describe("followed in turn", () => {
     }
     expect(made.length).toBeGreaterThan(runs(200) / 2);
   });
+
+  it("cut nothing to size before what it is measured for stands, and name the cuts that the schedule has", () => {
+    const alone = small
+      .filter((name) => /^(doors|drawers|worktop)/.test(name))
+      .map((name) => ({ project: projectOf(testFile(name)), set: work(name).set }));
+    const laid = [...alone, ...madeProjects(runs(30), SEED + 1)]
+      .filter(({ set: { groups } }) => groups.length > 1)
+      .map(({ project, set }) => laidOut(project, set));
+    const all = [...EXAMPLES.map((name) => setOf(exampleFile(name))), ...laid];
+    const waiting = all.map((set) => expectWaits(set, set.steps));
+    expect(waiting.filter((count) => count > 0).length).toBeGreaterThan(5);
+  });
 });
+
+/** With its sheets, laid as they first come, and what follows from them. */
+function laidOut(project: Project, set: DryfitSet): DryfitSet {
+  const { unit, glue, tooling } = project;
+  const pieces = set.pieces.filter(({ kind }) => kind === "panel");
+  const { sheets } = planSheets({ stock: set.stock, kerf: tooling.saw.kerf, unit, pieces, effort: "quick" });
+  const laid = { ...set, sheets: sheets.map((sheet) => numberedByGroup(sheet, set.groups)) };
+  const sized = { ...laid, sizing: planSizing(laid, tooling.saw) };
+  return { ...sized, steps: planSteps({ ...sized, unit, glue, throat: tooling.throat }) };
+}
 
 const textOf = ({ steps }: Work, title: RegExp): string[] =>
   steps.filter((step) => title.test(step.title)).flatMap(({ text }) => text);

@@ -4,6 +4,7 @@ import { hasFailed } from "../../src/build.ts";
 import { drawBundle } from "../../src/drawings/bundle.ts";
 import { checkLettering } from "../../src/writers/lettered.ts";
 import { exampleFile, setOf } from "../support/jobs/examples.ts";
+import { expectWaits } from "../support/machines/waiting.ts";
 import { onPaper, PAPER_NAMES } from "../support/pages/papers.ts";
 import { runs } from "../support/runs.ts";
 
@@ -20,6 +21,10 @@ describe("the score cabinet", () => {
     expect(set.doors.map(({ meets }) => meets !== null)).toEqual([true, true]);
     const kinds = ["slide", "swing"].map((kind) => set.assemblies.filter(({ travel }) => travel.kind === kind).length);
     expect(kinds).toEqual([2, 2]);
+  });
+
+  it("has two doors wait, with something over, on a sheet that is cut for the case", () => {
+    expect(expectWaits(set, set.steps)).toBe(2);
   });
 
   it("grooves its case before that is glued up, and has the doors in it after", () => {

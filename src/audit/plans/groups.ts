@@ -4,6 +4,7 @@ import type { DryfitSet, SetAssembly, SetCheck, SetPart } from "../../set/schema
 import { TOUCH } from "../solids/boxes.ts";
 import { amount, failure, nameOf } from "../words.ts";
 import { checkGuides } from "./guides.ts";
+import { checkWaiting } from "./waiting.ts";
 
 type Group = DryfitSet["groups"][number];
 
@@ -26,6 +27,7 @@ export const checkGroups = (set: DryfitSet): SetCheck[] => [
   ...checkOrder(set),
   ...checkSheetCuts(set),
   ...checkGuides(set),
+  ...checkWaiting(set),
   ...checkBoards(set),
   ...checkStrays(set),
 ];

@@ -2,7 +2,7 @@
 import { formatLengthWithUnit, type Mm, type Unit } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
 import type { DryfitSet, SetSheet } from "../../set/schema.ts";
-import { byMark, stockOf } from "../../set/words.ts";
+import { byMark, numbersInWords, stockOf } from "../../set/words.ts";
 import { type Atom, type Block, BREAK, figure, glue, SMALL, setLines, word, words } from "../draughting/cell.ts";
 import type { Scale } from "../draughting/scale.ts";
 import type { SheetDiagram } from "./sheet-diagram.ts";
@@ -66,7 +66,13 @@ const GOOD_FACE =
   "Good face up at the table saw, down under a saw that is led over the sheet: the drawing then is its mirror image, so mark the pieces first.";
 
 /** What comes from one strip, in the order in which it is seen, what lies across the grain, and what is not yet at its finished size. */
-function asked({ layout, stock, pieces: all }: DryfitSet, { parts, stock: id }: SetSheet, stands: boolean): string[] {
+function asked(
+  set: DryfitSet,
+  sheet: SetSheet,
+  { noun, stands, isAlone }: { noun: Noun; stands: boolean; isAlone: boolean },
+): string[] {
+  const { layout, stock, pieces: all } = set;
+  const { parts, stock: id } = sheet;
   const on = new Set(parts.map((part) => part.id));
   const strips = layout.wishes.filter(({ kind, kept, pieces }) => kind === "together" && kept && on.has(pieces[0]!));
   const across = parts.filter(({ turned }) => turned && stock.find((one) => one.id === id)!.grain);
@@ -82,8 +88,38 @@ function asked({ layout, stock, pieces: all }: DryfitSet, { parts, stock: id }: 
         `One strip, ${way[run!]} as drawn: ${pieces.join(", ")}; chalk a line over all of it first, the figure runs through.`,
     ),
     ...(across.length > 0 ? [`Across the grain: ${across.map((part) => part.id).join(", ")}.`] : []),
-    ...(over.length > 0 ? [`With something over, trimmed afterwards: ${over.map((part) => part.id).join(", ")}.`] : []),
+    // What is milled from boards is sized behind its gate in any case.
+    ...(noun === "Sheet" ? waitingWords(set, sheet, over, isAlone) : []),
   ];
+}
+
+/** What comes off a sheet too large and is not a later group's; then, of each later group, what has to wait for its gate. */
+function waitingWords(
+  { groups, sizing }: DryfitSet,
+  sheet: SetSheet,
+  over: SetSheet["parts"],
+  isAlone: boolean,
+): string[] {
+  return groups.flatMap(({ n, title, parts }): string[] => {
+    const larger = over.filter(({ mark }) => parts.includes(mark)).map(({ id }) => id);
+    if (n === 1) return larger.length === 0 ? [] : [`With something over, trimmed afterwards: ${larger.join(", ")}.`];
+    const cuts = sizing
+      .filter(({ group }) => group === n)
+      .flatMap((one) => one.cuts.filter((each) => each.sheet === sheet.n).flatMap((each) => each.cuts));
+    const waiting = [
+      ...(cuts.length === 0
+        ? []
+        : [
+            cuts.length === sheet.cuts.length
+              ? "any cut of this sheet"
+              : `${cuts.length === 1 ? "cut" : "cuts"} ${numbersInWords(cuts)}, what they divide stays whole`,
+          ]),
+      ...(larger.length === 0 ? [] : [`the trimming of ${larger.join(", ")}, with something over till then`]),
+    ];
+    return waiting.length === 0
+      ? []
+      : [`${isAlone ? "Not" : `On sheet ${sheet.n} not`} before the gate of "${title}": ${waiting.join("; ")}.`];
+  });
 }
 
 /** How to read it, and what stays. */
@@ -114,7 +150,9 @@ export function setNote(
         `${HOW_TO_READ} ${OFF_THE_FENCE}${noun === "Board" ? ` ${IN_THE_ROUGH}` : stockOf(set, sheet.stock).goodFaces === 1 ? ` ${GOOD_FACE}` : ""}`,
         SMALL,
       ),
-      ...alike.flatMap((one) => asked(set, one, stands)).flatMap((text) => words(text, SMALL, "bold")),
+      ...alike
+        .flatMap((one) => asked(set, one, { noun, stands, isAlone: alike.length === 1 }))
+        .flatMap((text) => words(text, SMALL, "bold")),
       ...defectWords(sheet, unit, stands),
       ...(diagram.shortened
         ? words('"5 + 2": part 5 on the first sheet; the table names the two on the others.', SMALL)

@@ -6,7 +6,9 @@
 import { isSame, type Mm, SAME } from "../../base/length.ts";
 import type { Tooling } from "../../project/tooling.ts";
 import type { DryfitSet, SetPart, SetSheet } from "../../set/schema.ts";
+import { type Scribed, scribedAlong } from "../../set/scribe.ts";
 import { groupOf } from "../groups.ts";
+import { groupsOfCuts } from "../sheets/gates.ts";
 
 type Sizing = DryfitSet["sizing"][number];
 /** What the saw reaches. */
@@ -14,7 +16,8 @@ type Saw = Pick<Tooling["saw"], "rip" | "sled" | "sledDepth" | "stop">;
 type Input = Pick<
   DryfitSet,
   "parts" | "pieces" | "stock" | "sheets" | "groups" | "doors" | "sliders" | "tracks" | "worktops"
->;
+> &
+  Scribed;
 
 type Cut = Pick<Sizing, "group" | "guide" | "fence"> & Partial<Pick<Sizing, "trim">> & { add: (to: Sizing) => void };
 
@@ -85,18 +88,11 @@ function acrossCuts({ cuts, length, width, kerf }: SetSheet): ReadonlyMap<number
   return found;
 }
 
-/** By the number of a cut the first group that a part of the piece it divides belongs to: followed from the last cut back. */
-function groupsOfCuts({ cuts, parts }: SetSheet, groups: Input["groups"]): ReadonlyMap<number, number> {
-  const last = Math.max(...groups.map(({ n }) => n));
-  const firstIn = new Map(parts.map(({ id, mark }) => [id, groupOf(mark, groups).n]));
-  const found = new Map<number, number>();
-  for (const { n, piece, makes } of [...cuts].sort((a, b) => b.n - a.n)) {
-    const group = Math.min(last, ...makes.flatMap((id) => firstIn.get(id) ?? []));
-    firstIn.set(piece, group);
-    found.set(n, group);
-  }
-  return found;
-}
+/** What a part is sized to at the saw: horns, and what is left to be scribed to walls, stay on. */
+const keptOf = (part: SetPart, input: Parameters<typeof hornOf>[1] & Scribed): { length: Mm; width: Mm } => ({
+  length: part.cut.length + 2 * hornOf(part, input) + scribedAlong("l", input, part),
+  width: part.cut.width + scribedAlong("w", input, part),
+});
 
 /** Panels with something over, once their sheet has come apart: ripped to width from a fresh edge, then cut to length from a fresh end. */
 function trimCuts({ parts, pieces, groups, ...input }: Input, saw: Saw): Cut[] {
@@ -105,8 +101,7 @@ function trimCuts({ parts, pieces, groups, ...input }: Input, saw: Saw): Cut[] {
       ({ mark, kind, state }) => mark === part.mark && kind === "panel" && state === "oversize",
     );
     if (piece === undefined) return [];
-    const { width } = part.cut;
-    const length = part.cut.length + 2 * hornOf(part, input);
+    const { length, width } = keptOf(part, input);
     const own = { group: groupOf(part.mark, groups).n, trim: true };
     const rip: Cut = {
       ...{ ...own, fence: width, guide: guideOf({ along: piece.length, across: piece.width }, width, saw) },
@@ -134,14 +129,14 @@ function boardCuts({ parts, stock, groups, worktops, ...input }: Input, saw: Saw
     });
     const glued = worktops.find(({ mark }) => mark === part.mark)?.glued ?? null;
     if (glued !== null) return glued.boards.map(({ piece, width }) => rip(piece, width, glued.length));
-    const fence = part.cut.length + 2 * hornOf(part, input);
-    const isRipped = !boards.dressed || boards.width - part.cut.width > SAME;
+    const { length: fence, width } = keptOf(part, { ...input, worktops });
+    const isRipped = !boards.dressed || boards.width - width > SAME;
     return [
-      ...(isRipped ? [rip(part.mark, part.cut.width, fence)] : []),
+      ...(isRipped ? [rip(part.mark, width, fence)] : []),
       {
         group,
         fence,
-        guide: carriedTo(part.cut.width, fence, saw),
+        guide: carriedTo(width, fence, saw),
         add: ({ crosscuts }) => crosscuts.push(part.mark),
       },
     ];

@@ -7,6 +7,7 @@ import { screwThroughFaces } from "../screws.ts";
 import { planAssemblySteps } from "./assemble.ts";
 import { machine } from "./parts.ts";
 import { screwPlaces } from "./screwing.ts";
+import { waitedInWords } from "./sheet-cuts.ts";
 import { spoiledInWords } from "./spoiled.ts";
 import { byMarkIn, capital, type Draft, hardwareOf, ofGroup, type StepsInput, step } from "./step.ts";
 
@@ -33,11 +34,10 @@ const stripsIn = (home: string, { parts }: Pick<StepsInput, "parts">): SetPart[]
 
 /** Measured for, cut to length, grooved. */
 const cut = (own: StepsInput, input: StepsInput): Draft[] => [
-  measure(
-    [...new Set(input.drawers.map((one) => one.case))],
-    own,
-    spoiledInWords("drawers", ["sheets", "boards"], input),
-  ),
+  measure([...new Set(input.drawers.map((one) => one.case))], own, {
+    waited: waitedInWords("drawers", input),
+    spoiled: spoiledInWords("drawers", ["sheets", "boards"], input),
+  }),
   ...machine(own),
 ];
 
@@ -46,7 +46,11 @@ const bringsOnly = (bring: SetMove["bring"], marks: readonly string[]): boolean 
 
 const facesOf = (drawers: readonly SetDrawer[]): string[] => drawers.map(({ face }) => face);
 
-function measure(homes: readonly string[], input: StepsInput, spoiled: readonly string[]): Draft {
+function measure(
+  homes: readonly string[],
+  input: StepsInput,
+  { waited, spoiled }: Record<"waited" | "spoiled", readonly string[]>,
+): Draft {
   const { parts, unit, asBuilt } = input;
   const home = listInWords(homes);
   return step(
@@ -56,7 +60,7 @@ function measure(homes: readonly string[], input: StepsInput, spoiled: readonly 
         ? `${capital(home)} ${homes.length === 1 ? "was" : "were"} measured as built, and the drawers are made to that.`
         : `Measure each opening as it stands, glued up: the width in front and at the back, below and above, the height at both sides; the least of each counts. Where it differs from what is printed, it goes into the project file before a side is cut: "asBuilt": { "${homes[0]}/...": { "width": ..., "height": ... } }.`,
       "Have the slides in hand, and measure them: what they take at the side, their length, where their holes are. The drawing of each drawer says what was reckoned with.",
-      "Only then crosscut sides, fronts, backs and bottoms to length from the strips kept whole when the sheets were broken down, those of one length against one stop. The applied fronts stay a little long until the boxes hang.",
+      ...waited,
       ...spoiled,
     ],
     {

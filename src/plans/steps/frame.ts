@@ -8,6 +8,7 @@ import { planAssemblySteps } from "./assemble.ts";
 import { frameClamping } from "./clamps.ts";
 import { machine } from "./parts.ts";
 import { marksOfReturns, mitres, returnsOn } from "./returns.ts";
+import { waitedInWords } from "./sheet-cuts.ts";
 import { spoiledInWords } from "./spoiled.ts";
 import { capital, type Draft, ofGroup, ofKind, type StepsInput, step } from "./step.ts";
 
@@ -51,7 +52,9 @@ function mill(frame: SetAssembly, marks: string[], input: StepsInput): Draft {
       `Cut each piece in the rough, longer and wider than its part. Joint a face and an edge, plane to ${formatLengthWithUnit(thickness, unit)}, all members in one pass for each setting of the planer; rip to width, then crosscut to length, members of one length against one stop.`,
       "Lay the members out as they will stand, mark the inside face of each, and letter both members of every joint as the drawing of the frame has them.",
       // Once for all frames, which are cut together.
-      ...(ofKind("frame", input)[0]?.assembly === frame.name ? spoiledInWords("frame", ["boards"], input) : []),
+      ...(ofKind("frame", input)[0]?.assembly === frame.name
+        ? [...waitedInWords("frame", input), ...spoiledInWords("frame", ["boards"], input)]
+        : []),
     ],
     {
       parts: marks,

@@ -5,6 +5,7 @@ import type { SetDoor, SetPart } from "../../set/schema.ts";
 import { doorBoxes } from "../groups.ts";
 import { finishCautions, finishTexts } from "./finish.ts";
 import { machine } from "./parts.ts";
+import { waitedInWords } from "./sheet-cuts.ts";
 import { spoiledInWords } from "./spoiled.ts";
 import { type Draft, ofGroup, type StepsInput, step } from "./step.ts";
 
@@ -15,7 +16,11 @@ export function makeDoors(input: StepsInput): Draft[] {
   const own = ofGroup("doors", input);
   const doors = doorsOf(input);
   const spoiled = spoiledInWords("doors", ["sheets", "boards"], input);
-  return [...cut(doors, doorBoxes(input), own, spoiled), ...machine(own), ...finishPanels(doors, own)];
+  return [
+    ...cut(doors, doorBoxes(input), own, { waited: waitedInWords("doors", input), spoiled }),
+    ...machine(own),
+    ...finishPanels(doors, own),
+  ];
 }
 
 const doorsOf = ({ doors, sliders, tracks }: StepsInput): MadeDoor[] => [
@@ -33,11 +38,11 @@ function cut(
   doors: readonly MadeDoor[],
   boxes: Draft["boxes"],
   { parts, stock, unit }: StepsInput,
-  spoiled: readonly string[],
+  { waited, spoiled }: Record<"waited" | "spoiled", readonly string[]>,
 ): Draft[] {
   const home = listInWords([...new Set(doors.map((door) => door.case))]);
   const isBoard = (part: SetPart): boolean => stock.find(({ id }) => id === part.material)!.boards !== null;
-  const [boards, panels] = [parts.filter(isBoard), parts.filter((part) => !isBoard(part))];
+  const boards = parts.filter(isBoard);
   const thicknesses = [...new Set(boards.map(({ thickness }) => formatLengthWithUnit(thickness, unit)))];
   const horns = Math.max(...doors.map((door) => door.horns));
   const stiles = boards.filter((part) => isOf(part, "doorStile"));
@@ -56,11 +61,7 @@ function cut(
               `Leave stiles ${listInWords(marksOf(stiles))} longer by a horn of ${formatLengthWithUnit(horns, unit)} at each end, and square both end lines across: all lengths are from these, the horns come off when the door is glued up.`,
             ]
           : []),
-        ...(panels.length === 0
-          ? []
-          : [
-              `Size ${listInWords(panels.map(({ name, mark }) => `${name} ${mark}`))} now, as the sheet layouts have them.`,
-            ]),
+        ...waited,
         stiles.length === 0
           ? "Mark the front face and the upper end of each."
           : "Choose the straightest grain for stiles. Mark the front face of every member, and letter both members of each joint alike.",

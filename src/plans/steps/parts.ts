@@ -6,6 +6,7 @@ import type { SetLipping } from "../../set/schema.ts";
 import { byMark as inOrder } from "../../set/words.ts";
 import { dovetail, isDovetailing } from "./dovetails.ts";
 import { isMitring } from "./returns.ts";
+import { breakDownInWords, trimmedIn } from "./sheet-cuts.ts";
 import { spoiledInWords } from "./spoiled.ts";
 import { capital, type Draft, kindOfWork, type StepsInput, step } from "./step.ts";
 
@@ -51,37 +52,25 @@ function measureStock({ stock, assemblies, unit, worktops }: StepsInput): Draft 
   );
 }
 
-/** Panels that come from their sheet with something over; what a door keeps as horns is told with the door. */
-function trimmedInWords({ parts, sheets }: Pick<StepsInput, "parts" | "sheets">): string[] {
-  const over = parts.filter(({ mark, role, cut }) =>
-    sheets.some((sheet) =>
-      sheet.parts.some(
-        (one) =>
-          one.mark === mark && role !== "doorStile" && (one.length > cut.length + SAME || one.width > cut.width + SAME),
-      ),
-    ),
-  );
+/** Panels of the first group that come from their sheet with something over. */
+function trimmedInWords(input: StepsInput): string[] {
+  const over = trimmedIn(input.groups[0]!, input);
   if (over.length === 0) return [];
   return [
-    `${listInWords(over.map(({ mark }) => mark))} ${over.length === 1 ? "comes" : "come"} from the sheet with something over: trim ${over.length === 1 ? "it" : "them"} to the sizes of the cut list once all sheets are cut, a fresh edge and a fresh end first; every place on a part is measured from these.`,
+    `${listInWords(over)} ${over.length === 1 ? "comes" : "come"} from the sheet with something over: trim ${over.length === 1 ? "it" : "them"} to the sizes of the cut list once these sheets are cut, a fresh edge and a fresh end first; every place on a part is measured from these.`,
   ];
 }
 
 const breakDown = (input: StepsInput): Draft => {
-  const { sheets, parts, stock, drawers } = input;
+  const { parts, stock } = input;
   return step(
     "Break down the sheets and size every part",
     [
-      `Follow the numbered cuts of the ${sheets.length === 1 ? "sheet layout" : `${sheets.length} sheet layouts`}: skim one edge first, then that edge goes to the fence.`,
+      ...breakDownInWords(input),
       "Stick each label on as its part comes off the saw, on a face that will be hidden, clear of the grooves.",
       ...trimmedInWords(input),
       ...spoiledInWords("case", ["sheets"], input),
-      ...(drawers.length === 0
-        ? []
-        : [
-            "What belongs to drawers stays in strips, uncut to length: they are made when the case stands, and measured.",
-          ]),
-      "Gate: every part at its final length and width, ticked on the cut list, before the first groove is cut.",
+      "Gate: every part of this step at its final length and width, ticked on the cut list, before the first groove is cut.",
     ],
     {
       drawings: ["cut list", "sheet layouts", "settings"],

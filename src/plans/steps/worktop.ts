@@ -2,9 +2,11 @@
 import { formatLengthWithUnit, type Mm, SAME } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
 import type { SetOrder, SetPart, SetWorktop } from "../../set/schema.ts";
+import { scribedAlong } from "../../set/scribe.ts";
 import { jawsFor } from "./clamps.ts";
 import { finishCautions, finishTexts } from "./finish.ts";
 import { noDeeper, paced } from "./paced.ts";
+import { waitedInWords } from "./sheet-cuts.ts";
 import { spoiledInWords } from "./spoiled.ts";
 import { type Draft, hardwareOf, type StepsInput, step } from "./step.ts";
 
@@ -17,9 +19,10 @@ export function planWorktopSteps(order: SetOrder, input: StepsInput): Draft[] {
   // Told once, of all that are made alike.
   const isFirst = input.worktops.find((one) => (one.glued === null) === (glued === null)) === worktop;
   const spoiled = isFirst ? spoiledInWords("worktop", [glued === null ? "sheets" : "boards"], input) : [];
+  const waited = isFirst && glued === null ? waitedInWords("worktop", input) : [];
   return [
     ...(glued === null
-      ? [panel(part, input, spoiled)]
+      ? [panel(part, input, [...waited, ...spoiled])]
       : [joint(worktop, glued, part, input, spoiled), glueUp(worktop, glued, part, input)]),
     trimAndShape(worktop, part, input),
     ...(glued === null ? [] : [finishBoth(part, input)]),
@@ -73,21 +76,24 @@ function glueUp(worktop: SetWorktop, glued: Glued, part: SetPart, { unit }: Step
   );
 }
 
-function panel(part: SetPart, { unit }: StepsInput, spoiled: readonly string[]): Draft {
-  const show = (length: Mm): string => formatLengthWithUnit(length, unit);
+function panel(part: SetPart, input: StepsInput, sized: readonly string[]): Draft {
+  const show = (length: Mm): string => formatLengthWithUnit(length, input.unit);
   const { lippings, cut } = part;
+  const { boxes } = input.groups.find(({ kind }) => kind === "worktop")!.gate;
+  const left = (["l", "w"] as const).map((axis) => scribedAlong(axis, input, part));
   return step(
     `Cut ${part.name} ${part.mark}${lippings.length === 0 ? "" : " and glue its lippings on"}`,
     [
-      `The panel is cut to ${show(cut.length)} x ${show(cut.width)}.`,
+      "First measure what it lies on, and write down what you find. Where it differs from what is printed, it goes into the project file before the panel is trimmed.",
+      ...sized,
+      `The panel is cut to ${show(cut.length + left[0]!)} x ${show(cut.width + left[1]!)}${left.some((one) => one > SAME) ? ", with what is left on to be scribed" : ""}.`,
       ...(lippings.length === 0
         ? []
         : [
             `Lippings, ${listInWords([...new Set(lippings.map(({ name }) => name))])}: first the ends, flush with the panel's edges, then the front, over the ends of these. Plane them flush with the faces when the glue is hard.`,
           ]),
-      ...spoiled,
     ],
-    { parts: [part.mark] },
+    { parts: [part.mark], drawings: ["worktop", "cut list", "sheet layouts", "settings"], boxes },
   );
 }
 

@@ -111,7 +111,7 @@ function pieceAt({ cuts, length, width, kerf }: DryfitSet["sheets"][number], n: 
   return { along: cut.to - cut.from, across: high - low };
 }
 
-/** A through cut: along the fence only a piece that is longer that way than across, and never with the gauge too. */
+/** A through cut: along the fence only a piece that is longer that way than across, a board never to length, and never with the gauge too. */
 function unsafeSize(
   row: DryfitSet["sizing"][number],
   parts: Job["parts"],
@@ -134,7 +134,7 @@ function unsafeSize(
       ? ["twists off the fence"]
       : []),
     ...(guide === "fence" && fence > saw.rip + HAIR ? ["beyond reach"] : []),
-    ...(guide === "fence" && row.crosscuts.length > 0 ? ["crosscut along the fence"] : []),
+    ...(guide === "fence" && row.crosscuts.length > 0 && !row.trim ? ["crosscut along the fence"] : []),
     ...(guide === "fence" ? lacking(caution, ["Riving knife and guard on", "never the mitre gauge with it"]) : []),
     ...(guide === "fence" && fence < NARROW ? lacking(caution, ["push stick"]) : []),
     ...(guide === "stop"
