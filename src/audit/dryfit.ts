@@ -123,6 +123,11 @@ function overlapsOf(
   return { checks, pairs: printed.pairs };
 }
 
+type Looked = [ids: string[], text: string];
+
+/** Of what there is none of, nothing is told. */
+const counted = (count: number, tell: () => Looked): Looked[] => (count === 0 ? [] : [tell()]);
+
 /** What was looked at and found good, with the figures that show that it was looked at. */
 function cleared(
   set: DryfitSet,
@@ -133,29 +138,32 @@ function cleared(
   pairs: number,
 ): SetCheck[] {
   const channels = solids.flatMap((solid) => solid.channels);
-  const looked: [ids: string[], text: string][] = [
+  const runOuts = channels.reduce((sum, channel) => sum + channel.runOuts.length, 0);
+  const notches = solids.reduce((sum, solid) => sum + solid.notches.length, 0);
+  const ends = [
+    ...(housings.length > 0 ? [`${housings.length} housed`] : []),
+    ...(contacts.length > 0 ? [`${contacts.length} butted`] : []),
+  ];
+  const looked: Looked[] = [
     [["overlap"], `No two parts overlap: ${solids.length} parts, ${pairs} pairs near each other compared box by box.`],
-    [
+    ...counted(channels.length, () => [
       ["groove-empty", "groove-fill", "run-out", "groove-crossed"],
-      `Each of ${channels.length} grooves and rabbets is filled by what enters it, but for ${channels.reduce((sum, channel) => sum + channel.runOuts.length, 0)} named run-outs.`,
-    ],
-    [
+      `Each of ${channels.length} grooves and rabbets is filled by what enters it${runOuts === 0 ? "" : `, but for ${runOuts} named run-outs`}.`,
+    ]),
+    ...counted(housings.length, () => [
       ["wall", "groove-width"],
       `Each of ${housings.length} tongues lies at the exact wall of its groove, and each groove is as wide as the thickest reading and the allowance.`,
-    ],
-    [
+    ]),
+    ...counted(ends.length, () => [
       ["seat", "slip", "reach", "free-end"],
-      `Each of ${housings.length} housed and ${contacts.length} butted ends reaches its seat, within rounding.`,
-    ],
-    [
-      ["notch"],
-      `Each of ${solids.reduce((sum, solid) => sum + solid.notches.length, 0)} notches clears what stands in it, within rounding.`,
-    ],
+      `Each of ${ends.join(" and ")} ends reaches its seat, within rounding.`,
+    ]),
+    ...counted(notches, () => [["notch"], `Each of ${notches} notches clears what stands in it, within rounding.`]),
     [["envelope", "flush"], `No part stands out of its case, and none stops short of being flush with it.`],
-    [
+    ...counted(set.openings.length, () => [
       ["bays"],
       `Each of ${set.openings.length} bays is clear and closed, and its diagonal follows from its width and height.`,
-    ],
+    ]),
     [
       ["feature", "groove-depth", "groove-beside", "whole-steps", "stock", "place", "marks", "pieces"],
       `The figures of ${set.parts.length} parts agree with their shapes, stock and pieces, and are whole steps of ${amount(set.job.step, set.job)}.`,
@@ -163,7 +171,7 @@ function cleared(
   ];
   const grooves = set.parts.flatMap((part) => part.features.filter(isHousing));
   // Where no tool cuts a groove, not every groove has its setting.
-  if (!set.checks.some(({ id, level }) => id === "no-tool" && level === "failure"))
+  if (grooves.length > 0 && !set.checks.some(({ id, level }) => id === "no-tool" && level === "failure"))
     looked.push([
       ["run", "setting", "fence", "straightedge"],
       `Each of ${grooves.length} grooves and rabbets is cut once, by ${set.settings.length} settings that have its own face, distance, width, depth and ends.`,
@@ -172,10 +180,8 @@ function cleared(
     ["pattern", "hand"],
     `Parts of one pattern are alike, and a part without a hand may be made either way round: ${new Set(set.parts.map((part) => part.pattern)).size} patterns.`,
   ]);
-  looked.push([
-    ["sums"],
-    `Each of ${set.parts.reduce((sum, part) => sum + part.sums.length, 0)} sums of clear size and joints makes the cut size.`,
-  ]);
+  const sums = set.parts.reduce((sum, part) => sum + part.sums.length, 0);
+  looked.push(...counted(sums, () => [["sums"], `Each of ${sums} sums of clear size and joints makes the cut size.`]));
   const holes = solids.flatMap((solid) => solid.holes).length;
   if (holes > 0)
     looked.push([

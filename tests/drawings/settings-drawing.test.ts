@@ -58,6 +58,13 @@ function outward(part: SetPart, face: Face): Vec {
   return direction;
 }
 
+/** Of which kind each line is, by the first pattern that it has; one after another of a kind count once. */
+const kindsIn = (lines: readonly string[], kinds: readonly RegExp[]): number[] =>
+  lines
+    .map((line) => kinds.findIndex((kind) => kind.test(line)))
+    .filter((kind) => kind !== -1)
+    .filter((kind, i, all) => kind !== all[i - 1]);
+
 /** Of each group those that its rows of sizes carry, each said once over them. */
 const sizingCautions = ({ sizing, groups }: DryfitSet): number =>
   groups.reduce(
@@ -97,6 +104,20 @@ describe.each(SETS)("the settings of %s", (_name, set) => {
     const all = pages.flat();
     const titles = all.flatMap(({ text }) => /^Setting (\d+)$/.exec(text)?.[1] ?? []);
     expect(titles).toEqual(set.settings.map(({ n }) => String(n)));
+    // Grooves, holes and hand work stand as the steps have them, group after group.
+    const onPage = kindsIn(
+      all.map(({ text }) => text),
+      [/^Setting \d+$/, /^Drilling \d+/, /^By hand, after/],
+    );
+    const inSteps = kindsIn(
+      set.steps.map(({ title }) => title),
+      [
+        /^Cut the (grooves|tenons|laps) at the /,
+        /^Drill the (rows of )?holes$/,
+        /^(By hand: |Cut the mortises |Cut the dovetails$|Rip the mitres|Flatten, trim and shape |Shape )/,
+      ],
+    );
+    expect(onPage).toEqual(inSteps);
     expect(all.filter(({ text }) => text.startsWith("CAUTION"))).toHaveLength(
       set.settings.length + set.drilling.length + sizingCautions(set),
     );

@@ -107,6 +107,35 @@ describe("followed in turn", () => {
   });
 });
 
+describe("what is told", () => {
+  it("counts nothing that is not there", () => {
+    const sets = [...EXAMPLES.map((name) => setOf(exampleFile(name))), setOf(testFile("plain-box"))];
+    const told = sets.flatMap(({ checks, steps }) => [
+      ...checks.map(({ text }) => text),
+      ...steps.flatMap(({ title, text }) => [title, ...text]),
+    ]);
+    expect(told.filter((text) => /(?<![\d./])\b0 [a-z]{3,}/.test(text))).toEqual([]);
+  });
+
+  it("names in the step of hand work what the list of it holds, no more and no less", () => {
+    const words: [RegExp, RegExp][] = [
+      [/^Notch /, /notches/],
+      [/^(Square|Chisel the slope)/, /stopped ends/],
+      [/^Drill .* for the screws of /, /screw slots/],
+      [/^Cut out of the /, /shaped edges/],
+      [/^Upper edges, /, /profiled edges/],
+    ];
+    for (const [name] of FILES) {
+      const { set, steps } = work(name);
+      for (const { title, parts } of steps.filter((one) => one.title.startsWith("By hand: "))) {
+        const list = set.handWork.filter(({ mark }) => parts.includes(mark));
+        for (const [listed, said] of words)
+          expect(said.test(title), `${name}: ${title}`).toBe(list.some(({ text }) => listed.test(text)));
+      }
+    }
+  });
+});
+
 /** With its sheets, laid as they first come, and what follows from them. */
 function laidOut(project: Project, set: DryfitSet): DryfitSet {
   const { unit, glue, tooling } = project;

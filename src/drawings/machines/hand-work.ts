@@ -1,4 +1,4 @@
-/** What is done by hand after the grooves of a group, part by part. */
+/** What is done by hand after the grooves and holes of a group, part by part. */
 import type { Mm } from "../../base/length.ts";
 import type { DryfitSet, SetGroup } from "../../set/schema.ts";
 import { byMark, partOf } from "../../set/words.ts";
@@ -16,7 +16,7 @@ export function handWorkGroups(set: DryfitSet, { parts }: SetGroup, width: Mm): 
     [
       ...words("By hand, after every groove of the part", TITLE, "bold"),
       BREAK,
-      ...words("A notched edge is no datum any more: all settings that need it come first."),
+      ...words("A notched edge is no datum any more: all settings and holes that need it come first."),
     ],
     width,
   );

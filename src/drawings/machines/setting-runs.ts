@@ -26,7 +26,7 @@ import { lieOf } from "./lie.ts";
 import { endingAt, type Pass, passesOf } from "./passes.ts";
 import { isRunAlike, passBefore } from "./setting-changes.ts";
 
-/** "through", "leave 1/2 uncut at the front edge", or "run into the groove for 5, 15 from the bottom end, not beyond it". */
+/** "through", "leave 1/2 uncut at the front edge", or "run into the groove for 5, which begins 15 from the bottom end, not past its far wall". */
 function runAtoms(part: SetPart, run: Pass, unit: Unit): Atom[] {
   if (run.stops.length === 0) return words("through");
   return run.stops.flatMap((stop, i) => {
@@ -36,9 +36,9 @@ function runAtoms(part: SetPart, run: Pass, unit: Unit): Atom[] {
       met === undefined
         ? [glue([word("leave"), figure(stop.leave, unit), word("uncut")]), glue(words(`at the ${from}`))]
         : [
-            ...words(`run into the groove for ${met.holds},`),
+            ...words(`run into the groove for ${met.holds}, which begins`),
             glue([figure(stop.leave, unit), word("from")]),
-            ...words(`the ${from}, not beyond it`),
+            ...words(`the ${from}, not past its far wall`),
           ];
     return [...(i > 0 ? [BREAK] : []), ...told];
   });

@@ -1,4 +1,4 @@
-/** All that is set up at a machine, group by group: sizing, settings, what is done by hand after them, drilling. */
+/** All that is set up at a machine, group by group: sizing, settings, drilling, what is done by hand after them. */
 import type { Mm } from "../../base/length.ts";
 import type { Rect } from "../../paper/shape.ts";
 import type { DryfitSet, SetGroup } from "../../set/schema.ts";
@@ -18,15 +18,16 @@ import { sizingGroups } from "./sizing.ts";
 const LEAST_COLUMN: Mm = 170; // figure, two pictures and a table of the parts: as wide as A4 held upright has them
 const GUTTER: Mm = 9;
 
-/** In the order of the work: a group's gate, its sizes, then its grooves. */
+/** In the order of the steps: a group's gate, its sizes, its grooves, its holes, its hand work. */
 function workOf(set: DryfitSet, group: SetGroup, space: Rect, earlier: Earlier | null, grade: Grade): FlowGroup[] {
   const settings = set.settings.filter((one) => one.group === group.n);
   const work = [
     ...sizingGroups(set, group, space),
     ...(settings.length === 0 ? [] : [gateOf(group, settings[0]!.n, space.width)]),
     ...settings.map((setting) => setSetting(set, setting, space, earlier, grade)),
-    ...handWorkGroups(set, group, space.width),
+    // A notched edge is no datum: holes are measured from it first.
     ...drillingGroups(set, group, space),
+    ...handWorkGroups(set, group, space.width),
   ];
   return work.length === 0 ? [] : [groupHead(set, group, space.width), ...work];
 }

@@ -9,19 +9,24 @@ const RULE =
   "an assembly can be put together if it can be taken apart: for each way, which part is in whose way, and which parts lock each other (directional blocking graphs, Wilson and Latombe 1994)";
 
 export const checkOrders = (orders: readonly SetOrder[]): SetCheck[] =>
-  orders.map(({ assembly, moves, holds, proved, locked }) => {
-    if (locked !== null) {
-      return checkOf("assembly-order", "failure", locked.parts, {
-        text: `${assembly} cannot be put together: ${locked.text}`,
-        rule: RULE,
-        change: locked.change,
-      });
-    }
+  orders.flatMap(({ assembly, moves, holds, proved, locked }): SetCheck[] => {
+    if (locked !== null)
+      return [
+        checkOf("assembly-order", "failure", locked.parts, {
+          text: `${assembly} cannot be put together: ${locked.text}`,
+          rule: RULE,
+          change: locked.change,
+        }),
+      ];
+    // Of one part: there is nothing to put together.
+    if (moves.length === 0) return [];
     const hands = proved ? "no order needs fewer" : "the best found: fewer may do";
-    return checkOf("assembly-order", "ok", [], {
-      text: `${assembly} goes together in ${moves.length} ${moves.length === 1 ? "move" : "moves"}, at most ${holds} ${holds === 1 ? "body" : "bodies"} held at once (${hands}).`,
-      rule: RULE,
-    });
+    return [
+      checkOf("assembly-order", "ok", [], {
+        text: `${assembly} goes together in ${moves.length} ${moves.length === 1 ? "move" : "moves"}, at most ${holds} ${holds === 1 ? "body" : "bodies"} held at once (${hands}).`,
+        rule: RULE,
+      }),
+    ];
   });
 
 const GLUE_RULE =

@@ -1,5 +1,5 @@
 /** The cut in scrap before the first part, and when it passes. */
-import { formatLengthWithUnit, isSame, type Unit } from "../../base/length.ts";
+import { formatLengthWithUnit, isSame, type Mm, type Unit } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
 import { isDoorRole } from "../../project/case/doors.ts";
 import { frontFace } from "../../set/facing.ts";
@@ -8,6 +8,9 @@ import type { SetFeature, SetPart, SetStock } from "../../set/schema.ts";
 /** A groove with the part that enters it, or a shoulder with the part that its tongue enters. */
 export type Tested = { part: SetPart; feature: SetFeature; other: SetPart };
 
+/** Less than this is felt with a finger and not measured: common practice, no source. */
+const FLUSH: Mm = 0.5;
+
 /** What is told once for all grooves of a setting: they differ only in what enters them. */
 export function testFor(cuts: readonly Tested[], stock: readonly SetStock[], unit: Unit): string {
   if (cuts.some(({ feature }) => feature.kind === "lap"))
@@ -15,9 +18,16 @@ export function testFor(cuts: readonly Tested[], stock: readonly SetStock[], uni
   const shoulders = cuts.filter(({ feature }) => feature.kind === "shoulder");
   if (shoulders.length > 0) return testOfTongue(shoulders, unit);
   const passes = [...new Set(cuts.map((cut) => passOf(cut, stock, unit)))];
-  const depth = formatLengthWithUnit(cuts[0]!.feature.depth, unit);
-  return `Groove a scrap of this part's own ${cuts.some(({ feature }) => !feature.face.startsWith("t")) ? "stock, on its edge" : "sheet"}, ${depth} deep. Pass: ${passes.join(" ")}`;
+  const { depth, width } = cuts[0]!.feature;
+  const show = (length: Mm): string => formatLengthWithUnit(length, unit);
+  const scrap = `a scrap of this part's own ${cuts.some(({ feature }) => !feature.face.startsWith("t")) ? "stock, on its edge" : "sheet"}`;
+  // A rabbet has one wall: nothing can be held in it.
+  if (cuts.every(isRabbet))
+    return `Rabbet ${scrap}, ${show(width)} wide and ${show(depth)} deep. Pass: the calliper finds both, and ${passes.join(" ")}`;
+  return `Groove ${scrap}, ${show(depth)} deep. Pass: ${passes.join(" ")}`;
 }
+
+const isRabbet = ({ feature }: Tested): boolean => feature.kind === "rabbet";
 
 function testOfTongue(cuts: readonly Tested[], unit: Unit): string {
   const { part, feature } = cuts[0]!;
@@ -54,6 +64,7 @@ function passOf({ part, feature, other }: Tested, stock: readonly SetStock[], un
     const play = formatLengthWithUnit(feature.width - entering.thickest, unit);
     return `the edge of a scrap of ${entering.name} slides along it by a finger's push, with ${play} of play.`;
   }
+  if (isRabbet({ part, feature, other })) return rabbetPass(feature, other, entering, unit);
   // The rabbet leaves a tongue, where not the whole thickness enters.
   if (shoulder !== undefined) {
     const tongue = formatLengthWithUnit(other.thickness - shoulder.depth, unit);
@@ -64,4 +75,17 @@ function passOf({ part, feature, other }: Tested, stock: readonly SetStock[], un
       ? ` Try the thickest of the sheet (${formatLengthWithUnit(entering.thickest, unit)}) as well.`
       : "";
   return `a scrap of ${entering.name} slips in by hand pressure, and the two hold together when lifted.${readings}`;
+}
+
+/** What lies in a rabbet is flush with the outside, or short of it by what the rabbet is wider; never proud. */
+function rabbetPass(feature: SetFeature, other: SetPart, entering: SetStock, unit: Unit): string {
+  const shoulder = other.features.find(({ kind, holds }) => kind === "shoulder" && holds !== null);
+  const enters = shoulder === undefined ? entering.thickest : other.thickness - shoulder.depth;
+  const short = feature.width - enters;
+  const what = shoulder === undefined ? "a scrap" : `a tongue of ${formatLengthWithUnit(enters, unit)} on a scrap`;
+  const lies =
+    short > FLUSH
+      ? `${formatLengthWithUnit(short, unit)} below the outside`
+      : "flush with the outside or a hair below it, never proud";
+  return `${what} of ${entering.name}, laid in, comes ${lies}.`;
 }

@@ -2,7 +2,7 @@
 import { formatLengthWithUnit, SAME } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
 import { faceWords } from "../../set/facing.ts";
-import type { SetLipping } from "../../set/schema.ts";
+import type { SetFeature, SetLipping } from "../../set/schema.ts";
 import { byMark as inOrder } from "../../set/words.ts";
 import { dovetail, isDovetailing } from "./dovetails.ts";
 import { isMitring } from "./returns.ts";
@@ -255,21 +255,62 @@ function mortise({ parts, handWork: work }: Pick<StepsInput, "parts" | "handWork
 const isMortising = (work: StepsInput["handWork"][number], parts: StepsInput["parts"]): boolean =>
   kindOfWork(work, parts).endsWith("mortise");
 
+type Kind = SetFeature["kind"];
+
+/** What the list of hand work may hold, in its words. */
+const HAND_WORK: readonly { kinds: readonly Kind[]; noun: string; told: string; caution: string }[] = [
+  {
+    kinds: ["groove", "rabbet"],
+    noun: "stopped ends",
+    told: "square the ends where grooves and rabbets stop",
+    caution: "Clamp the part; keep both hands behind the chisel's edge.",
+  },
+  {
+    kinds: ["notch"],
+    noun: "notches",
+    told: "cut the notches",
+    caution:
+      "At a notch, clamp the part and support it close to the cut. The jigsaw's or handsaw's manual comes first.",
+  },
+  {
+    kinds: ["slot"],
+    noun: "screw slots",
+    told: "drill the holes and rout the slots that the worktop's screws go through",
+    caution:
+      "At a slot, clamp the part with scrap under it; no gloves or loose sleeves near the bit. Eye, ear and dust protection. The machines' manuals come first.",
+  },
+  {
+    kinds: ["shape"],
+    noun: "shaped edges",
+    told: "saw out the shaped edges and bring them to the template",
+    caution:
+      "At a shaped edge, clamp the part and both hands on the tool; a template cutter takes a little at a time, against its turn. The machines' manuals come first.",
+  },
+  {
+    kinds: ["edge"],
+    noun: "profiled edges",
+    told: "run the profiled edges",
+    caution:
+      "At a profile, clamp the part, several light passes against the bit's turn. The router's manual comes first.",
+  },
+];
+
 function handWork({ parts, handWork: all }: Pick<StepsInput, "parts" | "handWork">): Draft[] {
   const work = all.filter((one) => !isMortising(one, parts) && !isMitring(one, parts) && !isDovetailing(one, parts));
   if (work.length === 0) return [];
+  const kinds = new Set(work.map((one) => kindOfWork(one, parts)));
+  const own = HAND_WORK.filter((one) => one.kinds.some((kind) => kinds.has(kind)));
+  const takesEdges = kinds.has("notch") || kinds.has("shape");
   return [
     step(
-      "Notches and stopped ends by hand",
+      `By hand: ${listInWords(own.map(({ noun }) => noun))}`,
       [
-        "Cut the notches and square the stopped ends as the hand-work list says. Notches come after every groove, so that each groove had its whole edge against the fence.",
+        `As the list of hand work says: ${listInWords(own.map(({ told }) => told))}.${takesEdges ? " This comes after every groove and hole, so that each had its whole edge to be measured from." : ""}`,
       ],
       {
         parts: [...new Set(work.map(({ mark }) => mark))],
         drawings: ["settings", "part drawings"],
-        cautions: [
-          "Clamp the part; keep both hands behind the chisel's edge. With a jigsaw, support the part close to the cut. The tool's manual comes first.",
-        ],
+        cautions: own.map(({ caution }) => caution),
       },
     ),
   ];

@@ -19,7 +19,7 @@ const KINDS = [
   ["lip", /^Glue on the lippings$/],
   ["groove", /^Cut the (grooves|tenons|laps) at the /],
   ["drill", /^Drill /],
-  ["hand", /^(Notches and stopped ends|Cut the mortises |Cut the dovetails$|Rip the mitres)/],
+  ["hand", /^(By hand: |Cut the mortises |Cut the dovetails$|Rip the mitres)/],
   ["round", /^Glue the returns to /],
   ["dry", /^Dry-fit /],
   ["glue", /^(Glue up|Finish the inside, then glue up) /],

@@ -69,12 +69,12 @@ const figure = (text: string): number => {
   return value;
 };
 
-/** "through", "leave 15 uncut at the front edge", "run into the groove for 4, 32.5 from the top end, not beyond it". */
+/** "through", "leave 15 uncut at the front edge", "run into the groove for 4, which begins 32.5 from the top end, not past its far wall". */
 function stopsIn(text: string): ReadStop[] {
   if (text === "through") return [];
   const all = [
     ...text.matchAll(
-      /leave ([\d ./]+?) uncut at the (\w+ (?:end|edge)(?: before lipping)?)|run into the groove for (\d+), ([\d ./]+?) from the (\w+ (?:end|edge)(?: before lipping)?), not beyond it/g,
+      /leave ([\d ./]+?) uncut at the (\w+ (?:end|edge)(?: before lipping)?)|run into the groove for (\d+), which begins ([\d ./]+?) from the (\w+ (?:end|edge)(?: before lipping)?), not past its far wall/g,
     ),
   ];
   if (all.map(([one]) => one).join(" ") !== text) throw new Error(`not read: ${text}`);
