@@ -2,7 +2,7 @@
  * Panels that wait for a measurement on stock that is cut before: its sheets come apart for an earlier group's parts, so these are cut from
  * them with something over, and trimmed to size behind their own gate.
  */
-import { MM_PER_INCH, type Mm, type Unit } from "../base/length.ts";
+import { MM_PER_INCH, type Mm, SAME, type Unit } from "../base/length.ts";
 import type { DryfitSet, SetPart, SetStock } from "../set/schema.ts";
 import { groupOf } from "./groups.ts";
 import type { LayoutWishes } from "./sheets/wishes.ts";
@@ -13,13 +13,13 @@ type Size = { length: Mm; width: Mm };
 /** Over each way: an edge to skim, and what an opening may be larger than reckoned with. Common practice, no source. */
 export const WAITING: Record<Unit, Mm> = { mm: 10, in: (3 / 8) * MM_PER_INCH };
 
-/** What the job asks, and at least so much over on every panel that waits, as far as a sheet gives it. */
+/** What the job asks, and where it asks nothing, so much over on every panel that waits, as far as a sheet gives it. */
 export function withWaiting(wishes: LayoutWishes, input: Input): LayoutWishes {
   const waiting = input.parts.filter((part) => isWaiting(part, input));
   const over = waiting.map((part): [string, Size] => {
     const { length, width } = wishes.oversize.get(part.mark) ?? { length: 0, width: 0 };
     const most = roomFor(part, input);
-    const own = (asked: Mm, room: Mm): Mm => Math.max(asked, Math.min(WAITING[input.unit], room));
+    const own = (asked: Mm, room: Mm): Mm => (asked > SAME ? asked : Math.min(WAITING[input.unit], room));
     return [part.mark, { length: own(length, most.length), width: own(width, most.width) }];
   });
   return { ...wishes, oversize: new Map([...wishes.oversize, ...over]) };

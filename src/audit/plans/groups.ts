@@ -4,6 +4,7 @@ import type { DryfitSet, SetAssembly, SetCheck, SetPart } from "../../set/schema
 import { TOUCH } from "../solids/boxes.ts";
 import { amount, failure, nameOf } from "../words.ts";
 import { checkGuides } from "./guides.ts";
+import { scribedOn } from "./scribed.ts";
 import { checkWaiting } from "./waiting.ts";
 
 type Group = DryfitSet["groups"][number];
@@ -168,11 +169,15 @@ function checkSheetCuts(set: DryfitSet): SetCheck[] {
 /** Panels that come from their sheet with something over, and what is left of it once they are trimmed: horns stay on. */
 const overOf = (part: SetPart, set: DryfitSet): { wide: boolean; long: boolean } => {
   const piece = set.pieces.find(({ mark, kind }) => mark === part.mark && kind === "panel");
-  return {
-    wide: (piece?.width ?? 0) > part.cut.width + TOUCH,
-    long: (piece?.length ?? 0) > part.cut.length + 2 * hornOf(part, set) + TOUCH,
-  };
+  const { wide, long } = keptOf(part, set);
+  return { wide: (piece?.width ?? 0) > wide + TOUCH, long: (piece?.length ?? 0) > long + TOUCH };
 };
+
+/** What it is sized to at the saw: horns, and what is left for a wall, stay on. */
+function keptOf(part: SetPart, set: DryfitSet): { wide: Mm; long: Mm } {
+  const scribed = scribedOn(part, set);
+  return { wide: part.cut.width + scribed.w, long: part.cut.length + 2 * hornOf(part, set) + scribed.l };
+}
 
 /** What is milled from boards is ripped and cut to length once, at its own size, in its own group; never to length along the fence. */
 function checkBoards(set: DryfitSet): SetCheck[] {
@@ -182,10 +187,10 @@ function checkBoards(set: DryfitSet): SetCheck[] {
     const isGlued = set.worktops.some(({ mark, glued }) => mark === part.mark && glued !== null);
     const over = boards === null ? overOf(part, set) : { wide: false, long: false };
     if (isGlued || (boards === null && !over.wide && !over.long)) return [];
-    const horn = hornOf(part, set);
+    const { wide, long } = keptOf(part, set);
     const rips = set.sizing.filter((one) => one.rips.includes(part.mark));
     const lengths = set.sizing.filter((one) => one.crosscuts.includes(part.mark));
-    const isRipped = boards === null ? over.wide : !boards.dressed || part.cut.width < boards.width - TOUCH;
+    const isRipped = boards === null ? over.wide : !boards.dressed || wide < boards.width - TOUCH;
     const isCut = boards !== null || over.long;
     const agree = (all: DryfitSet["sizing"], count: number, size: Mm): boolean =>
       all.length === count &&
@@ -194,10 +199,9 @@ function checkBoards(set: DryfitSet): SetCheck[] {
           Math.abs(fence - size) <= TOUCH && group === groupOf(part.mark, set) && trim === (boards === null),
       );
     const along = [
-      ...rips.filter(({ guide, fence }) => guide === "fence" && part.cut.length + 2 * horn < fence - TOUCH),
-      ...lengths.filter(({ guide, fence }) => guide === "fence" && (boards !== null || part.cut.width < fence - TOUCH)),
+      ...rips.filter(({ guide, fence }) => guide === "fence" && long < fence - TOUCH),
+      ...lengths.filter(({ guide, fence }) => guide === "fence" && (boards !== null || wide < fence - TOUCH)),
     ];
-    const [wide, long] = [part.cut.width, part.cut.length + 2 * horn];
     if (agree(rips, isRipped ? 1 : 0, wide) && agree(lengths, isCut ? 1 : 0, long) && along.length === 0) return [];
     return [
       failure(
