@@ -1,11 +1,11 @@
 /** What a job asks of the layouts of its sheets and boards. */
 import type { Mm } from "../base/length.ts";
 
-/** `levels`: of cutting, beyond which only a sheet saved is worth going. `first`: what each sheet is cut by first; null: whichever serves best. */
+/** `levels`: of cutting, beyond which only a sheet saved is worth going; null: as is usual for so many parts. `first`: what each sheet is cut by first; null: whichever serves best. */
 export type Layout = {
   seed: number;
   effort: LayoutEffort;
-  levels: number;
+  levels: number | null;
   first: "rip" | "crosscut" | null;
   keep: Keep | null;
   grain: (Named & { grain: "wish" | "none" })[];

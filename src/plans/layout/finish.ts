@@ -7,21 +7,21 @@ import type { Random } from "./random.ts";
 import { areaOf, extent, type Tree } from "./tree.ts";
 import { Wishes } from "./wishes.ts";
 
-/** Of whole sheets laid anew; of a search that stays near layouts that hold everything. */
-const HOT: Heats = { hot: 0.01, cold: 0.0003 };
-const WARM: Heats = { hot: 0.004, cold: 0.0003 };
+/** Of a search that stays near layouts that hold everything: first further from what there is, then nearer. */
+export const HOT: Heats = { hot: 0.01, cold: 0.0003 };
+export const WARM: Heats = { hot: 0.004, cold: 0.0003 };
 
 export const laidAnew = (start: Found, job: Job, random: Random, counter: Counter): Found =>
   finished(start, job, bedsOf(start.trees, job), HOT, random, counter);
 
 /** What was gained is kept: the largest offcut is not filled again. */
-export function laidBeside(start: Found, job: Job, random: Random, counter: Counter): Found {
+export function laidBeside(start: Found, job: Job, random: Random, counter: Counter, heats: Heats): Found {
   const largest = offcutOf(start, job);
   const { free } = job;
   const beds = bedsOf(start.trees, job).map((bed, s) =>
     s < free.length ? bed : bedBeside(start.trees[s]!, bed, largest),
   );
-  return finished(start, job, beds, WARM, random, counter);
+  return finished(start, job, beds, heats, random, counter);
 }
 
 function finished(start: Found, job: Job, beds: readonly Bed[], heats: Heats, random: Random, counter: Counter): Found {

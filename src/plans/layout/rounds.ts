@@ -1,6 +1,6 @@
 /** The rounds of a search, one after another: for fewer sheets, for a larger offcut, for fewer fence settings and cuts. */
 import { fewerSheets, ladderOf, RUNG } from "./fewest.ts";
-import { laidAnew, laidBeside } from "./finish.ts";
+import { HOT, laidAnew, laidBeside, WARM } from "./finish.ts";
 import { type Found, foundOf, type Job } from "./found.ts";
 import { type FirstTry, largerOffcut } from "./larger-offcut.ts";
 import type { Counter } from "./place.ts";
@@ -9,7 +9,8 @@ import { type Random, randomFrom } from "./random.ts";
 /** Of the budget; what one does not need is left to the others. */
 const FOR_SHEETS = 0.5;
 const FOR_ANEW = 0.1; // of the rest
-const FOR_OFFCUT = 0.85; // of the rest after that, in two rounds
+const FOR_OFFCUT = 0.7; // of the rest after that, in two rounds
+const HOT_FINISH = 0.4; // of what is left then
 // What the second looks for is near, and found in longer tries.
 const FIRST_TRIES: readonly FirstTry[] = [
   { budget: 0.01, step: 0.5 },
@@ -41,7 +42,12 @@ export const roundsOf = (job: Job): Round[] => {
         run: (best, own, random, counter) => largerOffcut(best, own, random, counter, first),
       }),
     ),
-    { share: 1, run: laidBeside },
+    ...[HOT, WARM].map(
+      (heats, n): Round => ({
+        share: n === 0 ? HOT_FINISH : 1,
+        run: (best, own, random, counter) => laidBeside(best, own, random, counter, heats),
+      }),
+    ),
   ];
 };
 

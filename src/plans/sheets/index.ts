@@ -38,8 +38,8 @@ export type LayoutInput = {
   keep?: Keep | null;
   /** Pieces of parts that come from one strip. */
   together?: LayoutWishes["together"];
-  /** Levels of cutting that a layout passes only where that saves a sheet. */
-  levels?: number;
+  /** Levels of cutting that a layout passes only where that saves a sheet; null: as is usual for the number of parts. */
+  levels?: number | null;
   /** The cuts that each sheet is to begin with; null: whichever serve best. */
   first?: Axis | null;
   /** What one person handles at the saw, kg; null: not looked at. */
@@ -59,6 +59,9 @@ const EFFORT: Record<LayoutEffort, number> = { quick: 0.2, normal: 1, long: 10 }
 const SEED = 1;
 const MOST_LEVELS = 99;
 
+export const usualLevels = (parts: number): number =>
+  parts <= LAYOUT.levels.upTo ? LAYOUT.levels.few : LAYOUT.levels.many;
+
 export const planSheets = (input: LayoutInput, engine: LayoutEngine = findLayout): LayoutPlan =>
   planLayouts(input, input.stock.filter(isSheetStock), "sheet", engine);
 
@@ -75,7 +78,7 @@ export const planBoards = (input: LayoutInput, engine: LayoutEngine = findLayout
   );
 
 function planLayouts(input: LayoutInput, stocks: readonly SheetStock[], noun: Noun, engine: LayoutEngine): LayoutPlan {
-  const { effort = "normal", seed = SEED, levels = LAYOUT.levels, first = null } = input;
+  const { effort = "normal", seed = SEED, levels = null, first = null } = input;
   const { isLate = () => false, carry = alone, together = [] } = input;
   const how: Lay = { ...input, effort, seed, levels, first, isLate, carry, together, noun, engine };
   const plan: LayoutPlan = { sheets: [], problems: [], wishes: [] };
@@ -149,7 +152,7 @@ function planStock(
   const lay = (from: Rack, share: number, kept: readonly PieceWish[]): Mix | null => {
     const first = kept.flatMap((wish) => (wish.kind === "first" ? [wish.axis] : []))[0];
     const search = { trials: Math.round(trials * share), seed, isLate, carry };
-    return layMix(from, { ...search, depth: levels, most: MOST_LEVELS, first }, engine);
+    return layMix(from, { ...search, depth: levels ?? usualLevels(pieces.length), most: MOST_LEVELS, first }, engine);
   };
   const lotsOfTrees = new Map<Mix["taken"], Lots>();
   const found = layWished<PieceWish>({

@@ -9,7 +9,7 @@ export function layoutOf({ layout = {}, unit }: Pick<ProjectFile, "layout" | "un
   return {
     seed: layout.seed ?? LAYOUT.seed,
     effort: layout.effort ?? LAYOUT.effort,
-    levels: layout.levels ?? LAYOUT.levels,
+    levels: layout.levels ?? null,
     first: layout.first ?? null,
     keep: keep === undefined ? null : { length: lengthOf(keep.length, unit), width: lengthOf(keep.width, unit) },
     grain: grain.map((one, i) => ({ ...one, path: `layout.grain[${i}].parts` })),

@@ -74,7 +74,7 @@ export const layout = z
       .max(MOST_LEVELS, levelsSays)
       .optional()
       .describe(
-        "how many times the cuts of a sheet turn: 2, rips then crosscuts; 3, each piece ripped once more; more only where that saves a sheet; 3 when left out",
+        "how many times the cuts of a sheet turn: 2, rips then crosscuts; 3, each piece ripped once more; more only where that saves a sheet; when left out, 4 for a stock that up to 50 parts are cut from, 3 for more",
       ),
     first: z
       .enum(["rip", "crosscut"], twoWays("rip", "crosscut"))

@@ -38,7 +38,11 @@ export const layout = z
   .strictObject({
     seed: z.number().int(),
     effort: z.enum(["quick", "normal", "long"]),
-    levels: z.number().int().describe("of cutting, passed only where that saves a sheet"),
+    levels: z
+      .number()
+      .int()
+      .nullable()
+      .describe("of cutting, passed only where that saves a sheet; null: as is usual for the number of parts"),
     first: z
       .enum(["rip", "crosscut"])
       .nullable()

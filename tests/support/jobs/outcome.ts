@@ -20,7 +20,7 @@ export function joinerySet(project: Project): DryfitSet {
     layout: {
       seed: 1,
       effort: "normal",
-      levels: 3,
+      levels: null,
       first: null,
       keep: null,
       wishes: [],

@@ -14,6 +14,7 @@ import { randomFrom } from "../../../src/plans/layout/random.ts";
 import { scoreOf } from "../../../src/plans/layout/score.ts";
 import { findLayout } from "../../../src/plans/layout/search.ts";
 import { areaOf, nodesOf, type Tree } from "../../../src/plans/layout/tree.ts";
+import { usualLevels } from "../../../src/plans/sheets/index.ts";
 import { boards, casework, classic, frames, fresh, type Instance, threeStage } from "./bench-instances.ts";
 import { checkTrees } from "./tree-checker.ts";
 
@@ -56,8 +57,7 @@ type Result = {
 
 /** Levels without a limit. */
 const ANY = Number.POSITIVE_INFINITY;
-/** The depth that the whole method starts at, as in the plans, and the one that it stops at. */
-const SHALLOW = 3;
+/** The whole method begins at the levels that are usual in the plans, and stops here. */
 const DEEP = 4;
 
 function measured(row: Row, instance: Instance, seed: number, budget: number): Result {
@@ -69,13 +69,14 @@ function measured(row: Row, instance: Instance, seed: number, budget: number): R
   const job: Job = { items, bed, free: [], options: { depth, most: depth, least: 1 } };
   job.options.least = leastSheets(items, bed, beginning(job, { left: budget })!.length);
   const { least } = job.options;
+  const usual = usualLevels(items.reduce((all, { copies }) => all + copies, 0));
   const trees = row.whole
-    ? findLayout(items, bed, { trials: budget, seed, depth: SHALLOW, most: DEEP, least })
+    ? findLayout(items, bed, { trials: budget, seed, depth: usual, most: DEEP, least })
     : fewestSheets(job, randomFrom(seed), counter);
   const used = process.cpuUsage(start);
   const wrong = checkTrees(trees, items, bed);
   if (wrong.length > 0) throw new Error(`${id}: ${wrong.join("; ")}`);
-  const [, , , fences, cuts] = scoreOf(trees, [], SHALLOW);
+  const [, , , fences, cuts] = scoreOf(trees, [], usual);
   return {
     row: row.name,
     id,
