@@ -54,12 +54,11 @@ function drawHeading(set: DryfitSet, title: string, n: number, count: number): S
   const draft = job.draft ? "DRAFT, not for cutting \u00B7 " : "";
   const page = `revision ${job.revision} \u00B7 S-${n} of ${count}`;
   const pageWidth = measureText(page, TITLE, "bold");
-  const name = fitText(
-    `${draft}${job.number} \u00B7 ${job.title} \u00B7 ${title}`,
-    TITLE,
-    "bold",
-    right - margin.u - pageWidth - GAP,
-  );
+  const room = right - margin.u - pageWidth - GAP;
+  const whole = `${draft}${job.number} \u00B7 ${job.title} \u00B7 ${title}`;
+  // What stands on the page matters more than the job's title, which its number stands for.
+  const isRoomy = measureText(whole, LEAST_TEXT, "bold") <= room;
+  const name = fitText(isRoomy ? whole : `${draft}${job.number} \u00B7 ${title}`, TITLE, "bold", room);
   const advice = `Full size: print at 100 %, not fitted to the page${correctionInWords(paper.print)}. Measure the check bars both ways; if one is wrong, cut nothing by this page: see S-1.`;
   const told = fitText(advice, LEAST_TEXT, "regular", right - margin.u);
   return [

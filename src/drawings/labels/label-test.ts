@@ -2,6 +2,7 @@
 import { chunks } from "../../base/chunks.ts";
 import { type Mm, SAME } from "../../base/length.ts";
 import { lines, rect, text } from "../../paper/draw.ts";
+import { measureText } from "../../paper/lettering.ts";
 import type { Point, Shape } from "../../paper/shape.ts";
 import { drawnSize, insetsOf, type LabelFormat } from "../../set/label-page.ts";
 import type { DryfitSet } from "../../set/schema.ts";
@@ -26,19 +27,30 @@ export function drawLabelTest(set: DryfitSet): Shape[][] {
   const drawn = drawnSize(format);
   const told = wordsOf(set, format).flatMap((one) => wrapText(one, LEAST_TEXT, "regular", drawn.width - 2 * AIR));
   const rows = Math.floor((drawn.height - FIRST_LINE - (isSingle ? 0 : 1.5 * LINE)) / LINE) + 1;
-  const cells = chunks(told, Math.max(1, rows));
-  const free = spots.filter((_, i) => isSingle || !isCrossed(format, i));
+  const free = spots.flatMap((at, i) => (isSingle || !isCrossed(format, at) ? [{ at, n: i + 1 }] : []));
+  const cells = isSingle ? chunks(told, Math.max(1, rows)) : goingOn(told, Math.max(1, rows), free);
   return chunks(cells, free.length).map((page, n) => [
     ...drawOutlines(format, spots),
     ...(isSingle ? [] : spots.flatMap((spot, i) => drawNumber(format, spot, i + 1))),
     ...page.flatMap((cell, i) => {
-      const [x, y] = free[i]!;
+      const [x, y] = free[i]!.at;
       return cell.map((content, row) =>
         text([x + inset.left + AIR, y + inset.top + FIRST_LINE + row * LINE], content, LEAST_TEXT),
       );
     }),
     ...(isSingle && n > 0 ? [] : drawBars(format, !isSingle)),
   ]);
+}
+
+/** The lines label by label. One that a bar crosses takes none: the label before tells which takes the next. */
+function goingOn(told: readonly string[], rows: number, free: readonly { n: number }[]): string[][] {
+  if (rows < 3 || told.length <= rows) return chunks(told, rows);
+  const cells = chunks(told, rows - 1);
+  return cells.map((cell, i) => {
+    const [own, next] = [free[i % free.length]!, free[(i + 1) % free.length]!];
+    const isLast = i === cells.length - 1;
+    return isLast || next.n === own.n + 1 ? cell : [...cell, `Goes on on label ${next.n}.`];
+  });
 }
 
 const spotsOf = ({ columns, rows, left, top, pitch }: LabelFormat): Point[] =>
@@ -118,23 +130,45 @@ const barsAt = ({ label, columns, rows, left, top, pitch }: LabelFormat): Point 
   top + Math.floor(rows / 2) * pitch.y + label.height / 2,
 ];
 
-/** Whether a bar runs through this label: no words there. */
-function isCrossed(format: LabelFormat, i: number): boolean {
-  const [column, row] = [i % format.columns, Math.floor(i / format.columns)];
-  return row === Math.floor(format.rows / 2) || column === Math.floor(format.columns / 2);
+/** Where the bars begin and end, across and down the page. */
+function barEnds(format: LabelFormat): { x: [Mm, Mm]; y: [Mm, Mm] } {
+  const { page } = format;
+  const [along, down] = barsOf(format);
+  return {
+    x: [(page.width - along) / 2, (page.width + along) / 2],
+    y: [(page.height - down) / 2, (page.height + down) / 2],
+  };
+}
+
+/** Whether a bar, or what names it, runs through this label: no words there. */
+function isCrossed(format: LabelFormat, [x, y]: Point): boolean {
+  const { label } = format;
+  const [barX, barY] = barsAt(format);
+  const ends = barEnds(format);
+  const isIn = (at: Mm, from: Mm, size: Mm): boolean => at > from - AIR && at < from + size + AIR;
+  const meets = ([a, b]: [Mm, Mm], from: Mm, size: Mm): boolean => b > from - AIR && a < from + size + AIR;
+  return (
+    (isIn(barY, y, label.height) && meets(ends.x, x, label.width)) ||
+    (isIn(barX, x, label.width) && meets(ends.y, y, label.height))
+  );
 }
 
 /** The bars may cross outlines: nothing has to be read there. */
 function drawBars(format: LabelFormat, isNamed: boolean): Shape[] {
-  const { page, label, left, columns, pitch } = format;
+  const { label, left, columns, pitch } = format;
   const [along, down] = barsOf(format);
   const [x, y] = barsAt(format);
-  const [x0, x1] = [(page.width - along) / 2, (page.width + along) / 2];
-  const [y0, y1] = [(page.height - down) / 2, (page.height + down) / 2];
-  const at = left + Math.floor(columns / 2) * pitch.x + label.width * 0.4;
+  const {
+    x: [x0, x1],
+    y: [y0, y1],
+  } = barEnds(format);
+  const across = `${along} mm across`;
+  const clear = measureText(across, LEAST_TEXT, "regular") / 2 + TICK; // of the tick at a bar's end
+  const middle = left + Math.floor(columns / 2) * pitch.x + label.width * 0.4;
+  const at = Math.max(x0 + clear, Math.min(middle, x1 - clear));
   const named = isNamed
     ? [
-        text([at, y - 1], `${along} mm across`, LEAST_TEXT, { anchor: "middle" }),
+        text([at, y - 1], across, LEAST_TEXT, { anchor: "middle" }),
         text([x - 1, y + label.height * 0.25], `${down} mm down`, LEAST_TEXT, { anchor: "end" }),
       ]
     : [];

@@ -112,10 +112,19 @@ function tilePages(set: DryfitSet): FullSizeDraft[] {
   }
   return pages.map(({ shapes, names }, i) => ({
     key: `stick-page-${i + 1}`,
-    title: `Sticks: ${names.join(", ")}`,
+    title: `Sticks: ${beginningOnce(names)}`,
     bookmark: [BOOKMARK, names.join(", ")],
     shapes,
   }));
+}
+
+/** "desk drawer 1 depth; 2 height": what all begin with said once, so that a page's heading has room for them. */
+function beginningOnce(names: readonly string[]): string {
+  const all = names.map((name) => name.split(" "));
+  const shortest = Math.min(...all.map(({ length }) => length));
+  let shared = 0;
+  while (shared < shortest - 1 && all.every((one) => one[shared] === all[0]![shared])) shared += 1;
+  return all.map((one, i) => (i === 0 ? one : one.slice(shared)).join(" ")).join(shared === 0 ? ", " : "; ");
 }
 
 const MAP_CELL: Mm = 9;
