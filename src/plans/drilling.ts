@@ -54,7 +54,7 @@ export const PINS = "shelf pins";
 const CUPS = "hinge cups";
 const FEET = "feet";
 /** Right through, for the bolts of what a sliding door hangs on. */
-const HANGERS = "hanger holes";
+const HANGERS = "hanger bolts";
 /** Rows that the design names itself, and what is in them. */
 const OWN_ROWS: Readonly<Record<string, string>> = {
   [CUPS]: CUPS,

@@ -271,7 +271,7 @@ describe("over random fronts", () => {
 describe("on paper", () => {
   it("hanger holes are drilled through from the upper end, alike for all doors", () => {
     const set = setOf(testFile("doors-track"));
-    const rows = set.drilling.filter(({ holds }) => holds === "hanger holes");
+    const rows = set.drilling.filter(({ holds }) => holds === "hanger bolts");
     expect(rows).toHaveLength(1);
     for (const row of rows[0]!.rows)
       expect([row.first, row.pitch, row.distance].map((one) => Math.round((one / MM_PER_INCH) * 1e6) / 1e6)).toEqual([

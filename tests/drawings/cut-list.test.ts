@@ -130,7 +130,7 @@ describe("what else the cut list says", () => {
       parts: [{ ...part, alike: ["10", "2"], features: [feature] }, ...set.parts.slice(1)],
     };
     const row = rows(told).find((line) => line.startsWith(`${part.mark} `))!;
-    expect(row).toMatch(/ 2, 10 run on past 3$/);
+    expect(row).toMatch(/ 2, 10 grooves? runs? on past 3$/);
   });
 
   it("tells what is first cut larger", () => {

@@ -290,6 +290,29 @@ describe.each(exampleSets())("steps and checks of %s", (_name, set) => {
     );
   });
 
+  it("never say one number after another with nothing between: a name's number, then a figure", () => {
+    const said = [
+      ...set.steps.flatMap(({ title, text, cautions, now, boxes }) => [
+        ...[title, ...text, ...cautions, ...now],
+        ...boxes.map(({ label }) => label),
+      ]),
+      ...set.checks.flatMap(({ text, change, rule }) => [text, change ?? "", rule ?? ""]),
+      ...set.purchase.flatMap(({ what, note }) => [what, note]),
+      ...set.groups.map(({ gate }) => gate.text),
+      ...set.handWork.map(({ text }) => text),
+    ];
+    const names = [...set.parts.map(({ name, mark }) => `${name} ${mark}`), ...set.assemblies.map(({ name }) => name)];
+    const numbered = names.filter((name) => /\d$/.test(name));
+    // A mixed number's whole and its fraction stand so, and nothing else does.
+    const beside = said.flatMap((text) => [...text.matchAll(/\d (?!\d+\/\d)\d.{0,12}/g)].map(([found]) => found));
+    expect(beside).toEqual([]);
+    for (const text of said)
+      for (const name of numbered) {
+        const at = text.toLowerCase().indexOf(`${name.toLowerCase()} `);
+        if (at >= 0) expect(text.slice(at + name.length + 1, at + name.length + 2), text).not.toMatch(/\d/);
+      }
+  });
+
   it("put failures first, whatever their order in the set", () => {
     const [first] = set.checks;
     const failed: DryfitSet = {

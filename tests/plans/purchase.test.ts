@@ -232,7 +232,7 @@ describe("glue", () => {
       quantity: 100,
       unit: "ml",
       price: null,
-      note: "about 0.26 m2 of joints and lippings",
+      note: "about 0.26 m2 of joints",
     });
   });
 

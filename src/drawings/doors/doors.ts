@@ -185,14 +185,16 @@ function notesOf(set: DryfitSet, group: CaseGroup): Atom[][] {
   const isMixed = all.some((one) => one.hinges.side !== hinges.side);
   return [
     [
-      ...words(door.fit === "inset" ? "Inset, with a gap of" : "Overlay, lying over the opening by"),
+      ...words(door.fit === "inset" ? "Inset: a gap of" : "Overlay: it covers the front round its opening by"),
       figure(door.least, unit, 3),
-      ...words(door.fit === "inset" ? "all round" : "on every edge"),
-      ...(door.meets === null ? [] : [...words("and"), figure(door.between, unit, 3), ...words("to the other door")]),
-      ...words(`on ${hinges.middles.length} ${hinges.kind} hinges`),
+      ...words(`${door.fit === "inset" ? "all round" : "on every edge"}${door.meets === null ? "." : ","}`),
+      ...(door.meets === null
+        ? []
+        : [...words("and a gap of"), figure(door.between, unit, 3), ...words("to the other door.")]),
+      ...words(`It hangs on ${hinges.middles.length} ${hinges.kind} hinges,`),
       figure(hinges.size, unit, 3),
       ...words(
-        `${hinges.kind === "butt" ? "high" : "across"}: figures are to their middles, from the lower end. Measure a hinge before anything is cut for it. The door weighs ${formatMass(mass, unit)}.`,
+        `${hinges.kind === "butt" ? "high" : "across"}; figures are to their middles, from the lower end. Measure a hinge before anything is cut for it. The door weighs ${formatMass(mass, unit)}.`,
       ),
     ],
     ...(isMixed ? [words(all.map(hung).join(" "))] : []),
@@ -205,7 +207,7 @@ function notesOf(set: DryfitSet, group: CaseGroup): Atom[][] {
             figure(knob.diameter, unit, 3),
             ...words("across, standing out"),
             figure(knob.projection, unit, 3),
-            ...words("before the face: drilled when the door hangs."),
+            ...words("in front of the face: drilled when the door hangs."),
           ],
         ]),
     words(makeWords(group)),

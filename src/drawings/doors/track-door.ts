@@ -121,7 +121,7 @@ function notesOf(set: DryfitSet, group: CaseGroup): Atom[][] {
             figure(knob.diameter, unit, 3),
             ...words("across, standing out"),
             figure(knob.projection, unit, 3),
-            ...words("before the face, its middle"),
+            ...words("in front of the face, its middle"),
             figure(Math.min(door.knobs[0]![0], drawn.size[0] - door.knobs[0]![0]), unit, 3),
             ...words(
               `from the ${door.knobs.length > 1 ? "edges" : door.knobs[0]![0] < drawn.size[0] / 2 ? "left edge" : "right edge"}: drilled when the door hangs.`,

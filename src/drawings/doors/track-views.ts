@@ -71,7 +71,7 @@ export function waysInWords({ together, openings, clear }: SetTrack, unit: Unit)
   if (together.length === 0)
     return `With all doors pushed to one end ${show(clear.right)} is clear at the right, or ${show(clear.left)} at the left.`;
   const choices = together.map(({ open }) => listInWords(open.map(name)));
-  return together.length === 1 ? `All clear at once: ${choices[0]}.` : `All clear at once: ${choices.join("; or ")}.`;
+  return `What can be open at one time: ${choices.join("; or ")}.`;
 }
 
 /** The case with its frame, what lies on it, the track, and its doors at some place of their way; all in the case's own axes. */

@@ -110,7 +110,11 @@ function noteAtoms(set: DryfitSet, row: readonly SetPart[]): Atom[] {
   const held = [...new Set(runsOn.flatMap((feature) => feature.holds ?? []))].sort(byMark);
   const states = [...new Set(set.pieces.filter((piece) => marks.includes(piece.mark)).map((piece) => piece.state))];
   const notes = [
-    ...(runsOn.length > 0 ? [`run on past ${held.length > 0 ? held.join(", ") : "the joint"}`] : []),
+    ...(runsOn.length > 0
+      ? [
+          `${runsOn.length === 1 ? "groove runs" : "grooves run"} on past ${held.length > 0 ? held.join(", ") : "the joint"}`,
+        ]
+      : []),
     ...row.flatMap((one) =>
       scribesOf(set, one).map(
         ({ edge, allowance }) =>

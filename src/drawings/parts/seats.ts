@@ -58,7 +58,7 @@ export function seatLines(set: DryfitSet, marks: readonly string[]): Atom[][] {
     else known.marks.push(mark);
   }
   return heaps.map(({ seats, marks: own }) => [
-    word(heaps.length === 1 ? "Goes in:" : `${listInWords(own)} goes in:`, TEXT, "bold"),
+    word(heaps.length === 1 ? "Goes in:" : `${listInWords(own)} ${own.length === 1 ? "goes" : "go"} in:`, TEXT, "bold"),
     ...seats.flatMap((seat, i) => seatAtoms(seat, set.job.unit, i === seats.length - 1)),
   ]);
 }

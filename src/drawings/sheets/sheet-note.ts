@@ -40,7 +40,7 @@ export function setTitle(
       ...words(
         noun === "Sheet"
           ? `${sheet.offcut === null ? `trim ${length(sheet.trim)} at each edge` : "its edges as they are"}, kerf ${length(sheet.kerf)}.`
-          : `${length(stock.boards!.rough)} thick in the rough, kerf ${length(sheet.kerf)}.`,
+          : `${length(stock.boards!.rough)} thick${stock.boards!.dressed ? ", planed as it is bought" : " in the rough"}, kerf ${length(sheet.kerf)}.`,
         3,
       ),
       ...words(`${sheet.boundText}.`, 3, "bold"),
@@ -60,6 +60,10 @@ const OFF_THE_FENCE =
 /** Common practice, no source. */
 const IN_THE_ROUGH =
   "Sizes are in the rough: what is jointed, planed, ripped and trimmed later is in them. Chalk the pieces first, clear of knots, splits and cracked ends; no board goes to the fence before one edge is straight. Members of one width come from one rip.";
+
+/** Of lumber bought planed; common practice, no source. */
+const PLANED =
+  "Chalk the pieces first, clear of knots, splits and cracked ends; nothing is planed, and only what is narrower than the lumber is ripped.";
 
 /** Which way up it lies: common practice, no source. */
 const GOOD_FACE =
@@ -147,7 +151,7 @@ export function setNote(
         : words(`Not to scale across: lengths ${scales.scale.name}, widths ${scales.across.name}.`, SMALL, "bold")),
       ...(stands ? words(`${noun} drawn standing: its length is upright.`, SMALL, "bold") : []),
       ...words(
-        `${HOW_TO_READ} ${OFF_THE_FENCE}${noun === "Board" ? ` ${IN_THE_ROUGH}` : stockOf(set, sheet.stock).goodFaces === 1 ? ` ${GOOD_FACE}` : ""}`,
+        `${HOW_TO_READ} ${OFF_THE_FENCE}${noun === "Board" ? ` ${stockOf(set, sheet.stock).boards!.dressed ? PLANED : IN_THE_ROUGH}` : stockOf(set, sheet.stock).goodFaces === 1 ? ` ${GOOD_FACE}` : ""}`,
         SMALL,
       ),
       ...alike

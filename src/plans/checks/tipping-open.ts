@@ -56,7 +56,8 @@ export function staticsOpen(piece: Piece, { assemblies, drawers, doors, parts }:
   return { doors: hung.length, drawers: own.length, load, mass, behind, reach, bears: (mass * behind) / reach };
 }
 
-const many = (count: number, one: string): string => (count === 1 ? `its ${one}` : `all ${count} ${one}s`);
+const many = (count: number, one: string): string =>
+  count === 1 ? `its ${one}` : count === 2 ? `both ${one}s` : `all ${count} ${one}s`;
 
 function told(piece: Piece, open: StaticsOpen, { unit }: CheckInput): SetCheck {
   const { doors, drawers, load, mass, behind, reach, bears } = open;
@@ -77,7 +78,7 @@ function told(piece: Piece, open: StaticsOpen, { unit }: CheckInput): SetCheck {
     });
   }
   return checkOf("tipping", "ok", [], {
-    text: `${stands}. ${show(bears)} leaning on its foremost edge, ${shown(reach, unit)} before its feet, bring it over.`,
+    text: `${stands}. ${show(bears)} leaning on its foremost edge, ${shown(reach, unit)} in front of its feet, bring it over.`,
     rule: RULE,
   });
 }

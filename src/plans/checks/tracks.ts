@@ -146,7 +146,7 @@ function checkOpen({ case: home, together, openings, passing, doors }: SetTrack)
   const name = (i: number): string => `"${openings[i]!.name}"`;
   if (together.length > 0)
     return checkOf("track-open", "ok", [], {
-      text: `Before ${home} can be all clear at once: ${together.map(({ open }) => listInWords(open.map(name))).join("; or ")}.`,
+      text: `Of ${home} can be open at one time: ${together.map(({ open }) => listInWords(open.map(name))).join("; or ")}.`,
       rule,
     });
   return checkOf("track-open", passing ? "ok" : "warning", [], {

@@ -2,6 +2,7 @@
 
 import type { Unit } from "../../base/length.ts";
 import { MM_PER_INCH } from "../../base/length.ts";
+import { listInWords } from "../../base/words.ts";
 import type { SetJoint, SetPart, SetPurchase } from "../../set/schema.ts";
 import { runOf } from "../screws.ts";
 import type { PurchaseInput } from "./input.ts";
@@ -31,6 +32,11 @@ export function planGlue({ joints, parts, orders, pieces, worktops, unit, glue }
   const { spread, step, unit: measure } = GLUE[unit];
   const longest = Math.max(0, ...orders.flatMap(({ glueUps }) => glueUps.map(({ minutes }) => minutes ?? 0)));
   const open = glue === null ? null : Math.max(glue.openMinutes, Math.ceil(longest));
+  const glued = [
+    ...(jointed > 0 ? ["joints"] : []),
+    ...(boarded > 0 ? ["boards"] : []),
+    ...(lipped > 0 ? ["lippings"] : []),
+  ];
   const shown =
     unit === "mm" ? `${area.toFixed(2)} m2` : `${((area * 1e6) / (12 * MM_PER_INCH) ** 2).toFixed(1)} sq ft`;
   return [
@@ -40,7 +46,7 @@ export function planGlue({ joints, parts, orders, pieces, worktops, unit, glue }
       quantity: Math.ceil((area * spread) / step) * step,
       unit: measure,
       price: null,
-      note: `about ${shown} of joints${boarded > 0 ? ", boards" : ""} and lippings`,
+      note: `about ${shown} of ${listInWords(glued)}`,
     },
   ];
 }

@@ -35,7 +35,7 @@ function measureStock({ stock, assemblies, unit, worktops }: StepsInput): Draft 
   return step(
     "Measure the sheets",
     [
-      `Measure each stock with a calliper at several places. If a reading differs from the figure beside its box by more than the fit allowance (${length(Math.min(...assemblies.map(({ fits }) => fits.allowance)))}), enter it in the project file and build again: lengths and grooves follow it. At the yard, the drawing of thicknesses says with a pencil what changes.`,
+      `Measure each stock with a calliper at several places. If a reading differs from the figure beside its box by more than the fit allowance (${length(Math.min(...assemblies.map(({ fits }) => fits.allowance)))}), enter it in the project file and build again: lengths and grooves follow it. Where no computer is at hand, at the yard, the drawing of thicknesses and rounding tells what changes: pencil it in.`,
       ...(worktops.some(({ glued }) => glued !== null)
         ? [
             "Bring the boards of the worktop into the shop now: they have to lie there for some weeks before they are milled.",

@@ -210,7 +210,7 @@ const SENTENCES: readonly (readonly [RegExp, (match: string[]) => Note])[] = [
   ],
   [
     new RegExp(
-      `^(?:(${MARKS}) goes in:|Goes in:) (${FACE} into .+? (?:no gap|to slip|from rounding)(?:; ${FACE} into .+? (?:no gap|to slip|from rounding))*)`,
+      `^(?:(${MARKS}) (?:go|goes) in:|Goes in:) (${FACE} into .+? (?:no gap|to slip|from rounding)(?:; ${FACE} into .+? (?:no gap|to slip|from rounding))*)`,
     ),
     ([, marks, seats]) => ({
       kind: "seats",
