@@ -2,9 +2,21 @@
 import { formatLengthWithUnit, type Unit } from "../../base/length.ts";
 import type { DryfitSet, SetStock } from "../../set/schema.ts";
 import { formatMass } from "../../set/words.ts";
-import { type Atom, type Block, BREAK, FIGURE, figure, glue, setLines, tick, word, words } from "../draughting/cell.ts";
+import {
+  type Atom,
+  type Block,
+  BREAK,
+  FIGURE,
+  figure,
+  glue,
+  setLines,
+  stackBlocks,
+  tick,
+  word,
+  words,
+} from "../draughting/cell.ts";
 import type { Draft } from "../draughting/draft.ts";
-import { flowEvenly, flowItem, loosely } from "../draughting/flow.ts";
+import { type FlowGroup, flowEvenly, flowItem, loosely } from "../draughting/flow.ts";
 import { drawingSpace } from "../draughting/frame.ts";
 import { numberDrafts } from "../draughting/numbered.ts";
 import { type Column, type Row, setTable } from "../draughting/table.ts";
@@ -87,14 +99,18 @@ export function drawPurchase(set: DryfitSet): Draft[] {
   const groups = [
     [
       flowItem(title(rows.length > 0 ? "To buy" : "Nothing to buy", space.width), { keep: rows.length > 0 }),
-      ...(rows.length > 0 ? spaced(setTable(columns, rows, space.width), 2) : []),
+      ...(rows.length > 0 ? spaced(goingOn("To buy", setTable(columns, rows, space.width), space.width), 2) : []),
     ],
     [
       flowItem(title("Stock as measured", space.width), { above: BETWEEN, keep: true }),
       ...spaced(
-        setTable(
-          STOCK_COLUMNS,
-          set.stock.map((stock) => stockRow(stock, unit)),
+        goingOn(
+          "Stock as measured",
+          setTable(
+            STOCK_COLUMNS,
+            set.stock.map((stock) => stockRow(stock, unit)),
+            space.width,
+          ),
           space.width,
         ),
         2,
@@ -109,6 +125,13 @@ export function drawPurchase(set: DryfitSet): Draft[] {
     flowEvenly(loosely(groups.flat()), () => [space]),
   );
 }
+
+/** Where a table runs on to the next drawing its name stands over its heads again. */
+const goingOn = (name: string, table: FlowGroup, width: number): FlowGroup =>
+  table.map((item) => ({
+    ...item,
+    head: item.head === null ? null : stackBlocks([title(`${name} (continued)`, width), item.head], 2),
+  }));
 
 const spaced = <Item extends { above: number }>(items: Item[], above: number): Item[] =>
   items.map((item, i) => (i === 0 ? { ...item, above } : item));
