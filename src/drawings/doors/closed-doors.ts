@@ -120,8 +120,8 @@ function drawViews(set: DryfitSet, views: readonly ClosedView[], name: string, s
   if (others.length > 0 || filledShare(one!.shapes, space) > SPARSE) return bare;
   // A drawing nearly blank shows the piece as it stands beside its view, as large as leaves the view its scale.
   const picture = asItStands(closedSolids(set, views[0]!.row));
-  for (const share of SHARES) {
-    const room = { x: 0, y: 0, width: share * space.width, height: space.height / 2 };
+  for (const [share, high] of HIGH.flatMap((part) => SHARES.map((wide) => [wide, part] as const))) {
+    const room = { x: 0, y: 0, width: share * space.width, height: high * space.height };
     const tried = picture.isLarge(picture.ratioIn(room)) ? drafts([{ shapes: picture.draw(room), box: room }]) : bare;
     if (tried !== bare && tried.length === 1 && tried[0]!.scale === one!.scale) return tried;
   }
@@ -130,3 +130,4 @@ function drawViews(set: DryfitSet, views: readonly ClosedView[], name: string, s
 
 const SPARSE = 0.4; // of a drawing
 const SHARES = [0.5, 0.4, 0.3, 0.2]; // of its width
+const HIGH = [0.5, 0.9]; // and of its height, for what is higher than wide

@@ -67,23 +67,50 @@ function parted(room: Rect, share: number, isOver: boolean): Parted {
   };
 }
 
-/** `area`: what it fills of the paper, in square millimetres. */
-type Shareable = Movable & { area: number };
+/** A drawing in a room; `share`: so large, of what it is alone. */
+type Scaled = { draft: Draft; share: number };
 
-/** Drawn so large, of what it is alone; 1 where no scale applies. */
+/** `area`: what it fills of the paper, in square millimetres; `drawnIn`: null where it has no room, or is drawn smaller than such a share of its scale. */
+type Shareable = Movable & { area: number; drawnIn: (room: Rect, least: number) => Scaled | null };
+
+/** Of what it is alone; 1 where no scale applies. */
 const shareOfScale = (drawn: Draft, alone: Draft): number =>
   (ratioNamed(drawn.scale) ?? 1) / (ratioNamed(alone.scale) ?? 1);
+
+/** Tried in no room twice, nor in one that lies within another that was too small, whatever is tried beside it. */
+function shareable(one: Movable, area: number): Shareable {
+  const known = new Map<string, Scaled | null>();
+  const tried: { room: Rect; share: number }[] = [];
+  const drawnIn = (room: Rect, least: number): Scaled | null => {
+    const isHopeless = tried.some(
+      (other) => other.share < least - 1e-9 && room.width <= other.room.width && room.height <= other.room.height,
+    );
+    if (isHopeless) return null;
+    const key = [room.x, room.y, room.width, room.height].join();
+    if (!known.has(key)) {
+      const draft = one.redrawn(room);
+      const share = draft === null ? 0 : shareOfScale(draft, one);
+      known.set(key, draft && { draft, share });
+      tried.push({ room, share });
+    }
+    const made = known.get(key)!;
+    return made !== null && made.share >= least - 1e-9 ? made : null;
+  };
+  return { ...one, area, drawnIn };
+}
 
 const headingOf = ({ name, scale }: Draft, width: Mm): Block =>
   setLines([...words(scale === null ? name : `${name},`, HEADING, "bold"), ...words(scale ?? "", HEADING)], width);
 
 /** One of the two, by its name and its scale, in the room below these (ISO 5455, clause 5.3: the main scale stands in the title block, others beside what they are of). */
-function headed(drawing: Shareable, room: Rect): Draft | null {
-  if (drawing.hasHeading) return drawing.redrawn(room);
+function headed(drawing: Shareable, room: Rect, least: number): Scaled | null {
+  if (drawing.hasHeading) return drawing.drawnIn(room, least);
   const down = headingOf(drawing, room.width).height + HEADING_AIR;
-  const drawn = drawing.redrawn({ ...room, y: room.y + down, height: room.height - down });
+  const drawn = drawing.drawnIn({ ...room, y: room.y + down, height: room.height - down }, least);
   if (drawn === null) return null;
-  return { ...drawn, shapes: [placeBlock(headingOf(drawn, room.width), [room.x, room.y]), ...drawn.shapes] };
+  const { draft, share } = drawn;
+  const heading = placeBlock(headingOf(draft, room.width), [room.x, room.y]);
+  return { draft: { ...draft, shapes: [heading, ...draft.shapes] }, share };
 }
 
 /** The first and the other in two rooms, as one drawing; `least`: the smaller share of the scale that each has alone. */
@@ -97,11 +124,10 @@ function togetherIn(first: Shareable, second: Shareable, room: Rect, least: numb
     for (const share of SHARES) {
       const { rooms, between } = parted(room, share, isOver);
       if (rooms.some((one, i) => one.width * one.height < least ** 2 * [first, second][i]!.area)) continue;
-      const one = headed(first, rooms[0]);
-      if (one === null || shareOfScale(one, first) < least - 1e-9) continue;
-      const other = headed(second, rooms[1]);
-      if (other === null || shareOfScale(other, second) < least - 1e-9) continue;
-      const smaller = Math.min(shareOfScale(one, first), shareOfScale(other, second));
+      const one = headed(first, rooms[0], least);
+      const other = one && headed(second, rooms[1], least);
+      if (one === null || other === null) continue;
+      const smaller = Math.min(one.share, other.share);
       if (best !== null && smaller <= best.least + 1e-9) continue;
       const name = `${first.name}; ${second.name}`;
       const draft: Draft = {
@@ -109,9 +135,9 @@ function togetherIn(first: Shareable, second: Shareable, room: Rect, least: numb
         also: [...(first.also ?? []), second.key, ...(second.also ?? [])],
         name,
         bookmark: [first.bookmark[0]!, name],
-        scale: one.scale ?? other.scale,
+        scale: one.draft.scale ?? other.draft.scale,
         ...(first.projected || second.projected ? { projected: true } : {}),
-        shapes: [...one.shapes, between, ...other.shapes],
+        shapes: [...one.draft.shapes, between, ...other.draft.shapes],
       };
       best = { draft, least: smaller };
       if (smaller >= 1 - 1e-9) return best;
@@ -126,8 +152,8 @@ function joined(first: Shareable, second: Shareable, space: Rect, least: number)
   const together = togetherIn(first, second, space, least);
   if (together === null) return null;
   const redrawn = (room: Rect): Draft | null => togetherIn(first, second, room, least)?.draft ?? null;
-  const made: Shareable = { ...together.draft, hasHeading: true, redrawn, area: first.area + second.area };
-  return { made, least: together.least };
+  const made: Movable = { ...together.draft, hasHeading: true, redrawn };
+  return { made: shareable(made, first.area + second.area), least: together.least };
 }
 
 /**
@@ -137,7 +163,7 @@ function joined(first: Shareable, second: Shareable, space: Rect, least: number)
 export function shareSparse(drawings: readonly Movable[], space: Rect): Draft[] {
   const whole = space.width * space.height;
   const isSparse = ({ area }: Shareable): boolean => area < LEAST_FILLED * whole;
-  let all = drawings.map((one): Shareable => ({ ...one, area: filledShare(one.shapes, space) * whole }));
+  let all = drawings.map((one) => shareable(one, filledShare(one.shapes, space) * whole));
   const join = (least: number): void => {
     for (const sparse of [...all].filter(isSparse).sort((a, b) => a.area - b.area)) {
       if (all.includes(sparse)) all = withMate(sparse, least) ?? all;
