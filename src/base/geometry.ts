@@ -45,6 +45,13 @@ export function intersectBoxes(a: Box, b: Box, least = 0): Box | null {
   return AXES.every((i) => hi[i] - lo[i] > least) ? [lo, hi] : null;
 }
 
+/** The least box around all of them; there is at least one. */
+export const boxAround = (boxes: readonly Box[]): Box => {
+  const most = (end: 0 | 1, pick: (...values: Mm[]) => Mm): Vec =>
+    AXES.map((i) => pick(...boxes.map((box) => box[end][i]))) as unknown as Vec;
+  return [most(0, Math.min), most(1, Math.max)];
+};
+
 export const boxSize = (box: Box): Vec => [box[1][0] - box[0][0], box[1][1] - box[0][1], box[1][2] - box[0][2]];
 export const boxVolume = (box: Box): number => {
   const [a, b, c] = boxSize(box);

@@ -45,7 +45,7 @@ describe("a base of lumber", () => {
     expect(frame.size[0]).toBeGreaterThanOrEqual(base.size[0]);
   });
 
-  it("is cut to length from lumber as wide as it is high, and bought by the run", () => {
+  it("is cut to length from lumber as wide as it is high, and bought in whole lengths, as many as are laid out and a quarter more than it takes", () => {
     for (const { mark, length } of own) {
       const piece = set.pieces.find((one) => one.mark === mark)!;
       expect([piece.kind, piece.state, piece.width, piece.thickness]).toEqual([
@@ -58,8 +58,15 @@ describe("a base of lumber", () => {
     }
     const takes = own.reduce((sum, { mark }) => sum + set.pieces.find((one) => one.mark === mark)!.length, 0);
     const line = set.purchase.find(({ what }) => what.startsWith("framing lumber"))!;
-    expect(line.unit).toBe("ft");
-    expect(line.quantity).toBe(Math.ceil((takes * 1.25) / inch(12)));
+    const { boards } = set.stock.find(
+      ({ id }) => id === set.parts.find(({ mark }) => mark === own[0]!.mark)!.material,
+    )!;
+    const laid = set.boards.filter(({ stock, offcut }) => stock.startsWith("lumber") && offcut === null).length;
+    expect(line.unit).toBe(line.quantity === 1 ? "length" : "lengths");
+    expect(line.quantity).toBe(Math.max(laid, Math.ceil((takes * 1.25) / boards!.length)));
+    expect(line.note).toContain(`${((line.quantity * boards!.length) / inch(12)).toFixed(1)} ft bought`);
+    const screws = set.purchase.filter(({ what }) => what.startsWith("Screws for the edge"));
+    expect(screws, "nothing of plywood is screwed here").toEqual([]);
   });
 
   it("has its own step, with the cuts of sheets left to sheets", () => {

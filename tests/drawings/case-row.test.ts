@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { formatLength } from "../../src/base/length.ts";
 import { drawRows, rowSizes } from "../../src/drawings/cases/case-row.ts";
 import type { ViewKind } from "../../src/drawings/cases/case-view.ts";
 import { drawCases, viewsOf } from "../../src/drawings/cases/case-views.ts";
@@ -38,8 +39,8 @@ describe("cases that stand together", () => {
   });
 
   it("are added up: beside each other across, on each other upwards, as deep as the deepest reaches", () => {
-    expect(rowSizes(setOf(testFile("shared-side")))).toEqual([{ names: "one and two", size: [1100, 300, 800] }]);
-    expect(rowSizes(setOf(testFile("stacked")))).toEqual([{ names: "lower and upper", size: [600, 450, 1200] }]);
+    expect(rowSizes(setOf(testFile("shared-side")))).toMatchObject([{ names: "one and two", size: [1100, 300, 800] }]);
+    expect(rowSizes(setOf(testFile("stacked")))).toMatchObject([{ names: "lower and upper", size: [600, 450, 1200] }]);
     const [rack] = rowSizes(setOf(testFile("twin-rack-in")));
     // Two cases of 30 and 20 in, 30 in high on plinths of 4 in.
     expect(rack!.size.map((size) => (size / 25.4).toFixed(6))).toEqual(["50.000000", "16.000000", "34.000000"]);
@@ -70,6 +71,19 @@ describe("cases that stand together", () => {
     expect(text).toContain(
       "wedging stand, clay locker 1 and clay locker 2 together: 1500 wide, 820 high, 480 deep, mm",
     );
+  });
+
+  it("measure over all with what is fixed to them", () => {
+    const cover = (file: string): string => textsOn(drawCover(setOf(file), [])[0]!.shapes).join(" ");
+    // By hand: 72 and a frame that stands out 3/4 at either end, the top 1 beyond; 32 and a top of 1; 16, a frame of 3/4, the top 4 beyond.
+    expect(cover(exampleFile("glaze-console"))).toMatch(
+      /72 wide, 32 high, 16 deep, in \(with face frame, doors and worktop 75 1 2 wide, 33 high, 20 3 4 deep\)/,
+    );
+    const overlaid = setOf(testFile("doors-overlay"));
+    const thick = overlaid.assemblies.find(({ kind }) => kind === "door")!.size[1];
+    const deep = overlaid.assemblies.find(({ kind }) => kind === "case")!.size[1];
+    expect(cover(testFile("doors-overlay"))).toContain(`(with doors ${formatLength(deep + thick, "mm")} deep)`);
+    expect(cover(testFile("plain-box"))).not.toContain("(with");
   });
 });
 

@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { formatLength } from "../../src/base/length.ts";
 import { scalesOf } from "../../src/drawings/draughting/scale.ts";
 import { drawSheetDiagram } from "../../src/drawings/sheets/sheet-diagram.ts";
 import { drawSheetLayouts } from "../../src/drawings/sheets/sheet-layout.ts";
@@ -296,6 +297,11 @@ describe.each(SETS)("the sheet layouts of %s", (_name, set) => {
       const [sheet] = groups[i] as [SetSheet];
       const texts = textBoxes(shapes).map(({ text }) => text);
       for (const { id } of sheet.offcuts) expect(texts).toContain(`${set.job.number} ${id}`);
+      // As large as its label says, to the last figure.
+      const kept = set.rack.filter((piece) => sheet.offcuts.some(({ id }) => id === piece.id));
+      const sizes = kept.flatMap(({ length, width }) => [length, width]);
+      if (set.job.unit === "mm")
+        expect(texts).toEqual(expect.arrayContaining(sizes.map((size) => formatLength(size, "mm"))));
     });
   });
 

@@ -24,7 +24,7 @@ import { markView, NO_MARKS, withAbove } from "./marking.ts";
 /** A case with the base under it, as boxes in the room. */
 type Standing = { assembly: SetAssembly; base: SetAssembly | null; boxes: Box[] };
 
-const boxOfAssembly = ({ place, size }: SetAssembly): Box => boxToOuter(place as Place, [[0, 0, 0], size]);
+export const boxOfAssembly = ({ place, size }: SetAssembly): Box => boxToOuter(place as Place, [[0, 0, 0], size]);
 
 /** Whether two boxes meet in a plane upright from left to right, or level: neither behind the other. */
 const touch = (a: Box, b: Box): boolean =>
@@ -99,13 +99,14 @@ function rowsOfSpans(row: readonly Standing[], axis: 0 | 1 | 2, at: (place: Mm) 
 }
 
 /** What each row measures over all: its cases by name, and width, depth and height. */
-export const rowSizes = (set: DryfitSet): { names: string; size: readonly [Mm, Mm, Mm] }[] =>
+export const rowSizes = (set: DryfitSet): { cases: SetAssembly[]; names: string; size: readonly [Mm, Mm, Mm] }[] =>
   caseRows(set).map((row) => {
     const [width, depth, height] = AXES.map((axis) => {
       const [from, to] = wholeOf(extentsOf(row, axis));
       return to - from;
     }) as [Mm, Mm, Mm];
-    return { names: listInWords(row.map(({ assembly }) => assembly.name)), size: [width, depth, height] };
+    const cases = row.map(({ assembly }) => assembly);
+    return { cases, names: listInWords(cases.map(({ name }) => name)), size: [width, depth, height] };
   });
 
 function rowBlock(

@@ -1,15 +1,16 @@
 /** The cover: what the piece is, how large, what the set holds, what the checks found, and what to heed before all else. */
-import { boxToOuter, type Place } from "../../base/geometry.ts";
-import { formatLengthWithUnit, type Mm } from "../../base/length.ts";
+import { boxToOuter, type Place, type Vec } from "../../base/geometry.ts";
+import { formatLengthWithUnit, type Mm, SAME } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
 import { group } from "../../paper/draw.ts";
 import type { Rect, Shape } from "../../paper/shape.ts";
 import type { DryfitSet, SetAssembly, SetCheck } from "../../set/schema.ts";
-import { behindFrame, frameBefore, isTall, standingHeight } from "../../set/standing.ts";
+import { behindFrame, isTall, standingHeight } from "../../set/standing.ts";
 import { formatMass } from "../../set/words.ts";
 import { baseOf } from "../cases/base-sizes.ts";
 import { groupsOf, isAlone } from "../cases/case-group.ts";
 import { rowSizes } from "../cases/case-row.ts";
+import { overAll } from "../cases/over-all.ts";
 import { placeBlock as placeDrawn } from "../draughting/block.ts";
 import { setCaution } from "../draughting/caution.ts";
 import { type Atom, type Block, figure, setLines, stackBlocks, TEXT, word, words } from "../draughting/cell.ts";
@@ -61,6 +62,20 @@ function sizesOf(set: DryfitSet, width: Mm): Block {
     ...size(z, "high,"),
     ...size(y, `deep, ${unit}`),
   ];
+  /** "(with face frame and worktop 56 1/4 wide, 34 1/2 high, 19 1/2 deep)": what becomes more by what is fixed to it. */
+  const withAll = (cases: readonly SetAssembly[], [x, y, z]: Vec): Atom[] => {
+    const { size: whole, by } = overAll(set, cases);
+    const more = (
+      [
+        [whole[0], x, "wide"],
+        [whole[2], z, "high"],
+        [whole[1], y, "deep"],
+      ] as const
+    ).filter(([all, own]) => all > own + SAME);
+    if (more.length === 0) return [];
+    const told = more.flatMap(([all, , name], i) => size(all, `${name}${i === more.length - 1 ? ")" : ","}`));
+    return [...words(`(with ${listInWords(by)}`, HEADING), ...told];
+  };
   const cases = groupsOf(set, "case").map(({ drawn, others }) => {
     const [x, y, z] = drawn.size;
     const name = isAlone(set) ? [] : words(`${drawn.name}:`, HEADING, "bold");
@@ -71,19 +86,10 @@ function sizesOf(set: DryfitSet, width: Mm): Block {
         ? []
         : [...words("(of the height", HEADING), figure(up, unit, HEADING), ...words("is its plinth)", HEADING)];
     const made = others.length === 0 ? [] : words(`(make ${others.length + 1})`, HEADING);
-    const frame = frameBefore(drawn, set.assemblies);
-    const framed =
-      frame === null || behindFrame(frame, set.assemblies).length > 1
-        ? []
-        : [
-            ...words("(with its face frame", HEADING),
-            ...size(frame.size[0], "wide,"),
-            ...size(y + frame.size[1], "deep)"),
-          ];
-    return setLines([...name, ...sizes(x, y, z + up), ...framed, ...based, ...made], width);
+    return setLines([...name, ...sizes(x, y, z + up), ...withAll([drawn], [x, y, z + up]), ...based, ...made], width);
   });
-  const together = rowSizes(set).map(({ names, size: [x, y, z] }) =>
-    setLines([...words(`${names} together:`, HEADING, "bold"), ...sizes(x, y, z)], width),
+  const together = rowSizes(set).map(({ cases: row, names, size: [x, y, z] }) =>
+    setLines([...words(`${names} together:`, HEADING, "bold"), ...sizes(x, y, z), ...withAll(row, [x, y, z])], width),
   );
   const over = set.assemblies
     .map((frame) => ({ frame, behind: behindFrame(frame, set.assemblies) }))
@@ -141,8 +147,9 @@ function checksOf(set: DryfitSet, width: Mm, room: Mm): Block {
 
 function cautionsOf(set: DryfitSet, width: Mm): Block {
   const tall = set.assemblies.filter((one) => isTall(one, set.assemblies));
+  const on = (one: SetAssembly): boolean => set.worktops.some(({ over }) => over.includes(one.name));
   const high = (one: SetAssembly): string =>
-    `${formatLengthWithUnit(standingHeight(one, set.assemblies), set.job.unit)} high`;
+    `${formatLengthWithUnit(standingHeight(one, set.assemblies), set.job.unit)} high${on(one) ? " without its worktop" : ""}`;
   const named = isAlone(set)
     ? tall.map((assembly) => `The piece is ${high(assembly)}`).join("")
     : `Tall: ${tall.map((assembly) => `${assembly.name}, ${high(assembly)}`).join("; ")}`;

@@ -3,6 +3,7 @@ import type { Mm, Unit } from "../../base/length.ts";
 import { fill, line, polygonSteps, rect, text } from "../../paper/draw.ts";
 import { measureText } from "../../paper/lettering.ts";
 import type { Point, Rect, Shape } from "../../paper/shape.ts";
+import { keptSize } from "../../set/offcut.ts";
 import type { SetSheet, SetStock } from "../../set/schema.ts";
 import { type Atom, type Block, figure, glue, placeBlock, SMALL, TEXT, turnBlock, word } from "../draughting/cell.ts";
 import { arrow } from "../draughting/dimension.ts";
@@ -166,7 +167,11 @@ export function drawSheetDiagram(sheet: SetSheet, ratio: number, lettering: Lett
   // The smallest has the fewest places: it chooses first.
   const order = [
     ...sheet.parts.map((part, i) => ({ ids: lettering.idsOf(i), sizes: sizesOf(part), box: parts[i]! })),
-    ...sheet.offcuts.map((offcut, i) => ({ ids: [offcut.id], sizes: sizesOf(asBought(offcut)), box: offcuts[i]! })),
+    ...sheet.offcuts.map((offcut, i) => ({
+      ids: [offcut.id],
+      sizes: sizesOf(keptSize(asBought(offcut), lettering.unit)),
+      box: offcuts[i]!,
+    })),
   ].sort((a, b) => a.box.width * a.box.height - b.box.width * b.box.height);
   const note = (lettered: Lettered | null, ids: readonly string[]): void => {
     letters.push(...(lettered?.shapes ?? []));

@@ -1,6 +1,7 @@
 /** What stands over a sheet layout and under it: which sheet it is, how it is read, and what is kept of it. */
 import { formatLengthWithUnit, type Mm, type Unit } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
+import { keptSize } from "../../set/offcut.ts";
 import type { DryfitSet, SetSheet } from "../../set/schema.ts";
 import { byMark, numbersInWords, stockOf } from "../../set/words.ts";
 import { type Atom, type Block, BREAK, figure, glue, SMALL, setLines, word, words } from "../draughting/cell.ts";
@@ -137,7 +138,8 @@ export function setNote(
   const { unit } = set.job;
   const [sheet] = alike as [SetSheet];
   const offcuts = sheet.offcuts.map((offcut, i): Atom => {
-    const size = [figure(offcut.length, unit, 2.8), word("\u00d7"), figure(offcut.width, unit, 2.8)];
+    const { length, width: across } = keptSize(offcut, unit);
+    const size = [figure(length, unit, 2.8), word("\u00d7"), figure(across, unit, 2.8)];
     const { label } = set.rack.find(({ id }) => id === offcut.id)!;
     const named = glue([word(label, undefined, "bold"), ...size]);
     return i < sheet.offcuts.length - 1 ? glue([named, word(",")], 0) : named;

@@ -1,11 +1,11 @@
 /** What is carried and what stands as one: cases joined by a shared side, and these on the bases under them. */
 
-import type { Vec } from "../../base/geometry.ts";
-import type { Mm } from "../../base/length.ts";
+import { type Box, boxAround, boxSize, type Vec } from "../../base/geometry.ts";
 import { listInWords } from "../../base/words.ts";
 import { massOf } from "../../set/mass.ts";
 import type { DryfitSet, SetAssembly, SetPart } from "../../set/schema.ts";
 import { baseUnder, caseAround, frameBefore, isInside, returnsOf } from "../../set/standing.ts";
+import { blankOf, moved } from "./input.ts";
 
 export type Piece = {
   name: string;
@@ -17,16 +17,23 @@ export type Piece = {
 
 type Input = Pick<DryfitSet, "assemblies" | "parts">;
 
+/** As far as its wood goes: a drawer is laid out on the grid, and what is left beside its own front there is air. Bought feet have their size alone. */
+function extentsOf({ name, place, size }: SetAssembly, parts: readonly SetPart[]): Box {
+  const wood = parts.flatMap((part): Box[] => {
+    const blank = part.assembly === name ? blankOf(part) : null;
+    return blank === null ? [] : [blank];
+  });
+  return moved(wood.length === 0 ? [[0, 0, 0], size] : boxAround(wood), place.at);
+}
+
 function pieceOf(assemblies: SetAssembly[], name: string, parts: readonly SetPart[]): Piece {
-  const low = (i: 0 | 1 | 2): Mm => Math.min(...assemblies.map(({ place }) => place.at[i]));
-  const high = (i: 0 | 1 | 2): Mm => Math.max(...assemblies.map(({ place, size }) => place.at[i] + size[i]));
-  const at: Vec = [low(0), low(1), low(2)];
+  const box = boxAround(assemblies.map((one) => extentsOf(one, parts)));
   return {
     name,
     assemblies,
     parts: parts.filter(({ assembly }) => assemblies.some((one) => one.name === assembly)),
-    at,
-    size: [high(0) - at[0], high(1) - at[1], high(2) - at[2]],
+    at: box[0],
+    size: boxSize(box),
   };
 }
 

@@ -74,7 +74,7 @@ export function planPins({ parts, joints, drilling, unit }: PurchaseInput): SetP
 type Line = { length: Mm; count: number };
 
 /** Screws by their length and by where they go: into edges, or from face to face, of joints and of what stands on or beside what. */
-export function planScrews({ joints, parts, assemblies, unit }: PurchaseInput): SetPurchase[] {
+export function planScrews({ joints, parts, assemblies, stock, unit }: PurchaseInput): SetPurchase[] {
   const byMark = new Map(parts.map((part) => [part.mark, part]));
   const screwed = joints.flatMap((joint) => screwsOf(joint, byMark, unit) ?? []);
   const standings = planStandings({ assemblies, parts, unit });
@@ -104,12 +104,16 @@ export function planScrews({ joints, parts, assemblies, unit }: PurchaseInput): 
         };
       });
   const jointsOf = (own: readonly Line[]): string => (own.length === 1 ? "one joint" : `${own.length} joints`);
+  const isSolid = ({ into }: Screwed): boolean => stock.some(({ id, solid }) => solid && id === into.material);
+  const edgeNote = (own: readonly Screwed[]): string =>
+    `${jointsOf(own)}${spacing(own)}; drill for the shank and the thread`;
   return [
     ...line(
       "Screws for the edge of plywood",
-      edges,
-      (own) => `${jointsOf(own)}${spacing(own)}; drill for the shank and the thread`,
+      edges.filter((one) => !isSolid(one)),
+      edgeNote,
     ),
+    ...line("Screws for ends and edges of solid wood", edges.filter(isSolid), edgeNote),
     ...line(
       "Screws from face to face",
       faces,

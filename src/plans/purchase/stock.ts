@@ -86,7 +86,7 @@ export function planBoardLine(
   const own = pieces.filter((piece) => piece.stock === stock.id && piece.kind === "board" && !fromRack.has(piece.id));
   const count = mine.filter(({ offcut }) => offcut === null).length;
   if (own.length === 0) return rack;
-  if (stock.boards.dressed) return [planLumberLine(stock, own, unit), ...rack];
+  if (stock.boards.dressed) return [planLumberLine(stock, own, count, unit), ...rack];
   const { rough, length, width, spare } = stock.boards;
   const measure = (piece: { length: Mm; width: Mm; thickness: Mm }): number =>
     unit === "in" ? boardFeet(piece) : (piece.length * piece.width * piece.thickness) / 1e9;
@@ -112,16 +112,20 @@ export function planBoardLine(
   ];
 }
 
-/** Lumber that is bought planed goes by the running length. */
-export function planLumberLine({ name, boards }: BoardStock, own: DryfitSet["pieces"], unit: Unit): SetPurchase {
-  const length = own.reduce((sum, piece) => sum + piece.length, 0) * (1 + boards.spare);
+/** Lumber that is bought planed: whole lengths, as many as are laid out or more, and what they run to. */
+function planLumberLine({ name, boards }: BoardStock, own: DryfitSet["pieces"], laid: number, unit: Unit): SetPurchase {
+  const takes = own.reduce((sum, piece) => sum + piece.length, 0);
+  const quantity = Math.max(laid, Math.ceil((takes * (1 + boards.spare)) / boards.length - 1e-9));
+  const run = (length: Mm): string =>
+    unit === "mm" ? `${(length / 1000).toFixed(1)} m` : `${(length / (12 * MM_PER_INCH)).toFixed(1)} ft`;
   const longest = Math.max(...own.map((piece) => piece.length));
+  const more = quantity > laid ? `, ${quantity - laid} of them for knots and splits` : "";
   return {
     what: name,
-    size: `${formatLength(boards.rough, unit)} x ${formatLength(boards.width, unit)} ${unit}, planed`,
-    quantity: Math.ceil(length / (unit === "mm" ? 1000 : 12 * MM_PER_INCH) - 1e-9),
-    unit: unit === "mm" ? "m" : "ft",
+    size: `${[boards.rough, boards.width, boards.length].map((size) => formatLength(size, unit)).join(" x ")} ${unit}, planed`,
+    quantity,
+    unit: quantity === 1 ? "length" : "lengths",
     price: null,
-    note: `${own.length} pieces, the longest ${formatLengthWithUnit(longest, unit)}; ${Math.round(100 * boards.spare)} % more than they take; straight and dry`,
+    note: `${run(quantity * boards.length)} bought${more}; the parts take ${run(takes)}, ${own.length} pieces, the longest ${formatLengthWithUnit(longest, unit)}; straight and dry; other lengths will do that hold these`,
   };
 }

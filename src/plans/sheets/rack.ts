@@ -1,6 +1,7 @@
 /** The rack after the job: offcuts worth keeping, each with a label of its own, and those that were there and are not used. */
-import { floorTo, formatLength, formatLengthWithUnit, MM_PER_INCH, type Mm, type Unit } from "../../base/length.ts";
+import { formatLength, formatLengthWithUnit, type Mm } from "../../base/length.ts";
 import { GOOD_MODULE, LEAST_MODULE } from "../../set/label-page.ts";
+import { keptSize } from "../../set/offcut.ts";
 import type { DryfitSet, SetSheet } from "../../set/schema.ts";
 import { CONTENT, isFitting, spotOf } from "../labels.ts";
 
@@ -10,15 +11,11 @@ type Input = Pick<DryfitSet, "job" | "paper" | "stock" | "sheets" | "boards">;
 /** What a label of the rack holds in the stock file. */
 const LONGEST = 30;
 
-/** An offcut is never told larger than it is. */
-const STEP: Record<Unit, Mm> = { mm: 0.1, in: MM_PER_INCH / 64 };
-
 /** `printed`: labels that stand before these. `inShop`: the rack as an older set left it, whose labels are on their pieces. */
 export function planRack(input: Input, printed: number, inShop: readonly RackPiece[]): RackPiece[] {
   const { job, stock } = input;
   const laid = [...input.sheets, ...input.boards];
   const used = (id: string): (string | null)[] => laid.filter((one) => one.stock === id).map(({ offcut }) => offcut);
-  const down = (length: Mm): Mm => floorTo(length, STEP[job.unit]);
   let n = printed;
   return stock.flatMap(({ id: own, offcuts }): RackPiece[] => [
     ...offcuts
@@ -32,8 +29,7 @@ export function planRack(input: Input, printed: number, inShop: readonly RackPie
           id,
           stock: own,
           label: labelOf(job.number, id),
-          length: down(length),
-          width: down(width),
+          ...keptSize({ length, width }, job.unit),
           defects: [],
         };
         const text = textOf(input, piece);
