@@ -1,4 +1,5 @@
 import { type Mm, SAME } from "../base/length.ts";
+import { rounderOf } from "../base/step.ts";
 import { MILLING } from "../project/defaults.ts";
 import type { DryfitSet, SetPart, SetStock, SetWorktop } from "../set/schema.ts";
 import { type Scribed, scribedAlong } from "../set/scribe.ts";
@@ -11,7 +12,11 @@ type Piece = Omit<DryfitSet["pieces"][number], "grain">;
 export const pieceId = (mark: string, i: number): string => `${mark}${String.fromCharCode(97 + i)}`;
 
 /** A panel is cut to its final size; a board with so much to plane, to joint and to trim, as far as the stock gives it. */
-function inTheRough(stock: SetStock, { mark, cut, thickness }: Pick<SetPart, "mark" | "cut" | "thickness">): Piece[] {
+function inTheRough(
+  stock: SetStock,
+  { mark, cut, thickness }: Pick<SetPart, "mark" | "cut" | "thickness">,
+  step: Mm,
+): Piece[] {
   if (stock.boards === null)
     return [{ id: mark, mark, stock: stock.id, ...cut, thickness, state: "final", kind: "panel" }];
   const { rough, length, width, dressed } = stock.boards;
@@ -35,7 +40,8 @@ function inTheRough(stock: SetStock, { mark, cut, thickness }: Pick<SetPart, "ma
   if (cut.width <= width + SAME) return [piece(mark, cut.width)];
   // Wider than any board: glued up.
   const n = Math.ceil(cut.width / Math.max(width - MILLING.width, SAME) - SAME);
-  return Array.from({ length: n }, (_, i) => piece(pieceId(mark, i), cut.width / n));
+  const each = rounderOf(step).up(cut.width / n); // a share of the width, on the rule that all else is read from
+  return Array.from({ length: n }, (_, i) => piece(pieceId(mark, i), each));
 }
 
 /** A door, however it hangs. */
@@ -72,6 +78,7 @@ function bodyOf(
   doors: readonly Horned[],
   set: Scribed,
   { oversize }: LayoutWishes,
+  step: Mm,
 ): Piece[] {
   const worktop = set.worktops.find(({ mark }) => mark === part.mark);
   if (worktop !== undefined && worktop.glued !== null) return boardsOf(worktop, stock);
@@ -79,11 +86,11 @@ function bodyOf(
   const left = { length: scribedAlong("l", set, part), width: scribedAlong("w", set, part) };
   const isLeft = left.length + left.width > SAME;
   if (stock.boards === null)
-    return inTheRough(stock, part).map((piece) => {
+    return inTheRough(stock, part, step).map((piece) => {
       const scribed = oversized(piece, isLeft ? left : undefined);
       return oversized(horned(scribed, door?.horns ?? 0), oversize.get(part.mark));
     });
-  return inTheRough(stock, { ...part, cut: { ...part.cut, width: part.cut.width + left.width } }).map((piece) =>
+  return inTheRough(stock, { ...part, cut: { ...part.cut, width: part.cut.width + left.width } }, step).map((piece) =>
     oversized(horned(piece, door?.horns ?? 0), oversize.get(part.mark)),
   );
 }
@@ -95,6 +102,7 @@ export const planPieces = (
   doors: readonly Horned[],
   set: Scribed,
   wishes: LayoutWishes,
+  step: Mm,
 ): DryfitSet["pieces"] =>
   parts.flatMap((part): DryfitSet["pieces"] => {
     const { mark, material, thickness, lippings } = part;
@@ -102,7 +110,7 @@ export const planPieces = (
     const asked = wishes.grain.get(mark);
     const grain = !own.grain || asked === "none" ? "any" : asked === "wish" ? "wish" : "along";
     return [
-      ...bodyOf(part, own, doors, set, wishes).map((piece) => ({ ...piece, grain }) as const),
+      ...bodyOf(part, own, doors, set, wishes, step).map((piece) => ({ ...piece, grain }) as const),
       ...lippings.map((lipping, i): DryfitSet["pieces"][number] => ({
         id: pieceId(mark, i),
         mark,

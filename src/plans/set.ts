@@ -136,6 +136,7 @@ export function planJoinery(
     [...doors, ...sliders.flatMap((one) => one.doors), ...tracks.flatMap((one) => one.doors)],
     { job: { walls: project.walls }, assemblies, worktops },
     withWaiting(wishes, { parts, groups, stock, unit }),
+    step,
   );
   const mass = massOf(parts);
   const orders = planOrders({

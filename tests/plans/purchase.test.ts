@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { planPurchase } from "../../src/plans/purchase/index.ts";
+import { soldSize } from "../../src/plans/purchase/sold.ts";
 import { planSheets } from "../../src/plans/sheets/index.ts";
 import type { DryfitSet, SetJoint, SetPart, SetPurchase } from "../../src/set/schema.ts";
 import { exampleFile, setOf, testFile } from "../support/jobs/examples.ts";
@@ -259,4 +260,14 @@ describe("glue", () => {
     );
     expect(planPurchase({ ...base, parts, joints: [joint({ fixings: "loose in its groove" })], glue })).toEqual([]);
   });
+});
+
+it("tells what is bought in the unit that it is sold by, and the job's own beside it", () => {
+  const inch = 25.4;
+  expect(soldSize([8, 35], "in")).toBe("8 x 35 mm (0.315 x 1.378 in)");
+  expect(soldSize([0.375 * inch, 1.5 * inch], "in")).toBe("3/8 x 1 1/2 in");
+  expect(soldSize([8, 35], "mm")).toBe("8 x 35 mm");
+  expect(soldSize([inch / 4], "mm")).toBe("1/4 in (6.35 mm)");
+  // Of neither, or of one of each: as the job has it.
+  expect(soldSize([8, 1.5 * inch], "in")).toBe("0.315 x 1 1/2 in");
 });

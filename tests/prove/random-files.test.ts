@@ -186,6 +186,7 @@ function figuresOf(project: Project): Figures {
       [],
       { job: { walls: project.walls }, assemblies, worktops: [] },
       NO_WISHES,
+      project.step,
     ),
     joints: unplaced(planJointList(printed, marks, parts)),
   });

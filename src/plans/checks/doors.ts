@@ -6,7 +6,17 @@ import { HINGE_COUNTS, PANEL_HELD } from "../../project/defaults.ts";
 import { massOf } from "../../set/mass.ts";
 import type { SetCheck, SetDoor, SetPart } from "../../set/schema.ts";
 import { formatMass } from "../../set/words.ts";
-import { type CheckInput, capital, checkOf, computed, nameOf, PRACTICE, shown, stockOfPart } from "./input.ts";
+import {
+  type CheckInput,
+  capital,
+  checkOf,
+  computed,
+  nameOf,
+  PRACTICE,
+  shown,
+  stockOfPart,
+  tapeDown,
+} from "./input.ts";
 
 export const checkDoors = (input: CheckInput): SetCheck[] => [
   ...checkPanels(input),
@@ -80,7 +90,7 @@ const countFor = (height: Mm, mass: number): number => {
 };
 
 function checkHinges({ doors, parts, assemblies, unit }: CheckInput): SetCheck[] {
-  const rule = `hinges by height and weight of the door: ${HINGE_COUNTS.map(({ count, height, mass }) => `${count} to ${shown(height, unit)} and ${formatMass(mass, unit)}`).join(", ")} (${PRACTICE})`;
+  const rule = `hinges by height and weight of the door: ${HINGE_COUNTS.map(({ count, height, mass }) => `${count} to ${shown(tapeDown(height, unit), unit)} and ${formatMass(mass, unit)}`).join(", ")} (${PRACTICE})`;
   const own = (door: SetDoor): SetPart[] => parts.filter(({ assembly }) => assembly === door.assembly);
   const sized = doors.map((door) => ({
     door,

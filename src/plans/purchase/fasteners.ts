@@ -8,6 +8,7 @@ import { PINS } from "../drilling.ts";
 import { pinnedBacks, SCREW_SPACING, type Screwed, screwsOf } from "../screws.ts";
 import { planStandings, type Standing } from "../standing.ts";
 import { OVER, type PurchaseInput } from "./input.ts";
+import { soldSize } from "./sold.ts";
 
 export function planDowels(joints: readonly SetJoint[], unit: Unit): SetPurchase[] {
   const dowelled = joints.flatMap(({ fasteners }) => (fasteners?.size ? [{ ...fasteners.size, fasteners }] : []));
@@ -17,7 +18,7 @@ export function planDowels(joints: readonly SetJoint[], unit: Unit): SetPurchase
     const own = dowelled.filter((one) => one.diameter === diameter && one.length === length);
     return {
       what: "Dowels, fluted",
-      size: `${formatLength(diameter, unit)} x ${formatLength(length, unit)} ${unit}`,
+      size: soldSize([diameter, length], unit),
       quantity: own.reduce((sum, { fasteners }) => sum + fasteners.positions.length, 0),
       unit: "dowels",
       price: null,
@@ -62,7 +63,7 @@ export function planPins({ parts, joints, drilling, unit }: PurchaseInput): SetP
     const own = shelves.filter(({ mark }) => rowsOf(mark).some((receiving) => marks.has(receiving)));
     return {
       what: "Shelf pins",
-      size: `${formatLength(diameter, unit)} ${unit}`,
+      size: soldSize([diameter], unit),
       quantity: PINS_A_SHELF * own.length,
       unit: "pins",
       price: null,
