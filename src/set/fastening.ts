@@ -27,6 +27,8 @@ export type Fastening = {
   /** Across what screws follow, from the face's low edge to the nearer face of the other part, or to its far one where the nearer is beyond that edge. */
   reach: Mm;
   isFar: boolean;
+  /** The other part stands out beyond the face's high edge. */
+  isBeyond: boolean;
 };
 
 /** The blank of a part where it stands in the room. */
@@ -83,6 +85,7 @@ export function fasteningsOf(set: DryfitSet, part: SetPart): Fastening[] {
         covers,
         reach: isFar ? hi[across] : lo[across],
         isFar,
+        isBeyond: beside[1][across] > size + SAME && beside[0][across] > SAME,
       };
     });
 }

@@ -31,6 +31,6 @@ export const holeRows = (set: DryfitSet, part: SetPart): HoleRow[] =>
   );
 
 /** So many holes are told one by one; more by their pitch. */
-const FEW = 5;
+export const FEW = 5;
 
 export const isTold = ({ count }: Pick<HoleRow, "count">): boolean => count <= FEW;

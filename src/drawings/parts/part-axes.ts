@@ -79,6 +79,9 @@ export const flat = (axis: SignedAxis, at: Mm): number => (axis[0] === "+" ? at 
 /** Where a place along the length, or across the width, comes to lie on paper: an x or a y, as the part lies. */
 export type OnPaper = { l: (at: Mm) => Mm; w: (at: Mm) => Mm; lie: Lie };
 
+/** In the part's own measure: a place on paper is the place on the part. */
+export const OWN: OnPaper = { lie: "lying", l: (at) => at, w: (at) => at };
+
 export function axesOnPaper(picture: Picture, direction: Direction): OnPaper {
   const isLying = direction.u === "+x";
   return isLying

@@ -4,10 +4,12 @@ import type { Rect, Shape } from "../../paper/shape.ts";
 import type { DryfitSet } from "../../set/schema.ts";
 import { AIR, type Block, placeBlock, unionOf } from "../draughting/block.ts";
 import { type Block as Lettering, setLines, words } from "../draughting/cell.ts";
+import { largestScale, type Scale } from "../draughting/scale.ts";
 import { facesOf, type Lie } from "./part-axes.ts";
 import { captionOf, type Pattern } from "./part-caption.ts";
 import { notesOf } from "./part-notes.ts";
 import { drawFace, type FaceViews, faceViews } from "./part-view.ts";
+import { hasPlacedScrews, isCrowdedBy } from "./screw-table.ts";
 import { webDetails } from "./web-detail.ts";
 
 /** Patterns drawn as one block: a mirrored pair, or one alone. */
@@ -83,8 +85,8 @@ const inColumns = (blocks: readonly Block[], height: Mm): Block[] =>
   );
 
 /** Every face that is drawn, the parts' corners in line however far dimensions reach out beside one of them. */
-function drawFaces(set: DryfitSet, views: readonly FaceViews[], lie: Lie, ratio: number): Block {
-  const faces = views.map((view) => drawFace(set, view, ratio));
+function drawFaces(set: DryfitSet, views: readonly FaceViews[], lie: Lie, ratio: number, isTabled: boolean): Block {
+  const faces = views.map((view) => drawFace(set, view, ratio, isTabled));
   if (lie === "standing") {
     const top = Math.min(...faces.map(({ box }) => box.y));
     const foot = Math.max(...faces.map(({ box }) => box.y + box.height));
@@ -103,8 +105,8 @@ function addDetails(views: Block, details: readonly Block[], where: Layout["deta
 }
 
 /** Notes that are the same for both of a pair are said once. */
-function sharedNotes(set: DryfitSet, unit: Unit, width: Mm): Block | null {
-  const notes = unit.map((pattern) => notesOf(set, pattern, width));
+function sharedNotes(set: DryfitSet, unit: Unit, width: Mm, isTabled: boolean): Block | null {
+  const notes = unit.map((pattern) => notesOf(set, pattern, width, isTabled));
   const [first] = notes;
   const isSaidOnce = notes.every((other) => JSON.stringify(other) === JSON.stringify(first));
   return first !== undefined && isSaidOnce ? asBlock(first) : null;
@@ -115,16 +117,16 @@ function addWords(
   set: DryfitSet,
   unit: Unit,
   views: Block,
-  { where, scale }: { where: Layout["words"]; scale: string | null },
+  { where, scale, isTabled }: { where: Layout["words"]; scale: string | null; isTabled: boolean },
   room: Mm,
 ): Block {
   if (where !== "below") {
     const wide = BESIDE[where];
-    const shared = sharedNotes(set, unit, wide);
+    const shared = sharedNotes(set, unit, wide, isTabled);
     const column = unit.flatMap((pattern, i) => [
       { block: asBlock(captionOf(set, pattern, wide, scale)), above: i === 0 ? 0 : VIEW_AIR, x: 0 },
       ...(shared === null
-        ? [{ block: asBlock(notesOf(set, pattern, wide)), above: CAPTION_AIR, x: 0 }]
+        ? [{ block: asBlock(notesOf(set, pattern, wide, isTabled)), above: CAPTION_AIR, x: 0 }]
         : i === unit.length - 1
           ? [{ block: shared, above: CAPTION_AIR, x: 0 }]
           : []),
@@ -140,7 +142,11 @@ function addWords(
   return stackUp([
     { block: inRow(unit.map((pattern) => captionOf(set, pattern, width, scale))), above: 0, x: 0 },
     { block: views, above: CAPTION_AIR, x: 0 },
-    { block: sharedNotes(set, unit, wide) ?? inRow(unit.map((p) => notesOf(set, p, width))), above: CAPTION_AIR, x: 0 },
+    {
+      block: sharedNotes(set, unit, wide, isTabled) ?? inRow(unit.map((p) => notesOf(set, p, width, isTabled))),
+      above: CAPTION_AIR,
+      x: 0,
+    },
   ]);
 }
 
@@ -179,13 +185,52 @@ export type Squeezed = { tight: boolean; scale: string | null };
 /** A unit's blocks at a scale, one for each layout. */
 export type DrawnUnit = (ratio: number, squeezed?: Squeezed) => Block[];
 
-/** Drawn once for each scale they are tried at. */
+/** The largest scale that helps: bigger, a part only spreads its figures apart. */
+const MOST = 1 / 4;
+
+/** The largest scale at which it has a drawing to itself. */
+export const largestAlone = (set: DryfitSet, drawn: DrawnUnit, room: Rect): Scale | null =>
+  largestScale(set.job.unit, (scale) => (drawn(scale.ratio).some((block) => isIn(block, room)) ? scale : null), MOST);
+
+/** The ways of one lie: with the figures of screws round the views, whether all of these stand near their lines. */
+type Laid = { block: Block; isClear: boolean };
+
+/**
+ * With its screws told round the views, as long as their figures stand near their lines; in a table where they do not, or where
+ * they would leave the views no room at any scale.
+ */
 export function drawnUnit(set: DryfitSet, unit: Unit, room: Rect, details = detailsOf(set, unit)): DrawnUnit {
+  const laid = laidUnit("figures", set, unit, room, details);
+  const figures: DrawnUnit = (...at) => laid(...at).map(({ block }) => block);
+  if (!unit.some(({ part }) => hasPlacedScrews(set, part))) return figures;
+  const inTable = laidUnit("table", set, unit, room, details);
+  const table: DrawnUnit = (...at) => inTable(...at).map(({ block }) => block);
+  const hasRoom = (blocks: readonly Block[]): boolean => blocks.some((block) => isIn(block, room));
+  return (...at) => {
+    const clear = laid(...at).flatMap(({ block, isClear }) => (isClear ? [block] : []));
+    if (hasRoom(clear)) return clear;
+    const all = figures(...at);
+    const most = hasRoom(all) ? null : largestAlone(set, figures, room);
+    if (most !== null && at[0] > most.ratio) return all;
+    const tabled = table(...at);
+    return hasRoom(tabled) || largestAlone(set, table, room) !== null ? tabled : all;
+  };
+}
+
+/** Drawn once for each scale they are tried at. */
+function laidUnit(
+  screws: "figures" | "table",
+  set: DryfitSet,
+  unit: Unit,
+  room: Rect,
+  details: readonly Block[],
+): (...at: Parameters<DrawnUnit>) => Laid[] {
+  const isTabled = screws === "table";
   const viewsOf = (lie: Lie): FaceViews[] =>
     unit.flatMap(({ part, before }) =>
       facesOf(set, part).map((face) => faceViews(part, face, lie, before, set.job.projection)),
     );
-  const drawn = new Map<string, Block[]>();
+  const drawn = new Map<string, Laid[]>();
   return (ratio, { tight, scale } = { tight: false, scale: null }) => {
     const key = `${ratio} ${tight} ${scale}`;
     const known = drawn.get(key);
@@ -195,11 +240,13 @@ export function drawnUnit(set: DryfitSet, unit: Unit, room: Rect, details = deta
     );
     const lies = tight || isEitherWay(unit, room) ? LIES : LIES.slice(0, 1);
     const blocks = lies.flatMap((lie) => {
-      const faces = drawFaces(set, viewsOf(lie), lie, ratio);
+      const faces = drawFaces(set, viewsOf(lie), lie, ratio, isTabled);
       if (!isIn(faces, room)) return [];
+      const isClear = isTabled || !unit.some(({ part }) => isCrowdedBy(set, part, lie, ratio));
       return layouts.flatMap(({ where, detailsAt }) => {
         const all = addDetails(faces, details, detailsAt, roomForViews(room, where));
-        return isIn(all, room) ? [addWords(set, unit, all, { where, scale }, room.width)] : [];
+        if (!isIn(all, room)) return [];
+        return [{ block: addWords(set, unit, all, { where, scale, isTabled }, room.width), isClear }];
       });
     });
     drawn.set(key, blocks);

@@ -4,7 +4,7 @@ import { isMadeAlike } from "../../set/fastening.ts";
 import type { SetPart } from "../../set/schema.ts";
 import type { Row } from "../draughting/dimension.ts";
 import type { Earlier } from "../draughting/revised.ts";
-import type { BroadFace, OnPaper } from "./part-axes.ts";
+import { type BroadFace, OWN } from "./part-axes.ts";
 import { type Rows, rowsOf } from "./part-rows.ts";
 
 /** A part as it was, with the set it was in. */
@@ -18,9 +18,6 @@ export const drawnThen = ({ set, parts }: Before): SetPart[] => {
 
 /** A figure as it is read: how long, and from which end it is measured; `both`: over all. */
 type Figure = { length: Mm; from: "low" | "high" | "both" };
-
-/** In the part's own measure: a place on paper is the place on the part. */
-const OWN: OnPaper = { lie: "lying", l: (at) => at, w: (at) => at };
 
 function figuresIn(row: Row): Figure[] {
   switch (row.kind) {
@@ -51,11 +48,11 @@ function flagged(rows: readonly Row[], own: readonly Row[], before: readonly (re
 /** The rows of a part's face, those figures told that are not on the earlier drawing. Of a new part none is: it has no earlier drawing. */
 export function withChanges(
   rows: Rows,
-  own: { set: Earlier["set"]; part: SetPart; face: BroadFace },
+  own: { set: Earlier["set"]; part: SetPart; face: BroadFace; isTabled: boolean },
   before: Before,
 ): Rows {
-  const { set, part, face } = own;
-  const now = rowsOf(set, part, face, OWN);
+  const { set, part, face, isTabled } = own;
+  const now = rowsOf(set, part, face, OWN, isTabled);
   const then = drawnThen(before).map((was) => rowsOf(before.set, was, face, OWN));
   const tell = (side: "along" | "across"): Row[] =>
     flagged(

@@ -9,16 +9,17 @@ import { byMark, partOf } from "../../set/words.ts";
 import { type Atom, checkFigure, TEXT, words } from "../draughting/cell.ts";
 import { figuresInWords } from "../draughting/figures-in-words.ts";
 import { facesOf } from "./part-axes.ts";
+import { isPlacedScrew } from "./part-rows.ts";
 
 /** Screws of one joint, or of several that are alike but for their place across the face. */
-type Fastened = Fastening & { all: { mark: string; at: Mm; near: Mm }[] };
+export type Fastened = Fastening & { all: { mark: string; at: Mm; near: Mm; one: Fastening }[] };
 
 const acrossOf = ({ along }: Fastening): "l" | "w" => (along === "l" ? "w" : "l");
 
-function fastenedAlike(set: DryfitSet, part: SetPart): Fastened[] {
+export function fastenedAlike(set: DryfitSet, part: SetPart): Fastened[] {
   const heaps: Fastened[] = [];
   for (const one of fasteningsOf(set, part)) {
-    const place = { mark: one.entering, at: one.at, near: one.reach };
+    const place = { mark: one.entering, at: one.at, near: one.reach, one };
     const known = heaps.find(
       (other) =>
         other.face === one.face &&
@@ -37,11 +38,12 @@ function fastenedAlike(set: DryfitSet, part: SetPart): Fastened[] {
 
 /**
  * "3 and 4: glue and screws, 3 screws each (120) apart; their near faces 0 and 782.4 from the bottom end" (of what stands out beyond that end, the far face): where the screws go is on
- * the view, but along a row from face to face.
+ * the view, but along a row from face to face. `isTabled`: what the table of screws says is left out.
  */
-export function fastenedAtoms(set: DryfitSet, part: SetPart): Atom[][] {
+export function fastenedAtoms(set: DryfitSet, part: SetPart, isTabled: boolean): Atom[][] {
   const { unit } = set.job;
-  return fastenedAlike(set, part).map((one) => {
+  const told = fastenedAlike(set, part).filter((one) => !isTabled || !isPlacedScrew(one));
+  return told.map((one) => {
     const where = facesOf(set, part).length > 1 ? ` to the ${faceWords(part, one.face)}` : "";
     // Of the screws of an edge the view tells that they stand in the middle of it.
     const isRow = one.isFlat && one.kind === "screw" && one.positions !== null;
@@ -82,10 +84,15 @@ function placedAtoms(how: string, { kind, positions, isFlat, along }: Fastening,
       ...figuresInWords(positions, unit),
       ...words(`from the ${faceWords(part, `${along}0`)};`),
     ];
-  const pitch = positions.length < 2 ? null : positions[1]! - positions[0]!;
-  if (pitch === null || positions.some((at, i) => i > 0 && !isSame(at - positions[i - 1]!, pitch)))
-    return words(`${how};`);
-  return [...words(how), checkFigure(pitch, unit), ...words("apart;")];
+  const pitch = pitchOf({ positions });
+  return pitch === null ? words(`${how};`) : [...words(how), checkFigure(pitch, unit), ...words("apart;")];
+}
+
+/** How far apart screws of a row stand, if they are evenly spaced; null where they are not, or are one alone. */
+export function pitchOf({ positions }: Pick<Fastening, "positions">): Mm | null {
+  if (positions === null || positions.length < 2) return null;
+  const pitch = positions[1]! - positions[0]!;
+  return positions.every((at, i) => i === 0 || isSame(at - positions[i - 1]!, pitch)) ? pitch : null;
 }
 
 const screwWords = ({ positions }: Fastening, each: string): string =>

@@ -29,6 +29,7 @@ import { fastenedAtoms, heldLines } from "./part-fastenings.ts";
 import { grooveLines } from "./part-grooves.ts";
 import { boltAtoms, lineAtoms } from "./part-lines.ts";
 import { mortiseAtoms } from "./part-mortises.ts";
+import { hasPlacedScrews, screwTable } from "./screw-table.ts";
 import { seatLines, standingBackLines } from "./seats.ts";
 
 /** Notches of one size and reason are one line, whatever corners they are at. */
@@ -157,18 +158,23 @@ function datumWords(set: DryfitSet, part: SetPart): Atom[] {
   return words(`Measured from ${ends}.`);
 }
 
-export function notesOf(set: DryfitSet, { part, marks, before }: Pattern, width: Mm): Lettering {
-  const plain = noteLines(set, part, marks);
+/** `isTabled`: with the table of its screws under them. */
+export function notesOf(set: DryfitSet, pattern: Pattern, width: Mm, isTabled: boolean): Lettering {
+  const { part, marks, before } = pattern;
+  const plain = noteLines(set, part, marks, isTabled);
   const lines =
     before === null
       ? plain
       : revisedLines(
           plain,
-          drawnThen(before).map((was) => noteLines(before.set, was, marksThen(before, marks))),
+          drawnThen(before).map((was) => noteLines(before.set, was, marksThen(before, marks), isTabled)),
           before.letter,
         );
   return stackBlocks(
-    lines.map((atoms) => setLines(atoms, width)),
+    [
+      ...lines.map((atoms) => setLines(atoms, width)),
+      ...(isTabled && hasPlacedScrews(set, part) ? [screwTable(set, pattern, width)] : []),
+    ],
     NOTE_GAP,
   );
 }
@@ -176,12 +182,12 @@ export function notesOf(set: DryfitSet, { part, marks, before }: Pattern, width:
 const marksThen = ({ parts }: Before, marks: readonly string[]): string[] =>
   marks.filter((mark) => parts.some((part) => part.mark === mark));
 
-const noteLines = (set: DryfitSet, part: SetPart, marks: readonly string[]): Atom[][] =>
+const noteLines = (set: DryfitSet, part: SetPart, marks: readonly string[], isTabled: boolean): Atom[][] =>
   [
     ...grooveLines(set, part),
     ...notchAtoms(set, part),
     ...edgeLines(set, part, marks),
-    ...fastenedAtoms(set, part),
+    ...fastenedAtoms(set, part, isTabled),
     ...holeAtoms(set, part),
     ...mortiseAtoms(set, part),
     ...dovetailAtoms(set, part),

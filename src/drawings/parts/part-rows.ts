@@ -12,7 +12,7 @@ import { linePlaces } from "./part-lines.ts";
 
 export type Rows = { along: Row[]; across: Row[]; marks: Row[]; acrossMarks: Row[]; datums: Face[] };
 
-type Axis = "l" | "w";
+export type Axis = "l" | "w";
 type Letter = { at: Mm; text: string };
 
 /** What is shown along each axis: walls by their datum, further places, and the marks of what enters. */
@@ -54,11 +54,19 @@ function showHoles(shown: Shown, part: SetPart, row: HoleRow): void {
   tellFrom(shown, row.edge);
 }
 
-function showFastening(shown: Shown, { entering, along, at, positions, isFlat }: Fastening): void {
+/** A screw in the edge or end of another part, which the joint itself places: on the view, or in the table of its part. */
+export const isPlacedScrew = ({ kind, positions, isFlat }: Fastening): boolean =>
+  kind === "screw" && positions !== null && !isFlat;
+
+function showFastening(shown: Shown, one: Fastening, isTabled: boolean): void {
+  const { entering, along, at, positions, isFlat } = one;
   const across = otherAxis(along);
-  shown.places[across].push(at);
+  const isInTable = isTabled && isPlacedScrew(one);
   const figured = isFlat ? [] : (positions ?? []);
-  shown.places[along].push(...figured);
+  if (!isInTable) {
+    shown.places[across].push(at);
+    shown.places[along].push(...figured);
+  }
   shown.marks[across].push({ at, text: entering });
   tellFrom(shown, `${across}0`);
   if (figured.length > 0) tellFrom(shown, `${along}0`);
@@ -75,7 +83,7 @@ function showLines(shown: Shown, part: SetPart, face: BroadFace, isFirst: boolea
   }
 }
 
-function shownOn(set: DryfitSet, part: SetPart, face: BroadFace): Shown {
+function shownOn(set: DryfitSet, part: SetPart, face: BroadFace, isTabled: boolean): Shown {
   const shown: Shown = { walls: new Map(), places: { l: [], w: [] }, marks: { l: [], w: [] }, from: new Map() };
   // What is seen in both faces is told in the first that is drawn.
   const isFirst = facesOf(set, part)[0] === face;
@@ -97,7 +105,7 @@ function shownOn(set: DryfitSet, part: SetPart, face: BroadFace): Shown {
   for (const row of holeRows(set, part)) {
     if (row.face === face || (isFirst && axisOfFace(row.face) !== "t")) showHoles(shown, part, row);
   }
-  for (const one of fasteningsOf(set, part)) if (one.face === face) showFastening(shown, one);
+  for (const one of fasteningsOf(set, part)) if (one.face === face) showFastening(shown, one, isTabled);
   showLines(shown, part, face, isFirst);
   return shown;
 }
@@ -108,17 +116,23 @@ function datumsOf({ walls, from }: Shown, axis: Axis): Face[] {
   return set.length > 0 || !from.has(axis) ? set : [from.get(axis)!];
 }
 
+/** What the screws of a face are told from, on its view or in the table. */
+export function screwDatums(set: DryfitSet, part: SetPart, face: BroadFace): Record<Axis, Face> {
+  const shown = shownOn(set, part, face, true);
+  return { l: datumsOf(shown, "l")[0] ?? "l0", w: datumsOf(shown, "w")[0] ?? "w0" };
+}
+
 /** An end or edge as it is when the grooves are cut: the panel's own, where a lipping is still to come. */
-const panelEdge = (part: SetPart, face: Face): Mm =>
+export const panelEdge = (part: SetPart, face: Face): Mm =>
   datumAt(part, face) + (isHigh(face) ? -1 : 1) * lippedAfter(part, face);
 
 /**
  * Everything along one axis is measured from one datum, its total last, in brackets, for the caption has it: near walls,
  * where cuts stop, holes and screws. A notch is told in words, from its own end and edge. A second datum on an axis, where the settings use one, has a row of its own; so has the finished size of what
- * is lipped after it is grooved.
+ * is lipped after it is grooved. `isTabled`: screws are in a table.
  */
-export function rowsOf(set: DryfitSet, part: SetPart, face: BroadFace, paper: OnPaper): Rows {
-  const shown = shownOn(set, part, face);
+export function rowsOf(set: DryfitSet, part: SetPart, face: BroadFace, paper: OnPaper, isTabled = false): Rows {
+  const shown = shownOn(set, part, face, isTabled);
   const { walls, places, marks } = shown;
   const rows = (axis: Axis): Row[] => {
     const size = sizeAlong(part, axis);

@@ -8,7 +8,15 @@ import { freeRooms } from "../draughting/free-room.ts";
 import type { Earlier } from "../draughting/revised.ts";
 import { largestScale, type Scale, scalesOf } from "../draughting/scale.ts";
 import { tooSmall } from "../draughting/too-small.ts";
-import { type DrawnUnit, detailsElsewhere, detailsOf, drawnUnit, isIn, type Unit } from "./part-blocks.ts";
+import {
+  type DrawnUnit,
+  detailsElsewhere,
+  detailsOf,
+  drawnUnit,
+  isIn,
+  largestAlone,
+  type Unit,
+} from "./part-blocks.ts";
 import { patternsOf } from "./part-caption.ts";
 
 const isMirrored = (a: SetPart, b: SetPart): boolean =>
@@ -34,8 +42,6 @@ export function unitsOf(set: DryfitSet, earlier: Earlier | null): Unit[] {
   );
 }
 
-/** The largest scale that helps: bigger, a part only spreads its figures apart. */
-const MOST = 1 / 4;
 /** To share a drawing no part is drawn at less than half the scale it would have alone. */
 const LEAST_SHARE = 0.5;
 /** No sharing of a drawing, by a pair or by others, takes a part below this: a groove's walls still stand apart on paper. */
@@ -56,9 +62,6 @@ export type Sharing = {
   detailed: Alone[];
   isMixed: boolean;
 };
-
-const largestAlone = (set: DryfitSet, drawn: DrawnUnit, room: Rect): Scale | null =>
-  largestScale(set.job.unit, (scale) => (drawn(scale.ratio).some((block) => isIn(block, room)) ? scale : null), MOST);
 
 /** The highest place that is free for one of the blocks, then the block that takes least, then the leftmost; null where there is none. */
 function placeIn(blocks: readonly Block[], taken: readonly Rect[], room: Rect): Standing | null {

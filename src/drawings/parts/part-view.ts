@@ -54,7 +54,7 @@ const CENTRE_MARK: Mm = 0.6; // beyond the hole
 const SCREW: Mm = 1.3; // each arm of a screw's cross
 
 type Ways = { along: Side; marks: Side; across: Side; acrossMarks: Side };
-const WAYS: Record<Lie, Ways> = {
+export const WAYS: Record<Lie, Ways> = {
   lying: { along: "above", marks: "below", across: "left", acrossMarks: "right" },
   standing: { along: "left", marks: "right", across: "above", acrossMarks: "below" },
 };
@@ -91,14 +91,15 @@ const withoutSockets = (part: SetPart): SetPart => ({
 const revisionOf = (before: Before | null): Pick<DimensionStyle, "revision"> =>
   before === null ? {} : { revision: before.letter };
 
-export function drawFace(set: DryfitSet, views: FaceViews, ratio: number): Block {
+/** `isTabled`: its screws are told in a table, not round the view. */
+export function drawFace(set: DryfitSet, views: FaceViews, ratio: number, isTabled = false): Block {
   const { part, face, lie, direction, before } = views;
   const style: DimensionStyle = { unit: set.job.unit, ratio, size: PART_FIGURE, ...revisionOf(before) };
   const picture = drawView(views.view, ratio);
   const paper = axesOnPaper(picture, direction);
   const ways = WAYS[lie];
-  const plain = rowsOf(set, part, face, paper);
-  const rows = before === null ? plain : withChanges(plain, { set, part, face }, before);
+  const plain = rowsOf(set, part, face, paper, isTabled);
+  const rows = before === null ? plain : withChanges(plain, { set, part, face, isTabled }, before);
   const edges: Record<Side, Mm> = { above: picture.box.y, below: 0, left: 0, right: picture.box.width };
   const reserved = (side: Side): Mm =>
     rows.datums.some((d) => sideOfDatum(d, part, paper, picture.box) === side) ? DATUM_SPACE : 0;

@@ -39,7 +39,7 @@ export function agreementFaults(
 function fixedFaults(read: ReadPart, parts: readonly ReadPart[], unit: "mm" | "in"): string[] {
   const { caption, notes, fixed, names } = read;
   return notes.flatMap((note) => {
-    if (note.kind !== "fixed" || note.lines !== null) return [];
+    if (note.kind !== "fixed" || (note.lines !== null && !note.isTabled)) return [];
     return note.marks.flatMap((mark, i) => {
       const other = parts.find((one) => one.caption.marks.includes(mark));
       const found = fixed.filter((one) => one.mark === mark);

@@ -353,13 +353,22 @@ function fixedDiffers(read: ReadPart, part: SetPart, set: DryfitSet, turn: Turn,
   const fastened = fasteningsOf(set, part);
   const notes = read.notes.filter((note) => note.kind === "fixed");
   const told = notes.flatMap((note) =>
-    note.marks.map((mark, i) => ({ mark, at: inMm(read, note.near[i]!), isFar: note.isFar })),
+    note.marks.map((mark, i) => ({ mark, at: inMm(read, note.near[i]!), isFar: note.isFar, edge: note.edge })),
   );
-  const isTold = ({ entering, along, at, covers, isFar }: (typeof fastened)[number]): boolean => {
+  /** From the low edge, or, in a table, from the high one, whose near face is the other. */
+  const isAt = (one: (typeof told)[number], is: (typeof fastened)[number]): boolean => {
+    const { along, covers } = is;
+    const i = along === "l" ? 1 : 0;
+    const isHigh = faceWords(part, i === 1 ? "w1" : "l1") === one.edge;
+    const from = isHigh ? (i === 1 ? part.width : part.length) - one.at : one.at;
+    return one.isFar === (isHigh ? is.isBeyond : is.isFar) && near(from, covers[one.isFar === isHigh ? 0 : 1][i]);
+  };
+  const isTold = (one: (typeof fastened)[number]): boolean => {
+    const { entering, along, at } = one;
     const i = along === "l" ? 1 : 0;
     const middles = read.fixed.filter(({ mark, axis }) => mark === entering && axis !== along);
     return (
-      told.some((one) => one.mark === entering && one.isFar === isFar && near(one.at, covers[isFar ? 1 : 0][i])) &&
+      told.some((said) => said.mark === entering && isAt(said, one)) &&
       middles.some((one) => near(own({ l: one.at, w: one.at })[i], at))
     );
   };

@@ -61,6 +61,8 @@ export type Note =
       /** Their far faces: they stand out beyond the edge. */
       isFar: boolean;
       edge: string;
+      /** Told by a row of the table of screws: no figure round the view says it. */
+      isTabled: boolean;
     }
   | {
       kind: "holes";

@@ -3,6 +3,7 @@ import { type DimensionRow, dimensionRows, type Way } from "./dimensions.ts";
 import { type Outline, outlinesOn, titleTop } from "./outline.ts";
 import { isDrawnWith, type SeenPage, type Spot } from "./page.ts";
 import { type Prose, proseOf, textOfProse } from "./prose.ts";
+import { type ScrewTable, screwTablesOn } from "./screw-table.ts";
 
 type Word = SeenPage["words"][number];
 export type Side = "left" | "right" | "above" | "below";
@@ -28,6 +29,7 @@ export type PartPage = {
   faces: FaceView[];
   sections: SectionView[];
   prose: Prose[];
+  tables: ScrewTable[];
   page: SeenPage;
 };
 
@@ -44,6 +46,8 @@ export function readPartPage(page: SeenPage): PartPage {
       ...(zero === null ? [] : [zero.token]),
     ]),
   );
+  const tables = screwTablesOn(page, unit);
+  for (const word of tables.flatMap(({ words }) => words)) used.add(word);
   const faces: FaceView[] = [];
   const sections: SectionView[] = [];
   for (const outline of outlinesOn(page)) {
@@ -68,7 +72,7 @@ export function readPartPage(page: SeenPage): PartPage {
     );
   const loose = page.words.filter(isLoose).filter((word) => !isInside(faces, word) && !isBySection(sections, word));
   const prose = proseOf(loose).filter((block) => !nameUnder(faces, block));
-  return { unit, step, faces, sections, prose, page };
+  return { unit, step, faces, sections, prose, tables, page };
 }
 
 const NAME_UNDER =

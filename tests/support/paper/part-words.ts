@@ -182,6 +182,7 @@ const SENTENCES: readonly (readonly [RegExp, (match: string[]) => Note])[] = [
       lines: lines === undefined ? null : list(lines).map(({ value }) => value),
       isFar: which === "far",
       edge: edge!,
+      isTabled: false,
     }),
   ],
   [

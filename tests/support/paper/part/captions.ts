@@ -3,6 +3,7 @@
 import type { Caption, Note } from "../notes.ts";
 import { type PartPage, wordsOfPage } from "../part-views.ts";
 import { readPartWords } from "../part-words.ts";
+import { fromFinishedEdges } from "../screw-table.ts";
 
 /** Notes belong to the caption that they stand under; those that stand under one of a pair alone are for both. */
 export function captionsOn(page: PartPage): { caption: Caption; notes: Note[] }[] {
@@ -16,6 +17,7 @@ export function captionsOn(page: PartPage): { caption: Caption; notes: Note[] }[
       (heap.captions.length > 0 ? heaps : loose).push(heap);
     });
   });
+  for (const { x0, y0, notes } of page.tables) loose.push({ captions: [], notes, x0, y0 });
   for (const { notes, x0, y0 } of loose) {
     const [first] = notes;
     const own =
@@ -32,7 +34,7 @@ export function captionsOn(page: PartPage): { caption: Caption; notes: Note[] }[
     const mate = all.find(
       (other) => one !== other && one.notes.length === 0 && isPair(one.caption, other.caption) && one.y0 === other.y0,
     );
-    return { caption: one.caption, notes: mate?.notes ?? one.notes };
+    return { caption: one.caption, notes: fromFinishedEdges(mate?.notes ?? one.notes) };
   });
 }
 

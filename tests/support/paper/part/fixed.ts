@@ -19,7 +19,7 @@ export function readFixed(part: Reading): () => Spot[] {
         ({ way, marks }) => way === part.way(axis) && marks.some((mark) => note.marks.includes(mark)),
       );
       for (const { at, marks } of spots) {
-        part.own(axis, view.at(axis, at), `fixed ${view.top}`);
+        if (!note.isTabled) part.own(axis, view.at(axis, at), `fixed ${view.top}`);
         for (const mark of marks) fixed.push({ mark, axis, at: view.at(axis, at) });
         checkLines(part, { axis, at: view.at(axis, at) }, marks, note);
         rows.push(...readRow(part, view, { axis, at: view.at(axis, at) }, note));
@@ -35,6 +35,12 @@ export function readFixed(part: Reading): () => Spot[] {
     for (const spot of crosses(part, view)) {
       const isInWords = (axis: Axis): boolean =>
         rows.some((row) => row.view === view && row.axis === axis && same(row.l, spot.l) && same(row.w, spot.w));
+      // Another row may tell its place along, and not that this one has a screw there.
+      const isOnTabled = rows.some(
+        (row) => row.isTabled && row.view === view && Math.abs(row[row.line] - spot[row.line]) < ON_ROW,
+      );
+      if (isOnTabled && !isInWords("l") && !isInWords("w"))
+        part.faults.push(`a screw is drawn at ${spot.l}, ${spot.w} on paper that no row of the table has`);
       for (const axis of ["l", "w"] as const) if (!isInWords(axis)) part.own(axis, spot[axis], `screw ${view.top}`);
     }
   }
@@ -46,11 +52,15 @@ function checkLines(
   part: Reading,
   { axis, at }: { axis: Axis; at: number },
   marks: readonly string[],
-  { marks: all, lines, edge }: Of<"fixed">,
+  { marks: all, lines, edge, isTabled }: Of<"fixed">,
 ): void {
   const [from, to] = part.faceCalled(edge).endsWith("0") ? [0, at] : [at, part.size[axis]];
   lines?.forEach((value, i) => {
-    if (marks.includes(all[i]!)) part.places[axis].tie({ from, to, value, check: true, what: "the line of screws" });
+    if (!marks.includes(all[i]!)) return;
+    // Two rows of a table may lie on one line.
+    const check = !isTabled || part.places[axis].valueAt(at) !== null;
+    part.places[axis].mark(at);
+    part.places[axis].tie({ from, to, value, check, what: "the line of screws" });
   });
 }
 
@@ -70,7 +80,7 @@ function checkApart(part: Reading, view: Placed, { axis, at }: { axis: Axis; at:
   });
 }
 
-type RowSpot = { view: Placed; axis: Axis; l: number; w: number };
+type RowSpot = { view: Placed; axis: Axis; line: Axis; isTabled: boolean; l: number; w: number };
 
 /** Screws that the words place along their row: each is drawn where its figure says. */
 function readRow(part: Reading, view: Placed, line: { axis: Axis; at: number }, note: Of<"fixed">): RowSpot[] {
@@ -83,7 +93,8 @@ function readRow(part: Reading, view: Placed, line: { axis: Axis; at: number }, 
   if (places.length !== note.screws)
     part.faults.push(`${places.length} places are told for ${note.screws} screws into ${note.marks}`);
   return places.flatMap((value) => {
-    const spot = onRow.find((one) => Math.abs((isLow ? one[axis] : size - one[axis]) - value * scale) < ON_ROW);
+    const within = note.isTabled ? AT_FIGURE : ON_ROW;
+    const spot = onRow.find((one) => Math.abs((isLow ? one[axis] : size - one[axis]) - value * scale) < within);
     if (spot === undefined) {
       part.faults.push(`no screw into ${note.marks} is drawn at ${value}`);
       return [];
@@ -93,12 +104,12 @@ function readRow(part: Reading, view: Placed, line: { axis: Axis; at: number }, 
     const check = part.places[axis].valueAt(spot[axis]) !== null;
     part.own(axis, spot[axis], `row of ${note.marks}`);
     part.places[axis].tie({ from, to, value, check, what: "the screw's place" });
-    return [{ view, axis, ...spot }];
+    return [{ view, axis, line: line.axis, isTabled: note.isTabled, ...spot }];
   });
 }
 
 /** What another part covers is drawn by its outline: its near face is a line of that. */
-function readNear(part: Reading, view: Placed, axis: Axis, { near, edge }: Of<"fixed">): void {
+function readNear(part: Reading, view: Placed, axis: Axis, { near, edge, isTabled }: Of<"fixed">): void {
   const isLow = part.faceCalled(edge).endsWith("0");
   const lines = part.inside(view, axis, (one) => isDrawnWith(one, "neighbour")).map(({ at }) => at);
   const size = part.size[axis];
@@ -111,13 +122,16 @@ function readNear(part: Reading, view: Placed, axis: Axis, { near, edge }: Of<"f
     } else if (at > ONE_LINE && at < size - ONE_LINE) {
       part.own(axis, at, `near ${value}`);
       const [low, high] = isLow ? [0, at] : [at, size];
-      part.places[axis].tie({ from: low, to: high, value, check: false, what: "the near face" });
+      const check = isTabled && part.places[axis].valueAt(at) !== null;
+      part.places[axis].tie({ from: low, to: high, value, check, what: "the near face" });
     }
   }
 }
 
 /** A cross on paper is so near to where it should be. */
 const ON_ROW = 0.02;
+/** And so near to the figure of a table, which nothing else says: less than the smallest step at any scale. */
+const AT_FIGURE = 0.006;
 const LONGEST_CROSS = 3.5;
 
 /** Where screws go: small crosses of thin lines, upright or aslant. */
