@@ -27,6 +27,7 @@ const TRIED = [
   "no-back",
   "tongue",
   "loose-shelves-each-side",
+  "wide-back",
 ];
 
 const sets = (): (readonly [string, DryfitSet])[] => [

@@ -164,6 +164,21 @@ describe.each(some(["stopped-shelves", "example-a-in"], 1))("one figure of %s th
   });
 });
 
+describe("a screw of a table that stood elsewhere", () => {
+  it("is in a cloud, and so is the line of a row that lay elsewhere, and no other figure", () => {
+    const set = setOf(testFile("wide-back"));
+    const back = set.parts.find(({ role }) => role === "back")!;
+    const was = structuredClone(set);
+    const own = was.joints.filter(({ receiving, fasteners }) => receiving === back.mark && fasteners !== null);
+    const [first, last] = [own[0]!.fasteners!, own.at(-1)!.fasteners!];
+    first.positions![2]! -= 4;
+    last.at -= 3;
+    const now = set.joints.filter(({ receiving, fasteners }) => receiving === back.mark && fasteners !== null);
+    const told = [now[0]!.fasteners!.positions![2]!, now.at(-1)!.fasteners!.at];
+    expect(pagesOf(set, was).parts.map(Number).sort()).toEqual(told.sort());
+  });
+});
+
 describe("settings", () => {
   const set = setOf(testFile("example-a-in"));
   const [setting] = set.settings as [DryfitSet["settings"][number]];

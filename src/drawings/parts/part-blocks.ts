@@ -193,7 +193,7 @@ export const largestAlone = (set: DryfitSet, drawn: DrawnUnit, room: Rect): Scal
   largestScale(set.job.unit, (scale) => (drawn(scale.ratio).some((block) => isIn(block, room)) ? scale : null), MOST);
 
 /** The ways of one lie: with the figures of screws round the views, whether all of these stand near their lines. */
-type Laid = { block: Block; isClear: boolean };
+type Laid = { block: Block; where: Layout["words"]; isClear: boolean };
 
 /**
  * With its screws told round the views, as long as their figures stand near their lines; in a table where they do not, or where
@@ -246,10 +246,13 @@ function laidUnit(
       return layouts.flatMap(({ where, detailsAt }) => {
         const all = addDetails(faces, details, detailsAt, roomForViews(room, where));
         if (!isIn(all, room)) return [];
-        return [{ block: addWords(set, unit, all, { where, scale, isTabled }, room.width), isClear }];
+        return [{ block: addWords(set, unit, all, { where, scale, isTabled }, room.width), where, isClear }];
       });
     });
-    drawn.set(key, blocks);
-    return blocks;
+    // Wide enough, most rows of the table stay on one line.
+    const wide = blocks.filter(({ where, block }) => where !== "beside" && isIn(block, room));
+    const kept = isTabled && !tight && wide.length > 0 ? wide : blocks;
+    drawn.set(key, kept);
+    return kept;
   };
 }

@@ -3,6 +3,7 @@
  * goes into, which stands beside the view, where that part lies, and every screw from one end.
  */
 import { isSame, type Mm } from "../../base/length.ts";
+import { lines as drawLines } from "../../paper/draw.ts";
 import { edgeThen, faceWords, isHigh } from "../../set/facing.ts";
 import { type Fastening, fasteningsOf } from "../../set/fastening.ts";
 import type { DryfitSet, Face, SetPart } from "../../set/schema.ts";
@@ -59,23 +60,22 @@ const COLUMNS: readonly Column[] = [
   { head: "Screws, right through" },
 ];
 const PLACE_AIR: Mm = 2.6; // between two places in a row
+const BRACE = { air: 2, foot: 0.9, over: 0.6 }; // before it, its feet and tip, and over and under a line: where the next piece begins
 
-/** What one row of the table says: the marks, their faces and lines level with each other, the places of all. */
-type Told = { heading: Atom[]; marks: string[]; cells: Atom[][] };
+/** What one row of the table says: of each mark its face and its line, and the places of all. */
+type Told = { heading: Atom[]; marks: string[]; faces: Atom[]; lines: Atom[]; places: Atom[] };
 
 /** Everything from the same datums as the figures round the view. */
 function toldIn(set: DryfitSet, part: SetPart): Told[] {
-  const rows = fastenedAlike(set, part).filter(isPlacedScrew);
   const datums = new Map(facesOf(set, part).map((face) => [face, screwDatums(set, part, face)]));
-  const told = rows.map((one) => {
-    const edge = datums.get(one.face)![across(one.along)];
-    const end = datums.get(one.face)![one.along];
-    return { one, heading: headingOf(set, part, one, { edge, end }), cells: cellsOf(set, part, one, { edge, end }) };
-  });
+  const told = fastenedAlike(set, part)
+    .filter(isPlacedScrew)
+    .map((one) => {
+      const from = datums.get(one.face)!;
+      return rowOf(set, part, one, { edge: from[across(one.along)], end: from[one.along] });
+    });
   const headings = told.map(({ heading }) => said(heading));
-  return told
-    .map(({ one, heading, cells }) => ({ heading, marks: one.all.map(({ mark }) => mark), cells }))
-    .sort((a, b) => headings.indexOf(said(a.heading)) - headings.indexOf(said(b.heading)));
+  return told.sort((a, b) => headings.indexOf(said(a.heading)) - headings.indexOf(said(b.heading)));
 }
 
 const said = (atoms: readonly Atom[]): string => JSON.stringify(atoms);
@@ -96,23 +96,27 @@ function headingOf(
   ];
 }
 
-function cellsOf(set: DryfitSet, part: SetPart, one: Fastened, { edge, end }: { edge: Face; end: Face }): Atom[][] {
+function rowOf(set: DryfitSet, part: SetPart, one: Fastened, from: { edge: Face; end: Face }): Told {
   const { unit } = set.job;
-  const from = (datum: Face, at: Mm): Mm => Math.abs(at - panelEdge(part, datum));
-  const lines = [...one.all].sort((a, b) => from(edge, a.at) - from(edge, b.at));
-  const figures = lines.map((own) => {
-    const { at, isFar } = faceOf(own.one, edge);
-    const face = figure(from(edge, at), unit);
-    return [isFar ? glue([face, ...words("far")]) : face, figure(from(edge, own.at), unit)] as const;
-  });
-  const places = one.positions!.map((place) => from(end, place)).sort((a, b) => a - b);
+  const { edge, end } = from;
+  const distance = (datum: Face, at: Mm): Mm => Math.abs(at - panelEdge(part, datum));
+  const all = [...one.all].sort((a, b) => distance(edge, a.at) - distance(edge, b.at));
+  const places = one.positions!.map((place) => distance(end, place)).sort((a, b) => a - b);
   const pitch = pitchOf(one);
-  return [
-    inLines(lines.map(({ mark }, i) => level(word(mark, FIGURE, "bold"), figures[i]!))),
-    inLines(figures.map((both) => level(both[0], both))),
-    inLines(figures.map((both) => level(both[1], both))),
-    [...placeAtoms(places, unit), ...(pitch === null ? [] : [glue([checkFigure(pitch, unit), ...words("apart")])])],
-  ];
+  return {
+    heading: headingOf(set, part, one, from),
+    marks: all.map(({ mark }) => mark),
+    faces: all.map((own) => {
+      const { at, isFar } = faceOf(own.one, edge);
+      const face = figure(distance(edge, at), unit);
+      return isFar ? glue([face, ...words("far")]) : face;
+    }),
+    lines: all.map(({ at }) => figure(distance(edge, at), unit)),
+    places: [
+      ...placeAtoms(places, unit),
+      ...(pitch === null ? [] : [glue([checkFigure(pitch, unit), ...words("apart")])]),
+    ],
+  };
 }
 
 /** Where the nearer face of what the screws go into lies; of what stands out beyond the edge, the other one. */
@@ -123,50 +127,113 @@ function faceOf({ along, covers, isFar, isBeyond }: Fastening, edge: Face): { at
 
 const inLines = (atoms: readonly Atom[]): Atom[] => atoms.flatMap((atom, i) => (i === 0 ? [atom] : [BREAK, atom]));
 
+const widthOf = (atom: Atom): Mm => (atom.kind === "drawn" ? atom.width : 0);
+
+const riseOf = (atoms: readonly Atom[]): { up: Mm; down: Mm } => {
+  const drawn = atoms.flatMap((one) => (one.kind === "drawn" ? [one] : []));
+  return { up: Math.max(0, ...drawn.map(({ up }) => up)), down: Math.max(0, ...drawn.map(({ down }) => down)) };
+};
+
 /** As high as what stands beside it in other cells, so that their lines stay level. */
 function level(atom: Atom, beside: readonly Atom[]): Atom {
   const own = glue([atom]);
-  if (own.kind !== "drawn") return own;
-  const rises = [own, ...beside].flatMap((one) => (one.kind === "drawn" ? [one] : []));
-  return { ...own, up: Math.max(...rises.map(({ up }) => up)), down: Math.max(...rises.map(({ down }) => down)) };
+  return own.kind === "drawn" ? { ...own, ...riseOf([own, ...beside]) } : own;
 }
 
 /** As wide as the widest, so that they stand in columns where they wrap. */
 function placeAtoms(places: readonly Mm[], unit: DryfitSet["job"]["unit"]): Atom[] {
   const figures = places.map((place) => figure(place, unit));
-  const wide = Math.max(...figures.map((one) => (one.kind === "drawn" ? one.width : 0))) + PLACE_AIR;
-  return figures.map((one) =>
-    one.kind === "drawn" ? glue([one, { kind: "drawn", width: wide - one.width, up: 0, down: 0, shapes: [] }], 0) : one,
-  );
+  const wide = Math.max(...figures.map(widthOf)) + PLACE_AIR;
+  return figures.map((one) => glue([one, gapOf(wide - widthOf(one))], 0));
 }
 
-/** What a row did not say before stands in clouds: it is laid beside the rows that had one of its marks. */
+/** What was not said before of a mark stands in clouds. */
 function withChanges(told: readonly Told[], before: Before): Told[] {
   const then = drawnThen(before).map((was) => toldIn(before.set, was));
   return told.map((row) => {
-    const rows = then.map((some) => some.find(({ marks }) => marks.some((mark) => row.marks.includes(mark))));
-    const cells = row.cells.map((cell, i) =>
-      revised(
-        cell,
-        rows.map((one) => one?.cells[i] ?? []),
-      ),
+    const own = (column: "faces" | "lines"): Atom[] =>
+      row[column].flatMap((atom, i) =>
+        revised(
+          [atom],
+          then.map((some) => {
+            const was = some.find(({ marks }) => marks.includes(row.marks[i]!));
+            return was === undefined ? [] : [was[column][was.marks.indexOf(row.marks[i]!)]!];
+          }),
+        ),
+      );
+    const places = then.flatMap((some) =>
+      row.marks.map((mark) => some.find(({ marks }) => marks.includes(mark))?.places ?? []),
     );
-    return { ...row, cells };
+    return { ...row, faces: own("faces"), lines: own("lines"), places: revised(row.places, places) };
   });
 }
+
+/** The marks, their faces and their lines level with each other; several braced together, for all of them the places beside. */
+function cellsOf({ marks, faces, lines, places }: Told): Atom[][] {
+  const braced = marks.length === 1 ? lines : withBrace(lines, (i) => [faces[i]!, lines[i]!]);
+  const beside = (i: number): Atom[] => [word(marks[i]!, FIGURE, "bold"), faces[i]!, braced[i]!];
+  const column = (n: number): Atom[] => inLines(marks.map((_, i) => level(beside(i)[n]!, beside(i))));
+  return [column(0), column(1), column(2), places];
+}
+
+/** A piece of it behind each figure, all in one line; the tip between two of them, or behind the middle one. */
+function withBrace(figures: readonly Atom[], besideOf: (i: number) => readonly Atom[]): Atom[] {
+  const wide = Math.max(...figures.map(widthOf));
+  const last = figures.length - 1;
+  return figures.map((atom, i) => {
+    const rise = riseOf(besideOf(i));
+    const up = rise.up + (i === 0 ? 0 : BRACE.over);
+    const down = rise.down + (i === last ? 0 : BRACE.over);
+    const isTip = i === Math.ceil(last / 2);
+    const tip = last % 2 === 0 ? (rise.down - rise.up) / 2 : -rise.up;
+    const strokes = [
+      [
+        [0, -up],
+        [0, down],
+      ] as const,
+      ...(i === 0
+        ? [
+            [
+              [-BRACE.foot, -up],
+              [0, -up],
+            ] as const,
+          ]
+        : []),
+      ...(i === last
+        ? [
+            [
+              [-BRACE.foot, down],
+              [0, down],
+            ] as const,
+          ]
+        : []),
+      ...(isTip
+        ? [
+            [
+              [0, tip],
+              [BRACE.foot, tip],
+            ] as const,
+          ]
+        : []),
+    ];
+    const piece: Atom = { kind: "drawn", width: BRACE.foot, up: 0, down: 0, shapes: [drawLines("thin", strokes)] };
+    return glue([atom, gapOf(wide - widthOf(atom) + BRACE.air), piece], 0);
+  });
+}
+
+const gapOf = (width: Mm): Atom => ({ kind: "drawn", width, up: 0, down: 0, shapes: [] });
 
 /** As wide as it needs to be, and no wider than `width` if it can be so narrow. */
 export function screwTable(set: DryfitSet, { part, before }: Pattern, width: Mm): Lettering {
   const plain = toldIn(set, part);
   const told = before === null ? plain : withChanges(plain, before);
   const isChanged = (row: Told, i: number): boolean =>
-    row.cells.some((cell, n) => isClouded(cell, plain[i]!.cells[n]!));
+    (["faces", "lines", "places"] as const).some((column) => isClouded(row[column], plain[i]![column]));
   const rows = told.flatMap((row, i): Row[] => {
     const isFirst = i === 0 || said(told[i - 1]!.heading) !== said(row.heading);
-    const group = told.filter((one) => said(one.heading) === said(row.heading));
-    const isRevised = group.some((one) => isChanged(one, told.indexOf(one)));
+    const isRevised = told.some((one, n) => said(one.heading) === said(row.heading) && isChanged(one, n));
     const heading = before !== null && isRevised ? [revisionTag(before.letter), ...row.heading] : row.heading;
-    return [...(isFirst ? [{ heading }] : []), { cells: row.cells }];
+    return [...(isFirst ? [{ heading }] : []), { cells: cellsOf(row) }];
   });
   const wide = Math.max(leastTable(COLUMNS, rows), Math.min(width, snugTable(COLUMNS, rows)));
   const table = setTable(COLUMNS, rows, wide);
