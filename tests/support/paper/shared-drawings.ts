@@ -61,7 +61,7 @@ const isAmong = (told: readonly string[], wanted: readonly string[]): boolean =>
 
 function untoldOf(set: DryfitSet, pattern: Pattern): string[] {
   const { part, marks } = pattern;
-  const text = textBoxes(notesOf(set, pattern, 400).shapes)
+  const text = textBoxes(notesOf(set, pattern, 400, false).shapes)
     .map((box) => box.text)
     .join(" ");
   return marks.flatMap((mark) => {
