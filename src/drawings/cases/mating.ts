@@ -12,7 +12,7 @@ import { shapesIn } from "../draughting/shaped.ts";
 
 const SIZE: Mm = 2.5;
 const OFF: Mm = 2.4; // from the joint's line to the middle of a letter
-const AIR: Mm = 0.4;
+const AIR: Mm = 0.55; // round a letter, to the middle of the outline: clear of its half width
 const BASE = 0.36; // a capital is so much lower than its middle, of its size
 /** Where two meet in one member, the second goes aside. */
 const SHIFTS: readonly Mm[] = [0, 3.4, -3.4, 6.8, -6.8];

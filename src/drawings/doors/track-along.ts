@@ -156,7 +156,7 @@ function placesRow(set: DryfitSet, track: SetTrack, where: keyof typeof PLACES, 
     [{ kind: "running", datum: 0, at: distinct(track.doors.map((door) => door[where])).map(x) }],
     style,
   );
-  const size = Math.min(SMALL + 0.4, each - 0.9);
+  const size = Math.min(SMALL + 0.4, each - 1);
   const right = track.length * ratio + LABEL_AIR;
   return {
     shapes: [
