@@ -320,7 +320,10 @@ function planPaper(
     reprint,
     finishes,
     purchase: planPurchase({ ...joinery, sheets, boards, finishes, unit, glue: project.glue }),
-    steps: planSteps({ ...joinery, sheets, boards, finishes, unit, glue: project.glue, throat: tooling.throat }),
+    steps: planSteps({
+      ...{ ...joinery, sheets, boards, finishes, unit, glue: project.glue, throat: tooling.throat },
+      shelfLoads: new Map(models.printed.assemblies.map(({ name, design }) => [name, design.shelfLoad])),
+    }),
   };
 }
 

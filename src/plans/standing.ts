@@ -12,7 +12,18 @@ export type ScrewRow = { through: string; into: string; length: Mm; count: numbe
 export type Standing =
   | { kind: "on"; seats: { upper: string; lower: string }[]; screws: ScrewRow[] }
   | { kind: "beside"; left: string; right: string; screws: ScrewRow[] }
-  | { kind: "wall"; case: string; through: string | null; under: string | null; count: number };
+  | { kind: "wall"; case: string; through: string | null; under: string | null; count: number }
+  | Hung;
+
+/** With nothing under it: `height` of its lower end above the floor; held through its stout back, else laid on a rail and held under its head. */
+export type Hung = {
+  kind: "hang";
+  case: string;
+  height: Mm;
+  through: string | null;
+  under: string | null;
+  count: number;
+};
 
 type Input = Pick<DryfitSet, "assemblies" | "parts"> & { unit: Unit };
 type Placed = { part: SetPart; box: Box; thick: AxisIndex };
@@ -24,8 +35,14 @@ export function planStandings(all: Input): Standing[] {
   const byHeight = bodiesOf(input).sort((a, b) => footOf(a) - footOf(b));
   const on = byHeight.flatMap((body) => standsOn(body, input));
   const beside = assemblies.flatMap((right) => assemblies.flatMap((left) => standsBeside(left, right, input)));
-  const wall = assemblies.filter((one) => isTall(one, assemblies)).map((one) => againstWall(one, input));
-  return [...on, ...beside, ...wall];
+  const hung = byHeight
+    .filter((body) => footOf(body) > SAME && standsOn(body, input).length === 0)
+    .flatMap((body) => body.filter(({ kind }) => kind === "case"));
+  const hang = hung.map((one): Hung => ({ ...heldBehind(one, input), kind: "hang", height: one.place.at[2] }));
+  const wall = assemblies
+    .filter((one) => isTall(one, assemblies) && !hung.includes(one))
+    .map((one): Standing => ({ ...heldBehind(one, input), kind: "wall" }));
+  return [...on, ...beside, ...hang, ...wall];
 }
 
 const footOf = (body: readonly SetAssembly[]): Mm => Math.min(...body.map(({ place }) => place.at[2]));
@@ -145,8 +162,11 @@ const countOver = (run: Mm): number => Math.max(FEWEST, Math.floor(run / APART) 
 /** A part so thick takes a screw to the wall through itself (common practice, no source); a thinner back, loose in its groove, does not hold. */
 const HOLDS_WALL: Mm = 12 - 0.5;
 
+/** Thickness and height of the rail that carries a hanging case, the least (common practice, no source). */
+export const RAIL_SAID: Record<Unit, string> = { mm: "20 × 60 mm", in: "3/4 x 2 1/2 in" };
+
 /** Near its upper edge, into what the wall is made of: through a rear stretcher or a stout back, else by brackets under the top panel. */
-function againstWall(one: SetAssembly, { parts }: Input): Standing {
+function heldBehind(one: SetAssembly, { parts }: Input): Omit<Hung, "kind" | "height"> {
   const own = parts.filter(({ assembly }) => assembly === one.name);
   const placed = placedIn(one, parts);
   const rear = placed
@@ -154,7 +174,6 @@ function againstWall(one: SetAssembly, { parts }: Input): Standing {
     .sort((a, b) => b.box[1][2] - a.box[1][2]);
   const head = own.find(({ role }) => role === "top") ?? own.findLast(({ role }) => role === "stretcher");
   return {
-    kind: "wall",
     case: one.name,
     through: rear[0]?.part.mark ?? null,
     under: head?.mark ?? null,

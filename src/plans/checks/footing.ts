@@ -5,6 +5,7 @@ import { massOf } from "../../set/mass.ts";
 import type { SetAssembly, SetCheck, SetPart } from "../../set/schema.ts";
 import { baseUnder } from "../../set/standing.ts";
 import { formatMass } from "../../set/words.ts";
+import { planStandings } from "../standing.ts";
 import { type CheckInput, checkOf, nameAlike, PRACTICE, shown } from "./input.ts";
 import { type Piece, standingPieces } from "./piece.ts";
 
@@ -32,11 +33,15 @@ function loadPath(one: SetAssembly, { assemblies, parts, unit }: CheckInput): Se
   const base = baseUnder(one, assemblies);
   const [side, floor] = [nameAlike(sides), nameAlike([bottom])];
   const under = isUnder(bottom, one);
+  const isHung = planStandings({ assemblies, parts, unit }).some(
+    (each) => each.kind === "hang" && each.case === one.name,
+  );
   const onto = base === null ? (one.place.at[2] > SAME ? "what it stands on" : "the floor") : "";
   const marks = [...sides, bottom].map(({ mark }) => mark);
   const told = (text: string, level: SetCheck["level"] = "ok", change: string | null = null): SetCheck[] => [
     checkOf("footing", level, marks, { text: `${one.name}: ${text}`, rule: RULE, change }),
   ];
+  if (isHung) return told(`shelves, top and ${floor} by their joints into ${side}; all of it hangs on the wall.`);
   if (base === null) {
     return told(
       under

@@ -5,6 +5,7 @@ import type { SetCheck, SetPart } from "../../set/schema.ts";
 import { isTall, standingHeight, TALL_RULE } from "../../set/standing.ts";
 import { formatMass } from "../../set/words.ts";
 import { unionCells } from "../mass.ts";
+import { planStandings } from "../standing.ts";
 import { blankOf, type CheckInput, checkOf, computed, moved, shown } from "./input.ts";
 import { alikePieces, type Piece, standingPieces } from "./piece.ts";
 
@@ -89,7 +90,10 @@ export function checkTipping(input: CheckInput): SetCheck[] {
     const metric = `${newtons.toFixed(0)} N`;
     return unit === "mm" ? metric : `${(newtons / NEWTONS_PER_POUND).toFixed(1)} lbf (${metric})`;
   };
-  return alikePieces(standingPieces(input)).map(({ name, piece }): SetCheck => {
+  const hung = planStandings(input).flatMap((one) => (one.kind === "hang" ? [one.case] : []));
+  // What hangs on the wall has no feet to go over.
+  const standing = standingPieces(input).filter((piece) => !piece.assemblies.some(({ name }) => hung.includes(name)));
+  return alikePieces(standing).map(({ name, piece }): SetCheck => {
     const { mass, centre, feet, angle, pull } = staticsOf(piece);
     const isAnchored = piece.assemblies.some((one) => isTall(one, assemblies));
     const top = Math.max(...piece.assemblies.map((one) => standingHeight(one, assemblies)));

@@ -6,7 +6,7 @@ import { listInWords } from "../../base/words.ts";
 import type { SetJoint, SetPurchase } from "../../set/schema.ts";
 import { PINS } from "../drilling.ts";
 import { pinnedBacks, SCREW_SPACING, type Screwed, screwsOf } from "../screws.ts";
-import { planStandings, type Standing } from "../standing.ts";
+import { planStandings, RAIL_SAID, type Standing } from "../standing.ts";
 import { OVER, type PurchaseInput } from "./input.ts";
 import { soldSize } from "./sold.ts";
 
@@ -80,7 +80,7 @@ export function planScrews({ joints, parts, assemblies, stock, unit }: PurchaseI
   const screwed = joints.flatMap((joint) => screwsOf(joint, byMark, unit) ?? []);
   const standings = planStandings({ assemblies, parts, unit });
   const rows = standings.flatMap((one) =>
-    one.kind === "wall" ? [] : one.screws.map((row) => ({ ...row, where: titleOf(one) })),
+    one.kind === "wall" || one.kind === "hang" ? [] : one.screws.map((row) => ({ ...row, where: titleOf(one) })),
   );
   const edges = screwed.filter(({ flat }) => !flat);
   const faces = screwed.filter(({ flat }) => flat);
@@ -129,7 +129,7 @@ export function planScrews({ joints, parts, assemblies, stock, unit }: PurchaseI
 }
 
 /** "case on case plinth", "clay locker 1 to wedging stand". */
-function titleOf(standing: Exclude<Standing, { kind: "wall" }>): string {
+function titleOf(standing: Exclude<Standing, { kind: "wall" | "hang" }>): string {
   if (standing.kind === "beside") return `${standing.right} to ${standing.left}`;
   const names = (end: "upper" | "lower"): string => listInWords([...new Set(standing.seats.map((seat) => seat[end]))]);
   return `${names("upper")} on ${names("lower")}`;
@@ -152,9 +152,37 @@ export function planPanelPins({ joints, parts, unit }: PurchaseInput): SetPurcha
   });
 }
 
-/** For what is tall: the wall says which. */
+/** For what is tall, or hangs: the wall says which. */
 export function planWallFixings({ assemblies, parts, unit }: PurchaseInput): SetPurchase[] {
-  const walls = planStandings({ assemblies, parts, unit }).flatMap((one) => (one.kind === "wall" ? [one] : []));
+  const standings = planStandings({ assemblies, parts, unit });
+  const walls = standings.flatMap((one) => (one.kind === "wall" ? [one] : []));
+  const hung = standings.flatMap((one) => (one.kind === "hang" ? [one] : []));
+  const railed = hung.filter(({ through }) => through === null);
+  const rails = railed.map(({ case: name }): SetPurchase => {
+    const [width] = assemblies.find((one) => one.name === name)!.size;
+    return {
+      what: "Rail on the wall, solid wood",
+      size: `${formatLength(width, unit)} ${unit} long, ${RAIL_SAID[unit]} or more`,
+      quantity: 1,
+      unit: "rail",
+      price: null,
+      note: `${name} rests on it; cut where it hangs`,
+    };
+  });
+  const hanging = hung.map(
+    ({ case: name, through, count }): SetPurchase => ({
+      what: through === null ? "Wall fixings, half with brackets" : "Wall fixings",
+      size: "to suit the wall and the load",
+      quantity: 2 * count,
+      unit: "fixings",
+      price: null,
+      note: `${name}, which hangs: the steps say what they carry`,
+    }),
+  );
+  return [...rails, ...hanging, ...anchors(walls)];
+}
+
+function anchors(walls: readonly Extract<Standing, { kind: "wall" }>[]): SetPurchase[] {
   if (walls.length === 0) return [];
   const brackets = walls.some(({ through }) => through === null);
   return [

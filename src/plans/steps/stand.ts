@@ -7,6 +7,7 @@ import { scribesOf } from "../../set/scribe.ts";
 import { baseUnder, frameBefore } from "../../set/standing.ts";
 import { planStandings, type ScrewRow, type Standing } from "../standing.ts";
 import { filling, finishCautions, finishedEarly, finishTexts } from "./finish.ts";
+import { hang } from "./hang.ts";
 import { byMarkIn, capital, type Draft, hardwareOf, listOf, namesOf, type StepsInput, step } from "./step.ts";
 import { hangOnTracks } from "./tracks.ts";
 import { layOn } from "./worktop.ts";
@@ -27,6 +28,7 @@ function isFramed(one: Standing, { assemblies }: StepsInput): boolean {
 
 export function planStandSteps(input: StepsInput): Draft[] {
   const standings = planStandings(input).filter((one) => !isFramed(one, input));
+  const hung = standings.flatMap((one) => (one.kind === "hang" ? [one] : []));
   const walls = standings.flatMap((one) => (one.kind === "wall" ? [one] : []));
   return [
     finish(input, standings.length + input.worktops.length + input.tracks.length + onFeet(input).length === 0),
@@ -36,6 +38,7 @@ export function planStandSteps(input: StepsInput): Draft[] {
     ),
     ...input.worktops.map((one) => layOn(one, input)),
     ...scribe(input),
+    ...hung.map((one) => hang(one, input)),
     ...(walls.length === 0 ? [] : [anchor(walls, input)]),
     ...looseShelves(input),
     ...hangOnTracks(input),

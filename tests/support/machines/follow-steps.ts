@@ -24,7 +24,7 @@ const KINDS = [
   ["dry", /^Dry-fit /],
   ["glue", /^(Glue up|Finish the inside, then glue up) /],
   ["finish", /^Sand(,| and) finish/],
-  ["stand", /^(Stand|Fasten|Anchor|Screw the feet under) /],
+  ["stand", /^(Stand|Fasten|Hang .+ on the wall|Anchor|Screw the feet under)/],
   ["lay", /^Lay in the loose shelves$/],
   ["none", /^(Check the print|Measure the sheets|Finish the parts)$/],
 ] as const;
