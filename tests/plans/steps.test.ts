@@ -117,6 +117,26 @@ describe("what is told", () => {
     expect(told.filter((text) => /(?<![\d./])\b0 [a-z]{3,}/.test(text))).toEqual([]);
   });
 
+  it("has at the glue-up what the check of cross-grain joints asks for", () => {
+    let asked = 0;
+    for (const [name] of FILES) {
+      const { set, steps } = work(name);
+      for (const { parts, text } of set.checks.filter(({ id, level }) => id === "cross-grain" && level === "warning")) {
+        if (!/glue/.test(text)) continue;
+        const step = steps.find(
+          (one) => /(^|then )glue up/i.test(one.title) && parts.every((mark) => one.parts.includes(mark)),
+        );
+        if (step === undefined) continue;
+        asked += 1;
+        const said = step.text.find((one) => one.includes(` ${parts[0]} moves across its grain`));
+        expect(said, `${name}: ${step.title}`).toMatch(
+          new RegExp(`\\b${parts[1]}\\b.*: glue only the (middle|first) `),
+        );
+      }
+    }
+    expect(asked).toBeGreaterThan(0);
+  });
+
   it("names in the step of hand work what the list of it holds, no more and no less", () => {
     const words: [RegExp, RegExp][] = [
       [/^Notch /, /notches/],

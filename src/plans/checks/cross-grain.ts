@@ -1,6 +1,6 @@
 /** Cross-grain joints: solid wood fixed along a part that does not move with it. Panels keep their size; solid wood does not, across its grain. */
 import { AXES, type AxisIndex, axisOf } from "../../base/geometry.ts";
-import { type Mm, SAME } from "../../base/length.ts";
+import { type Mm, SAME, type Unit } from "../../base/length.ts";
 import { movementOf } from "../../base/moisture.ts";
 import type { SetCheck, SetJoint, SetPart } from "../../set/schema.ts";
 import {
@@ -29,21 +29,35 @@ const POINTS = 4;
 
 const RULE = `solid wood wider than ${HARMLESS_SAID.mm} (${HARMLESS_SAID.in}) is not fixed rigidly across what does not move with it, nor a rail wider than 4 in (102 mm) to a stile (${PRACTICE}); movement: width x ${COEFFICIENT} x ${POINTS} points of moisture (Wood Handbook 2010, table 13-5: flat-grained cabinet woods)`;
 
+/** How little of such a joint is glued. */
+export const glueOnly = (joint: SetJoint, unit: Unit): string =>
+  isRail(joint)
+    ? `glue only the middle ${HARMLESS_SAID[unit]} of its end`
+    : `glue only the first ${HARMLESS_SAID[unit]} at the front and let the rest slide`;
+
+type Input = Pick<CheckInput, "joints" | "parts" | "assemblies" | "stock">;
+
+/** Joints that are fixed over more than gives way without a crack. */
+export function crossGrainJoints(input: Input): (Crossed & { joint: SetJoint })[] {
+  const { joints, parts } = input;
+  return joints.filter(isRigid).flatMap((joint) => {
+    const entering = parts.find(({ mark }) => mark === joint.entering)!;
+    const receiving = parts.find(({ mark }) => mark === joint.receiving)!;
+    return crossed(joint, entering, receiving, input).map((one) => ({ ...one, joint }));
+  });
+}
+
 export function checkCrossGrain(input: CheckInput): SetCheck[] {
   const { joints, parts, stock, unit } = input;
   const fixed = joints.filter(isRigid);
-  const found = fixed.flatMap((joint): SetCheck[] => {
-    const entering = parts.find(({ mark }) => mark === joint.entering)!;
-    const receiving = parts.find(({ mark }) => mark === joint.receiving)!;
-    return crossed(joint, entering, receiving, input).map(({ mover, still, width }) => {
-      const moves = movementOf(width, COEFFICIENT, POINTS);
-      return checkOf("cross-grain", "warning", [mover.mark, still.mark], {
-        text: `${capital(nameOf(mover))} is solid wood, fixed across its grain to ${nameOf(still)} (${joint.fixings}) over ${shown(width, unit)}: it moves about ${computed(moves, unit)} with the seasons, ${still.name} does not.`,
-        rule: RULE,
-        change: isRail(joint)
-          ? `glue only the middle ${HARMLESS_SAID[unit]} of its end, or make ${nameOf(mover)} narrower`
-          : `glue only the first ${HARMLESS_SAID[unit]} at the front and let the rest slide, or screws in slots; or make ${nameOf(mover)} of plywood`,
-      });
+  const found = crossGrainJoints(input).map(({ joint, mover, still, width }): SetCheck => {
+    const moves = movementOf(width, COEFFICIENT, POINTS);
+    return checkOf("cross-grain", "warning", [mover.mark, still.mark], {
+      text: `${capital(nameOf(mover))} is solid wood, fixed across its grain to ${nameOf(still)} (${joint.fixings}) over ${shown(width, unit)}: it moves about ${computed(moves, unit)} with the seasons, ${still.name} does not.`,
+      rule: RULE,
+      change: isRail(joint)
+        ? `${glueOnly(joint, unit)}, as the step of its glue-up says, or make ${nameOf(mover)} narrower`
+        : `${glueOnly(joint, unit)}, as the step of its glue-up says, or screws in slots; or make ${nameOf(mover)} of plywood`,
     });
   });
   if (found.length > 0) return found;
@@ -76,7 +90,7 @@ const isRail = ({ enteringEnd, receivingFace }: SetJoint): boolean =>
 type Crossed = { mover: SetPart; still: SetPart; width: Mm };
 
 /** In each direction of the plane they meet in: one moves, the other does not, over so much. */
-function crossed(joint: SetJoint, entering: SetPart, receiving: SetPart, input: CheckInput): Crossed[] {
+function crossed(joint: SetJoint, entering: SetPart, receiving: SetPart, input: Input): Crossed[] {
   const { assemblies, stock } = input;
   const boxes = [entering, receiving].map((part) => {
     const blank = blankOf(part);

@@ -5,6 +5,7 @@ import { listInWords } from "../../base/words.ts";
 import { SQUARE } from "../../project/defaults.ts";
 import type { SetAssembly, SetMove, SetOrder } from "../../set/schema.ts";
 import { overlongMoves } from "../assembly/glue-ups.ts";
+import { crossGrainJoints, glueOnly } from "../checks/cross-grain.ts";
 import { clampingOf } from "./clamps.ts";
 import { lyingInWords, lyingSide, moveInWords } from "./moves.ts";
 import { type Prop, planProps, type Rest, spacersAt } from "./props.ts";
@@ -165,6 +166,7 @@ function glueUp(
         own.map(({ mark }) => mark),
         input,
       )}`,
+      ...acrossTheGrain(marks, input),
       ...glueUps(order, byMark, input),
       isFlat(assembly)
         ? "Clamp along each rail, bars alternately above and below so that the frame stays flat. Check the diagonals, and sight across it for twist, before the glue sets."
@@ -187,6 +189,22 @@ function glueUp(
       ],
     },
   );
+}
+
+/** Where solid wood would crack, or crack the other, if all of a joint were glued. */
+function acrossTheGrain(marks: readonly string[], input: StepsInput): string[] {
+  const found = crossGrainJoints(input).filter(
+    ({ mover, still, joint }) =>
+      [mover.mark, still.mark].every((mark) => marks.includes(mark)) && /glue/.test(joint.fixings),
+  );
+  const byMark = byMarkIn(input.parts);
+  const movers = [...new Set(found.map(({ mover, joint }) => `${mover.mark} ${glueOnly(joint, input.unit)}`))];
+  return movers.map((key) => {
+    const own = found.filter(({ mover, joint }) => `${mover.mark} ${glueOnly(joint, input.unit)}` === key);
+    const [{ mover, joint }] = own as [(typeof own)[number]];
+    const still = listOf([...new Set(own.map((one) => one.still.mark))], byMark);
+    return `${capital(mover.name)} ${mover.mark} moves across its grain with the seasons, ${still} not with it: ${glueOnly(joint, input.unit)} at each of these joints, and keep glue off the rest.`;
+  });
 }
 
 /** Said for the joints that there are. */

@@ -23,7 +23,7 @@ export function hang(hung: Hung, input: StepsInput): Draft {
       `Draw a level line ${show(height)} above the floor for its lower end; its upper end comes to ${show(height + size[2])}. Find the studs, or solid masonry, that the fixings go into, and mark them.`,
       ...(through === null
         ? [
-            `A thin back alone does not hold. Screw a straight rail of solid wood, ${show(size[0])} long and ${RAIL_SAID[unit]} or more, to the wall with ${count} fixings, its upper edge on the line: it carries the case.`,
+            `A thin back alone does not hold. Screw a straight rail of solid wood, ${show(size[0])} long and ${RAIL_SAID[unit]} or more, to the wall with a fixing into each stud that it crosses, ${count} at the least, its upper edge on the line: it carries the case.`,
             `With two people lift the case on to the rail, empty, its doors and drawers out; one holds it until it is fixed. ${held === null ? `Fix it near the upper ends of its sides, by ${count} brackets at their rear edges` : `Fix it with ${count} brackets on the inside, under ${held} at its rear edge${screwLess}`}, each into a stud or solid masonry.`,
           ]
         : [
