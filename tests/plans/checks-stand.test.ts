@@ -207,7 +207,7 @@ describe("weight", () => {
         .reduce((sum, { mass }) => sum + mass, 0)
         .toFixed(1)} kg`;
     expect(check!.text).toContain(
-      `weighs ${input.mass.toFixed(1)} kg: case plinth ${of("case plinth")}, case ${of("case")}`,
+      `weighs ${input.mass.toFixed(1)} kg: case plinth: ${of("case plinth")}, case: ${of("case")}`,
     );
     // A sheet 2440 x 1220 x 17.6 at 560 kg/m3.
     expect([check!.level, check!.text]).toEqual([
