@@ -1,5 +1,5 @@
 /** Drilling: rows of holes, gathered by group, diameter and depth, so that one bit and one stop serve them all. */
-import { formatLengthWithUnit, isSame, type Mm, type Unit } from "../base/length.ts";
+import { formatLengthWithUnit, isSame, type Mm, SAME, type Unit } from "../base/length.ts";
 import { PULLS } from "../model/doors/sliders.ts";
 import { axisOfFace, lippedAfter, sizeAlong, thirdAxis } from "../set/facing.ts";
 import type { Face, SetDrilling, SetFeature, SetGroup, SetPart } from "../set/schema.ts";
@@ -93,7 +93,8 @@ function taskOf(part: SetPart, holes: readonly { feature: SetFeature; index: num
   const at = middle(feature.at, feature.at + feature.width);
   const size = sizeAlong(part, across);
   const isPins = feature.holds === null && own === undefined;
-  const isLow = isPins || at <= size / 2;
+  // In the middle from the low edge, whichever way the figures were rounded: parts alike are drilled alike.
+  const isLow = isPins || at <= size / 2 + SAME;
   const edge: Face = `${across}${isLow ? 0 : 1}`;
   const long = sizeAlong(part, along);
   const middles = holes

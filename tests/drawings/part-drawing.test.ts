@@ -1,9 +1,12 @@
 import { describe, expect, it } from "vitest";
-import { facesToDraw, type Lie } from "../../src/drawings/parts/part-axes.ts";
+import { datumMark } from "../../src/drawings/draughting/datum-mark.ts";
+import { facesToDraw, type Lie, type OnPaper } from "../../src/drawings/parts/part-axes.ts";
 import { namesOf, patternsOf } from "../../src/drawings/parts/part-caption.ts";
 import { drawParts } from "../../src/drawings/parts/part-drawing.ts";
+import { rowsOf } from "../../src/drawings/parts/part-rows.ts";
 import { drawFace, faceViews } from "../../src/drawings/parts/part-view.ts";
-import type { Shape } from "../../src/paper/shape.ts";
+import { solidOf } from "../../src/drawings/solids/solid.ts";
+import type { PathShape, Point, Shape } from "../../src/paper/shape.ts";
 import type { DryfitSet, SetPart } from "../../src/set/schema.ts";
 import { exampleFile, exampleSets, setOf, testFile } from "../support/jobs/examples.ts";
 import { linesOf, parseFigure, printedWithin, textOf, tokensOf } from "../support/pages/read-figures.ts";
@@ -73,6 +76,61 @@ describe("part drawings", () => {
     for (const [name, set] of sets) expect(untoldOnDrawings(set), name).toEqual([]);
     const shared = exampleSets().map(([, set]) => patternsOf(set).filter(({ marks }) => marks.length > 1).length);
     expect(Math.max(...shared)).toBeGreaterThan(3);
+  });
+
+  it("measure holes from the ends and edges that they are drilled from, wherever the settings give the axis a datum", () => {
+    const paper: OnPaper = { lie: "lying", l: (value) => value, w: (value) => value };
+    let measured = 0;
+    for (const [name, set] of allSets())
+      for (const { rows } of set.drilling)
+        for (const { mark, face, datum, first, edge, distance } of rows) {
+          const part = partOf(set, mark);
+          if (face !== "t0" && face !== "t1") continue;
+          const { along, across, datums } = rowsOf(set, part, face, paper);
+          for (const [from, far] of [[datum, first] as const, [edge, distance] as const]) {
+            const settings = set.settings.flatMap(({ runs }) =>
+              runs.filter((run) => run.mark === mark && run.face === face),
+            );
+            if (!settings.some((run) => run.datum[0] === from[0])) continue;
+            const size = from[0] === "l" ? part.length : part.width;
+            const later = part.lippings.find((one) => one.edge === from && one.lipped === "after")?.thickness ?? 0;
+            const zero = from[1] === "0" ? later : size - later;
+            const place = from[1] === "0" ? zero + far : zero - far;
+            const isThere = (from[0] === "l" ? along : across).some(
+              (row) =>
+                row.kind === "running" &&
+                Math.abs(row.datum - zero) < 1e-6 &&
+                row.at.some((at) => Math.abs(at - place) < 1e-6),
+            );
+            expect(isThere, `${name} ${mark}: ${far} from ${from}`).toBe(true);
+            expect(datums).toContain(from);
+            measured += 1;
+          }
+        }
+    expect(measured).toBeGreaterThan(10);
+  });
+
+  it("stand a datum's triangle on wood, not over what was cut out of its edge", () => {
+    for (const [name, set] of allSets())
+      for (const part of set.parts.filter(({ features }) => features.some(({ kind }) => /shape|notch/.test(kind)))) {
+        const [ratio, high] = [1 / 8, part.width / 8];
+        const paper: OnPaper = { lie: "lying", l: (value) => value * ratio, w: (value) => value * ratio - high };
+        const box = { x: 0, y: -high, width: part.length * ratio, height: high };
+        for (const face of facesToDraw(part))
+          for (const datum of rowsOf(set, part, face, paper).datums) {
+            const { steps } = datumMark(datum, part, paper, box) as PathShape;
+            const [a, b, tip] = steps.flatMap((step) => ("at" in step ? [step.at] : [])) as [Point, Point, Point];
+            // From the base's middle into the part, by a tenth of a millimetre of the piece.
+            const [x, y] = [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2];
+            const out = Math.hypot(tip[0] - x, tip[1] - y);
+            const [l, w] = [
+              (x - ((tip[0] - x) / out) * 0.0125) / ratio,
+              (y - ((tip[1] - y) / out) * 0.0125 + high) / ratio,
+            ];
+            const isWood = solidOf(part).some(([lo, hi]) => lo[0] <= l && l <= hi[0] && lo[1] <= w && w <= hi[1]);
+            expect(isWood, `${name} ${part.mark}: ${datum}`).toBe(true);
+          }
+      }
   });
 
   it("name parts alike by all their names, what those end in once", () => {

@@ -154,6 +154,10 @@ function datumWords(set: DryfitSet, part: SetPart): Atom[] {
     }),
   );
   if (datums.size === 0) return [];
+  // Holes in a face that the settings measure otherwise: their row is on the view.
+  const axes = new Set([...datums].map(axisOfFace));
+  for (const { face, datum, edge } of holeRows(set, part))
+    if (axisOfFace(face) === "t") for (const one of [datum, edge]) if (axes.has(axisOfFace(one))) datums.add(one);
   const ends = listInWords([...datums].map((datum) => `the ${edgeThen(part, datum)}`));
   return words(`Measured from ${ends}.`);
 }

@@ -19,6 +19,8 @@ type Letter = { at: Mm; text: string };
 type Shown = {
   walls: Map<Face, Mm[]>;
   places: Record<Axis, Mm[]>;
+  /** Holes in the face, by the end or edge that they are drilled from. */
+  drilled: Map<Face, Mm[]>;
   marks: Record<Axis, Letter[]>;
   /** What holes, screws and dowels are told from, by axis. */
   from: Map<Axis, Face>;
@@ -46,8 +48,12 @@ function showHoles(shown: Shown, part: SetPart, row: HoleRow): void {
   const holes = row.features.map((index) => part.features[index]!);
   for (const { box } of isTold(row) ? holes : holes.slice(0, 1)) {
     for (const [axis, i] of [["l", 0] as const, ["w", 1] as const]) {
+      const at = (box[0][i] + box[1][i]) / 2;
+      const datum = [row.datum, row.edge].find((face) => axisOfFace(face) === axis);
       // Into an end or an edge: only where it lies along that.
-      if (axisOfFace(row.face) !== axis) shown.places[axis].push((box[0][i] + box[1][i]) / 2);
+      if (axisOfFace(row.face) === "t" && datum !== undefined)
+        shown.drilled.set(datum, [...(shown.drilled.get(datum) ?? []), at]);
+      else if (axisOfFace(row.face) !== axis) shown.places[axis].push(at);
     }
   }
   tellFrom(shown, row.datum);
@@ -84,7 +90,13 @@ function showLines(shown: Shown, part: SetPart, face: BroadFace, isFirst: boolea
 }
 
 function shownOn(set: DryfitSet, part: SetPart, face: BroadFace, isTabled: boolean): Shown {
-  const shown: Shown = { walls: new Map(), places: { l: [], w: [] }, marks: { l: [], w: [] }, from: new Map() };
+  const shown: Shown = {
+    walls: new Map(),
+    places: { l: [], w: [] },
+    drilled: new Map(),
+    marks: { l: [], w: [] },
+    from: new Map(),
+  };
   // What is seen in both faces is told in the first that is drawn.
   const isFirst = facesOf(set, part)[0] === face;
   part.features.forEach((feature, i) => {
@@ -110,10 +122,11 @@ function shownOn(set: DryfitSet, part: SetPart, face: BroadFace, isTabled: boole
   return shown;
 }
 
-/** What each axis is measured from: as the settings have it, else as holes and screws are told. */
-function datumsOf({ walls, from }: Shown, axis: Axis): Face[] {
-  const set = [...walls.keys()].filter((datum) => axisOfFace(datum) === axis);
-  return set.length > 0 || !from.has(axis) ? set : [from.get(axis)!];
+/** What each axis is measured from: as the settings have it, and where these measure otherwise as the drilling has it; else as holes and screws are told. */
+function datumsOf({ walls, drilled, from }: Shown, axis: Axis): Face[] {
+  const on = (all: Map<Face, Mm[]>): Face[] => [...all.keys()].filter((datum) => axisOfFace(datum) === axis);
+  const set = on(walls);
+  return set.length > 0 ? [...new Set([...set, ...on(drilled)])] : from.has(axis) ? [from.get(axis)!] : [];
 }
 
 /** What the screws of a face are told from, on its view or in the table. */
@@ -133,17 +146,23 @@ export const panelEdge = (part: SetPart, face: Face): Mm =>
  */
 export function rowsOf(set: DryfitSet, part: SetPart, face: BroadFace, paper: OnPaper, isTabled = false): Rows {
   const shown = shownOn(set, part, face, isTabled);
-  const { walls, places, marks } = shown;
+  const { walls, places, drilled, marks } = shown;
   const rows = (axis: Axis): Row[] => {
     const size = sizeAlong(part, axis);
     const at = (value: Mm): Mm => (axis === "l" ? paper.l(value) : paper.w(value));
-    const further = distinctOf(places[axis]);
     const datums = datumsOf(shown, axis);
+    // Without a datum of their own holes are told with all else.
+    const loose = [...drilled].filter(([datum]) => axisOfFace(datum) === axis && !datums.includes(datum));
+    const further = distinctOf([...places[axis], ...loose.flatMap(([, holes]) => holes)]);
     if (datums.length === 0 && further.length === 0)
       return [{ kind: "spans", spans: [[at(0), at(size)]], check: true }];
     const running = (datums.length === 0 ? ([`${axis}0`] as Face[]) : datums).map((datum, i): Row => {
       const last = panelEdge(part, opposite(datum));
-      const points = [...(walls.get(datum) ?? []), ...(i === 0 ? [...further, last] : [])];
+      const points = [
+        ...(walls.get(datum) ?? []),
+        ...(drilled.get(datum) ?? []),
+        ...(i === 0 ? [...further, last] : []),
+      ];
       return {
         kind: "running",
         datum: at(panelEdge(part, datum)),
