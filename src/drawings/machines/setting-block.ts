@@ -11,7 +11,7 @@ import { BAR_PAST, BLOCK, baseRadius, GUIDE, type Seen } from "./setting-lay.ts"
 const NAME = "block";
 const BESIDE: Mm = 0.8; // from a block to its name
 const AIR: Mm = 0.6; // between a name and what stands beside it
-const SPILL: Mm = 1.5; // past the picture's end: half of what lies between two
+const SPILL: Mm = 2; // past the picture's end: less than lies between two
 
 /** Where the router's base, or the part's leading end at the saw, is stopped. */
 export function blocksOf(setting: SetSetting, seen: Seen, stops: Pass["stops"]): Rect[] {
@@ -48,9 +48,13 @@ function nameOf(box: Rect, { part, band, wide }: Seen, taken: readonly Rect[]): 
   const isAbove = box.y + box.height <= part.y;
   const isBelow = box.y >= part.y + part.height;
   const low = box.y + box.height - SMALL;
-  const ys = isBelow ? [part.y + part.height + BAR_PAST + AIR] : isAbove ? [low, part.y - 2 - AIR - SMALL] : [low];
+  const ys = isBelow
+    ? [part.y + part.height + BAR_PAST + AIR]
+    : isAbove
+      ? [low, part.y - 2 - AIR - SMALL]
+      : [low, low + 1, low + 2];
   const end = box.x + box.width;
-  const beyond = isAbove || isBelow ? [] : [part.x + part.width + BESIDE, part.x - BESIDE - width];
+  const beyond = isAbove || isBelow ? [] : [part.x + part.width + BESIDE];
   const beside = [end + BESIDE, box.x - BESIDE - width, ...beyond].flatMap((x) => ys.map((y) => ({ x, y })));
   const middle = (box.x + end - width) / 2;
   const clear = [middle, box.x, end - width, band.x + band.width + BESIDE, band.x - BESIDE - width];
