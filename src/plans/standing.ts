@@ -2,7 +2,7 @@
 import { AXES, type AxisIndex, axesOf, axisOf, type Box, boxToOuter, type Place } from "../base/geometry.ts";
 import { MM_PER_INCH, type Mm, SAME, type Unit } from "../base/length.ts";
 import type { DryfitSet, SetAssembly, SetPart } from "../set/schema.ts";
-import { frameBefore, isInside, isTall } from "../set/standing.ts";
+import { baseUnder, frameBefore, isInside, isTall } from "../set/standing.ts";
 import { screwInEdge, screwThroughFaces } from "./screws.ts";
 
 /** Screws of one length, through one part into another. */
@@ -37,6 +37,8 @@ export function planStandings(all: Input): Standing[] {
   const beside = assemblies.flatMap((right) => assemblies.flatMap((left) => standsBeside(left, right, input)));
   const hung = byHeight
     .filter((body) => footOf(body) > SAME && standsOn(body, input).length === 0)
+    // Levelling feet have no wood that it could lie on.
+    .filter((body) => body.every((one) => baseUnder(one, assemblies) === null))
     .flatMap((body) => body.filter(({ kind }) => kind === "case"));
   const hang = hung.map((one): Hung => ({ ...heldBehind(one, input), kind: "hang", height: one.place.at[2] }));
   const wall = assemblies
