@@ -7,6 +7,7 @@ import type { Point, Rect, Shape } from "../../paper/shape.ts";
 import type { DryfitSet, SetAssembly, SetPart } from "../../set/schema.ts";
 import { partOf } from "../../set/words.ts";
 import { grow, isWithin, meets } from "../draughting/block.ts";
+import { clipToBox } from "../draughting/clip.ts";
 import type { Picture } from "../draughting/picture.ts";
 import { shapesIn } from "../draughting/shaped.ts";
 
@@ -14,6 +15,7 @@ const SIZE: Mm = 2.5;
 const OFF: Mm = 2.4; // from the joint's line to the middle of a letter
 const AIR: Mm = 0.55; // round a letter, to the middle of the outline: clear of its half width
 const BASE = 0.36; // a capital is so much lower than its middle, of its size
+const LOW: Mm = SIZE * (0.5 - BASE); // in a member hardly higher than its letter, with equal air over and under it
 /** Where two meet in one member, the second goes aside. */
 const SHIFTS: readonly Mm[] = [0, 3.4, -3.4, 6.8, -6.8];
 
@@ -38,11 +40,20 @@ export function drawMating(
   /** At the first of the spots that is free, and whole within its member. */
   const letter = (mating: string, spots: readonly Point[], room: Rect, sawn: readonly Rect[]): void => {
     const width = measureText(mating, SIZE, "bold");
-    const boxAt = ([u, v]: Point): Rect => ({ x: u - width / 2, y: v - SIZE / 2, width, height: SIZE });
-    const spot = spots.find((one) => {
-      const box = grow(boxAt(one), AIR);
-      return isWithin(box, room) && ![...boxes, ...sawn].some((other) => meets(box, other));
-    });
+    const boxAt = ([u, v]: Point): Rect => ({ x: u - width / 2, y: v + SIZE * (BASE - 1), width, height: SIZE });
+    const spot = spots
+      .flatMap(([u, v]): Point[] => [
+        [u, v],
+        [u, v + LOW],
+      ])
+      .find((one) => {
+        const box = grow(boxAt(one), AIR);
+        return (
+          isWithin(box, room) &&
+          ![...boxes, ...sawn].some((other) => meets(box, other)) &&
+          !picture.segments.some(([a, b]) => clipToBox(a, b, box) !== null)
+        );
+      });
     if (spot === undefined) return;
     shapes.push(text([spot[0], spot[1] + SIZE * BASE], mating, SIZE, { anchor: "middle", weight: "bold" }));
     boxes.push(boxAt(spot));
@@ -92,5 +103,5 @@ export function drawMating(
       [],
     );
   }
-  return { shapes, boxes };
+  return { shapes, boxes: boxes.map((box) => grow(box, AIR)) };
 }

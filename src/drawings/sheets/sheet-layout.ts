@@ -149,6 +149,7 @@ function drawSheet(
   for (const room of roomsFor(sheet, below, set.job.unit, table, only)) {
     if (largest !== null && room.scale.ratio < SMALLER * largest.scale.ratio) break;
     const drawn = drawIn(set, alike, space, title, room, { noun, snug });
+    if (footOf(drawn.drawings[0]!) > space.y + space.height + 1e-6) continue; // its note is longer than what is left under it
     if (drawn.drawings.length === 1 && drawn.outside <= (largest?.outside ?? drawn.outside)) return drawn;
     largest ??= drawn;
   }

@@ -11,7 +11,7 @@ const TEXT: Mm = 2.8;
 const HEAD: Mm = 4;
 const COLUMN_GAP: Mm = 8;
 const MAP_ROW: Mm = 10;
-const LEAST_MAP_ROW: Mm = 7.2;
+const LEAST_MAP_ROW: Mm = 7.2; // white between a bar and the next stick's name
 
 const ADVICE = [
   "Print sticks.pdf at 100 %, on the paper it was made for. Fitting to the page shrinks it by 4 to 6 %.",
@@ -166,7 +166,7 @@ function drawMapRow(set: DryfitSet, stick: SetStick, x: Mm, y: Mm, width: Mm, le
       text([x + 3, y + 2 * LEAST_TEXT + 1.6], kept.text, kept.size),
     ];
   }
-  const bar = { x, y: y + NAME_LINE - 0.4, width: Math.max(length, stick.tiles.length * 9), height: LEAST_TEXT + 1 };
+  const bar = { x, y: y + NAME_LINE - 0.6, width: Math.max(length, stick.tiles.length * 9), height: LEAST_TEXT + 0.8 };
   const step = bar.width / stick.tiles.length;
   return [
     text([x, y + LEAST_TEXT], named.text, named.size),
@@ -180,7 +180,7 @@ function drawMapRow(set: DryfitSet, stick: SetStick, x: Mm, y: Mm, width: Mm, le
       ]),
     ),
     ...stick.tiles.map((tile, i) =>
-      text([x + (i + 0.5) * step, bar.y + bar.height - 0.5], `S-${tile.page}`, LEAST_TEXT, { anchor: "middle" }),
+      text([x + (i + 0.5) * step, bar.y + bar.height - 0.4], `S-${tile.page}`, LEAST_TEXT, { anchor: "middle" }),
     ),
   ];
 }
