@@ -8,8 +8,9 @@ import { frontOf } from "../../src/drawings/cases/elevation.ts";
 import type { Draft } from "../../src/drawings/draughting/draft.ts";
 import { hatch } from "../../src/drawings/draughting/hatch.ts";
 import { drawCover } from "../../src/drawings/lists/cover.ts";
+import { type Edge, skinOf } from "../../src/drawings/solids/hidden-line-skin.ts";
 import { drawPictorial } from "../../src/drawings/solids/pictorial.ts";
-import { type Solid, solidOf, solidsOf, subtractBoxes } from "../../src/drawings/solids/solid.ts";
+import { moveSolid, type Solid, solidOf, solidsOf, subtractBoxes } from "../../src/drawings/solids/solid.ts";
 import {
   FROM_ABOVE,
   FROM_FRONT,
@@ -105,7 +106,7 @@ describe("hidden lines", () => {
     const solid = set.assemblies
       .flatMap((assembly) => solidsOf(set, assembly))
       .find(({ smooth }) => smooth !== undefined && smooth > 0.1)!;
-    const { smooth, ...plain } = solid;
+    const { smooth, stairs, ...plain } = solid;
     // Cut through its middle: the slope at its far end is seen behind the cut.
     const middle = plain.boxes.reduce((sum, [lo, hi]) => Math.max(sum, lo[0], hi[0]), 0) / 2;
     const levels = viewOf([plain], FROM_RIGHT, -middle).segments.length;
@@ -113,6 +114,23 @@ describe("hidden lines", () => {
     expect(levels).toBeGreaterThan(20);
     expect(viewOf([solid], FROM_RIGHT, -middle).segments.length).toBeLessThan(levels / 2);
     expect(inkOf(viewOf([solid], FROM_FRONT))).toBeCloseTo(inkOf(viewOf([plain], FROM_FRONT)), 9);
+    const steps = plain.boxes.length;
+    const levelLines = (one: Solid): number =>
+      segmentsOf(drawPictorial([one], 1).shapes).filter(({ y0, y1 }) => Math.abs(y1 - y0) < 1e-6).length;
+    expect(levelLines(plain)).toBeGreaterThan(steps - 2);
+    expect(levelLines(solid)).toBeLessThan(12);
+    // In the pictures, wherever it is moved, a slope is one line for all its levels.
+    const edges = ({ boxes, stairs: some }: Solid) => skinOf(boxes, some).edges;
+    const moved = moveSolid(solid, ([x, y, z]) => [7 - y, z, x]);
+    const isSlanting = ({ ends: [a, b] }: Edge): boolean =>
+      a.filter((value, i) => Math.abs(value - b[i]!) > 1e-3).length > 1;
+    expect(stairs!.length).toBeGreaterThan(0);
+    expect(steps).toBeGreaterThan(20);
+    expect(edges(plain).length).toBeGreaterThan(4 * steps);
+    for (const one of [solid, moved]) {
+      expect(edges(one).length).toBeLessThan(steps);
+      expect(edges(one).filter(isSlanting).length).toBe(2 * stairs!.length);
+    }
   });
 
   it("are the other part's, seen from behind by turning the depth about", () => {

@@ -1,9 +1,9 @@
 /** Cases that are the same piece made more than once are drawn once. */
-import { boxToInner, boxToOuter, type Place } from "../../base/geometry.ts";
+import { type Place, toInner, toOuter } from "../../base/geometry.ts";
 import type { DryfitSet, SetAssembly, SetPart } from "../../set/schema.ts";
 import { baseUnder, behindFrame, frameBefore, returnsOf } from "../../set/standing.ts";
 import { byMark } from "../../set/words.ts";
-import { BOUGHT, type Solid, solidsOf } from "../solids/solid.ts";
+import { BOUGHT, moveSolid, type Solid, solidsOf } from "../solids/solid.ts";
 
 export type CaseGroup = {
   /** The one that is drawn. */
@@ -60,10 +60,7 @@ export type WithFrame = "none" | "own" | "any";
 export function standingSolids(set: DryfitSet, assembly: SetAssembly, which: WithFrame): Solid[] {
   const own = assembly.place as Place;
   const moved = (other: SetAssembly, solids: Solid[]): Solid[] =>
-    solids.map((solid) => ({
-      ...solid,
-      boxes: solid.boxes.map((box) => boxToInner(own, boxToOuter(other.place as Place, box))),
-    }));
+    solids.map((solid) => moveSolid(solid, (spot) => toInner(own, toOuter(other.place as Place, spot))));
   const borrowed = set.assemblies.flatMap((other) =>
     moved(
       other,

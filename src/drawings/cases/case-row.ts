@@ -1,5 +1,5 @@
 /** Cases of one job that stand beside or on each other, seen together from the front, each part once. */
-import { AXES, type Box, boxToOuter, type Place } from "../../base/geometry.ts";
+import { AXES, type Box, boxToOuter, type Place, toOuter } from "../../base/geometry.ts";
 import { isSame, type Mm } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
 import type { Rect, Shape } from "../../paper/shape.ts";
@@ -15,7 +15,7 @@ import { fitViews, type ProjectedView } from "../draughting/projection.ts";
 import type { Scale } from "../draughting/scale.ts";
 import { stackStretches } from "../draughting/stretch.ts";
 import { captioned } from "../draughting/view-title.ts";
-import { type Solid, solidsOf } from "../solids/solid.ts";
+import { moveSolid, type Solid, solidsOf } from "../solids/solid.ts";
 import { FROM_ABOVE, FROM_FRONT, FROM_RIGHT, type View, viewOf } from "../solids/view.ts";
 import { distinct, type Spans } from "./bay-sizes.ts";
 import { type Exploded, togetherOf, twoOf } from "./exploded.ts";
@@ -62,10 +62,7 @@ const solidsOfRow = (set: DryfitSet, row: readonly Standing[]): Solid[] =>
   ]
     .filter((assembly, i, all) => all.indexOf(assembly) === i)
     .flatMap((assembly) =>
-      solidsOf(set, assembly).map((solid) => ({
-        ...solid,
-        boxes: solid.boxes.map((box) => boxToOuter(assembly.place as Place, box)),
-      })),
+      solidsOf(set, assembly).map((solid) => moveSolid(solid, (spot) => toOuter(assembly.place as Place, spot))),
     );
 
 const framesOver = ({ assemblies }: DryfitSet, row: readonly Standing[]): SetAssembly[] =>

@@ -1,5 +1,5 @@
 /** Cases from the front with their doors closed. */
-import { boxToInner, boxToOuter, type Place } from "../../base/geometry.ts";
+import { type Place, toInner, toOuter } from "../../base/geometry.ts";
 import { isSame } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
 import type { Rect } from "../../paper/shape.ts";
@@ -17,7 +17,7 @@ import { drawView, VIEW_FIGURE } from "../draughting/picture.ts";
 import { draftViews } from "../draughting/several.ts";
 import { type Movable, movable } from "../draughting/sharing.ts";
 import { captioned } from "../draughting/view-title.ts";
-import { type Solid, solidsOf } from "../solids/solid.ts";
+import { moveSolid, type Solid, solidsOf } from "../solids/solid.ts";
 import { FROM_FRONT, type View, viewOf } from "../solids/view.ts";
 import { rowsOf, type Span } from "./door-view.ts";
 
@@ -33,17 +33,15 @@ function closedSolids(set: DryfitSet, row: CaseRow): Solid[] {
     set.doors.some((door) => door.assembly === name && isBefore(row, door)),
   );
   const hung = doors.flatMap((door) =>
-    solidsOf(set, door).map((solid) => ({
-      ...solid,
-      boxes: solid.boxes.map((box) => boxToInner(own, boxToOuter(door.place as Place, box))),
-    })),
+    solidsOf(set, door).map((solid) => moveSolid(solid, (spot) => toInner(own, toOuter(door.place as Place, spot)))),
   );
-  const beside = row.slice(1).flatMap((other) =>
-    standingSolids(set, other, "own").map((solid) => ({
-      ...solid,
-      boxes: solid.boxes.map((box) => boxToInner(own, boxToOuter(other.place as Place, box))),
-    })),
-  );
+  const beside = row
+    .slice(1)
+    .flatMap((other) =>
+      standingSolids(set, other, "own").map((solid) =>
+        moveSolid(solid, (spot) => toInner(own, toOuter(other.place as Place, spot))),
+      ),
+    );
   return [...standingSolids(set, row[0], "any"), ...beside, ...hung];
 }
 

@@ -1,5 +1,5 @@
 /** The front of a case whose doors slide in grooves: closed, and with the doors pushed to either end. */
-import { boxToInner, boxToOuter, type Place } from "../../base/geometry.ts";
+import { type Place, toInner, toOuter } from "../../base/geometry.ts";
 import { isSame, type Mm } from "../../base/length.ts";
 import type { Rect } from "../../paper/shape.ts";
 import type { DryfitSet, SetAssembly, SetSliders } from "../../set/schema.ts";
@@ -12,7 +12,7 @@ import { drawingSpace } from "../draughting/frame.ts";
 import { drawView, type Picture, VIEW_FIGURE } from "../draughting/picture.ts";
 import { type Movable, movable } from "../draughting/sharing.ts";
 import { captioned } from "../draughting/view-title.ts";
-import { type Solid, solidsOf } from "../solids/solid.ts";
+import { moveSolid, type Solid, solidsOf } from "../solids/solid.ts";
 import { FROM_FRONT, type View, viewOf } from "../solids/view.ts";
 import { rowsOf, type Span } from "./door-view.ts";
 import { doorOf, pullMark, rowOf, type SetSlider } from "./slider-blocks.ts";
@@ -40,10 +40,9 @@ function solidsWith(set: DryfitSet, one: SetAssembly, pushed: Pushed): Solid[] {
         const { place } = doorOf(set, door);
         const [x, y, z] = place.at;
         const moved = { ...place, at: [x + shiftOf(set, told, door, pushed), y, z] } as Place;
-        return solidsOf(set, doorOf(set, door)).map((solid) => ({
-          ...solid,
-          boxes: solid.boxes.map((box) => boxToInner(own, boxToOuter(moved, box))),
-        }));
+        return solidsOf(set, doorOf(set, door)).map((solid) =>
+          moveSolid(solid, (spot) => toInner(own, toOuter(moved, spot))),
+        );
       }),
     );
   return [...standingSolids(set, one, "any"), ...doors];

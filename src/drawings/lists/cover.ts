@@ -1,5 +1,5 @@
 /** The cover: what the piece is, how large, what the set holds, what the checks found, and what to heed before all else. */
-import { boxToOuter, type Place, type Vec } from "../../base/geometry.ts";
+import { type Place, toOuter, type Vec } from "../../base/geometry.ts";
 import { formatLengthWithUnit, type Mm, SAME } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
 import { group } from "../../paper/draw.ts";
@@ -18,7 +18,7 @@ import type { Draft } from "../draughting/draft.ts";
 import { columnsOf, flow, loosely } from "../draughting/flow.ts";
 import { drawingSpace } from "../draughting/frame.ts";
 import { drawPictorial, pictorialSize } from "../solids/pictorial.ts";
-import { type Solid, solidsOf } from "../solids/solid.ts";
+import { moveSolid, type Solid, solidsOf } from "../solids/solid.ts";
 import { COLUMN_AIR, type IndexEntry, indexItems, setIndex } from "./drawing-index.ts";
 import { olderRevisions, revisionsOf } from "./revisions.ts";
 
@@ -35,10 +35,7 @@ const heading = (content: string, width: Mm): Block => setLines(words(content, H
 /** Every case where it stands in the room. */
 const inRoom = (set: DryfitSet): Solid[] =>
   set.assemblies.flatMap((assembly) =>
-    solidsOf(set, assembly).map(({ mark, boxes }) => ({
-      mark,
-      boxes: boxes.map((box) => boxToOuter(assembly.place as Place, box)),
-    })),
+    solidsOf(set, assembly).map((solid) => moveSolid(solid, (spot) => toOuter(assembly.place as Place, spot))),
   );
 
 function titleOf(set: DryfitSet, width: Mm): Block {

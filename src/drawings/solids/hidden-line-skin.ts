@@ -1,6 +1,7 @@
 /** The skin of a part for a hidden-line drawing: the edges at which its surface turns, and its faces as rectangles. */
 import { AXES, type AxisIndex, type Box, type Vec } from "../../base/geometry.ts";
 import { planesOf } from "./solid.ts";
+import { type Stair, smoothed } from "./stair.ts";
 
 /** `outs`: the ways out of the wood of the two faces that meet at an outer corner; null at an inner one, and where two corners touch. */
 export type Edge = { ends: readonly [Vec, Vec]; outs: readonly { axis: AxisIndex; out: 1 | -1 }[] | null };
@@ -31,10 +32,12 @@ function cellsOf(boxes: readonly Box[]): Cells {
   };
 }
 
-export function skinOf(boxes: readonly Box[]): Skin {
+/** `stairs`: whose steps are drawn as one slope. */
+export function skinOf(boxes: readonly Box[], stairs: readonly Stair[] = []): Skin {
   const cells = cellsOf(boxes);
+  const edges = AXES.flatMap((axis) => edgesAlong(cells, axis));
   return {
-    edges: AXES.flatMap((axis) => edgesAlong(cells, axis)),
+    edges: smoothed(edges, stairs),
     facets: AXES.flatMap((axis) => facetsOn(cells, axis)),
   };
 }

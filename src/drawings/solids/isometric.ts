@@ -16,9 +16,9 @@ import type { Solid } from "./solid.ts";
 /** A part as its skin, made once however often it is drawn. */
 export type Body = { mark: string; skin: Skin; shift: Vec; isMoved: boolean };
 
-export const bodyOf = ({ mark, boxes }: Solid, shift: Vec = [0, 0, 0], isMoved = false): Body => ({
+export const bodyOf = ({ mark, boxes, stairs }: Solid, shift: Vec = [0, 0, 0], isMoved = false): Body => ({
   mark,
-  skin: skinOf(boxes),
+  skin: skinOf(boxes, stairs),
   shift,
   isMoved,
 });

@@ -8,6 +8,7 @@ import { fill, lines, polygonSteps } from "../../paper/draw.ts";
 import type { Point, Rect, Shape } from "../../paper/shape.ts";
 import { type Block, meets, unionOf } from "../draughting/block.ts";
 import { freeStretches } from "../draughting/stretch.ts";
+import { type Edge, skinOf } from "./hidden-line-skin.ts";
 import type { Solid } from "./solid.ts";
 
 const SLANT = Math.PI / 6; // 30 degrees shows more of a low piece's top than 45
@@ -17,7 +18,7 @@ const DEPTH = 0.5; // of its true length: cabinet projection's own rule
 const GREYS = { front: 1, top: 0.95, right: 0.88 };
 
 type Spot = readonly [x: number, y: number, z: number];
-type Panel = { mark: string; box: Box };
+type Panel = { mark: string; box: Box; skin: readonly Edge[] };
 
 const SAME_PLANE = 1e-4;
 
@@ -94,12 +95,36 @@ function edgesOf(panel: Panel, looking: Looking, same: readonly Panel[]): (reado
       };
       const [low, high] = [panel.box[0][run], panel.box[1][run]];
       for (const [a, b] of freeStretches(low, high, runsOn)) {
-        if (b - a > SAME_PLANE) edges.push([spot(a), spot(Math.min(b, high))]);
+        if (b - a > SAME_PLANE) edges.push(...onSkin(panel.skin, spot(a), spot(Math.min(b, high)), run));
       }
     }
   }
-  return edges;
+  return [...edges, ...slopesOf(panel, looking)];
 }
+
+/** What of a line along an axis is an edge of the part's skin: where a box stands on another there is none. */
+function onSkin(skin: readonly Edge[], a: Spot, b: Spot, run: 0 | 1 | 2): (readonly [Spot, Spot])[] {
+  const isOn = (spot: Spot): boolean =>
+    ([0, 1, 2] as const).every((i) => i === run || Math.abs(spot[i] - a[i]) < SAME_PLANE);
+  const place = (value: number): Spot => [0, 1, 2].map((i) => (i === run ? value : a[i]!)) as unknown as Spot;
+  return skin
+    .filter(({ ends }) => ends.every(isOn))
+    .flatMap(({ ends: [p, q] }) => {
+      const [from, to] = [Math.max(a[run], Math.min(p[run], q[run])), Math.min(b[run], Math.max(p[run], q[run]))];
+      return to - from > SAME_PLANE ? [[place(from), place(to)] as const] : [];
+    });
+}
+
+/** The slanting edges of the skin that end at a corner of a box, on one of its faces. */
+const slopesOf = ({ box, skin }: Panel, looking: Looking): (readonly [Spot, Spot])[] =>
+  skin.flatMap(({ ends: [a, b], outs }) => {
+    const { axis, side } = FACES[looking];
+    const isSlope = ([0, 1, 2] as const).filter((i) => Math.abs(a[i] - b[i]) > SAME_PLANE).length > 1;
+    const isItsOwn = outs?.some((one) => one.axis === axis && one.out === (side === 1 ? 1 : -1)) === true;
+    const isCorner = (spot: Spot): boolean =>
+      ([0, 1, 2] as const).every((i) => box.some((end) => Math.abs(end[i] - spot[i]) < SAME_PLANE));
+    return isSlope && isItsOwn && (isCorner(a) || isCorner(b)) ? [[a, b] as const] : [];
+  });
 
 function cornersOf(box: Box, looking: Looking): Spot[] {
   const { axis, side, across } = FACES[looking];
@@ -121,7 +146,10 @@ function cornersOf(box: Box, looking: Looking): Spot[] {
 
 /** The piece at a scale, its lowest front left corner at the origin. */
 export function drawPictorial(solids: readonly Solid[], ratio: number): Block {
-  const panels = solids.flatMap(({ mark, boxes }) => boxes.map((box) => ({ mark, box })));
+  const panels = solids.flatMap(({ mark, boxes, stairs }) => {
+    const skin = skinOf(boxes, stairs).edges;
+    return boxes.map((box) => ({ mark, box, skin }));
+  });
   const shapes: Shape[] = paintOrder(panels).flatMap((panel) => {
     const same = panels.filter((other) => other.mark === panel.mark);
     return LOOKINGS.flatMap((looking) => [

@@ -1,11 +1,12 @@
 /** A part as a drawing sees it: its blank less its features, as boxes that do not overlap. */
 
-import { AXES, type Box, boxToOuter, type Place, type Vec } from "../../base/geometry.ts";
+import { AXES, type Box, boxOf, boxToOuter, type Place, toOuter, type Vec } from "../../base/geometry.ts";
 import type { Mm } from "../../base/length.ts";
 import { chordsOf } from "../../base/outline.ts";
 import { socketAt } from "../../set/dovetail.ts";
 import type { DryfitSet, SetAssembly, SetFeature, SetPart } from "../../set/schema.ts";
 import { stockOf } from "../../set/words.ts";
+import { moveStair, type Stair, stairsOf } from "./stair.ts";
 
 /** Coordinates closer than this are one plane: far below a pen's width at any scale. */
 const SAME_PLANE = 1e-4;
@@ -124,11 +125,31 @@ export type Look = "fixed" | "loose" | "neighbour";
 /** In place of a mark: bought, and drawn where it stands, but no part of the job. */
 export const BOUGHT = "";
 
-/** `isWood`: of solid wood; else of a panel. `smooth`: steps as high as this are one slope, made of levels. */
-export type Solid = { mark: string; boxes: Box[]; look?: Exclude<Look, "fixed">; isWood?: true; smooth?: Mm };
+/** `isWood`: of solid wood; else of a panel. `smooth`: steps as high as this are one slope, made of levels; `stairs`: where they lie. */
+export type Solid = {
+  mark: string;
+  boxes: Box[];
+  look?: Exclude<Look, "fixed">;
+  isWood?: true;
+  smooth?: Mm;
+  stairs?: Stair[];
+};
+
+/** In other axes, square to its own. */
+export const moveSolid = <T extends Solid>(solid: T, move: (spot: Vec) => Vec): T => ({
+  ...solid,
+  boxes: solid.boxes.map(([lo, hi]) => boxOf(move(lo), move(hi))),
+  ...(solid.stairs === undefined ? {} : { stairs: solid.stairs.map((stair) => moveStair(stair, move)) }),
+});
+
+/** Of a part's shaped edges, in the axes that it is placed in. */
+const placedStairs = (part: SetPart, place: Place): Stair[] =>
+  part.features
+    .filter(({ kind }) => kind === "shape")
+    .flatMap((feature) => stairsOf(levelsOf(feature), feature.face === "w0", (spot) => toOuter(place, spot)));
 
 /** The highest step between two levels of a shaped edge. */
-function smoothOf(part: SetPart): Pick<Solid, "smooth"> {
+function smoothOf(part: SetPart, place: Place): Pick<Solid, "smooth" | "stairs"> {
   const steps = part.features
     .filter(({ kind }) => kind === "shape")
     .flatMap((feature) => {
@@ -137,7 +158,7 @@ function smoothOf(part: SetPart): Pick<Solid, "smooth"> {
         .slice(1)
         .flatMap(([lo, hi], i) => [Math.abs(lo[0] - levels[i]![0][0]), Math.abs(hi[0] - levels[i]![1][0])]);
     });
-  return steps.length === 0 ? {} : { smooth: Math.max(...steps) + SAME_PLANE };
+  return steps.length === 0 ? {} : { smooth: Math.max(...steps) + SAME_PLANE, stairs: placedStairs(part, place) };
 }
 
 function isOfWood(set: DryfitSet, part: SetPart): boolean {
@@ -154,7 +175,7 @@ export const solidsOf = (set: DryfitSet, assembly: SetAssembly): Solid[] =>
             mark: part.mark,
             boxes: solidOf(part).map((box) => boxToOuter(part.place as Place, box)),
             ...(part.role === "looseShelf" ? { look: "loose" as const } : {}),
-            ...smoothOf(part),
+            ...smoothOf(part, part.place),
             ...(isOfWood(set, part) ? { isWood: true as const } : {}),
           },
         ]
