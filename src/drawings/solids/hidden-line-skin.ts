@@ -1,10 +1,8 @@
 /** The skin of a part for a hidden-line drawing: the edges at which its surface turns, and its faces as rectangles. */
 import { AXES, type AxisIndex, type Box, type Vec } from "../../base/geometry.ts";
+import type { Edge } from "./edge.ts";
 import { planesOf } from "./solid.ts";
 import { type Stair, smoothed } from "./stair.ts";
-
-/** `outs`: the ways out of the wood of the two faces that meet at an outer corner; null at an inner one, and where two corners touch. */
-export type Edge = { ends: readonly [Vec, Vec]; outs: readonly { axis: AxisIndex; out: 1 | -1 }[] | null };
 
 /** A rectangle of surface; `out` is 1 where the wood lies below it on its axis. Its corners share the coordinate of the axis. */
 export type Facet = { axis: AxisIndex; out: 1 | -1; corners: Box };

@@ -5,7 +5,8 @@
 import type { AxisIndex, Vec } from "../../base/geometry.ts";
 import type { Point } from "../../paper/shape.ts";
 import { freeStretches } from "../draughting/stretch.ts";
-import type { Edge, Facet } from "./hidden-line-skin.ts";
+import type { Edge } from "./edge.ts";
+import type { Facet } from "./hidden-line-skin.ts";
 
 /** Where the viewer stands, always above: 1 is right, or behind; -1 is left, or in front. */
 export type Eye = { x: 1 | -1; y: 1 | -1 };

@@ -8,7 +8,8 @@ import { fill, lines, polygonSteps } from "../../paper/draw.ts";
 import type { Point, Rect, Shape } from "../../paper/shape.ts";
 import { type Block, meets, unionOf } from "../draughting/block.ts";
 import { freeStretches } from "../draughting/stretch.ts";
-import { type Edge, skinOf } from "./hidden-line-skin.ts";
+import type { Edge } from "./edge.ts";
+import { skinOf } from "./hidden-line-skin.ts";
 import type { Solid } from "./solid.ts";
 
 const SLANT = Math.PI / 6; // 30 degrees shows more of a low piece's top than 45

@@ -1,7 +1,7 @@
 /** A slope or an arch made of levels is a stair of boxes: where its steps lie, and the lines drawn in place of them. */
 import type { AxisIndex, Box, Vec } from "../../base/geometry.ts";
 import type { Mm } from "../../base/length.ts";
-import type { Edge } from "./hidden-line-skin.ts";
+import type { Edge } from "./edge.ts";
 
 const SAME: Mm = 1e-3;
 /** A line in place of several steps keeps as near to their corners: below a pen's width at any scale. */
