@@ -8,7 +8,8 @@ import { frontOf } from "../../src/drawings/cases/elevation.ts";
 import type { Draft } from "../../src/drawings/draughting/draft.ts";
 import { hatch } from "../../src/drawings/draughting/hatch.ts";
 import { drawCover } from "../../src/drawings/lists/cover.ts";
-import { type Edge, skinOf } from "../../src/drawings/solids/hidden-line-skin.ts";
+import type { Edge } from "../../src/drawings/solids/edge.ts";
+import { skinOf } from "../../src/drawings/solids/hidden-line-skin.ts";
 import { drawPictorial } from "../../src/drawings/solids/pictorial.ts";
 import { moveSolid, type Solid, solidOf, solidsOf, subtractBoxes } from "../../src/drawings/solids/solid.ts";
 import {

@@ -1,5 +1,5 @@
 /** The skin of a part for a hidden-line drawing: the edges at which its surface turns, and its faces as rectangles. */
-import { AXES, type AxisIndex, type Box, type Vec } from "../../base/geometry.ts";
+import { AXES, type AxisIndex, type Box } from "../../base/geometry.ts";
 import type { Edge } from "./edge.ts";
 import { planesOf } from "./solid.ts";
 import { type Stair, smoothed } from "./stair.ts";
