@@ -30,6 +30,7 @@ const SLED: Mm = 3;
 const FOOT: Mm = 1; // under the lowest figure
 const FIGURES_BELOW: Mm = 38; // what the lines of a distance may cross
 const FEED_ARROW: Mm = 14;
+const ARROW: Mm = 1.3; // its middle: as far left as it goes, clear of the datum's name
 const HATCH_STEP: Mm = 1.5;
 
 /** Slanting lines across a narrow upright bar. */
@@ -128,7 +129,7 @@ function drawCutter(setting: SetSetting, seen: Seen): Shape[] {
 /** The feed arrow, the straightedge and the router's base, and the lines of the distance under the part. */
 function drawnIn(setting: SetSetting, seen: Seen): Rect[] {
   const { part, band, datumX } = seen;
-  const arrow = { x: FEED - 3.5, y: part.y + part.height - FEED_ARROW, width: 2, height: FEED_ARROW };
+  const arrow = { x: ARROW - 1, y: part.y + part.height - FEED_ARROW, width: 2, height: FEED_ARROW };
   const below = (x: Mm): Rect => ({ x: x - 0.3, y: part.y + part.height, width: 0.6, height: FIGURES_BELOW });
   const lines = [arrow, ...[datumX, band.x, band.x + band.width].map(below)];
   const edge = setting.straightedge;
@@ -175,7 +176,7 @@ export function drawSettingPicture(
     ...drawCutter(setting, seen),
     ...drawBlocks(blocks),
     ...distances.flatMap((one, i) => drawDistance(one, seen, unit, ys[i]!, round)),
-    ...arrowUp([FEED - 2.5, bottom], Math.min(FEED_ARROW, box.height)),
+    ...arrowUp([ARROW, bottom], Math.min(FEED_ARROW, box.height)),
   ];
   const named = setLines(caption, wide - FEED, "middle");
   const lower = Math.max(0, named.height - setLines([word(part.mark, FIGURE, "bold")], wide).height);
