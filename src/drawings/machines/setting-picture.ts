@@ -31,6 +31,7 @@ const FOOT: Mm = 1; // under the lowest figure
 const FIGURES_BELOW: Mm = 38; // what the lines of a distance may cross
 const FEED_ARROW: Mm = 14;
 const ARROW: Mm = 1.3; // its middle: as far left as it goes, clear of the datum's name
+const NAME_OFF: Mm = 1.45; // the baseline of the datum's name, of which a "g" hangs down, from an outline
 const HATCH_STEP: Mm = 1.5;
 
 /** Slanting lines across a narrow upright bar. */
@@ -77,7 +78,7 @@ function drawGuide(setting: SetSetting, seen: Seen, datumWord: string): Shape[] 
 /** The baseline of the datum's name, which is turned upright. */
 function datumWordX(setting: SetSetting, seen: Seen): Mm {
   if (setting.tool === "router") return clearOfBar(setting, seen);
-  return seen.sign === 1 ? seen.datumX + GUIDE + 1 + SMALL : seen.datumX - GUIDE - 1.2;
+  return seen.sign === 1 ? seen.datumX + GUIDE + 1 + SMALL : seen.datumX - GUIDE - NAME_OFF;
 }
 
 /** The room that the name takes. */
@@ -92,12 +93,12 @@ function clearOfBar(setting: SetSetting, seen: Seen): Mm {
   const { datumX, sign, band } = seen;
   const outward = (x: Mm): Mm => (x - datumX) * sign;
   const { straightedge } = setting;
-  if (straightedge === null) return sign === 1 ? datumX + 1 + SMALL : datumX - 1.2;
+  if (straightedge === null) return sign === 1 ? datumX + 1 + SMALL : datumX - NAME_OFF;
   const { barEdge, toGroove } = barOf(setting, straightedge, seen);
   const radius = baseRadius(setting, straightedge, seen);
   const reached = [barEdge, barEdge - toGroove * BAR, band.x + band.width / 2 + sign * radius].map(outward);
   const beyond = Math.max(0, ...reached);
-  return datumX + sign * beyond + (sign === 1 ? 1 + SMALL : -1.2);
+  return datumX + sign * beyond + (sign === 1 ? 1 + SMALL : -NAME_OFF);
 }
 
 function drawCutter(setting: SetSetting, seen: Seen): Shape[] {

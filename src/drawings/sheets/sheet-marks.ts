@@ -2,6 +2,7 @@
 import type { Mm } from "../../base/length.ts";
 import { circleSteps, fill, line } from "../../paper/draw.ts";
 import type { Point, Rect, Shape } from "../../paper/shape.ts";
+import { grow, isWithin, meets } from "../draughting/block.ts";
 import {
   type Atom,
   type Block,
@@ -105,6 +106,23 @@ function along([x0, y0]: Point, [x1, y1]: Point): Placed[] {
   });
 }
 
+const DOT_CLEAR: Mm = 0.5; // of a leader's dot from lettering and from its part's edge
+const SHARES = [0.5, 0.35, 0.65, 0.2, 0.8, 0.1, 0.9];
+
+/** Where a leader ends in a part: at its middle, or as near to that as no lettering and no number of a cut is in the way. */
+function dotIn(box: Rect, placed: readonly Placed[]): Point {
+  const spots = SHARES.flatMap((sx) => SHARES.map((sy): Point => [box.x + box.width * sx, box.y + box.height * sy]));
+  const roomAt = ([x, y]: Point): Rect => grow({ x, y, width: 0, height: 0 }, DOT + DOT_CLEAR);
+  const middle = spots[0]!;
+  return (
+    spots
+      .filter((spot) => isWithin(roomAt(spot), box) && !placed.some((other) => meets(roomAt(spot), other.box)))
+      .sort(
+        (a, b) => Math.hypot(a[0] - middle[0], a[1] - middle[1]) - Math.hypot(b[0] - middle[0], b[1] - middle[1]),
+      )[0] ?? middle
+  );
+}
+
 /** Above or below the sheet, with a leader. */
 export function letterOutside(ids: readonly string[], box: Rect, paper: Paper, placed: Placed[]): Lettered | null {
   for (const id of ids) {
@@ -114,13 +132,13 @@ export function letterOutside(ids: readonly string[], box: Rect, paper: Paper, p
     placed.push(outside);
     const isAbove = outside.box.y < paper.box.y;
     const foot: Point = [outside.box.x + block.width / 2, isAbove ? outside.box.y + block.height : outside.box.y];
-    const middle: Point = [box.x + box.width / 2, box.y + box.height / 2];
-    placed.push(...along(foot, middle));
+    const dot = dotIn(box, placed);
+    placed.push(...along(foot, dot));
     return {
       shapes: [
         placeBlock(block, [outside.box.x, outside.box.y]),
-        line("thin", foot, middle),
-        fill(0, circleSteps(middle, DOT)),
+        line("thin", foot, dot),
+        fill(0, circleSteps(dot, DOT)),
       ],
       id,
       isInside: false,
