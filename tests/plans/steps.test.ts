@@ -28,12 +28,24 @@ const FILES = [
   ...small.map((name) => [name, testFile(name)] as const),
 ];
 
+const unloaded = ({ assemblies }: DryfitSet): ReadonlyMap<string, number> =>
+  new Map(assemblies.map(({ name }) => [name, 0]));
+
 type Work = { set: DryfitSet; steps: SetStep[] };
 
 function workOf(file: string, more: Partial<Project> = {}): Work {
   const project = { ...projectOf(file), ...more };
   const set = joinerySet(project);
-  return { set, steps: planSteps({ ...set, unit: project.unit, glue: project.glue, throat: project.tooling.throat }) };
+  return {
+    set,
+    steps: planSteps({
+      ...set,
+      unit: project.unit,
+      glue: project.glue,
+      throat: project.tooling.throat,
+      shelfLoads: unloaded(set),
+    }),
+  };
 }
 
 const known = new Map<string, Work>();
@@ -89,7 +101,16 @@ describe("followed in turn", () => {
   it("so do those of random projects", () => {
     const made = madeProjects(runs(200), SEED);
     for (const { project, set } of made) {
-      followSteps(set, planSteps({ ...set, unit: project.unit, glue: project.glue, throat: project.tooling.throat }));
+      followSteps(
+        set,
+        planSteps({
+          ...set,
+          unit: project.unit,
+          glue: project.glue,
+          throat: project.tooling.throat,
+          shelfLoads: unloaded(set),
+        }),
+      );
     }
     expect(made.length).toBeGreaterThan(runs(200) / 2);
   });
@@ -163,7 +184,7 @@ function laidOut(project: Project, set: DryfitSet): DryfitSet {
   const { sheets } = planSheets({ stock: set.stock, kerf: tooling.saw.kerf, unit, pieces, effort: "quick" });
   const laid = { ...set, sheets: sheets.map((sheet) => numberedByGroup(sheet, set.groups)) };
   const sized = { ...laid, sizing: planSizing(laid, tooling.saw) };
-  return { ...sized, steps: planSteps({ ...sized, unit, glue, throat: tooling.throat }) };
+  return { ...sized, steps: planSteps({ ...sized, unit, glue, throat: tooling.throat, shelfLoads: unloaded(set) }) };
 }
 
 const textOf = ({ steps }: Work, title: RegExp): string[] =>

@@ -53,7 +53,7 @@ function loadInWords(
     ...assemblies.flatMap((one) => (one.in === name ? [one.name] : [])),
   ]);
   const own = massOf(parts.filter(({ assembly }) => inIt.has(assembly)));
-  const perMetre = shelfLoads?.get(name) ?? 0;
+  const perMetre = shelfLoads.get(name)!;
   const metres = parts
     .filter(({ assembly, role }) => assembly === name && ["shelf", "bottom", "looseShelf"].includes(role))
     .reduce((sum, { length }) => sum + length / 1000, 0);

@@ -33,8 +33,8 @@ export type StepsInput = Pick<
   unit: Unit;
   glue: GlueTime | null;
   throat: Mm; // so far a clamp reaches in from an edge
-  /** What a metre of each case's shelves carries, kg; left out: not told. */
-  shelfLoads?: ReadonlyMap<string, number>;
+  /** What a metre of shelf carries, kg, by the case. */
+  shelfLoads: ReadonlyMap<string, number>;
 };
 
 /** A step before it has its number. `beside`: parts it is done at, which have to be as far as they go. */
