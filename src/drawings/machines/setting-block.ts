@@ -10,7 +10,8 @@ import { BAR_PAST, BLOCK, baseRadius, GUIDE, type Seen } from "./setting-lay.ts"
 
 const NAME = "block";
 const BESIDE: Mm = 0.8; // from a block to its name
-const AIR: Mm = 0.6; // between a name and what stands beside it
+const FAR: Mm = 7; // from a block to its name, where something else is between
+const AIR: Mm = 0.5; // between a name and what stands beside it
 const SPILL: Mm = 2; // past the picture's end: less than lies between two
 
 /** Where the router's base, or the part's leading end at the saw, is stopped. */
@@ -37,39 +38,39 @@ export function blocksOf(setting: SetSetting, seen: Seen, stops: Pass["stops"]):
 }
 
 /**
- * Beside the block, on its right first; where the part's own edge or a straightedge's end is in the way, beyond it, or
- * past that end; and where that has no room either, over it or under it:
+ * Beside the block; where the part's own edge, a straightedge or a distance's line is in the way, beyond that; and where
+ * this has no room either, over it or under it:
  *
  *      block =====            ===== block
  *   +--------[ ]----------------------+
  */
-function nameOf(box: Rect, { part, band, wide }: Seen, taken: readonly Rect[]): Rect | null {
+function nameOf(box: Rect, { part, wide }: Seen, taken: readonly Rect[]): Rect | null {
   const width = mostWidth(words(NAME, SMALL));
   const isAbove = box.y + box.height <= part.y;
   const isBelow = box.y >= part.y + part.height;
   const low = box.y + box.height - SMALL;
   const ys = isBelow
-    ? [part.y + part.height + BAR_PAST + AIR]
+    ? [part.y + part.height + BAR_PAST + AIR, box.y + box.height + AIR]
     : isAbove
-      ? [low, part.y - 2 - AIR - SMALL]
-      : [low, low + 1, low + 2];
+      ? [low, part.y - 2 - AIR - SMALL, box.y - AIR - SMALL]
+      : [low, low - 1, low + 1, low + 2];
   const end = box.x + box.width;
-  const beyond = isAbove || isBelow ? [] : [part.x + part.width + BESIDE];
-  const beside = [end + BESIDE, box.x - BESIDE - width, ...beyond].flatMap((x) => ys.map((y) => ({ x, y })));
-  const middle = (box.x + end - width) / 2;
-  const clear = [middle, box.x, end - width, band.x + band.width + BESIDE, band.x - BESIDE - width];
-  const over = isAbove
-    ? [{ x: middle, y: box.y - AIR - SMALL }]
-    : isBelow
-      ? clear.map((x) => ({ x, y: box.y + box.height + AIR }))
-      : [];
-  const ends = beyond.length === 0 ? [] : [part.x, part.x + part.width];
-  const edges = ends.map((x): Rect => ({ x, y: part.y, width: 0, height: part.height }));
+  const from = (x: Mm): Mm => Math.max(0, x - end, box.x - x - width);
+  const beside = [...taken, box, part]
+    .flatMap((one) => [one.x + one.width + BESIDE, one.x - BESIDE - width])
+    .filter((x) => from(x) > 0 && from(x) <= FAR)
+    .sort((a, b) => from(a) - from(b));
+  const over = isAbove || isBelow ? [(box.x + end - width) / 2, box.x, end - width] : [];
+  const edges: Rect[] = [
+    ...[part.x, part.x + part.width].map((x) => ({ x, y: part.y, width: 0, height: part.height })),
+    ...[part.y, part.y + part.height].map((y) => ({ x: part.x, y, width: part.width, height: 0 })),
+  ];
   const isFree = (name: Rect): boolean =>
     name.x >= 0 &&
     name.x + width <= wide + SPILL &&
-    ![...taken, ...edges].some((one) => meets(grow(name, AIR / 2), one));
-  return [...beside, ...over].map((at): Rect => ({ ...at, width, height: SMALL })).find(isFree) ?? null;
+    ![...taken, box, ...edges].some((one) => meets(grow(name, AIR - 0.01), one));
+  const places = [...beside, ...over].flatMap((x) => ys.map((y): Rect => ({ x, y, width, height: SMALL })));
+  return places.find(isFree) ?? null;
 }
 
 /** A block, and where its name stands. */

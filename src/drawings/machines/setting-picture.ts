@@ -31,6 +31,7 @@ const FOOT: Mm = 1; // under the lowest figure
 const FIGURES_BELOW: Mm = 38; // what the lines of a distance may cross
 const FEED_ARROW: Mm = 14;
 const ARROW: Mm = 1.3; // its middle: as far left as it goes, clear of the datum's name
+const WORD_PAST: Mm = 2; // of the datum's name, past what a distance is drawn under: its line's stroke stays clear
 const NAME_OFF: Mm = 1.45; // the baseline of the datum's name, of which a "g" hangs down, from an outline
 const HATCH_STEP: Mm = 1.5;
 
@@ -64,39 +65,39 @@ const arrowUp = ([x, y]: Point, length: Mm): Shape[] => [
 ];
 
 /** Fence or stop, outside the part on the datum's side. */
-function drawGuide(setting: SetSetting, seen: Seen, datumWord: string): Shape[] {
+function drawGuide(setting: SetSetting, seen: Seen, datumWord: string, wordX: Mm): Shape[] {
   const { part, datumX, sign } = seen;
   const isStop = setting.carrier === "sled";
   const height = isStop ? 9 : part.height + 6;
   const y = isStop ? part.y + part.height - height + SLED : part.y - 3;
   const box = { x: sign === 1 ? datumX : datumX - GUIDE, y, width: GUIDE, height };
   const guide = setting.tool === "router" ? [] : [rect("outline", box), hatchBar(box)];
-  const x = datumWordX(setting, seen);
-  return [...guide, text([x, part.y + part.height / 2], datumWord, SMALL, { anchor: "middle", turn: 90 })];
+  return [...guide, text([wordX, part.y + part.height / 2], datumWord, SMALL, { anchor: "middle", turn: 90 })];
 }
 
 /** The baseline of the datum's name, which is turned upright. */
-function datumWordX(setting: SetSetting, seen: Seen): Mm {
-  if (setting.tool === "router") return clearOfBar(setting, seen);
+function datumWordX(setting: SetSetting, seen: Seen, blocks: readonly Rect[]): Mm {
+  if (setting.tool === "router") return clearOfBar(setting, seen, blocks);
   return seen.sign === 1 ? seen.datumX + GUIDE + 1 + SMALL : seen.datumX - GUIDE - NAME_OFF;
 }
 
 /** The room that the name takes. */
-function datumWordBox(setting: SetSetting, seen: Seen, datumWord: string): Rect {
+function datumWordBox(wordX: Mm, seen: Seen, datumWord: string): Rect {
   const long = mostWidth(words(datumWord, SMALL));
   const { y, height } = seen.part;
-  return { x: datumWordX(setting, seen) - SMALL, y: y + height / 2 - long / 2, width: SMALL, height: long };
+  return { x: wordX - SMALL, y: y + height / 2 - long / 2, width: SMALL, height: long };
 }
 
-/** Beside the datum; beyond the straightedge or the router's base where these hang over the part's end. */
-function clearOfBar(setting: SetSetting, seen: Seen): Mm {
+/** Beside the datum; beyond the straightedge, the router's base or a stop block where these hang over the part's end. */
+function clearOfBar(setting: SetSetting, seen: Seen, blocks: readonly Rect[]): Mm {
   const { datumX, sign, band } = seen;
   const outward = (x: Mm): Mm => (x - datumX) * sign;
   const { straightedge } = setting;
   if (straightedge === null) return sign === 1 ? datumX + 1 + SMALL : datumX - NAME_OFF;
   const { barEdge, toGroove } = barOf(setting, straightedge, seen);
   const radius = baseRadius(setting, straightedge, seen);
-  const reached = [barEdge, barEdge - toGroove * BAR, band.x + band.width / 2 + sign * radius].map(outward);
+  const ends = blocks.flatMap(({ x, width }) => [x, x + width]);
+  const reached = [barEdge, barEdge - toGroove * BAR, band.x + band.width / 2 + sign * radius, ...ends].map(outward);
   const beyond = Math.max(0, ...reached);
   return datumX + sign * beyond + (sign === 1 ? 1 + SMALL : -NAME_OFF);
 }
@@ -135,6 +136,7 @@ function drawnIn(setting: SetSetting, seen: Seen): Rect[] {
   const lines = [arrow, ...[datumX, band.x, band.x + band.width].map(below)];
   const edge = setting.straightedge;
   if (edge === null) return lines;
+  lines.push(below(barOf(setting, edge, seen).barEdge));
   const radius = baseRadius(setting, edge, seen);
   const [x, y] = [band.x + band.width / 2, part.y + part.height / 2];
   return [
@@ -157,12 +159,15 @@ export function drawSettingPicture(
   const isSled = setting.carrier === "sled";
   const bottom = box.y + box.height;
   const datumWord = faceWords(part, run.datum);
-  const datumBox = datumWordBox(setting, seen, datumWord);
-  const blocks = nameBlocks(blocksOf(setting, seen, run.stops), seen, [datumBox, ...drawnIn(setting, seen)]);
+  const bare = blocksOf(setting, seen, run.stops);
+  const wordX = datumWordX(setting, seen, bare);
+  const datumBox = datumWordBox(wordX, seen, datumWord);
+  const blocks = nameBlocks(bare, seen, [datumBox, ...drawnIn(setting, seen)]);
   const foot = bottom + (isSled ? SLED : setting.straightedge === null ? 0 : BAR_PAST);
   const distances = distancesOf(setting, seen, unit);
   const isHidden = setting.tool === "table saw";
-  const ys = linesUnder(distances, endOfBlocks(blocks, bottom) ?? foot, unit);
+  const wordEnd = datumBox.y + datumBox.height - WORD_PAST;
+  const ys = linesUnder(distances, Math.max(endOfBlocks(blocks, bottom) ?? foot, wordEnd), unit);
   const round = { wide, datumWord: datumBox };
   const caption: Atom[] = [
     word(part.mark, FIGURE, "bold"),
@@ -173,7 +178,7 @@ export function drawSettingPicture(
     fill(0.85, rectSteps(band)),
     rect(isHidden ? "hidden" : "thin", band),
     ...(isSled ? [rect("outline", { x: box.x - 1, y: bottom, width: box.width + 2, height: SLED })] : []),
-    ...drawGuide(setting, seen, datumWord),
+    ...drawGuide(setting, seen, datumWord, wordX),
     ...drawCutter(setting, seen),
     ...drawBlocks(blocks),
     ...distances.flatMap((one, i) => drawDistance(one, seen, unit, ys[i]!, round)),
