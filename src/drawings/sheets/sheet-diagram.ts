@@ -9,7 +9,16 @@ import { type Atom, type Block, figure, glue, placeBlock, SMALL, TEXT, turnBlock
 import { arrow } from "../draughting/dimension.ts";
 import { hatch } from "../draughting/hatch.ts";
 import { type Placed, placeItem, type Spot } from "../draughting/placing.ts";
-import { asBlock, CLEAR, type Lettered, letterInside, letterOutside, type Sizes } from "./sheet-marks.ts";
+import {
+  asBlock,
+  CLEAR,
+  dotIn,
+  dotRoom,
+  type Lettered,
+  letterInside,
+  letterOutside,
+  type Sizes,
+} from "./sheet-marks.ts";
 import { placeNumbers } from "./sheet-numbers.ts";
 import { marginsOf, NOTHING, onPaper, type Paper, paperOf, partRect, stripsOf } from "./sheet-paper.ts";
 import { piecesOf } from "./sheet-pieces.ts";
@@ -182,14 +191,17 @@ export function drawSheetDiagram(sheet: SetSheet, ratio: number, lettering: Lett
   // A narrow strip has room for its mark or for the number of a cut beside it: the mark comes first, the number has other places.
   const strips = letterStrips(sheet, paper);
   const placed: Placed[] = [{ box: grain.box, block: NOTHING }, ...strips.placed];
-  const later = order.filter(({ ids, sizes, box: own }) => {
-    if (Math.min(own.width, own.height) > NARROW) return true;
+  const isNarrow = (one: { box: Rect }): boolean => Math.min(one.box.width, one.box.height) <= NARROW;
+  const later = order.filter((one) => {
+    if (!isNarrow(one)) return true;
+    const { ids, sizes, box: own } = one;
     const lettered = letterInside(ids, sizes, own, placed);
     if (lettered !== null) note(lettered, ids);
     return lettered === null;
   });
-  const numbers = placeNumbers(sheet, paper, placed);
-  placed.push(...numbers.placed.slice(placed.length));
+  const dots = later.filter(isNarrow).map(({ box: own }) => dotRoom(dotIn(own, placed)));
+  const numbers = placeNumbers(sheet, paper, [...placed, ...dots]);
+  placed.push(...numbers.placed.slice(placed.length + dots.length));
   for (const { ids, sizes, box: own } of later) {
     note(letterInside(ids, sizes, own, placed) ?? letterOutside(ids, own, paper, placed), ids);
   }

@@ -16,6 +16,7 @@ import {
 } from "../draughting/cell.ts";
 import { type Placed, placeItem, type Spot } from "../draughting/placing.ts";
 import { wayUpWord } from "../draughting/way-up.ts";
+import { alongLeader } from "./sheet-numbers.ts";
 import { NOTHING, NUMBER_ROWS, type Paper } from "./sheet-paper.ts";
 
 const DOT: Mm = 0.4;
@@ -95,22 +96,11 @@ export function letterInside(ids: readonly string[], sizes: Sizes, box: Rect, pl
   return null;
 }
 
-const STEP: Mm = 1.5;
-
-/** A leader, in short lengths, as what later lettering keeps clear of. */
-function along([x0, y0]: Point, [x1, y1]: Point): Placed[] {
-  const count = Math.ceil(Math.hypot(x1 - x0, y1 - y0) / STEP);
-  return Array.from({ length: count }, (_, i) => {
-    const share = (i + 0.5) / count;
-    return { box: { x: x0 + (x1 - x0) * share, y: y0 + (y1 - y0) * share, width: 0, height: 0 }, block: NOTHING };
-  });
-}
-
 const DOT_CLEAR: Mm = 0.5; // of a leader's dot from lettering and from its part's edge
 const SHARES = [0.5, 0.35, 0.65, 0.2, 0.8, 0.1, 0.9];
 
 /** Where a leader ends in a part: at its middle, or as near to that as no lettering and no number of a cut is in the way. */
-function dotIn(box: Rect, placed: readonly Placed[]): Point {
+export function dotIn(box: Rect, placed: readonly Placed[]): Point {
   const spots = SHARES.flatMap((sx) => SHARES.map((sy): Point => [box.x + box.width * sx, box.y + box.height * sy]));
   const roomAt = ([x, y]: Point): Rect => grow({ x, y, width: 0, height: 0 }, DOT + DOT_CLEAR);
   const middle = spots[0]!;
@@ -123,6 +113,12 @@ function dotIn(box: Rect, placed: readonly Placed[]): Point {
   );
 }
 
+/** What a leader's dot takes of a part that is too narrow for its mark: numbers of cuts leave that much of it free. */
+export const dotRoom = ([x, y]: Point): Placed => ({
+  box: { x: x - DOT, y: y - DOT, width: 2 * DOT, height: 2 * DOT },
+  block: NOTHING,
+});
+
 /** Above or below the sheet, with a leader. */
 export function letterOutside(ids: readonly string[], box: Rect, paper: Paper, placed: Placed[]): Lettered | null {
   for (const id of ids) {
@@ -133,7 +129,7 @@ export function letterOutside(ids: readonly string[], box: Rect, paper: Paper, p
     const isAbove = outside.box.y < paper.box.y;
     const foot: Point = [outside.box.x + block.width / 2, isAbove ? outside.box.y + block.height : outside.box.y];
     const dot = dotIn(box, placed);
-    placed.push(...along(foot, dot));
+    placed.push(...alongLeader(foot, dot));
     return {
       shapes: [
         placeBlock(block, [outside.box.x, outside.box.y]),

@@ -108,6 +108,17 @@ const boxOf = ([x, y]: Point, radius: Mm): Rect => ({
   height: 2 * radius,
 });
 
+const STEP: Mm = 1.5;
+
+/** A leader, in short lengths, as what later lettering keeps clear of. */
+export function alongLeader([x0, y0]: Point, [x1, y1]: Point): Placed[] {
+  const count = Math.ceil(Math.hypot(x1 - x0, y1 - y0) / STEP);
+  return Array.from({ length: count }, (_, i) => {
+    const share = (i + 0.5) / count;
+    return { box: { x: x0 + (x1 - x0) * share, y: y0 + (y1 - y0) * share, width: 0, height: 0 }, block: NOTHING };
+  });
+}
+
 /** A number on each cut, clear of what is `taken`. */
 export function placeNumbers(
   sheet: SetSheet,
@@ -142,7 +153,7 @@ export function placeNumbers(
     const near = (): Place[] => nearLine(cut, sheet, paper, radius);
     const place =
       find(first) ?? find(near().filter(clear(sheet, paper, cut, radius, placed))) ?? find(near()) ?? first.at(-1)!;
-    placed.push({ box: boxOf(place.centre, radius), block: NOTHING });
+    placed.push({ box: boxOf(place.centre, radius), block: NOTHING }, ...alongLeader(place.reach, place.centre));
     leaders.push(line("thin", place.reach, place.centre));
     balloons.push(...drawBalloon(place.centre, label, NUMBER));
   }
