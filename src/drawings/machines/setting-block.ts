@@ -11,6 +11,7 @@ import { BAR_PAST, BLOCK, baseRadius, GUIDE, type Seen } from "./setting-lay.ts"
 const NAME = "block";
 const BESIDE: Mm = 0.8; // from a block to its name
 const FAR: Mm = 7; // from a block to its name, where something else is between
+const ROW_COST: Mm = 2; // a name above or below a block, as if it stood so much farther off
 const AIR: Mm = 0.5; // between a name and what stands beside it
 const SPILL: Mm = 2; // past the picture's end: less than lies between two
 
@@ -56,11 +57,15 @@ function nameOf(box: Rect, { part, wide }: Seen, taken: readonly Rect[]): Rect |
       : [low, low - 1, low + 1, low + 2];
   const end = box.x + box.width;
   const from = (x: Mm): Mm => Math.max(0, x - end, box.x - x - width);
-  const beside = [...taken, box, part]
-    .flatMap((one) => [one.x + one.width + BESIDE, one.x - BESIDE - width])
-    .filter((x) => from(x) > 0 && from(x) <= FAR)
-    .sort((a, b) => from(a) - from(b));
-  const over = isAbove || isBelow ? [(box.x + end - width) / 2, box.x, end - width] : [];
+  const xs = [
+    (box.x + end - width) / 2,
+    box.x,
+    end - width,
+    ...[...taken, box, part].flatMap((one) => [one.x + one.width + BESIDE, one.x - BESIDE - width]),
+  ].filter((x) => from(x) <= FAR);
+  const places = xs
+    .flatMap((x) => ys.map((y, i) => ({ x, y, width, height: SMALL, cost: from(x) + ROW_COST * i })))
+    .sort((a, b) => a.cost - b.cost);
   const edges: Rect[] = [
     ...[part.x, part.x + part.width].map((x) => ({ x, y: part.y, width: 0, height: part.height })),
     ...[part.y, part.y + part.height].map((y) => ({ x: part.x, y, width: part.width, height: 0 })),
@@ -69,7 +74,6 @@ function nameOf(box: Rect, { part, wide }: Seen, taken: readonly Rect[]): Rect |
     name.x >= 0 &&
     name.x + width <= wide + SPILL &&
     ![...taken, box, ...edges].some((one) => meets(grow(name, AIR - 0.01), one));
-  const places = [...beside, ...over].flatMap((x) => ys.map((y): Rect => ({ x, y, width, height: SMALL })));
   return places.find(isFree) ?? null;
 }
 

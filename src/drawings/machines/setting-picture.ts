@@ -18,7 +18,7 @@ import {
 import { lieOf } from "./lie.ts";
 import type { Pass } from "./passes.ts";
 import { blocksOf, drawBlocks, endOfBlocks, nameBlocks } from "./setting-block.ts";
-import { distancesOf, drawDistance, endOfDistances, linesUnder } from "./setting-distances.ts";
+import { type Distance, distancesOf, drawDistance, endOfDistances, linesUnder } from "./setting-distances.ts";
 import { BAR, BAR_PAST, barBox, barOf, baseRadius, FEED, type Frame, GUIDE, layOut, type Seen } from "./setting-lay.ts";
 
 /** At the least; where its drawing has room to spare, a picture is as much larger as that allows. */
@@ -129,14 +129,13 @@ function drawCutter(setting: SetSetting, seen: Seen): Shape[] {
 }
 
 /** The feed arrow, the straightedge and the router's base, and the lines of the distance under the part. */
-function drawnIn(setting: SetSetting, seen: Seen): Rect[] {
+function drawnIn(setting: SetSetting, seen: Seen, distances: readonly Distance[]): Rect[] {
   const { part, band, datumX } = seen;
   const arrow = { x: ARROW - 1, y: part.y + part.height - FEED_ARROW, width: 2, height: FEED_ARROW };
   const below = (x: Mm): Rect => ({ x: x - 0.3, y: part.y + part.height, width: 0.6, height: FIGURES_BELOW });
-  const lines = [arrow, ...[datumX, band.x, band.x + band.width].map(below)];
+  const lines = [arrow, ...[datumX, ...distances.map(({ x }) => x)].map(below)];
   const edge = setting.straightedge;
   if (edge === null) return lines;
-  lines.push(below(barOf(setting, edge, seen).barEdge));
   const radius = baseRadius(setting, edge, seen);
   const [x, y] = [band.x + band.width / 2, part.y + part.height / 2];
   return [
@@ -159,12 +158,12 @@ export function drawSettingPicture(
   const isSled = setting.carrier === "sled";
   const bottom = box.y + box.height;
   const datumWord = faceWords(part, run.datum);
+  const distances = distancesOf(setting, seen, unit);
   const bare = blocksOf(setting, seen, run.stops);
   const wordX = datumWordX(setting, seen, bare);
   const datumBox = datumWordBox(wordX, seen, datumWord);
-  const blocks = nameBlocks(bare, seen, [datumBox, ...drawnIn(setting, seen)]);
+  const blocks = nameBlocks(bare, seen, [datumBox, ...drawnIn(setting, seen, distances)]);
   const foot = bottom + (isSled ? SLED : setting.straightedge === null ? 0 : BAR_PAST);
-  const distances = distancesOf(setting, seen, unit);
   const isHidden = setting.tool === "table saw";
   const wordEnd = datumBox.y + datumBox.height - WORD_PAST;
   const ys = linesUnder(distances, Math.max(endOfBlocks(blocks, bottom) ?? foot, wordEnd), unit);
