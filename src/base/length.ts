@@ -86,10 +86,28 @@ export const formatDecimal = (length: Mm, unit: Unit): string =>
 export const isToldExactly = (length: Mm, unit: Unit): boolean =>
   figureOf(length, unit).kind === "fraction" || isSame(wholeSteps(length, PRINTED[unit]) * PRINTED[unit], length);
 
-/** Terms as they are printed so that they add up to the printed total: the first takes what rounding the others leaves. */
-export function closingSum([, ...others]: readonly Mm[], total: Mm, unit: Unit): Mm[] {
-  const printed = others.map((term) =>
-    figureOf(term, unit).kind === "fraction" ? term : wholeSteps(term, PRINTED[unit]) * PRINTED[unit],
-  );
-  return [printed.reduce((left, term) => left - term, total), ...printed];
+/** A length as its figure says it: a fraction is exact, a decimal rounded to its last place. */
+const asPrinted = (length: Mm, unit: Unit): Mm =>
+  figureOf(length, unit).kind === "fraction" ? length : wholeSteps(length, PRINTED[unit]) * PRINTED[unit];
+
+/**
+ * The terms of "between + joints = total" as they are printed, so that they add up to the total. What is clear between has one figure on all
+ * the paper, which is measured there; so the joints take what rounding leaves, that first which a last place more says best, at equal
+ * rests the last.
+ */
+export function closingSum(between: Mm, joints: readonly Mm[], total: Mm, unit: Unit): [Mm, ...Mm[]] {
+  const printed = joints.map((joint) => asPrinted(joint, unit));
+  const place = PRINTED[unit];
+  const added = printed.reduce((sum, joint) => sum + joint, asPrinted(between, unit));
+  for (let rest = wholeSteps(asPrinted(total, unit) - added, place); rest !== 0; rest -= Math.sign(rest)) {
+    const sign = Math.sign(rest);
+    const better = printed.map((joint, i) => sign * (joints[i]! - joint));
+    // A fraction, which is exact, takes it only where no decimal is there to.
+    const isDecimal = joints.map((joint) => figureOf(joint, unit).kind === "decimal");
+    const free = printed.map((_, i) => i).filter((i) => isDecimal[i] || !isDecimal.includes(true));
+    const most = Math.max(...free.map((i) => better[i]!));
+    const at = free.findLast((i) => better[i]! > most - SAME)!;
+    printed[at]! += sign * place;
+  }
+  return [between, ...printed];
 }

@@ -22,9 +22,9 @@ export const grainInWords = (part: Pick<SetPart, "grain">): string =>
 
 /** "Between + joints = cut length", in terms that add up as they are shown. */
 export function sumView(sum: SetPart["sums"][number], unit: Unit) {
-  const [between, ...joints] = closingSum([sum.between, ...sum.joints], sum.total, unit);
+  const [between, ...joints] = closingSum(sum.between, sum.joints, sum.total, unit);
   return {
-    between: lengthView(between!, unit),
+    between: lengthView(between, unit),
     joints: joints.map((joint) => lengthView(joint, unit)),
     total: lengthView(sum.total, unit),
   };

@@ -1,6 +1,9 @@
 import { describe, expect, it } from "vitest";
+import { closingSum, figureOf, formatLength, MM_PER_INCH, type Unit } from "../../src/base/length.ts";
+import { drawCases } from "../../src/drawings/cases/case-views.ts";
 import { drawingSpace } from "../../src/drawings/draughting/frame.ts";
 import { drawCutList } from "../../src/drawings/lists/cut-list.ts";
+import { randomFrom } from "../../src/plans/layout/random.ts";
 import type { DryfitSet, SetPart } from "../../src/set/schema.ts";
 import { exampleSets, setOf, testFile } from "../support/jobs/examples.ts";
 import { onPaper, PAPER_NAMES } from "../support/pages/papers.ts";
@@ -60,7 +63,7 @@ describe.each(SETS)("the cut list of %s", (_name, set) => {
         ({ mark, case: of, sums }) =>
           (mark === part.mark || part.same.includes(mark)) &&
           of === part.case &&
-          sums.every(({ between }, i) => Math.abs(between - part.sums[i]!.between) <= 0.01),
+          sums.every(({ between }, i) => formatLength(between, unit) === formatLength(part.sums[i]!.between, unit)),
       );
       expect(quantity.text).toBe(String(alike.length));
       for (const [token, wanted] of [
@@ -93,6 +96,7 @@ describe.each(SETS)("the cut list of %s", (_name, set) => {
   it("adds up: between + joints = cut size, on the paper", () => {
     const { unit } = set.job;
     let sums = 0;
+    const printed = new Set<string>();
     for (const page of pagesOf(onPaper(set, "a3"))) {
       const column = page.filter(({ x0 }) => x0 > headX(page, "Grain") + 8 && x0 < headX(page, "Look-alikes") - 0.5);
       for (const line of linesOf(column)) {
@@ -103,9 +107,10 @@ describe.each(SETS)("the cut list of %s", (_name, set) => {
           continue;
         }
         const [between, low, high, total] = match.slice(1).map((one) => parseFigure(one, unit)!);
-        // Each decimal is printed within half its last digit.
-        const slack = unit === "in" ? 0.0015 * 25.4 + 1e-6 : 0.075 + 1e-6;
+        // A fraction of an inch may end in half a thousandth, which no decimal beside it has.
+        const slack = unit === "in" ? 0.0005 * 25.4 + 1e-6 : 1e-6;
         expect(Math.abs(between! + low! + high! - total!), text).toBeLessThanOrEqual(slack);
+        printed.add(match[1]!);
         sums += 1;
       }
     }
@@ -114,7 +119,51 @@ describe.each(SETS)("the cut list of %s", (_name, set) => {
       0,
     );
     expect(sums).toBe(wanted);
+    // What is clear between two parts has one figure: as it is, here and on the views, which have none a last place beside it.
+    const clear = set.parts.flatMap((part) => part.sums.map(({ between }) => between));
+    const figures = new Set(clear.map((between) => formatLength(between, unit)));
+    expect([...printed].filter((text) => !figures.has(text))).toEqual([]);
+    const place = unit === "in" ? 0.00101 * 25.4 : 0.0101;
+    const views = drawCases(set).flatMap(({ shapes }) => tokensOf(textBoxes(shapes)));
+    const beside = views.filter(({ text }) => {
+      const read = parseFigure(text, unit);
+      return read !== null && !figures.has(text) && clear.some((between) => Math.abs(between - read) < place);
+    });
+    expect(beside.map(({ text }) => text)).toEqual([]);
   });
+});
+
+describe("a sum as printed", () => {
+  const said = (length: number, unit: Unit): number => {
+    const figure = figureOf(length, unit);
+    if (figure.kind === "decimal") return Number(figure.text);
+    return figure.whole + figure.numerator / figure.denominator;
+  };
+
+  it.each(["mm", "in"] as const)(
+    "closes in %s, its clear size told as everywhere, its joints within a last place",
+    (unit) => {
+      const [place, step, scale] = unit === "mm" ? [0.01, 0.1, 1] : [0.001, MM_PER_INCH / 32, MM_PER_INCH];
+      const random = randomFrom(31);
+      const upTo = (most: number): number => (random.below(1e6) / 1e6) * most;
+      for (let n = 0; n < 1000; n++) {
+        const whole = step * (400 + random.below(20000));
+        const low = random.once(4) ? step * random.below(100) : upTo(12);
+        const joints = [low, random.once(3) ? low : upTo(12)];
+        const between = whole - joints[0]! - joints[1]!;
+        const [clear, ...ends] = closingSum(between, joints, whole, unit);
+        const figures = [clear, ...ends].map((term) => said(term, unit));
+        const told = `${figures.join(" + ")} = ${whole / scale}`;
+        expect(clear, told).toBe(between);
+        expect(Math.abs(figures.reduce((sum, one) => sum + one, 0) - said(whole, unit)), told).toBeLessThan(
+          unit === "mm" ? 1e-6 : place / 2 + 1e-6,
+        );
+        ends.forEach((end, i) => {
+          expect(Math.abs(said(end, unit) - joints[i]! / scale), told).toBeLessThan(1.5 * place + 1e-6);
+        });
+      }
+    },
+  );
 });
 
 describe("what else the cut list says", () => {

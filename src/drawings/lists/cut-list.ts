@@ -1,6 +1,6 @@
 /** The cut list: what to cut, to what size and why, with a box to tick and one for the size as built. */
 import { chunks } from "../../base/chunks.ts";
-import { closingSum, formatLengthWithUnit, type Mm, type Unit } from "../../base/length.ts";
+import { closingSum, formatLength, formatLengthWithUnit, type Mm, type Unit } from "../../base/length.ts";
 import { faceWords } from "../../set/facing.ts";
 import type { DryfitSet, SetPart, SetStock } from "../../set/schema.ts";
 import { scribesOf } from "../../set/scribe.ts";
@@ -51,17 +51,13 @@ const AS_BUILT = 17; // room for "1016.5" or "40 3/16" by hand
 
 const MOST_IN_ROW = 12; // a box for each: more would not stand on one page of the smallest paper
 
-const SAME_SUM: Mm = 0.01; // parts whose bays differ by more are checked against sums of their own
+/** The terms of a sum as they stand on paper. */
+const printedSum = ({ axis, between, joints, total }: SetPart["sums"][number], unit: Unit): string =>
+  [axis, ...[...closingSum(between, joints, total, unit), total].map((term) => formatLength(term, unit))].join(" ");
 
 /** Whether one sum, as printed, is true of both. */
-const haveSameSums = (a: SetPart, b: SetPart): boolean =>
-  a.sums.length === b.sums.length &&
-  a.sums.every((sum, i) => {
-    const other = b.sums[i]!;
-    const terms = [sum.between, ...sum.joints, sum.total];
-    const others = [other.between, ...other.joints, other.total];
-    return sum.axis === other.axis && terms.every((term, n) => Math.abs(term - others[n]!) <= SAME_SUM);
-  });
+const haveSameSums = (a: SetPart, b: SetPart, unit: Unit): boolean =>
+  a.sums.length === b.sums.length && a.sums.every((sum, i) => printedSum(sum, unit) === printedSum(b.sums[i]!, unit));
 
 /** Interchangeable parts of one case share a row where one sum proves them all, so many as a row can hold. */
 function rowsOfParts(set: DryfitSet, stock: SetStock): SetPart[][] {
@@ -73,7 +69,10 @@ function rowsOfParts(set: DryfitSet, stock: SetStock): SetPart[][] {
     const alike = left.filter(
       (one) =>
         one === part ||
-        (!taken.has(one.mark) && part.same.includes(one.mark) && one.case === part.case && haveSameSums(part, one)),
+        (!taken.has(one.mark) &&
+          part.same.includes(one.mark) &&
+          one.case === part.case &&
+          haveSameSums(part, one, set.job.unit)),
     );
     for (const one of alike) taken.add(one.mark);
     rows.push(...chunks(alike, MOST_IN_ROW));
@@ -84,11 +83,11 @@ function rowsOfParts(set: DryfitSet, stock: SetStock): SetPart[][] {
 /** "34 1/2 + 3/8 + 3/8 = 35 1/4", an axis a line; the terms add up as printed. */
 export function sumAtoms(part: SetPart, unit: Unit): Atom[] {
   return part.sums.flatMap((sum, i) => {
-    const [between, ...joints] = closingSum([sum.between, ...sum.joints], sum.total, unit);
+    const [between, ...joints] = closingSum(sum.between, sum.joints, sum.total, unit);
     return [
       ...(i > 0 ? [BREAK] : []),
       ...(part.sums.length > 1 || sum.axis === "w" ? [word(sum.axis === "l" ? "L" : "W", SMALL)] : []),
-      figure(between!, unit, 3),
+      figure(between, unit, 3),
       ...joints.map((joint) => glue([word("+", 3), figure(joint, unit, 3)])),
       glue([word("=", 3), figure(sum.total, unit, 3)]),
     ];

@@ -30,7 +30,7 @@ function seatsOf(set: DryfitSet, part: SetPart): Seat[] {
   return seats;
 }
 
-/** "left end into 9 and right end into 11, 9 deep; gap 0.4 from rounding": with what the cut list's sum has in the groove the gap makes up the depth, also where a half of the last digit would go up in both. */
+/** "left end into 9 and right end into 11, 9 deep; gap 0.4 from rounding": with what is in the groove the gap makes up the depth, also where a half of the last digit would go up in both. */
 function seatAtoms({ depth, gap, isSlip, ends }: Seat, unit: DryfitSet["job"]["unit"], isLast: boolean): Atom[] {
   const where = listInWords(ends.map(({ end, into }) => `${end} into ${listInWords([...into].sort(byMark))}`));
   const stop = isLast ? "" : ";";
@@ -39,7 +39,7 @@ function seatAtoms({ depth, gap, isSlip, ends }: Seat, unit: DryfitSet["job"]["u
     ...words(`${where},`),
     figure(depth, unit),
     ...words("deep, gap"),
-    figure(isToldExactly(depth, unit) ? closingSum([gap, depth - gap], depth, unit)[0]! : gap, unit),
+    figure(isToldExactly(depth, unit) ? closingSum(depth - gap, [gap], depth, unit)[1]! : gap, unit),
     ...words(`${isSlip ? "to slip" : "from rounding"}${stop}`),
   ];
 }
