@@ -87,8 +87,17 @@ export const isToldExactly = (length: Mm, unit: Unit): boolean =>
   figureOf(length, unit).kind === "fraction" || isSame(wholeSteps(length, PRINTED[unit]) * PRINTED[unit], length);
 
 /** A length as its figure says it: a fraction is exact, a decimal rounded to its last place. */
-const asPrinted = (length: Mm, unit: Unit): Mm =>
+export const asPrinted = (length: Mm, unit: Unit): Mm =>
   figureOf(length, unit).kind === "fraction" ? length : wholeSteps(length, PRINTED[unit]) * PRINTED[unit];
+
+/** How far what is in a groove and the gap that it leaves may be from the depth, each as printed. */
+const printedWithin = (depth: Mm, unit: Unit): Mm => PRINTED[unit] * (isToldExactly(depth, unit) ? 0.5 : 1) + SAME;
+
+/** The gap that `goesIn`, as printed, leaves of a depth: as it is where the three agree as printed, else what makes up the depth. */
+export function closingGap(gap: Mm, goesIn: Mm, depth: Mm, unit: Unit): Mm {
+  const rest = asPrinted(depth, unit) - goesIn;
+  return Math.abs(rest - asPrinted(gap, unit)) <= printedWithin(depth, unit) ? gap : rest;
+}
 
 /**
  * The terms of "between + joints = total" as they are printed, so that they add up to the total. What is clear between has one figure on all

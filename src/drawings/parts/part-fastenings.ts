@@ -38,7 +38,7 @@ export function fastenedAlike(set: DryfitSet, part: SetPart): Fastened[] {
 
 /**
  * "3 and 4: glue and screws, 3 screws each (120) apart; their near faces 0 and 782.4 from the bottom end" (of what stands out beyond that end, the far face): where the screws go is on
- * the view, but along a row from face to face. `isTabled`: what the table of screws says is left out.
+ * the view, but along a row from face to face, and where what is only glued begins. `isTabled`: what the table of screws says is left out.
  */
 export function fastenedAtoms(set: DryfitSet, part: SetPart, isTabled: boolean): Atom[][] {
   const { unit } = set.job;
@@ -58,6 +58,7 @@ export function fastenedAtoms(set: DryfitSet, part: SetPart, isTabled: boolean):
         one.all.map(({ near }) => near),
         unit,
         isRow ? "," : "",
+        one.kind === "glue",
       ),
       ...(isRow
         ? [

@@ -65,12 +65,13 @@ export const isPlacedScrew = ({ kind, positions, isFlat }: Fastening): boolean =
   kind === "screw" && positions !== null && !isFlat;
 
 function showFastening(shown: Shown, one: Fastening, isTabled: boolean): void {
-  const { entering, along, at, positions, isFlat } = one;
+  const { entering, kind, along, at, positions, isFlat, reach } = one;
   const across = otherAxis(along);
   const isInTable = isTabled && isPlacedScrew(one);
   const figured = isFlat ? [] : (positions ?? []);
   if (!isInTable) {
-    shown.places[across].push(at);
+    // What is only glued is set by its face: nobody looks for its middle.
+    shown.places[across].push(kind === "glue" ? reach : at);
     shown.places[along].push(...figured);
   }
   shown.marks[across].push({ at, text: entering });

@@ -1,7 +1,16 @@
 /** How far a part goes into those that receive it, end by end, and what its seats leave open. */
-import { closingSum, isSame, isToldExactly, type Mm, SAME } from "../../base/length.ts";
+import {
+  asPrinted,
+  closingGap,
+  closingSum,
+  isSame,
+  isToldExactly,
+  type Mm,
+  SAME,
+  type Unit,
+} from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
-import { faceWords } from "../../set/facing.ts";
+import { faceWords, isHigh } from "../../set/facing.ts";
 import type { DryfitSet, SetJoint, SetPart } from "../../set/schema.ts";
 import { type StandingBack, standingBack } from "../../set/standing-back.ts";
 import { byMark, partOf } from "../../set/words.ts";
@@ -10,18 +19,31 @@ import { type Atom, figure, TEXT, word, words } from "../draughting/cell.ts";
 /** Ends that go equally deep and leave the same gap. */
 type Seat = { depth: Mm; gap: Mm; isSlip: boolean; ends: { end: string; into: string[] }[] };
 
+const TOLD: Mm = 1e-4; // the set's lengths have six places
+
 const isSeated = ({ kind }: SetJoint): boolean => kind === "housed" || kind === "tongue";
 
+/** With what the cut list's sum has in the groove, a last place more where that closes it, the gap makes up the depth. */
+function printedGap({ sums }: SetPart, { enteringEnd, depth, gap: [, gap] }: SetJoint, unit: Unit): Mm {
+  if (gap <= SAME) return gap;
+  const sum = sums.find(({ axis }) => axis === enteringEnd[0]);
+  const end = isHigh(enteringEnd) ? 1 : 0;
+  const isSummed = sum !== undefined && Math.abs(sum.joints[end] - (depth - gap)) < TOLD;
+  if (isSummed) return closingGap(gap, closingSum(sum.between, sum.joints, sum.total, unit)[end + 1]!, depth, unit);
+  // A half of the last place would go up in both.
+  return isToldExactly(depth, unit) ? closingGap(gap, asPrinted(depth - gap, unit), depth, unit) : gap;
+}
+
 function seatsOf(set: DryfitSet, part: SetPart): Seat[] {
+  const { unit } = set.job;
   const seats: Seat[] = [];
   for (const joint of set.joints) {
     if (joint.entering !== part.mark || !isSeated(joint)) continue;
     const end = faceWords(part, joint.enteringEnd);
     const isSlip = joint.fit === "slip";
-    const known = seats.find(
-      (one) => isSame(one.depth, joint.depth) && isSame(one.gap, joint.gap[1]) && one.isSlip === isSlip,
-    );
-    const seat = known ?? { depth: joint.depth, gap: joint.gap[1], isSlip, ends: [] };
+    const gap = printedGap(part, joint, unit);
+    const known = seats.find((one) => isSame(one.depth, joint.depth) && isSame(one.gap, gap) && one.isSlip === isSlip);
+    const seat = known ?? { depth: joint.depth, gap, isSlip, ends: [] };
     if (known === undefined) seats.push(seat);
     const same = seat.ends.find((one) => one.end === end);
     if (same === undefined) seat.ends.push({ end, into: [joint.receiving] });
@@ -30,8 +52,8 @@ function seatsOf(set: DryfitSet, part: SetPart): Seat[] {
   return seats;
 }
 
-/** "left end into 9 and right end into 11, 9 deep; gap 0.4 from rounding": with what is in the groove the gap makes up the depth, also where a half of the last digit would go up in both. */
-function seatAtoms({ depth, gap, isSlip, ends }: Seat, unit: DryfitSet["job"]["unit"], isLast: boolean): Atom[] {
+/** "left end into 9 and right end into 11, 9 deep; gap 0.4 from rounding" */
+function seatAtoms({ depth, gap, isSlip, ends }: Seat, unit: Unit, isLast: boolean): Atom[] {
   const where = listInWords(ends.map(({ end, into }) => `${end} into ${listInWords([...into].sort(byMark))}`));
   const stop = isLast ? "" : ";";
   if (gap <= SAME) return [...words(`${where},`), figure(depth, unit), ...words(`deep, no gap${stop}`)];
@@ -39,7 +61,7 @@ function seatAtoms({ depth, gap, isSlip, ends }: Seat, unit: DryfitSet["job"]["u
     ...words(`${where},`),
     figure(depth, unit),
     ...words("deep, gap"),
-    figure(isToldExactly(depth, unit) ? closingSum(depth - gap, [gap], depth, unit)[1]! : gap, unit),
+    figure(gap, unit),
     ...words(`${isSlip ? "to slip" : "from rounding"}${stop}`),
   ];
 }

@@ -2,6 +2,7 @@
 
 import type { CutList, ListedPart } from "./cut-list.ts";
 import { ROUNDED, roundedBy } from "./figure.ts";
+import { isGlued } from "./part/fixed.ts";
 import type { ReadPart } from "./part/part.ts";
 import { asLettered } from "./prose.ts";
 import type { MeasuredStock } from "./stock-table.ts";
@@ -39,7 +40,7 @@ export function agreementFaults(
 function fixedFaults(read: ReadPart, parts: readonly ReadPart[], unit: "mm" | "in"): string[] {
   const { caption, notes, fixed, names } = read;
   return notes.flatMap((note) => {
-    if (note.kind !== "fixed" || (note.lines !== null && !note.isTabled)) return [];
+    if (note.kind !== "fixed" || isGlued(note) || (note.lines !== null && !note.isTabled)) return [];
     return note.marks.flatMap((mark, i) => {
       const other = parts.find((one) => one.caption.marks.includes(mark));
       const found = fixed.filter((one) => one.mark === mark);

@@ -37,6 +37,18 @@ export const strayFractions = (words: readonly Word[]): string[] =>
     return isHalved && over % 2 === 1 && over < under ? [] : [`${text} stands on no rule`];
   });
 
+const isWholeIn = (value: number, step: number): boolean => Math.abs(value / step - Math.round(value / step)) < 1e-6;
+
+/** A fraction of an inch that the step, one too, does not go into. */
+export const isFiner = (value: number, step: number): boolean =>
+  isWholeIn(1, step) && isWholeIn(value, 1 / FINEST) && !isWholeIn(value, step);
+
+/** Fractions read at the saw that are finer than the step that the page says its figures are rounded to. */
+export const finerFractions = (words: readonly Word[], step: number): string[] =>
+  words
+    .filter((word) => word.fraction && isSawFigure(word) && isFiner(saidBy(word.text)!, step))
+    .map(({ text }) => `${text} is finer than the step ${step}`);
+
 const BRACKET = 0.6; // at most, between a figure and its bracket
 
 /** The figure with the brackets that it may stand in. */

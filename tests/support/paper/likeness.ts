@@ -364,12 +364,12 @@ function fixedDiffers(read: ReadPart, part: SetPart, set: DryfitSet, turn: Turn,
     return one.isFar === (isHigh ? is.isBeyond : is.isFar) && near(from, covers[one.isFar === isHigh ? 0 : 1][i]);
   };
   const isTold = (one: (typeof fastened)[number]): boolean => {
-    const { entering, along, at } = one;
+    const { entering, kind, along, at } = one;
     const i = along === "l" ? 1 : 0;
     const middles = read.fixed.filter(({ mark, axis }) => mark === entering && axis !== along);
     return (
       told.some((said) => said.mark === entering && isAt(said, one)) &&
-      middles.some((one) => near(own({ l: one.at, w: one.at })[i], at))
+      (kind === "glue" || middles.some((one) => near(own({ l: one.at, w: one.at })[i], at)))
     );
   };
   const screws = [

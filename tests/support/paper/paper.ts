@@ -11,7 +11,7 @@ import { putTogether } from "./case.ts";
 import { columnsOfPage } from "./columns.ts";
 import { readCutList } from "./cut-list.ts";
 import { drillingFaults, readDrilling } from "./drilling.ts";
-import { strayFractions } from "./figure.ts";
+import { finerFractions, isFiner, strayFractions } from "./figure.ts";
 import { fitOnPaper } from "./fit.ts";
 import { handWorkFaults, readHandWork } from "./hand-work.ts";
 import { titleTop } from "./outline.ts";
@@ -88,6 +88,10 @@ export function faultsOfPaper(pages: readonly PaperPage[]): string[] {
   );
   return [
     ...pages.flatMap(({ page }) => strayFractions(page.words)),
+    // A sheet measured to a finer fraction hands that on to what is cut for it.
+    ...(stocks.some(({ readings, mean }) => [...readings, mean].some((one) => isFiner(one, step)))
+      ? []
+      : of("part").flatMap(({ words }) => finerFractions(words, step))),
     ...list.faults,
     ...parts.flatMap(({ faults }) => faults),
     ...agreementFaults(list, stocks, parts, unit),

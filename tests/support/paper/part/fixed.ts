@@ -8,6 +8,9 @@ import { type Axis, type Of, type Placed, type Reading, same } from "./reading.t
 /** Every place where something is fixed, and every screw that is drawn, must be told. */
 type Spot = { mark: string; axis: Axis; at: number };
 
+/** Nothing but glue holds it: the view and the words both say where its near face is. */
+export const isGlued = ({ how }: Pick<Of<"fixed">, "how">): boolean => how === "glue";
+
 /** Where the middles of what is fastened lie: a step to take once the places are told. */
 export function readFixed(part: Reading): () => Spot[] {
   const fixed: Spot[] = [];
@@ -19,6 +22,7 @@ export function readFixed(part: Reading): () => Spot[] {
         ({ way, marks }) => way === part.way(axis) && marks.some((mark) => note.marks.includes(mark)),
       );
       for (const { at, marks } of spots) {
+        if (isGlued(note)) continue;
         if (!note.isTabled) part.own(axis, view.at(axis, at), `fixed ${view.top}`);
         for (const mark of marks) fixed.push({ mark, axis, at: view.at(axis, at) });
         checkLines(part, { axis, at: view.at(axis, at) }, marks, note);
@@ -109,7 +113,8 @@ function readRow(part: Reading, view: Placed, line: { axis: Axis; at: number }, 
 }
 
 /** What another part covers is drawn by its outline: its near face is a line of that. */
-function readNear(part: Reading, view: Placed, axis: Axis, { near, edge, isTabled }: Of<"fixed">): void {
+function readNear(part: Reading, view: Placed, axis: Axis, note: Of<"fixed">): void {
+  const { near, edge, isTabled } = note;
   const isLow = part.faceCalled(edge).endsWith("0");
   const lines = part.inside(view, axis, (one) => isDrawnWith(one, "neighbour")).map(({ at }) => at);
   const size = part.size[axis];
@@ -119,10 +124,10 @@ function readNear(part: Reading, view: Placed, axis: Axis, { near, edge, isTable
     const at = lines.find((line) => Math.abs(line - from) < 0.05);
     if (at === undefined) {
       part.faults.push(`no line is drawn for the near face ${value}`);
-    } else if (at > ONE_LINE && at < size - ONE_LINE) {
+    } else if (isGlued(note) || (at > ONE_LINE && at < size - ONE_LINE)) {
       part.own(axis, at, `near ${value}`);
       const [low, high] = isLow ? [0, at] : [at, size];
-      const check = isTabled && part.places[axis].valueAt(at) !== null;
+      const check = isGlued(note) || (isTabled && part.places[axis].valueAt(at) !== null);
       part.places[axis].tie({ from: low, to: high, value, check, what: "the near face" });
     }
   }
