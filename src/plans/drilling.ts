@@ -1,5 +1,6 @@
 /** Drilling: rows of holes, gathered by group, diameter and depth, so that one bit and one stop serve them all. */
-import { formatLengthWithUnit, isSame, type Mm, SAME, type Unit } from "../base/length.ts";
+import { isSame, type Mm, SAME, type Unit } from "../base/length.ts";
+import { soldSize } from "../base/sold.ts";
 import { PULLS } from "../model/doors/sliders.ts";
 import { axisOfFace, lippedAfter, sizeAlong, thirdAxis } from "../set/facing.ts";
 import type { Face, SetDrilling, SetFeature, SetGroup, SetPart } from "../set/schema.ts";
@@ -45,7 +46,7 @@ const passOf = (holds: string): string => {
 };
 
 const testOf = (diameter: Mm, holds: string, unit: Unit): string =>
-  `Drill a hole of ${formatLengthWithUnit(diameter, unit)} in a scrap of the same stock. Pass: ${passOf(holds)}. ${holds === HANGERS ? "Right through, without a stop, scrap clamped tight behind." : "Set the stop by the depth of this hole."}`;
+  `Drill a hole of ${soldSize([diameter], unit)} in a scrap of the same stock. Pass: ${passOf(holds)}. ${holds === HANGERS ? "Right through, without a stop, scrap clamped tight behind." : "Set the stop by the depth of this hole."}`;
 
 const CAUTION =
   "Depth stop on the bit, part clamped on a flat bench with scrap under it; a drilling jig or a drill press keeps the holes square. Eye protection; no gloves or loose sleeves near the bit. The machine's manual comes first.";

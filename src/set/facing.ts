@@ -22,6 +22,10 @@ export const opposite = (face: Face): Face => `${axisOfFace(face)}${isHigh(face)
 export const sizeAlong = (part: SetPart, axis: LocalAxis): Mm =>
   ({ l: part.length, w: part.width, t: part.thickness })[axis];
 
+/** Whether a hole of this depth comes out at the other side. */
+export const isDrilledThrough = (part: SetPart, face: Face, depth: Mm): boolean =>
+  isSame(depth, sizeAlong(part, axisOfFace(face)));
+
 /** "bottom end", "front edge", "inside face"; a part without a place is spoken of by its own axes: "end l0". */
 export function faceWords(part: Pick<SetPart, "place" | "inside">, face: Face): string {
   const axis = axisOfFace(face);

@@ -1,8 +1,9 @@
 /** The view of one part's page: what a maker at the saw wants to know with the part in one hand. */
 
-import { isSame, SAME, type Unit } from "../base/length.ts";
+import { isSame, type Mm, SAME, type Unit } from "../base/length.ts";
+import { unitSoldBy } from "../base/sold.ts";
 import { listInWords } from "../base/words.ts";
-import { faceWords } from "../set/facing.ts";
+import { faceWords, isDrilledThrough } from "../set/facing.ts";
 import type { DryfitSet, SetJoint, SetPart, SetSetting } from "../set/schema.ts";
 import { formatMass, nameInSet, partOf, stockOf } from "../set/words.ts";
 import type { DrawingView } from "./drawing.ts";
@@ -65,6 +66,14 @@ function sumViews(set: DryfitSet, part: SetPart) {
   return part.sums.map((sum) => ({ what: sum.axis === "l" ? "Length" : "Width", ...sumView(sum, unit) }));
 }
 
+/** The bit by the unit that it is sold by, with what that is in the job's own. */
+function boreView(diameter: Mm, unit: Unit) {
+  const sold = unitSoldBy([diameter], unit);
+  return sold === unit
+    ? { diameter: lengthView(diameter, unit), soldBy: null, again: null }
+    : { diameter: lengthView(diameter, sold), soldBy: sold, again: lengthView(diameter, unit) };
+}
+
 /** Rows of holes: the first, the pitch, the edge they keep to. */
 const holeViews = (set: DryfitSet, part: SetPart) =>
   set.drilling.flatMap(({ diameter, depth, holds, rows }) =>
@@ -75,8 +84,8 @@ const holeViews = (set: DryfitSet, part: SetPart) =>
         several: row.count > 1,
         holds,
         face: faceWords(part, row.face),
-        diameter: lengthView(diameter, set.job.unit),
-        depth: lengthView(depth, set.job.unit),
+        ...boreView(diameter, set.job.unit),
+        depth: isDrilledThrough(part, row.face, depth) ? null : lengthView(depth, set.job.unit),
         first: lengthView(row.first, set.job.unit),
         datum: faceWords(part, row.datum),
         pitch: lengthView(row.pitch, set.job.unit),

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
+import { soldSize } from "../../src/base/sold.ts";
 import { planPurchase } from "../../src/plans/purchase/index.ts";
-import { soldSize } from "../../src/plans/purchase/sold.ts";
 import { planSheets } from "../../src/plans/sheets/index.ts";
 import type { DryfitSet, SetJoint, SetPart, SetPurchase } from "../../src/set/schema.ts";
 import { exampleFile, setOf, testFile } from "../support/jobs/examples.ts";

@@ -1,9 +1,10 @@
 /** Drilling: for each bit and stop the rows of holes that it drills, with the scrap test and the caution. */
-import { isSame, type Unit } from "../../base/length.ts";
+import type { Unit } from "../../base/length.ts";
 import type { Rect } from "../../paper/shape.ts";
-import { axisOfFace, faceWords, sizeAlong } from "../../set/facing.ts";
+import { axisOfFace, faceWords, isDrilledThrough } from "../../set/facing.ts";
 import type { DryfitSet, SetDrilling, SetGroup, SetPart } from "../../set/schema.ts";
 import { byMark } from "../../set/words.ts";
+import { boreFigure } from "../draughting/bore.ts";
 import { setCaution } from "../draughting/caution.ts";
 import { type Atom, FIGURE, figureTwice, setLines, tick, word, words } from "../draughting/cell.ts";
 import { type FlowGroup, flowItem } from "../draughting/flow.ts";
@@ -72,9 +73,9 @@ function noteOf(part: SetPart, row: HoleRow): string {
   return `${kind}.${before}`;
 }
 
-/** As deep as every part that they are drilled into is thick. */
+/** Right through every part that they are drilled into. */
 const isThrough = ({ depth, rows }: SetDrilling, parts: readonly SetPart[]): boolean =>
-  rows.every(({ mark, face }) => isSame(depth, sizeAlong(parts.find((part) => part.mark === mark)!, axisOfFace(face))));
+  rows.every(({ mark, face }) => isDrilledThrough(parts.find((part) => part.mark === mark)!, face, depth));
 
 function gathered(rows: readonly HoleRow[], parts: readonly SetPart[]): HoleRow[][] {
   const heaps = new Map<string, HoleRow[]>();
@@ -98,7 +99,7 @@ export function drillingGroups(set: DryfitSet, group: SetGroup, { width }: Rect)
     );
     const head: Atom[] = [
       ...words("Holes of", FIGURE),
-      ...figureTwice(one.diameter, unit, FIGURE, "bold"),
+      ...boreFigure(one.diameter, unit, true),
       ...words("for", FIGURE),
       ...words(`${one.holds},`, FIGURE),
       ...(isThrough(one, set.parts)

@@ -2,8 +2,9 @@
 
 import { isSame, type Mm } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
-import { axisOfFace, edgeThen, faceWords } from "../../set/facing.ts";
+import { axisOfFace, edgeThen, faceWords, isDrilledThrough } from "../../set/facing.ts";
 import type { DryfitSet, Face, SetFeature, SetPart } from "../../set/schema.ts";
+import { boreFigure } from "../draughting/bore.ts";
 import {
   type Atom,
   checkFigure,
@@ -59,7 +60,7 @@ function notchAtoms(set: DryfitSet, part: SetPart): Atom[][] {
 }
 
 /**
- * "2 rows of 16 holes for shelf pins in the inside face, 5 across, 9 deep, every 32 from the first": the first of a row is
+ * "2 rows of 16 holes for shelf pins in the inside face, 5 across, 9 deep, every 32 from the first", or "right through": the first of a row is
  * on the view, as is the line that it stands on; of few holes each is. In an end or an edge their distance from a face is
  * told here.
  */
@@ -77,12 +78,14 @@ function holeAtoms(set: DryfitSet, part: SetPart): Atom[][] {
       else known.rows += 1;
       continue;
     }
+    const stop = each === null && !ofFace ? "" : ",";
     const atoms = [
       ...words(`for ${holds} in the ${faceWords(part, face)},`),
-      figure(diameter, unit),
+      ...boreFigure(diameter, unit),
       ...words("across,"),
-      figure(depth, unit),
-      ...words(each === null && !ofFace ? "deep" : "deep,"),
+      ...(isDrilledThrough(part, face, depth)
+        ? words(`right through${stop}`)
+        : [figure(depth, unit), ...words(`deep${stop}`)]),
       ...(each === null ? [] : [word("every"), figure(pitch, unit), ...words(`from the first${ofFace ? "," : ""}`)]),
       ...(ofFace ? [figure(distance, unit), ...words(`from the ${edgeThen(part, edge)}`)] : []),
     ];

@@ -2,13 +2,13 @@
 
 import type { Mm, Unit } from "../../base/length.ts";
 import { formatLength, MM_PER_INCH } from "../../base/length.ts";
+import { soldSize } from "../../base/sold.ts";
 import { listInWords } from "../../base/words.ts";
 import type { SetJoint, SetPurchase } from "../../set/schema.ts";
 import { PINS } from "../drilling.ts";
 import { pinnedBacks, SCREW_SPACING, type Screwed, screwsOf } from "../screws.ts";
 import { planStandings, RAIL_SAID, type Standing } from "../standing.ts";
 import { OVER, type PurchaseInput } from "./input.ts";
-import { soldSize } from "./sold.ts";
 
 export function planDowels(joints: readonly SetJoint[], unit: Unit): SetPurchase[] {
   const dowelled = joints.flatMap(({ fasteners }) => (fasteners?.size ? [{ ...fasteners.size, fasteners }] : []));

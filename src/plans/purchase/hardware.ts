@@ -1,9 +1,9 @@
 /** Hardware, gathered by what it is. */
 
+import { soldSize } from "../../base/sold.ts";
 import { listInWords } from "../../base/words.ts";
 import type { SetHardware, SetPurchase } from "../../set/schema.ts";
 import type { PurchaseInput } from "./input.ts";
-import { soldSize } from "./sold.ts";
 
 /** Hardware of one kind and size on one line, with what it is for. */
 export function planHardwareLines({ hardware, unit }: PurchaseInput): SetPurchase[] {

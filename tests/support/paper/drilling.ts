@@ -3,7 +3,7 @@ import type { Vec } from "../../../src/base/geometry.ts";
 import type { Face } from "../../../src/set/schema.ts";
 import { leastFaults } from "./alike.ts";
 import { faceCalled } from "./called.ts";
-import { ROUNDED, saidBy } from "./figure.ts";
+import { ROUNDED, saidBy, soldBore, strayBore } from "./figure.ts";
 import type { SeenPage } from "./page.ts";
 import type { ReadHole, ReadPart } from "./part/part.ts";
 import { proseOf } from "./prose.ts";
@@ -14,6 +14,8 @@ const HEADS = ["Parts", "Into", "First hole from", "Distance", "Then", "In from"
 /** `depth`: null right through. Distances from the datum, and from the edge across the row. */
 export type DrilledRow = {
   marks: string[];
+  /** By the unit of its bit first, which is not the page's. */
+  isSold: boolean;
   diameter: number;
   depth: number | null;
   into: string;
@@ -27,9 +29,10 @@ export type DrilledRow = {
 };
 
 const F = "<([^>]+)>(?: (\\d+\\.\\d+))?";
-const HEADING = new RegExp(`^Holes of ${F} for (.+?), (?:right through|${F} deep)$`);
+const SOLD = "(?: (mm|in) \\(<([^>]+)>\\))?";
+const HEADING = new RegExp(`^Holes of ${F}${SOLD} for (.+?), (?:right through|${F} deep)$`);
 
-type Bit = { y: number; diameter: number; depth: number | null };
+type Bit = { y: number; isSold: boolean; diameter: number; depth: number | null };
 
 /** A fraction and the decimal beside it say one thing. */
 function twice(value: string, again: string | undefined): number {
@@ -50,11 +53,13 @@ const bitsOn = (page: SeenPage): Bit[] =>
     .flatMap(({ text, y }) => {
       const match = HEADING.exec(text);
       if (match === null) return [];
-      const [, diameter, again, , depth, deep] = match;
-      return [{ y, diameter: twice(diameter!, again), depth: depth === undefined ? null : twice(depth, deep) }];
+      const [, figure, again, sold, own, , depth, deep] = match;
+      const bore = twice(figure!, again);
+      const diameter = sold === undefined ? bore : soldBore(bore, sold as "mm" | "in", saidBy(own!)!);
+      return [{ y, isSold: sold !== undefined, diameter, depth: depth === undefined ? null : twice(depth, deep) }];
     });
 
-function rowOf(row: Row, { diameter, depth }: Bit): DrilledRow {
+function rowOf(row: Row, { isSold, diameter, depth }: Bit): DrilledRow {
   if ("heading" in row) throw new Error(`not a row of holes: ${row.heading}`);
   const [marks, into, datum, first, then, edge, distance, note] = row.cells as [
     Cell,
@@ -73,6 +78,7 @@ function rowOf(row: Row, { diameter, depth }: Bit): DrilledRow {
   if (said === null || Number(said[1]) !== count) throw new Error(`${count} holes, and ${textOfCell(note)}`);
   return {
     marks: textOfCell(marks).match(/\d+/g) ?? [],
+    isSold,
     diameter,
     depth,
     into: textOfCell(into),
@@ -150,22 +156,28 @@ export function drillingFaults(rows: readonly DrilledRow[], parts: readonly Read
     Math.abs(a.diameter - b.diameter) <= ROUNDED[unit] &&
     Math.abs(a.depth - b.depth) <= ROUNDED[unit] &&
     a.at.every((at, i) => Math.abs(at - b.at[i]!) <= within);
-  return parts.flatMap((read) =>
-    read.caption.marks.flatMap((mark, i) => {
-      const { length, width, thickness } = read.caption;
-      const bored = rows.filter(({ marks }) => marks.includes(mark)).flatMap((row) => holesOf(read, row));
-      const drawn = read.holes.map((hole): Bored => hole);
-      return leastFaults(i, (flips) => {
-        const told = bored.map((hole) => flipped(hole, flips, [length, width, thickness]));
-        return [
-          ...told
-            .filter((hole) => !drawn.some((one) => isOne(one, hole)))
-            .map(({ face, at }) => `part ${mark}: drilled in ${face} at ${at}, and not drawn there`),
-          ...drawn
-            .filter((hole) => !told.some((one) => isOne(one, hole)))
-            .map(({ face, at }) => `part ${mark}: a hole is drawn in ${face} at ${at}, and drilled nowhere`),
-        ];
-      }).slice(0, 2);
-    }),
-  );
+  const stray = rows.filter(({ isSold, diameter }) => !isSold && strayBore(diameter, unit));
+  return [
+    ...stray.map(({ marks, diameter }) => `parts ${marks}: no rack has a bit of ${diameter} ${unit}`),
+    ...parts.flatMap((read) => partFaults(read, rows, isOne)),
+  ];
+}
+
+function partFaults(read: ReadPart, rows: readonly DrilledRow[], isOne: (a: Bored, b: Bored) => boolean): string[] {
+  return read.caption.marks.flatMap((mark, i) => {
+    const { length, width, thickness } = read.caption;
+    const bored = rows.filter(({ marks }) => marks.includes(mark)).flatMap((row) => holesOf(read, row));
+    const drawn = read.holes.map((hole): Bored => hole);
+    return leastFaults(i, (flips) => {
+      const told = bored.map((hole) => flipped(hole, flips, [length, width, thickness]));
+      return [
+        ...told
+          .filter((hole) => !drawn.some((one) => isOne(one, hole)))
+          .map(({ face, at }) => `part ${mark}: drilled in ${face} at ${at}, and not drawn there`),
+        ...drawn
+          .filter((hole) => !told.some((one) => isOne(one, hole)))
+          .map(({ face, at }) => `part ${mark}: a hole is drawn in ${face} at ${at}, and drilled nowhere`),
+      ];
+    }).slice(0, 2);
+  });
 }

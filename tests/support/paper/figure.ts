@@ -1,4 +1,5 @@
 /** A figure on the page: where it stands and what it says. */
+import { MM_PER_INCH } from "../../../src/base/length.ts";
 import { parseFigure } from "../pages/read-figures.ts";
 import type { SeenPage, Spot } from "./page.ts";
 
@@ -15,6 +16,21 @@ const SHORT = { mm: 10, in: 100 };
 export function roundedBy(value: number, unit: "mm" | "in"): number {
   const isWhole = (parts: number): boolean => Math.abs(value * parts - Math.round(value * parts)) < 1e-6;
   return isWhole(SHORT[unit]) || (unit === "in" && isWhole(64)) ? 0 : ROUNDED[unit];
+}
+
+/** What is sold by the other unit is told in that first: the bit's size in the page's own. */
+export function soldBore(value: number, sold: "mm" | "in", again: number): number {
+  const [own, unit] = sold === "mm" ? [value / MM_PER_INCH, "in" as const] : [value * MM_PER_INCH, "mm" as const];
+  if (Math.abs(own - again) > ROUNDED[unit]) throw new Error(`${value} ${sold} is not ${again}`);
+  return again;
+}
+
+/** A bit of whole or half millimetres that is told in inches alone, as no rack has it, or one of 64ths told in mm. */
+export function strayBore(value: number, unit: "mm" | "in"): boolean {
+  const isWhole = (parts: number, within: number): boolean => Math.abs(parts - Math.round(parts)) <= within;
+  if (unit === "in")
+    return !isWhole(64 * value, 1e-6) && isWhole(2 * MM_PER_INCH * value, 2 * MM_PER_INCH * ROUNDED.in);
+  return !isWhole(2 * value, 1e-6) && isWhole((64 * value) / MM_PER_INCH, (64 * ROUNDED.mm) / MM_PER_INCH);
 }
 
 const SAW_FIGURE = 3.5;

@@ -71,7 +71,8 @@ export type Note =
       what: string;
       face: string;
       diameter: number;
-      depth: number;
+      /** Null right through. */
+      depth: number | null;
       pitch: number | null;
       off: { by: number; from: string } | null;
     }

@@ -1,6 +1,6 @@
 /** What a part drawing says in words: the caption over a part, and its notes, sentence by sentence. A sentence that cannot be read is an error. */
 import { boltsNote } from "./bolts.ts";
-import { saidBy } from "./figure.ts";
+import { saidBy, soldBore } from "./figure.ts";
 import type { Caption, Note, Said, Seat, Stop } from "./notes.ts";
 
 const F = "\\(?<[^>]+>\\)?";
@@ -23,6 +23,13 @@ const list = (text: string): Said[] => {
   const check = text.startsWith("(");
   return (text.match(/<[^>]+>/g) ?? []).map((one) => ({ value: figure(one), check }));
 };
+
+/** "8 mm (0.315)": a bit by its own size, and what that is in the page's unit. */
+const BORE = `(${F})(?: (mm|in) (${F}))?`;
+
+function boreOf(diameter: string, sold: string | undefined, again: string | undefined): number {
+  return sold === undefined ? figure(diameter) : soldBore(figure(diameter), sold as "mm" | "in", figure(again!));
+}
 
 const CAPTION = new RegExp(
   `^(\\d+(?:, \\d+)*) ([^<:]+?) make (\\d+), (has no hand|left hand, L|right hand, R)(?: · scale ([^<]+?))? (${F}) × (${F}) (mm|in), thick (${F}) · (.+?) · (grain lengthwise|no grain)(?: · good face: ${GOOD}(?: and ${GOOD})*)?`,
@@ -187,16 +194,16 @@ const SENTENCES: readonly (readonly [RegExp, (match: string[]) => Note])[] = [
   ],
   [
     new RegExp(
-      `^(?:(\\d+) rows of )?(\\d+) holes? for (.+?) in the (${FACE}), (${F}) across, (${F}) deep(?:, every (${F}) from the first)?(?:, (${F}) from the (${FACE}))?`,
+      `^(?:(\\d+) rows of )?(\\d+) holes? for (.+?) in the (${FACE}), ${BORE} across, (?:(${F}) deep|right through)(?:, every (${F}) from the first)?(?:, (${F}) from the (${FACE}))?`,
     ),
-    ([, rows, count, what, face, diameter, depth, pitch, off, edge]) => ({
+    ([, rows, count, what, face, diameter, sold, again, depth, pitch, off, edge]) => ({
       kind: "holes",
       rows: rows === undefined ? 1 : Number(rows),
       count: Number(count),
       what: what!,
       face: face!,
-      diameter: figure(diameter!),
-      depth: figure(depth!),
+      diameter: boreOf(diameter!, sold, again),
+      depth: depth === undefined ? null : figure(depth),
       pitch: pitch === undefined ? null : figure(pitch),
       off: off === undefined ? null : { by: figure(off), from: edge! },
     }),

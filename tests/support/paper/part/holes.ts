@@ -60,7 +60,16 @@ function isTied(pitches: Pitched[], axis: Axis, a: number, b: number): boolean {
   return false;
 }
 
-function hole(part: Reading, { diameter, depth }: Of<"holes">, face: Face, l: number, w: number): ReadHole {
+/** Right through, as deep as the part is that way: no figure is told for that. */
+function deepIn({ caption, faults }: Reading, { depth, what }: Of<"holes">, face: Face): number {
+  const size = { l: caption.length, w: caption.width, t: caption.thickness }[face[0] as Axis | "t"];
+  if (depth === size) faults.push(`part ${caption.marks[0]}: holes for ${what} go right through, not ${depth} deep`);
+  return depth ?? size;
+}
+
+function hole(part: Reading, note: Of<"holes">, face: Face, l: number, w: number): ReadHole {
+  const { diameter } = note;
+  const depth = deepIn(part, note, face);
   const t = face === "t1" ? part.caption.thickness - depth / 2 : depth / 2;
   return { face, at: [part.value("l", l), part.value("w", w), t], diameter, depth };
 }
@@ -70,7 +79,8 @@ function endHoles(part: Reading, note: Of<"holes">, face: Face): () => ReadHole[
   const into = face[0] as Axis;
   const axis: Axis = into === "l" ? "w" : "l";
   const [view] = part.views;
-  const depth = note.depth * part.scale();
+  const deep = deepIn(part, note, face);
+  const depth = deep * part.scale();
   const radius = (note.diameter / 2) * part.scale();
   const edge = face.endsWith("0") ? 0 : part.size[into];
   const sides = part
@@ -95,9 +105,9 @@ function endHoles(part: Reading, note: Of<"holes">, face: Face): () => ReadHole[
       const by = note.off?.by ?? Number.NaN;
       const t = from === "t0" ? by : part.caption.thickness - by;
       const size = into === "l" ? part.caption.length : part.caption.width;
-      const d = face.endsWith("0") ? note.depth / 2 : size - note.depth / 2;
+      const d = face.endsWith("0") ? deep / 2 : size - deep / 2;
       const value = part.value(axis, at);
-      return { face, at: into === "l" ? [d, value, t] : [value, d, t], diameter: note.diameter, depth: note.depth };
+      return { face, at: into === "l" ? [d, value, t] : [value, d, t], diameter: note.diameter, depth: deep };
     });
 }
 
