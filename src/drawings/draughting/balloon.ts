@@ -22,6 +22,7 @@ export const drawBalloon = (centre: Point, mark: string, size: Mm = MARK_SIZE): 
 ];
 
 const DOT: Mm = 0.55;
+const DOT_CLEAR: Mm = 0.4; // of a dot from a text
 const CLEAR: Mm = 0.8;
 const LEADERS: readonly Mm[] = [5, 8, 12, 17, 24, 32]; // from the dot to the circle
 const TURNS = 16;
@@ -33,7 +34,7 @@ const LINE_COST = 20; // of a line that is crossed, against a millimetre or so o
 
 type Spot = { mark: string; dot: Point; centre: Point; radius: Mm; leader: Line };
 
-/** `seen`: what shows of each part; `taken`: texts to keep clear of; `within`: where balloons may stand. */
+/** `seen`: what shows of each part; `taken`: texts to keep clear of; `within`: where balloons may stand; `boxes`: of circles and dots. */
 export function placeBalloons(
   seen: ReadonlyMap<string, readonly Rect[]>,
   drawn: readonly Line[],
@@ -58,7 +59,7 @@ export function placeBalloons(
   }
   return {
     without: without.sort((a, b) => a.localeCompare(b, "en", { numeric: true })),
-    boxes: boxes.slice(taken.length),
+    boxes: [...boxes.slice(taken.length), ...spots.map(({ dot }) => around(dot, DOT))],
     leaders: spots.map(({ leader }) => leader),
     shapes: [
       lines(
@@ -104,6 +105,7 @@ function bestSpot(
       // What is near enough to be met from this dot: what the circle's middle keeps clear of, and what a leader does.
       const reach = around(dot, LEADERS.at(-1)! + 2 * radius + CLEAR);
       const near = taken.filter((other) => meets(other, reach));
+      if (near.some((other) => holds(grow(other, DOT + DOT_CLEAR), dot))) return;
       const about = near.map((other) => grow(other, radius + CLEAR));
       const beside = near.map((other) => grow(other, CLEAR / 2));
       const passing = others.filter(({ leader }) => runsThrough(leader, reach));
