@@ -82,6 +82,14 @@ const NARROW_PIECES = [90, 64, 40, 24, 12, 6].flatMap((width, i) =>
   [2300, 700, 280, 280, 60].map((length, j) => ({ id: `${i * 5 + j + 1}`, mark: `${i * 5 + j + 1}`, length, width })),
 );
 
+it("asks for larger paper where a sheet, however small, leaves no room for its cuts", () => {
+  const set = setOf(testFile("three-alike"));
+  const card = { ...set, paper: { ...set.paper, drawings: { name: "card", width: 120, height: 120 } } };
+  expect(() => drawSheetLayouts(card)).toThrow(
+    /error: Sheet layout 1.*, whose diagram leaves no room .*\n.*\n {2}try: choose larger paper for drawings$/,
+  );
+});
+
 describe("narrow parts", () => {
   const set = setOf(testFile("three-alike"));
   const stock = { ...set.stock[0]!, grain: true, trim: 6, sheet: { length: 2440, width: 1220 } };

@@ -11,6 +11,7 @@ import { footOf } from "../draughting/filled.ts";
 import { drawingSpace } from "../draughting/frame.ts";
 import { type Scale, scalesOf } from "../draughting/scale.ts";
 import type { Movable } from "../draughting/sharing.ts";
+import { tooSmall } from "../draughting/too-small.ts";
 import { drawSheetDiagram } from "./sheet-diagram.ts";
 import { type Noun, setNote, setTitle } from "./sheet-note.ts";
 import { marginsOf, partRect } from "./sheet-paper.ts";
@@ -200,7 +201,11 @@ function drawLayouts(set: DryfitSet, sheets: readonly SetSheet[], { noun, key }:
         };
       });
     const alone = drawSheet(set, alike, space, noun);
-    if (alone === null) throw new Error("Internal error: no scale is small enough for a sheet layout");
+    if (alone === null)
+      throw tooSmall(
+        `${name}, whose diagram leaves no room for its cuts and what is said of them, however small it is drawn`,
+        "a drawing that holds the diagram, its note and one column of cuts",
+      );
     const redrawn = (room: Rect): Draft | null => {
       const drawn = drawBeside(set, alike, room, noun, alone);
       return drawn && drafts(drawn)[0]!;
