@@ -155,8 +155,12 @@ const WORDS: readonly Layout["words"][] = ["below", "beside", "wide"];
 const TIGHT: readonly Layout["words"][] = [...WORDS, "narrow"];
 const DETAILS: readonly Layout["details"][] = ["below", "beside"];
 
-/** A part that is level in the case is drawn level; an upright one either way, and so is any on paper held upright. */
-const isEitherWay = (unit: Unit, room: Rect): boolean => unit[0]!.part.place?.l[1] === "z" || room.height > room.width;
+/** A part that is level in the case is drawn level; one that stands, by its longer side, either way, and so is any on paper held upright. */
+function isEitherWay(unit: Unit, room: Rect): boolean {
+  const { part } = unit[0]!;
+  const upright = part.length >= part.width ? part.place?.l : part.place?.w;
+  return upright?.[1] === "z" || room.height > room.width;
+}
 
 /** What the views and details may take up, the words beside them. */
 const roomForViews = ({ width, height }: Rect, words: Layout["words"]): Size => ({
