@@ -210,13 +210,25 @@ function stockViews(set: DryfitSet) {
   }));
 }
 
-const FILES = [
-  { href: "bundle.pdf", name: "bundle.pdf", what: "the whole set in one file" },
-  { href: "drawings.pdf", name: "drawings.pdf", what: "drawings, cut list, settings, layouts and steps" },
-  { href: "sticks.pdf", name: "sticks.pdf", what: "story sticks at full scale: print at 100 %" },
-  { href: "labels.pdf", name: "labels.pdf", what: "labels at full scale: print at 100 %" },
-  { href: "offcuts.json", name: "offcuts.json", what: "the rack after this job, for the stock of the next" },
-  { href: "set.json", name: "set.json", what: "every number of the set, for programs" },
+const FILES = {
+  before: [
+    { href: "bundle.pdf", name: "bundle.pdf", what: "the whole set in one file" },
+    { href: "drawings.pdf", name: "drawings.pdf", what: "drawings, cut list, settings, layouts and steps" },
+    { href: "sticks.pdf", name: "sticks.pdf", what: "story sticks at full scale: print at 100 %" },
+  ],
+  roll: { href: "sticks-long.pdf", name: "sticks-long.pdf", what: "each stick whole, for a printer that takes a roll" },
+  after: [
+    { href: "labels.pdf", name: "labels.pdf", what: "labels at full scale: print at 100 %" },
+    { href: "offcuts.json", name: "offcuts.json", what: "the rack after this job, for the stock of the next" },
+    { href: "set.json", name: "set.json", what: "every number of the set, for programs" },
+  ],
+};
+
+/** The long sticks only where there are any: with none that is printed the file is not written. */
+const filesOf = ({ sticks }: DryfitSet) => [
+  ...FILES.before,
+  ...(sticks.some(({ tiles }) => tiles.length > 0) ? [FILES.roll] : []),
+  ...FILES.after,
 ];
 
 export function jobView(set: DryfitSet, drawings: DrawingView[]) {
@@ -231,7 +243,7 @@ export function jobView(set: DryfitSet, drawings: DrawingView[]) {
     cases: caseViews(set),
     stock: stockViews(set),
     checks: checkViews(set),
-    files: FILES,
+    files: filesOf(set),
     parts: set.parts.map((part) => partLink(set, part.mark, "")),
     cutGroups: cutGroups(set),
     settingsCount: countView(set),

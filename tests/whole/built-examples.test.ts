@@ -72,6 +72,12 @@ describe.each(EXAMPLES)("%s", (name) => {
     );
   });
 
+  it("has every file for the reader on the site's first page", () => {
+    const files = readdirSync(folder()).filter((file) => /\.(pdf|json)$/.test(file));
+    const linked = [...readFileSync(join(folder(), "index.html"), "utf8").matchAll(/href="([^"/]*\.(?:pdf|json))"/g)];
+    expect([...new Set(linked.map(([, href]) => href!))].sort()).toEqual(files.sort());
+  });
+
   it("has one bundle of all pages, no page to be scaled", async () => {
     const [bundle, ...singles] = await Promise.all(
       ["bundle", "drawings", "sticks", "labels"].map((one) => readPdf(readFileSync(join(folder(), `${one}.pdf`)))),
