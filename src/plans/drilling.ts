@@ -2,7 +2,7 @@
 import { isSame, type Mm, SAME, type Unit } from "../base/length.ts";
 import { soldSize } from "../base/sold.ts";
 import { PULLS } from "../model/doors/sliders.ts";
-import { axisOfFace, lippedAfter, sizeAlong, thirdAxis } from "../set/facing.ts";
+import { axisOfFace, frontFace, isHigh, lippedAfter, sizeAlong, thirdAxis } from "../set/facing.ts";
 import type { Face, SetDrilling, SetFeature, SetGroup, SetPart } from "../set/schema.ts";
 import { groupOf } from "./groups.ts";
 
@@ -82,25 +82,27 @@ function tasksOf(part: SetPart, group: number): Task[] {
 
 const middle = (low: Mm, high: Mm): Mm => (low + high) / 2;
 
-/** From the low end and the nearer edge; a row of pin holes from the front edge, so that the rows of two parts agree. */
+/** From the low end and the nearer edge; a row of pin holes from the front edge, so that the rows of two parts agree; holes in the edges of what stands in a front from its front face. */
 function taskOf(part: SetPart, holes: readonly { feature: SetFeature; index: number }[]): Omit<Task, "group"> {
   const { feature } = holes[0]!;
   const along = feature.along;
   const across = thirdAxis(along, axisOfFace(feature.face));
   const own = OWN_ROWS[feature.row ?? ""];
   // Where a door hangs is measured from its upper end.
-  const isHigh = own === HANGERS && part.place?.[along] === "+z";
-  const datum: Face = `${along}${isHigh ? 1 : 0}`;
+  const isHung = own === HANGERS && part.place?.[along] === "+z";
+  const datum: Face = `${along}${isHung ? 1 : 0}`;
   const at = middle(feature.at, feature.at + feature.width);
   const size = sizeAlong(part, across);
   const isPins = feature.holds === null && own === undefined;
+  // Members that meet flush are drilled from the face that looks to the front, be it which of their own: what a thickness is out lies behind.
+  const front = across === "t" ? frontFace(part) : null;
   // In the middle from the low edge, whichever way the figures were rounded: parts alike are drilled alike.
-  const isLow = isPins || at <= size / 2 + SAME;
+  const isLow = front === null ? isPins || at <= size / 2 + SAME : !isHigh(front);
   const edge: Face = `${across}${isLow ? 0 : 1}`;
   const long = sizeAlong(part, along);
   const middles = holes
     .map(({ feature: { from, to } }) => middle(from, to))
-    .map((at) => (isHigh ? long - at : at))
+    .map((at) => (isHung ? long - at : at))
     .sort((a, b) => a - b);
   const [first, second] = middles;
   return {

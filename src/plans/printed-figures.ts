@@ -1,6 +1,15 @@
 /** The figures of a part as they are set out and cut, each by name: its size, the walls and ends of its grooves, notches and holes. */
 import type { Mm } from "../base/length.ts";
-import { axisOfFace, edgeThen, faceWords, isHigh, type LocalAxis, lippedAfter, thirdAxis } from "../set/facing.ts";
+import {
+  axisOfFace,
+  edgeThen,
+  faceWords,
+  frontFace,
+  isHigh,
+  type LocalAxis,
+  lippedAfter,
+  thirdAxis,
+} from "../set/facing.ts";
 import type { Face, SetFeature, SetPart } from "../set/schema.ts";
 
 /** `key` is the same at every thickness of the stock; `what` says it in words, once it is known to change. */
@@ -9,14 +18,14 @@ export type Figure = { key: string; mark: string; what: () => string; value: Mm 
 /** `drawn` gives marks, words and lippings; sizes and features may be those of another thickness. */
 export function printedFigures(
   drawn: SetPart,
-  { length, width, features }: Pick<SetPart, "length" | "width" | "features">,
+  { length, width, thickness, features }: Pick<SetPart, "length" | "width" | "thickness" | "features">,
 ): Figure[] {
   const { mark, cut } = drawn;
   const figures: Figure[] = [];
   const add = (key: string, value: Mm, what: () => string): void => {
     figures.push({ key: `${mark} ${key}`, mark, what, value });
   };
-  const sizes: Record<"l" | "w", Mm> = { l: length, w: width };
+  const sizes: Record<LocalAxis, Mm> = { l: length, w: width, t: thickness };
   const lipped = { length: drawn.length - cut.length, width: drawn.width - cut.width };
   add("length", length - lipped.length, () => (lipped.length > 0 ? "length of the panel" : "length"));
   add("width", width - lipped.width, () => (lipped.width > 0 ? "width of the panel" : "width"));
@@ -46,7 +55,7 @@ function nameOf(feature: SetFeature, features: readonly SetFeature[]): string {
     : `${kind} ${alike.indexOf(feature) + 1} of ${alike.length} for ${holds}`;
 }
 
-function figuresOf(part: SetPart, feature: SetFeature, sizes: Record<"l" | "w", Mm>, named: string): Named[] {
+function figuresOf(part: SetPart, feature: SetFeature, sizes: Record<LocalAxis, Mm>, named: string): Named[] {
   const { kind, face, at, width, depth, from, holds } = feature;
   const across = thirdAxis(axisOfFace(face), feature.along);
   switch (kind) {
@@ -111,7 +120,9 @@ function figuresOf(part: SetPart, feature: SetFeature, sizes: Record<"l" | "w", 
       const middle = width / 2;
       const row = holds === null ? `the row of ${nameOfRow(feature.row ?? "")}` : `the holes for ${holds}`;
       return [
-        fromLow(part, across, `to the middle of ${row}`, at + middle),
+        across === "t" && frontFace(part) === "t1"
+          ? fromFront(part, `to the middle of ${row}`, sizes.t - at - middle)
+          : fromLow(part, across, `to the middle of ${row}`, at + middle),
         fromLow(part, feature.along, `to the first of ${row}`, from + middle),
         { key: "depth", value: depth, what: () => `depth of ${row}` },
       ];
@@ -128,8 +139,15 @@ function fromLow(part: SetPart, axis: LocalAxis, to: string, at: Mm): Named {
   return { key: datum, value: at - lippedAfter(part, datum), what: () => `${edgeThen(part, datum)} ${to}` };
 }
 
+/** Of what stands in a front, whose upper face looks to the front. */
+const fromFront = (part: SetPart, to: string, at: Mm): Named => ({
+  key: "t1",
+  value: at,
+  what: () => `${edgeThen(part, "t1")} ${to}`,
+});
+
 /** How far a groove stops short of the end or edge that it does not reach. */
-const stops = (part: SetPart, feature: SetFeature, sizes: Record<"l" | "w", Mm>, named: string): Named[] =>
+const stops = (part: SetPart, feature: SetFeature, sizes: Record<LocalAxis, Mm>, named: string): Named[] =>
   ([0, 1] as const).flatMap((end): Named[] => {
     if (feature.ends[end] === "through" || feature.along === "t") return [];
     const datum: Face = `${feature.along}${end}`;

@@ -149,9 +149,9 @@ function figuresOfInstance(one: AssemblyModel, name: string, { byKey, marks }: D
   return one.parts.flatMap((part) => {
     const drawn = byKey.get(keyOf(part.key));
     if (drawn === undefined) return [];
-    const [length, width] = sizeOf(part);
+    const [length, width, thickness] = sizeOf(part);
     const features = part.features.map((feature) => localFeature(part, feature, markOf, ""));
-    return printedFigures(drawn, { length, width, features });
+    return printedFigures(drawn, { length, width, thickness, features });
   });
 }
 

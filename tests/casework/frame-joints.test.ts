@@ -144,6 +144,25 @@ describe("loose tenons", () => {
   });
 });
 
+describe("dowels", () => {
+  // A jig stands on one face of both members: drilled from faces that look opposite ways, whatever a thickness is out comes to stand in the front.
+  it("are drilled from the front face of every member, as far from it on both sides of a joint", () => {
+    const set = built("frame-loose-tenons", { joint: "dowels" });
+    const rows = set.drilling.flatMap((one) => one.rows).filter(({ edge }) => edge[0] === "t");
+    expect(rows.length).toBeGreaterThan(10);
+    for (const row of rows) {
+      const member = marked(set, row.mark);
+      const { place, thickness } = member;
+      const hole = boxIn(member, member.features[row.features[0]!]!.box);
+      expect(place!.t).toBe(row.edge === "t0" ? "+y" : "-y");
+      const front = Math.min(...whole(member).map((corner) => corner[1]!));
+      expect(row.distance, row.mark).toBeCloseTo((hole[0][1]! + hole[1][1]!) / 2 - front, 6);
+      expect(Math.abs(hole[0][1]! + hole[1][1]! - 2 * front)).toBeLessThan(2 * thickness);
+    }
+    expect(new Set(rows.map(({ distance }) => distance.toFixed(4))).size).toBe(1);
+  });
+});
+
 /** Box of a feature or a whole part in its frame. */
 function boxIn(one: SetPart, box: readonly (readonly number[])[]): [number[], number[]] {
   const lo = [...one.place!.at];
