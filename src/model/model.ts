@@ -23,14 +23,29 @@ export type Travel =
   | { kind: "swing"; pivot: Vec; range: readonly [number, number] } // about an upright axis, degrees, anticlockwise seen from above
   | { kind: "slide" | "pull"; axis: SignedAxis; range: readonly [Mm, Mm] };
 
+export type HardwareKind =
+  | "feet"
+  | "hinge"
+  | "knob"
+  | "slides"
+  | "slide screws"
+  | "worktop screws"
+  | "track"
+  | "track bolts"
+  | "track stops"
+  | "door guides"
+  | "hangers";
+
 /** What is bought and fixed on: a pair of hinges, a track. `sizes` says which, largest first, in mm. */
 export type Hardware = {
+  kind: HardwareKind;
   what: string;
   sizes: Mm[];
   count: number;
   unit: string;
   parts: string[];
-  use: string;
+  where: string; // "on the left edge of"
+  of: string | null; // the name that this is said of
   on?: string; // name of the assembly that it is fixed to, where that is another
 };
 

@@ -5,13 +5,15 @@ import { type Marks, markIn } from "./parts.ts";
 
 export const planHardware = ({ assemblies }: Model, marks: Marks): SetHardware[] =>
   assemblies.flatMap(({ name, hardware }) =>
-    hardware.map(({ what, sizes, count, unit, parts, use, on }) => ({
+    hardware.map(({ kind, what, sizes, count, unit, parts, where, of, on }) => ({
+      kind,
       what,
       sizes: [...sizes],
       count,
       unit,
       assembly: on ?? name,
       parts: parts.map((key) => markIn(marks, key)),
-      use,
+      where,
+      of,
     })),
   );

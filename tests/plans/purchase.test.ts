@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { soldSize } from "../../src/base/sold.ts";
 import { planPurchase } from "../../src/plans/purchase/index.ts";
 import { planSheets } from "../../src/plans/sheets/index.ts";
-import type { DryfitSet, SetJoint, SetPart, SetPurchase } from "../../src/set/schema.ts";
+import type { DryfitSet, SetHardware, SetJoint, SetPart, SetPurchase } from "../../src/set/schema.ts";
 import { exampleFile, setOf, testFile } from "../support/jobs/examples.ts";
 import { stockOf } from "../support/jobs/reference-jobs.ts";
 
@@ -270,4 +270,18 @@ it("tells what is bought in the unit that it is sold by, and the job's own besid
   expect(soldSize([inch / 4], "mm")).toBe("1/4 in (6.35 mm)");
   // Of neither, or of one of each: as the job has it.
   expect(soldSize([8, 1.5 * inch], "in")).toBe("0.315 x 1 1/2 in");
+});
+
+it("says of hardware of one kind and size once where it is for, whatever what it is for is called", () => {
+  const hinges = (count: number, where: string, of: string | null): SetHardware => ({
+    ...{ kind: "hinge", what: "butt hinge", sizes: [50], count, unit: "hinges", assembly: of ?? "case", parts: [] },
+    where,
+    of,
+  });
+  const noteOf = (hardware: SetHardware[]): string => planPurchase({ ...base, hardware })[0]!.note.split(";")[0]!;
+  expect(noteOf([hinges(2, "on the left edge of", "a"), hinges(2, "on the left edge of", "edge of a")])).toBe(
+    "on the left edge of a and edge of a",
+  );
+  expect(noteOf([hinges(2, "for", "case"), hinges(2, "in the case", null)])).toBe("for case, and in the case");
+  expect(noteOf([hinges(2, "for", "b"), hinges(2, "for", "b"), hinges(1, "for", "c")])).toBe("for b and c");
 });

@@ -3,7 +3,7 @@ import { readdirSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { describe, expect, it } from "vitest";
 import { type Box, boxToOuter, intersectBoxes, type Place } from "../../src/base/geometry.ts";
-import { SAME } from "../../src/base/length.ts";
+import { formatLengthWithUnit, SAME } from "../../src/base/length.ts";
 import { pluralOf } from "../../src/base/words.ts";
 import { screwsOf } from "../../src/plans/screws.ts";
 import { planSizing } from "../../src/plans/settings/index.ts";
@@ -365,6 +365,13 @@ describe("what lies ready", () => {
           .sort()
           .map((what) => [what, all.reduce((sum, one) => sum + (one.what === what ? one.count : 0), 0)]);
       expect(total(steps.flatMap(({ hardware }) => hardware)), name).toEqual(total(set.hardware));
+      // What is too long for the wood of these drawers is told where they are hung.
+      for (const { sizes, of } of set.hardware.filter(({ kind }) => kind === "slide screws")) {
+        const hung = steps.find(
+          ({ title, text }) => /^Fit the slides/.test(title) && text.at(-1)!.includes("No longer"),
+        )!;
+        expect(hung.text.at(-1), `${name}: ${of}`).toContain(formatLengthWithUnit(sizes[0]!, set.job.unit));
+      }
     }
   });
 });

@@ -43,12 +43,14 @@ export function layFeet(design: Case, feet: Feet, name: string, at: Vec, key: st
     feet: { ...feet, middles },
     hardware: [
       {
+        kind: "feet",
         what: feet.range === null ? "feet" : "levelling feet",
         sizes: [height, diameter],
         count: middles.length,
         unit: "feet",
         parts: [key],
-        use: `screwed into the bottom, in holes of the size that its stem asks for (here ${hole.diameter.toFixed(1)} mm)`,
+        where: `screwed into the bottom, in holes of the size that its stem asks for (here ${hole.diameter.toFixed(1)} mm)`,
+        of: null,
       },
     ],
   };

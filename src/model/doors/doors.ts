@@ -124,23 +124,27 @@ function withHinges(laid: AssemblyModel, { hinges }: Doors, door: Door, grid: Gr
   )!;
   const hardware: Hardware[] = [
     {
+      kind: "hinge",
       what: kind === "butt" ? "butt hinge" : "cup hinge",
       sizes: [height],
       count: middles.length,
       unit: "hinges",
       parts: [carries.key],
-      use: `on the ${door.side} edge of ${laid.name}`,
+      where: `on the ${door.side} edge of`,
+      of: laid.name,
     },
     ...(door.knob === null
       ? []
       : [
           {
+            kind: "knob" as const,
             what: "knob",
             sizes: [door.knob.diameter],
             count: 1,
             unit: "knobs",
             parts: [handle.key],
-            use: `on ${laid.name}`,
+            where: "on",
+            of: laid.name,
           },
         ]),
   ];

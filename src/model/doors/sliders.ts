@@ -173,12 +173,14 @@ function withHandles(laid: AssemblyModel): AssemblyModel {
       ? []
       : [
           {
+            kind: "knob",
             what: "knob",
             sizes: [knob.diameter],
             count: 1,
             unit: "knobs",
             parts: [under(knob.at[0]).key],
-            use: `on ${laid.name}`,
+            where: "on",
+            of: laid.name,
           },
         ];
   if (pull === null) return { ...laid, hardware };

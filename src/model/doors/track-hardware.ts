@@ -46,23 +46,27 @@ export function hardwareOf(track: TrackModel, i: number, parts: readonly Part[])
   return [
     ...(i === 0 ? trackItself(track) : []),
     {
+      kind: "hangers",
       what: "track hangers with their through bolts",
       sizes: [hangers.width, hangers.hole],
       count: 2,
       unit: "hangers",
       parts: carriers,
-      use: `for ${name}`,
+      where: "for",
+      of: name,
     },
     ...(knob === null
       ? []
       : [
           {
+            kind: "knob" as const,
             what: "knob",
             sizes: [knob.diameter],
             count: knob.sides.length,
             unit: "knobs",
             parts: knob.sides.map((side) => memberAt(parts, side).key),
-            use: `on ${name}`,
+            where: "on",
+            of: name,
           },
         ]),
   ];
@@ -76,39 +80,47 @@ function trackItself({ asked, length, bolts, guides, case: home, on }: TrackMode
   const backing = into(bolts);
   return [
     {
+      kind: "track",
       what: "flat track",
       sizes: [length, bar.height, bar.thickness],
       count: tracks,
       unit: tracks === 1 ? "track" : "tracks",
       parts: backing,
-      use: `in front of ${home}, drilled as its drawing says`,
+      where: "drilled as its drawing says, in front of",
+      of: home,
       on,
     },
     {
+      kind: "track bolts",
       what: tracks === 1 ? "track bolts with spacers" : "track bolts with brackets for two tracks",
       sizes: [bar.standOff + bar.thickness + asked.bolts.into, asked.bolts.diameter],
       count: bolts.length,
       unit: "bolts",
       parts: backing,
-      use: `hold the track in front of ${home}`,
+      where: "hold the track in front of",
+      of: home,
       on,
     },
     {
+      kind: "track stops",
       what: "track stops with bumpers",
       sizes: [stops.bumper],
       count: 2 * tracks,
       unit: "stops",
       parts: [],
-      use: `at the ends of the track in front of ${home}`,
+      where: "at the ends of the track in front of",
+      of: home,
       on,
     },
     {
+      kind: "door guides",
       what: "door guides",
       sizes: [guide.width, guide.height],
       count: guides.length,
       unit: "guides",
       parts: into(guides),
-      use: `below the doors of ${home}`,
+      where: "below the doors of",
+      of: home,
       on,
     },
   ];

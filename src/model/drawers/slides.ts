@@ -133,10 +133,21 @@ export function slideHardware(
   const screws = (what: string, thick: Mm, on: string[]): Hardware[] => {
     const size = slideScrew(thick, unit);
     const count = lines.reduce((sum, line) => sum + line.screws.length, 0);
-    return size === null ? [] : [{ what, sizes: [size], count, unit: "screws", parts: on, use: `for ${name}` }];
+    return size === null
+      ? []
+      : [{ kind: "slide screws", what, sizes: [size], count, unit: "screws", parts: on, where: "for", of: name }];
   };
   return [
-    { what: SLIDES[slides.kind], sizes: [length], count: 1, unit: "pairs", parts, use: `for ${name}` },
+    {
+      kind: "slides",
+      what: SLIDES[slides.kind],
+      sizes: [length],
+      count: 1,
+      unit: "pairs",
+      parts,
+      where: "for",
+      of: name,
+    },
     ...screws(
       "Screws for the slides, into the case",
       wood.case,

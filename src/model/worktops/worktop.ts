@@ -108,12 +108,14 @@ function layWorktop(top: Worktop, standing: readonly AssemblyModel[], ground: Gr
     cuts,
     hardware: [
       {
+        kind: "worktop screws",
         what: "Screws, pan head, with washers",
         sizes: [worktop.screw.diameter, worktop.screw.length],
         count: worktop.screws.length,
         unit: "screws",
         parts: [key],
-        use: `into ${top.name} from below`,
+        where: "from below, into",
+        of: top.name,
       },
     ],
   };

@@ -27,11 +27,8 @@ export function planHardwareLines({ hardware, unit }: PurchaseInput): SetPurchas
 /** "on the left edge of desk door 1 and desk door 2, and on the right edge of desk door 3": what is said of several assemblies said once. */
 function usesInWords(own: readonly SetHardware[]): string {
   const places = new Map<string, string[]>();
-  for (const { use, assembly } of own) {
-    const isOf = use.endsWith(assembly);
-    const place = isOf ? use.slice(0, -assembly.length) : use;
-    places.set(place, [...new Set([...(places.get(place) ?? []), isOf ? assembly : ""])]);
-  }
-  const said = [...places].map(([place, names]) => `${place}${listInWords(names)}`);
+  for (const { where, of } of own)
+    places.set(where, [...new Set([...(places.get(where) ?? []), ...(of === null ? [] : [of])])]);
+  const said = [...places].map(([place, names]) => (names.length === 0 ? place : `${place} ${listInWords(names)}`));
   return said.length === 1 ? said[0]! : `${said.slice(0, -1).join(", ")}, and ${said.at(-1)}`;
 }

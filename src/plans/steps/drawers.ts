@@ -148,7 +148,7 @@ function hang(drawer: SetDrawer, drawers: readonly SetDrawer[], parts: readonly 
   const screws = [
     ...new Set(
       input.hardware
-        .filter(({ what }) => what.startsWith("Screws for the slides"))
+        .filter(({ kind, of }) => kind === "slide screws" && drawers.some(({ assembly }) => assembly === of))
         .map(({ what, sizes }) => `${what.toLowerCase()}: ${show(sizes[0]!)}`),
     ),
   ];

@@ -207,15 +207,32 @@ export const piece = z.strictObject({
     .describe("its length along that of its sheet or board; wished along, unless that takes more stock; either way"),
 });
 
+/** By what hardware does, whatever it is called on paper. */
+export const HARDWARE_KINDS = [
+  "feet",
+  "hinge",
+  "knob",
+  "slides",
+  "slide screws",
+  "worktop screws",
+  "track",
+  "track bolts",
+  "track stops",
+  "door guides",
+  "hangers",
+] as const;
+
 export const hardware = z
   .strictObject({
+    kind: z.enum(HARDWARE_KINDS),
     what: z.string(),
     sizes: z.array(mm).describe("what tells it from others of its kind, largest first"),
     count: z.number().int(),
     unit: z.string().describe("what is counted: hinges, pairs of slides"),
     assembly: z.string(),
     parts: z.array(mark).describe("that it is fixed to"),
-    use: z.string().describe("in a maker's words: 'left door of bay 1'"),
+    where: z.string().describe("in a maker's words, up to what it is of: 'on the left edge of'"),
+    of: z.string().nullable().describe("the assembly that it is for or on; null: where says it all"),
   })
   .describe("bought and fixed on; to be measured before a hole is drilled for it");
 
