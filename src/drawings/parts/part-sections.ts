@@ -3,6 +3,7 @@ import type { Mm } from "../../base/length.ts";
 import { fill, group, lines, polygonSteps } from "../../paper/draw.ts";
 import type { Point, Rect, Shape } from "../../paper/shape.ts";
 import type { SetPart } from "../../set/schema.ts";
+import { mostWidth, setLines, words } from "../draughting/cell.ts";
 import type { Side } from "../draughting/dimension.ts";
 import { drawView, type Picture } from "../draughting/picture.ts";
 import type { Projection } from "../draughting/projection.ts";
@@ -13,6 +14,8 @@ import { type Direction, type View, viewOf } from "../solids/view.ts";
 import { type BroadFace, flat, isChannel, type Lie } from "./part-axes.ts";
 
 const STRIP_AIR: Mm = 2;
+/** Under a view's name: wider than what parts the name from its view, or it reads as the title of the section. */
+const NAME_AIR: Mm = 4;
 
 /** The section beside the face whose upper (or left) line is the face looked at, as third angle has it. */
 const LENGTH_SECTIONS: Record<Lie, Record<BroadFace, Direction>> = {
@@ -51,25 +54,43 @@ export function sectionsOf(part: SetPart, face: BroadFace, lie: Lie, projection:
   ];
 }
 
-/** The sections outside the dimensions of their side. */
+/** The sections outside the dimensions of their side; `isNamed`: with the view's name over the one below, which then has a title of its own. */
 export function drawStrips(
   sections: readonly Section[],
   ratio: number,
   box: Rect,
   depthOn: (side: Side) => Mm,
+  isNamed: boolean,
 ): { shapes: Shape[]; boxes: Rect[] } {
   const strips = sections.map(({ view, isBelow, part, across }) => {
     const cut = drawView(view, ratio);
     const strip = across === null ? cut : { ...cut, shapes: [...cut.shapes, ...drawMitred(part, across, cut)] };
+    const air = isNamed ? NAME_AIR : STRIP_AIR;
     const at: Point = isBelow
-      ? [0, box.y + box.height + depthOn("below") + STRIP_AIR + strip.box.height]
+      ? [0, box.y + box.height + depthOn("below") + air + strip.box.height]
       : [box.width + depthOn("right") + STRIP_AIR, 0];
+    const titled = isBelow && isNamed ? titleUnder(at, across) : { shapes: [], boxes: [] };
     return {
-      shape: group(strip.shapes, { move: at }),
-      box: { x: at[0], y: at[1] - strip.box.height, width: strip.box.width, height: strip.box.height },
+      shapes: [group(strip.shapes, { move: at }), ...titled.shapes],
+      boxes: [
+        { x: at[0], y: at[1] - strip.box.height, width: strip.box.width, height: strip.box.height },
+        ...titled.boxes,
+      ],
     };
   });
-  return { shapes: strips.map((strip) => strip.shape), boxes: strips.map((strip) => strip.box) };
+  return { shapes: strips.flatMap(({ shapes }) => shapes), boxes: strips.flatMap(({ boxes }) => boxes) };
+}
+
+const TITLE_AIR: Mm = 1.5;
+
+function titleUnder([x, y]: Point, across: Direction | null): { shapes: Shape[]; boxes: Rect[] } {
+  const atoms = words(across === null ? "section along the length" : "section across");
+  const title = setLines(atoms, mostWidth(atoms));
+  const at: Point = [x, y + TITLE_AIR];
+  return {
+    shapes: [group(title.shapes, { move: at })],
+    boxes: [{ x: at[0], y: at[1], width: title.width, height: title.height }],
+  };
 }
 
 /** Each mitre of a part that is cut across: the corner away, its slope drawn. The outline goes from the point to the heel. */

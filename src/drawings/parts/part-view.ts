@@ -139,8 +139,12 @@ export function drawFace(set: DryfitSet, views: FaceViews, ratio: number, isTabl
     Object.fromEntries(part.lippings.map(({ edge, thickness }) => [edge, thickness * ratio])),
   );
   const under = drawNameUnder(lettering.homeless, picture.box, depthOn("below"));
-  const strips = drawStrips(views.sections, ratio, picture.box, (side) =>
-    side === "below" ? depthOn(side) + under.depth : depthOn(side),
+  const strips = drawStrips(
+    views.sections,
+    ratio,
+    picture.box,
+    (side) => (side === "below" ? depthOn(side) + under.depth : depthOn(side)),
+    under.depth > 0,
   );
   return {
     shapes: [
@@ -174,7 +178,7 @@ export function drawFace(set: DryfitSet, views: FaceViews, ratio: number, isTabl
   };
 }
 
-const UNDER_AIR: Mm = 2.5;
+const UNDER_AIR: Mm = 2;
 
 /** The name of a face that has no room for it, under the view. */
 function drawNameUnder(name: string | null, box: Rect, below: Mm): { shapes: Shape[]; boxes: Rect[]; depth: Mm } {

@@ -2,7 +2,7 @@
 import { type DimensionRow, dimensionRows, type Way } from "./dimensions.ts";
 import { type Outline, outlinesOn, titleTop } from "./outline.ts";
 import { isDrawnWith, type SeenPage, type Spot } from "./page.ts";
-import { type Prose, proseOf, textOfProse } from "./prose.ts";
+import { type Line, linesOfProse, type Prose, proseOf, textOfProse } from "./prose.ts";
 import { type ScrewTable, screwTablesOn } from "./screw-table.ts";
 
 type Word = SeenPage["words"][number];
@@ -71,15 +71,37 @@ export function readPartPage(page: SeenPage): PartPage {
         (Math.abs(one.x0 - word.x1) < 0.6 || Math.abs(word.x0 - one.x1) < 0.6),
     );
   const loose = page.words.filter(isLoose).filter((word) => !isInside(faces, word) && !isBySection(sections, word));
-  const prose = proseOf(loose).filter((block) => !nameUnder(faces, block));
+  const titled = titlesUnder(sections, loose);
+  const prose = proseOf(loose.filter((word) => !titled.words.includes(word))).filter(
+    (block) => !nameUnder(faces, titled.untitled, block),
+  );
   return { unit, step, faces, sections, prose, tables, page };
 }
 
 const NAME_UNDER =
   /^(\d+)(?: [LR],)? ([a-z]+ face)((?:; [a-z]+ (?:end|edge) (?:above|below|at the left|at the right))*)$/;
 
-/** The name of a face that has no room for it stands under its view, at its left. */
-function nameUnder(faces: readonly FaceView[], block: Prose): boolean {
+const TITLE_OFF = 5; // at most, from a section to the foot of its title
+const NAME_OFF = 12; // so near over a section, a name could be its title
+
+/** The titles right under sections, from their left edges; and the sections that have none. */
+function titlesUnder(
+  sections: readonly SectionView[],
+  words: readonly Word[],
+): { words: Word[]; untitled: SectionView[] } {
+  const titles = linesOfProse(words).filter(({ text }) => /^section (along the length|across)$/.test(text));
+  const isUnder = ({ x0, y }: Line, { outline }: SectionView): boolean =>
+    Math.abs(x0 - outline.x0) < 0.2 && y > outline.y1 && y - outline.y1 < TITLE_OFF;
+  for (const title of titles)
+    if (!sections.some((section) => isUnder(title, section))) throw new Error(`under no section: ${title.text}`);
+  return {
+    words: titles.flatMap((title) => title.words),
+    untitled: sections.filter((section) => !titles.some((title) => isUnder(title, section))),
+  };
+}
+
+/** The name of a face that has no room for it stands under its view, at its left; a section right under the name has a title of its own, or would take it. */
+function nameUnder(faces: readonly FaceView[], untitled: readonly SectionView[], block: Prose): boolean {
   const match = NAME_UNDER.exec(textOfProse(block));
   if (match === null) return false;
   const [, mark, face, names] = match;
@@ -87,6 +109,10 @@ function nameUnder(faces: readonly FaceView[], block: Prose): boolean {
     .filter(({ outline }) => Math.abs(outline.x0 - block.x0) < 0.2 && outline.y1 < block.y0)
     .sort((a, b) => b.outline.y1 - a.outline.y1)[0];
   if (over === undefined) throw new Error(`under no view: ${match[0]}`);
+  const isOverUntitled = untitled.some(
+    ({ outline: { x0, x1, y0 } }) => x0 < block.x1 && block.x0 < x1 && y0 > block.y1 && y0 - block.y1 < NAME_OFF,
+  );
+  if (isOverUntitled) throw new Error(`reads as the title of the section under it: ${match[0]}`);
   over.mark = mark!;
   over.face = face!;
   for (const [, name, side] of names!.matchAll(/; ([a-z]+ (?:end|edge)) (above|below|at the left|at the right)/g)) {
