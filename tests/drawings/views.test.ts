@@ -305,6 +305,19 @@ describe("views on the drawings", () => {
     }
   });
 
+  it("have their title under the middle of the case, whatever is dimensioned at its left", () => {
+    for (const [, set] of exampleSets()) {
+      for (const { drawn } of groupsOf(set, "case")) {
+        const { shapes } = frontOf(set, drawn).draw(1 / 10, false);
+        const [title] = shapes.filter((shape) => shape.kind === "text" && shape.text === "Front view");
+        expect(title).toMatchObject({
+          anchor: "middle",
+          at: [expect.closeTo(drawn.size[0] / 20, 2), expect.anything()],
+        });
+      }
+    }
+  });
+
   it("draw cases that are alike once, and say how many and which marks the others carry", () => {
     const set = setOf(exampleFile("wedging-pair"));
     const groups = groupsOf(set, "case");

@@ -133,6 +133,7 @@ function rowBlock(
     },
     title,
     marking.note,
+    box,
   );
 }
 

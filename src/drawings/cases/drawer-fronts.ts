@@ -91,6 +91,7 @@ function frontsBlock(set: DryfitSet, drawn: SetAssembly, fronts: Front[], ratio:
     },
     "From the front, drawers closed",
     marking.note,
+    picture.box,
   );
 }
 

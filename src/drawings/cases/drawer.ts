@@ -79,6 +79,7 @@ function frontBlock(set: DryfitSet, solids: Solid[], face: string, ratio: number
     },
     "From the front, the box behind dashed",
     marking.note,
+    picture.box,
   );
 }
 
@@ -113,6 +114,7 @@ function cutBlock(
     },
     title,
     subtitleOf(hatchWords(view), marking.note),
+    picture.box,
   );
 }
 
@@ -137,6 +139,7 @@ function cornerBlock(solids: readonly Solid[], face: string, height: Mm, withMar
     { shapes: [...picture.shapes, ...marking.shapes], box: unionOf([picture.box, ...marking.boxes]) },
     "Its left front corner, from above, 1:2",
     marking.note,
+    picture.box,
   );
 }
 

@@ -108,6 +108,7 @@ export function frontBlock(
     },
     title,
     marking.note,
+    box,
   );
 }
 

@@ -123,5 +123,6 @@ function drawApart(bodies: readonly Body[], eye: Eye, title: string, ratio: numb
     },
     title,
     without.length === 0 ? PROJECTION : `${PROJECTION}; out of sight: ${without.join(", ")}`,
+    picture.box,
   );
 }

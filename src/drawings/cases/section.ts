@@ -86,6 +86,7 @@ function sectionBlock(
     },
     title,
     subtitleOf(hatchWords(view), marking.note),
+    box,
   );
 }
 

@@ -34,6 +34,7 @@ function plainBlock(set: DryfitSet, view: View, sizes: Sizes, title: string, rat
     },
     title,
     marking.note,
+    box,
   );
 }
 

@@ -84,6 +84,7 @@ function closedBlock(set: DryfitSet, row: CaseRow, view: View, ratio: number, wi
       ? nameOfCase(set, "Front view, doors closed", row[0])
       : `Front view, doors closed, ${listInWords(row.map(({ name }) => name))}`,
     marking.note,
+    box,
   );
 }
 

@@ -124,6 +124,7 @@ function doorBlock(
     },
     title,
     marking.note,
+    box,
   );
 }
 
@@ -170,6 +171,7 @@ function mateBlock(set: DryfitSet, assembly: SetAssembly, ratio: number, withMar
     },
     `${assembly.name}: the same`,
     subtitleOf(`hinges on its ${door.hinges.side} edge`, marking.note),
+    picture.box,
   );
 }
 

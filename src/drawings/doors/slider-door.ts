@@ -63,6 +63,7 @@ export function doorBlock(set: DryfitSet, door: SetSlider, view: View, ratio: nu
     },
     door.assembly,
     subtitleOf("from the front", marking.note),
+    box,
   );
 }
 
@@ -85,5 +86,6 @@ export function mateBlock(set: DryfitSet, door: SetSlider, ratio: number, withMa
     },
     `${door.assembly}: the same size`,
     subtitleOf(`pulled at its ${isLeftPulled(set, door) ? "left" : "right"} edge`, marking.note),
+    picture.box,
   );
 }

@@ -101,6 +101,7 @@ function frontBlock(
     },
     TITLES[pushed],
     pushed === "closed" ? marking.note : "the figure: what is open",
+    box,
   );
 }
 

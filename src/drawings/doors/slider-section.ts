@@ -117,6 +117,7 @@ function sectionBlock(set: DryfitSet, told: SetSliders, which: "above" | "below"
     },
     `Grooves in ${part.name} ${mark}`,
     "full size, cut across; the front at the left",
+    box(0, end, -STUB, thickness),
   );
 }
 
@@ -209,5 +210,6 @@ export function leanBlock(set: DryfitSet, told: SetSliders, ratio: number): Bloc
     },
     "Leaned in",
     "from its end; broken: as it stands",
+    box,
   );
 }

@@ -90,6 +90,7 @@ function frontBlock(set: DryfitSet, assembly: SetAssembly, view: View, ratio: nu
     },
     "From the front",
     marking.note,
+    box,
   );
 }
 

@@ -151,6 +151,7 @@ function dimensioned(
       box: unionOf([box, ...boxes, ...marking.boxes]),
     },
     ...title,
+    box,
   );
 }
 

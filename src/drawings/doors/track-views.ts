@@ -189,6 +189,7 @@ function viewBlock(
     },
     TITLES[where],
     where === "closed" ? marking.note : "",
+    box,
   );
 }
 

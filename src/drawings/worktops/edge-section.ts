@@ -56,6 +56,7 @@ export function edgeSection(set: DryfitSet, { edge, mark }: SetWorktop): Block |
     },
     "Edge, full size",
     `${named}: ${listInWords(edge.edges)}`,
+    box,
   );
 }
 

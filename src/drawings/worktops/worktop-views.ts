@@ -63,6 +63,7 @@ export function fromAbove(set: DryfitSet, top: SetWorktop, ratio: number): Block
     boards.length > 1
       ? "front edge below; the triangle is drawn across the boards before the glue"
       : "front edge below",
+    box,
   );
 }
 
@@ -170,6 +171,7 @@ export function fromBelow(set: DryfitSet, top: SetWorktop, ratio: number): Block
     moves
       ? "front edge above, left end left: the broken line is fixed, arrows show where a slot lets its screw travel"
       : "front edge above, left end left",
+    box,
   );
 }
 
