@@ -2,7 +2,7 @@
 import { formatLengthWithUnit, type Mm } from "../../base/length.ts";
 import { listInWords } from "../../base/words.ts";
 import { close, lineTo, move, stroke } from "../../paper/draw.ts";
-import type { PathStep, Point } from "../../paper/shape.ts";
+import type { PathStep, Point, Rect } from "../../paper/shape.ts";
 import type { DryfitSet, SetWorktop } from "../../set/schema.ts";
 import { partOf } from "../../set/words.ts";
 import type { Block } from "../draughting/block.ts";
@@ -34,14 +34,7 @@ export function edgeSection(set: DryfitSet, { edge, mark }: SetWorktop): Block |
   return captioned(
     {
       shapes: [
-        hatch(
-          [
-            { x: takes, y: 0, width: width - takes, height: takes },
-            { x: 0, y: takes, width, height: thickness - takes },
-          ],
-          "rising",
-          2,
-        ),
+        hatch([...woodBeside(edge, takes, width), { x: 0, y: takes, width, height: thickness - takes }], "rising", 2),
         stroke("outline", [
           ...profile(edge, takes),
           lineTo(0, thickness),
@@ -58,6 +51,31 @@ export function edgeSection(set: DryfitSet, { edge, mark }: SetWorktop): Block |
     `${named}: ${listInWords(edge.edges)}`,
     box,
   );
+}
+
+const LAYER: Mm = 0.1; // finer than the outline's pen
+
+/** The wood behind the shape, in layers that lie inside it. */
+function woodBeside(edge: NonNullable<SetWorktop["edge"]>, takes: Mm, width: Mm): Rect[] {
+  const layers = Math.ceil(takes / LAYER);
+  return Array.from({ length: layers }, (_, i): Rect => {
+    const [from, to] = [(takes * i) / layers, (takes * (i + 1)) / layers];
+    const x = Math.max(startsAt(edge, from), startsAt(edge, to));
+    return { x, y: from, width: width - x, height: to - from };
+  });
+}
+
+/** How far in from the edge the wood begins, so far under the upper face. */
+function startsAt({ shape, radius: r }: NonNullable<SetWorktop["edge"]>, down: Mm): Mm {
+  const half = (off: Mm): Mm => Math.sqrt(Math.max(0, r ** 2 - off ** 2));
+  switch (shape) {
+    case "chamfer":
+      return r - down;
+    case "roundover":
+      return r - half(r - down);
+    case "ogee":
+      return down < r ? 2 * r - half(r - down) : half(down - r);
+  }
 }
 
 /** From the upper face down to the edge. */

@@ -53,7 +53,7 @@ export function fromAbove(set: DryfitSet, top: SetWorktop, ratio: number): Block
         ),
         ...lippingLines(set, top, box, ratio),
         ...lettered,
-        ...grain(box),
+        ...grain(box, boardAtMiddle(box, joints.map(y))),
         ...below.shapes,
         ...left.shapes,
       ],
@@ -105,14 +105,30 @@ function lippingLines(set: DryfitSet, top: SetWorktop, { width, height }: Rect, 
   return [lines("thin", segments)];
 }
 
-/** A double arrow along the grain, at the right. */
-function grain({ width, height }: Rect): Shape[] {
-  const [from, to, y] = [width * 0.86, width * 0.98, height / 2];
+/** From glue line to glue line: the board at the middle of the worktop, or the one before the line there. */
+function boardAtMiddle({ height }: Rect, joints: readonly Mm[]): readonly [Mm, Mm] {
+  const edges = [0, ...[...joints].sort((a, b) => a - b), height];
+  const from = edges.findLastIndex((edge) => edge < height / 2 - SAME);
+  return [edges[from]!, edges[from + 1]!];
+}
+
+const GRAIN_AIR: Mm = 1.2; // between the arrow and its word
+const BOARD_AIR: Mm = 1; // between these and a glue line
+
+/** A double arrow along the grain, at the right, its word over it; before it where the board is too narrow on paper. */
+function grain({ width }: Rect, [top, bottom]: readonly [Mm, Mm]): Shape[] {
+  const [left, to, middle] = [width * 0.86, width * 0.98, (top + bottom) / 2];
+  const high = SMALL + GRAIN_AIR + HEAD;
+  const isOver = high + 2 * BOARD_AIR <= bottom - top;
+  const y = isOver ? middle + high / 2 - HEAD / 2 : middle;
+  const from = isOver ? left : left + measureText("grain", SMALL, "regular") + GRAIN_AIR;
   return [
     line("thin", [from, y], [to, y]),
     ...arrowHead([from, y], [-1, 0]),
     ...arrowHead([to, y], [1, 0]),
-    text([(from + to) / 2, y - 1.2], "grain", SMALL, { anchor: "middle" }),
+    isOver
+      ? text([(from + to) / 2, y - GRAIN_AIR], "grain", SMALL, { anchor: "middle" })
+      : text([left, y + SMALL / 2], "grain", SMALL),
   ];
 }
 
