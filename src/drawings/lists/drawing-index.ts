@@ -56,8 +56,20 @@ function rowOf(entry: IndexEntry, width: Mm, numbers: Mm): Block {
   };
 }
 
+const columnOf = (columns: number, width: Mm): Mm => (width - COLUMN_AIR * (columns - 1)) / columns;
+
+/** So many that no word of a name is broken in its column. */
+function mostColumns(index: readonly IndexEntry[], width: Mm): number {
+  const least =
+    numberWidth(index) +
+    Math.max(0, ...index.flatMap(({ name }) => name.split(" ")).map((one) => measureText(one, TEXT, "regular")));
+  let columns = 1;
+  while (columns < MOST_COLUMNS && columnOf(columns + 1, width) >= least) columns++;
+  return columns;
+}
+
 function inColumns(index: readonly IndexEntry[], columns: number, width: Mm, after: readonly Block[]): Block {
-  const columnWidth = (width - COLUMN_AIR * (columns - 1)) / columns;
+  const columnWidth = columnOf(columns, width);
   const rows = index.map((entry) => rowOf(entry, columnWidth, numberWidth(index)));
   const perColumn = Math.ceil(rows.length / columns);
   const stacks = Array.from({ length: columns }, (_, i) => rows.slice(i * perColumn, (i + 1) * perColumn))
@@ -72,17 +84,18 @@ export function setIndex(
   width: Mm,
   room: Mm,
 ): { block: Block; left: readonly IndexEntry[] } {
-  for (let columns = 1; columns <= MOST_COLUMNS; columns++) {
+  const most = mostColumns(index, width);
+  for (let columns = 1; columns <= most; columns++) {
     const block = inColumns(index, columns, width, []);
     if (block.height <= room) return { block, left: [] };
   }
   const after = [setLines(words("The list goes on on the next drawing."), width)];
-  let [fits, least, most] = [null as Block | null, 0, index.length]; // so many fit, so many do not
-  while (most - least > 1) {
-    const n = Math.floor((least + most) / 2);
-    const block = inColumns(index.slice(0, n), MOST_COLUMNS, width, after);
+  let [fits, least, over] = [null as Block | null, 0, index.length]; // so many fit, so many do not
+  while (over - least > 1) {
+    const n = Math.floor((least + over) / 2);
+    const block = inColumns(index.slice(0, n), most, width, after);
     if (block.height <= room) [fits, least] = [block, n];
-    else most = n;
+    else over = n;
   }
   if (fits !== null) return { block: fits, left: index.slice(least) };
   const wholly = setLines(words("The list is on the next drawing."), width);
