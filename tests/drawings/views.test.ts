@@ -5,9 +5,11 @@ import { groupsOf } from "../../src/drawings/cases/case-group.ts";
 import { drawCases } from "../../src/drawings/cases/case-views.ts";
 import { cutsOf } from "../../src/drawings/cases/cutting.ts";
 import { frontOf } from "../../src/drawings/cases/elevation.ts";
+import { wholeOf } from "../../src/drawings/cases/whole.ts";
 import type { Draft } from "../../src/drawings/draughting/draft.ts";
 import { hatch } from "../../src/drawings/draughting/hatch.ts";
 import { drawCover } from "../../src/drawings/lists/cover.ts";
+import { setIndex } from "../../src/drawings/lists/drawing-index.ts";
 import type { Edge } from "../../src/drawings/solids/edge.ts";
 import { skinOf } from "../../src/drawings/solids/hidden-line-skin.ts";
 import { drawPictorial } from "../../src/drawings/solids/pictorial.ts";
@@ -21,7 +23,7 @@ import {
   type View,
   viewOf,
 } from "../../src/drawings/solids/view.ts";
-import type { DryfitSet } from "../../src/set/schema.ts";
+import type { DryfitSet, SetPart } from "../../src/set/schema.ts";
 import { exampleFile, exampleSets, setOf, testFile } from "../support/jobs/examples.ts";
 import { segmentsOf } from "../support/pages/lines.ts";
 import { parseFigure, printedWithin, tokensOf } from "../support/pages/read-figures.ts";
@@ -261,7 +263,34 @@ const figuresOn = (draft: Draft, set: DryfitSet): { value: number; within: numbe
 const shows = (draft: Draft, set: DryfitSet, length: number): boolean =>
   figuresOn(draft, set).some(({ value, within }) => Math.abs(value - length) <= within);
 
+/** Pictures of one piece are told apart by where each is seen from. */
+function eachPictureOnce(drafts: readonly Draft[]): void {
+  const titles = drafts
+    .flatMap(({ shapes }) => textBoxes(shapes).map(({ text }) => text))
+    .filter((text) => /^(As it stands|Taken apart)/.test(text));
+  expect(titles.length).toBeGreaterThan(0);
+  expect(new Set(titles).size).toBe(titles.length);
+}
+
 describe("views on the drawings", () => {
+  it("show a case as it stands with every part that belongs to it, or say what is left out", () => {
+    for (const [, set] of [...exampleSets(), ["shared side", setOf(testFile("shared-side"))] as const]) {
+      for (const { drawn } of groupsOf(set, "case")) {
+        const { solids, without } = wholeOf(set, [drawn]);
+        const own = set.parts.filter((part) => part.case === drawn.name && part.place !== null);
+        const kindOf = (part: SetPart): string => set.assemblies.find(({ name }) => name === part.assembly)!.kind;
+        const missing = own.filter(({ mark }) => !solids.some((solid) => solid.mark === mark));
+        for (const part of missing)
+          expect(
+            without.map((one) => one.split(" ").at(-1)),
+            `${part.mark} ${part.name}`,
+          ).toContain(kindOf(part));
+        const marks = solids.map(({ mark }) => mark);
+        expect(new Set(marks).size).toBe(marks.length);
+      }
+    }
+  });
+
   it("give example A's bays 16 7/8 wide, 12 1/2 and 25 3/4 high, 36 by 30 over all", () => {
     const set = setOf(testFile("example-a-in"));
     const [front] = drawCases(set);
@@ -274,7 +303,9 @@ describe("views on the drawings", () => {
   it("show every clear size of every bay, and the case over all", () => {
     for (const [, set] of exampleSets()) {
       const groups = groupsOf(set, "case");
-      const fronts = drawCases(set).filter(({ key }) => key.startsWith("front-view"));
+      const drafts = drawCases(set);
+      const fronts = drafts.filter(({ key }) => key.startsWith("front-view"));
+      if (groups.length === 1) eachPictureOnce(drafts);
       expect(fronts).toHaveLength(groups.length);
       groups.forEach(({ drawn }, i) => {
         const lengths = [
@@ -341,6 +372,23 @@ function textsIn(shape: Draft["shapes"][number]): { text: string; bold: boolean 
 }
 
 describe("the cover", () => {
+  it("breaks no word in its list of drawings, however many columns it would take", () => {
+    const names = ["Sideboard drawer 1", "Front view with doors", "Parts 14, 15, 23 and 39", "Purchase"];
+    const index = Array.from({ length: 60 }, (_, i) => ({
+      name: names[i % 4]!,
+      n: i + 70,
+      last: i + 70,
+      key: `k${i}`,
+    }));
+    for (const width of [62, 80, 95, 120]) {
+      const told = textBoxes(setIndex(index, width, 100).block.shapes).flatMap(({ text }) => text.split(" "));
+      const known = new Set(
+        [...names, "Drawings", "The list goes on on the next drawing."].flatMap((one) => one.split(" ")),
+      );
+      expect(told.filter((one) => !/^\d+$/.test(one) && !known.has(one))).toEqual([]);
+    }
+  });
+
   it("lists every drawing with its number, each a link to it", () => {
     const set = setOf(exampleFile("glaze-console"));
     const index = Array.from({ length: 14 }, (_, i) => ({

@@ -162,9 +162,13 @@ function drawCase(set: DryfitSet, group: CaseGroup): Draft[] {
     return true;
   };
   const isHosted = host(front, pages);
-  // From behind, too, where a drawing has room for little else; where that would be too small, once as it stands.
-  const stands = standingOf(set, drawn);
-  for (const page of pages) if (isSparse(page) && !hosted.has(page) && !host(behind, [page])) host(stands, [page]);
+  // From behind, too, where a drawing has room for little else; where that would be too small, as it stands. Each picture once.
+  const left = [behind, ...standingOf(set, drawn)];
+  for (const page of pages) {
+    if (!isSparse(page) || hosted.has(page)) continue;
+    const i = left.findIndex((picture) => host(picture, [page]));
+    if (i !== -1) left.splice(i, 1);
+  }
   const drafts = pages.map((page): Draft => {
     const { views: shown, shapes, scale } = page;
     const named = namedBy(shown);

@@ -1,5 +1,6 @@
 /** A case taken apart, in isometric projection, every part with its mark: as large as there is room, to no scale. */
 import type { Mm } from "../../base/length.ts";
+import { listInWords } from "../../base/words.ts";
 import type { Rect, Shape } from "../../paper/shape.ts";
 import type { DryfitSet, SetAssembly } from "../../set/schema.ts";
 import { placeBalloons } from "../draughting/balloon.ts";
@@ -9,8 +10,10 @@ import { explode } from "../solids/exploded.ts";
 import type { Eye } from "../solids/hidden-line.ts";
 import {
   BACK_LEFT,
+  BACK_RIGHT,
   type Body,
   bodyOf,
+  FRONT_LEFT,
   FRONT_RIGHT,
   isometric,
   isometricBox,
@@ -19,6 +22,7 @@ import {
 } from "../solids/isometric.ts";
 import { BOUGHT, type Solid } from "../solids/solid.ts";
 import { standingSolids } from "./case-group.ts";
+import { type Whole, wholeOf } from "./whole.ts";
 
 const ROUND: Mm = 14; // for the marks round the picture
 const UNMARKED: Mm = 3; // round one without
@@ -38,6 +42,14 @@ export type Exploded = {
 };
 
 const EYES = { front: FRONT_RIGHT, behind: BACK_LEFT };
+
+/** Every corner that a piece is seen from as it stands. */
+const CORNERS = {
+  "front right": FRONT_RIGHT,
+  "behind left": BACK_LEFT,
+  "behind right": BACK_RIGHT,
+  "front left": FRONT_LEFT,
+} as const;
 const TITLES = { front: "Taken apart", behind: "Taken apart, from behind left" };
 
 export function explodedOf(set: DryfitSet, drawn: SetAssembly, from: keyof typeof EYES): Exploded {
@@ -45,17 +57,22 @@ export function explodedOf(set: DryfitSet, drawn: SetAssembly, from: keyof typeo
   return isometricOf(explode(solids), EYES[from], TITLES[from]);
 }
 
-/** As it stands, without marks: it shows which way a view is seen where a drawing has room for no more. */
-export const standingOf = (set: DryfitSet, drawn: SetAssembly): Exploded =>
-  asItStands(standingSolids(set, drawn, "own").filter(({ mark }) => mark !== BOUGHT));
+/** As it stands, from each corner, without marks: it shows which way a view is seen where a drawing has room for no more. */
+export const standingOf = (set: DryfitSet, drawn: SetAssembly): Exploded[] => {
+  const whole = wholeOf(set, [drawn]);
+  return (Object.keys(CORNERS) as (keyof typeof CORNERS)[]).map((from) => asItStands(whole, from));
+};
 
-export const asItStands = (solids: readonly Solid[]): Exploded =>
-  isometricOf(
+export function asItStands({ solids, without }: Whole, from: keyof typeof CORNERS): Exploded {
+  const seen = from === "front right" ? "" : `, from ${from}`;
+  const less = without.length === 0 ? "" : `, without its ${listInWords(without)}`;
+  return isometricOf(
     solids.map((solid) => bodyOf(solid)),
-    FRONT_RIGHT,
-    "As it stands",
+    CORNERS[from],
+    `As it stands${seen}${less}`,
     false,
   );
+}
 
 /** What stands together, as it stands; without its marks small too, which is better than blank paper. */
 export const togetherOf = (solids: readonly Solid[], isMarked = true, from: keyof typeof EYES = "front"): Exploded =>

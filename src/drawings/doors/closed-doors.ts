@@ -8,6 +8,7 @@ import { behindFrame, frameBefore } from "../../set/standing.ts";
 import { isAlone, nameOfCase, standingSolids } from "../cases/case-group.ts";
 import { asItStands } from "../cases/exploded.ts";
 import { markView, NO_MARKS, withAbove } from "../cases/marking.ts";
+import { wholeOf } from "../cases/whole.ts";
 import { type Block, unionOf } from "../draughting/block.ts";
 import { type DimensionStyle, drawDimensions, type Row } from "../draughting/dimension.ts";
 import type { Draft } from "../draughting/draft.ts";
@@ -118,7 +119,7 @@ function drawViews(set: DryfitSet, views: readonly ClosedView[], name: string, s
   const [one, ...others] = bare;
   if (others.length > 0 || filledShare(one!.shapes, space) > SPARSE) return bare;
   // A drawing nearly blank shows the piece as it stands beside its view, as large as leaves the view its scale.
-  const picture = asItStands(closedSolids(set, views[0]!.row));
+  const picture = asItStands(wholeOf(set, views[0]!.row), "front left");
   for (const [share, high] of HIGH.flatMap((part) => SHARES.map((wide) => [wide, part] as const))) {
     const room = { x: 0, y: 0, width: share * space.width, height: high * space.height };
     const tried = picture.isLarge(picture.ratioIn(room)) ? drafts([{ shapes: picture.draw(room), box: room }]) : bare;
