@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import type { Box } from "../../src/base/geometry.ts";
 import { areaOf as areaOfOutline } from "../../src/base/outline.ts";
 import { groupsOf } from "../../src/drawings/cases/case-group.ts";
-import { drawCases } from "../../src/drawings/cases/case-views.ts";
+import { drawCases, viewsOf } from "../../src/drawings/cases/case-views.ts";
 import { cutsOf } from "../../src/drawings/cases/cutting.ts";
 import { frontOf } from "../../src/drawings/cases/elevation.ts";
 import { wholeOf } from "../../src/drawings/cases/whole.ts";
@@ -334,6 +334,15 @@ describe("views on the drawings", () => {
         ).toEqual(seen);
       }
     }
+  });
+
+  it("find room for every mark at an eighth of the size, of a stile in a crowded corner too", () => {
+    const set = setOf(exampleFile("glaze-console"));
+    const said = groupsOf(set, "case")
+      .flatMap(({ drawn }) => viewsOf(set, drawn))
+      .flatMap(({ draw }) => textBoxes(draw(1 / 8, true).shapes).map(({ text }) => text));
+    expect(said).toContain("22");
+    expect(said.filter((text) => text.includes("no room"))).toEqual([]);
   });
 
   it("have their title under the middle of the case, whatever is dimensioned at its left", () => {

@@ -42,24 +42,21 @@ export function placeBalloons(
   within: Rect,
 ): { shapes: Shape[]; boxes: Rect[]; leaders: Line[]; without: string[] } {
   const grid = gridOf(drawn);
-  const spots: Spot[] = [];
-  const boxes: Rect[] = [...taken];
-  const without: string[] = [];
   // The part with least to show has the fewest places: it chooses first.
   const area = (rects: readonly Rect[]): number => Math.max(...rects.map((r) => r.width * r.height));
   const order = [...seen].sort(([a, p], [b, q]) => area(p) - area(q) || a.localeCompare(b, "en", { numeric: true }));
-  for (const [mark, rects] of order) {
-    const spot = bestSpot(mark, rects, grid, boxes, spots, within);
-    if (spot === null) {
-      without.push(mark);
-      continue;
-    }
-    spots.push(spot);
-    boxes.push(circleBox(spot));
+  let best = placeInTurn(order, grid, taken, within);
+  // What found no room chooses before all others, then.
+  for (let tried = 0; tried < MOST_TRIES && best.without.length > 0 && best.without.length <= FEW; tried++) {
+    const isFirst = ([mark]: (typeof order)[number]): boolean => best.without.includes(mark);
+    const again = placeInTurn([...order.filter(isFirst), ...order.filter((one) => !isFirst(one))], grid, taken, within);
+    if (again.without.length >= best.without.length) break;
+    best = again;
   }
+  const { spots, without } = best;
   return {
-    without: without.sort((a, b) => a.localeCompare(b, "en", { numeric: true })),
-    boxes: [...boxes.slice(taken.length), ...spots.map(({ dot }) => around(dot, DOT))],
+    without: [...without].sort((a, b) => a.localeCompare(b, "en", { numeric: true })),
+    boxes: [...spots.map(circleBox), ...spots.map(({ dot }) => around(dot, DOT))],
     leaders: spots.map(({ leader }) => leader),
     shapes: [
       lines(
@@ -73,6 +70,32 @@ export function placeBalloons(
       ]),
     ],
   };
+}
+
+const MOST_TRIES = 3;
+const FEW = 4; // marks without room that others are asked to make it for
+
+function placeInTurn(
+  order: readonly (readonly [string, readonly Rect[]])[],
+  grid: LineGrid,
+  taken: readonly Rect[],
+  within: Rect,
+): { spots: Spot[]; without: string[] } {
+  const spots: Spot[] = [];
+  const boxes: Rect[] = [...taken];
+  const without: string[] = [];
+  for (const [mark, rects] of order) {
+    const spot =
+      bestSpot(mark, rects, grid, boxes, spots, within, WAYS) ??
+      bestSpot(mark, rects, grid, boxes, spots, within, MORE_WAYS);
+    if (spot === null) {
+      without.push(mark);
+      continue;
+    }
+    spots.push(spot);
+    boxes.push(circleBox(spot));
+  }
+  return { spots, without };
 }
 
 const circleBox = ({ centre, radius }: Spot): Rect => around(centre, radius);
@@ -90,6 +113,7 @@ function bestSpot(
   taken: readonly Rect[],
   others: readonly Spot[],
   within: Rect,
+  ways: readonly Point[],
 ): Spot | null {
   const radius = balloonRadius(mark);
   const room = grow(within, -radius - CLEAR);
@@ -112,7 +136,7 @@ function bestSpot(
       LEADERS.forEach((long, l) => {
         const least = l * 4 + nth * 3 + s;
         if (best !== null && least >= best.cost) return;
-        for (const [dx, dy] of WAYS) {
+        for (const [dx, dy] of ways) {
           const centre: Point = [dot[0] + dx * (long + radius), dot[1] + dy * (long + radius)];
           if (!holds(room, centre) || about.some((other) => holds(other, centre))) continue;
           const leader = leaderOf(dot, centre, radius);
@@ -132,10 +156,14 @@ function bestSpot(
 }
 
 /** The ways a leader may go, none of them level or upright. */
-const WAYS = Array.from({ length: TURNS }, (_, k): Point => {
-  const turn = (2 * Math.PI * (k + 0.5)) / TURNS;
-  return [Math.cos(turn), -Math.sin(turn)];
-});
+const waysOf = (turns: number): Point[] =>
+  Array.from({ length: turns }, (_, k): Point => {
+    const turn = (2 * Math.PI * (k + 0.5)) / turns;
+    return [Math.cos(turn), -Math.sin(turn)];
+  });
+
+const WAYS = waysOf(TURNS);
+const MORE_WAYS = waysOf(4 * TURNS); // between others' circles, where there is room on none of the few
 
 const holds = ({ x, y, width, height }: Rect, at: Point): boolean =>
   at[0] > x && at[0] < x + width && at[1] > y && at[1] < y + height;
