@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { sectionViewsOf } from "../../src/drawings/cases/section.ts";
 import { drawView, hatchWords } from "../../src/drawings/draughting/picture.ts";
 import type { Solid } from "../../src/drawings/solids/solid.ts";
-import { FROM_FRONT, viewOf } from "../../src/drawings/solids/view.ts";
+import { FROM_ABOVE, FROM_FRONT, viewOf } from "../../src/drawings/solids/view.ts";
 import { edgeSection } from "../../src/drawings/worktops/edge-section.ts";
 import { fromAbove } from "../../src/drawings/worktops/worktop-views.ts";
 import type { Shape } from "../../src/paper/shape.ts";
@@ -11,6 +11,7 @@ import type { SetWorktop } from "../../src/set/schema.ts";
 import { setOf, testFile } from "../support/jobs/examples.ts";
 import { segmentsOf } from "../support/pages/lines.ts";
 import { textBoxes } from "../support/pages/text-boxes.ts";
+import { built } from "../support/worktops/worktop-jobs.ts";
 
 const block = (mark: string, x: number, isWood: boolean): Solid => ({
   mark,
@@ -42,6 +43,31 @@ describe("what is cut through", () => {
     expect(panel!.rises).not.toBe(wood!.rises);
   });
 
+  it("parts a lipping from what it is glued to by a narrow line, and hatches it the other way; so from outside, the line alone", () => {
+    const lipped: Solid = {
+      ...block("1", 0, false),
+      lippings: [
+        [
+          [0, 0, 0],
+          [40, 8, 40],
+        ],
+      ],
+    };
+    for (const cutAt of [-20, null]) {
+      const view = viewOf([lipped], FROM_ABOVE, cutAt);
+      expect(view.segments.filter(({ seam }) => seam)).toEqual([
+        expect.objectContaining({ a: [0, 8], b: [40, 8], cut: false, look: "fixed" }),
+      ]);
+      const shapes = drawView(view, 1 / 5).shapes.filter((one) => one.kind === "path");
+      const narrow = segmentsOf(shapes.filter(({ pen }) => pen === "bar"));
+      expect(narrow).toEqual([expect.objectContaining({ y0: -8 / 5, y1: -8 / 5 })]);
+      const leans = shapes
+        .filter(({ pen }) => pen === "hatch")
+        .map((shape) => segmentsOf([shape]).map(({ x0, x1, y0, y1 }) => Math.sign((y1 - y0) / (x1 - x0))));
+      expect(leans.map((some) => new Set(some))).toEqual(cutAt === null ? [] : [new Set([-1]), new Set([1])]);
+    }
+  });
+
   it("is told apart in words only where both kinds are cut", () => {
     const said = (solids: readonly Solid[]): string => hatchWords(viewOf(solids, FROM_FRONT, 50));
     expect(said([block("1", 0, false), block("2", 40, true)])).toBe("hatched close: panels; wide: solid wood");
@@ -61,7 +87,7 @@ describe("what is cut through", () => {
 
 describe("a worktop's shaped edge in section", () => {
   it.each(["chamfer", "roundover", "ogee"])("is hatched up to its outline, whatever it is shaped by: %s", (shape) => {
-    const set = setOf(testFile("worktop-solid"));
+    const set = built("worktop-solid");
     const worktop = { ...set.worktops[0]!, edge: { shape, radius: 6, edges: ["front"] } } as SetWorktop;
     const { thickness } = set.parts.find(({ mark }) => mark === worktop.mark)!;
     const [shapes] = [edgeSection(set, worktop)!.shapes];
@@ -91,7 +117,7 @@ describe("a worktop's shaped edge in section", () => {
   });
 
   it("has its grain arrow and word inside one board, clear of glue lines", () => {
-    const set = setOf(testFile("worktop-solid"));
+    const set = built("worktop-solid");
     const [top] = set.worktops as [SetWorktop];
     const { width } = set.parts.find(({ mark }) => mark === top.mark)!;
     for (const ratio of [1 / 4, 1 / 10, 1 / 20]) {

@@ -5,7 +5,7 @@ import type { Point, Rect, Shape } from "../../paper/shape.ts";
 import type { Patch, View } from "../solids/view.ts";
 import { unionOf } from "./block.ts";
 import { withoutSpecks } from "./clip.ts";
-import { hatch } from "./hatch.ts";
+import { hatch, type Slope } from "./hatch.ts";
 
 export type Picture = {
   shapes: Shape[];
@@ -54,16 +54,24 @@ export function drawView(view: View, ratio: number): Picture {
     width: (patch.u1 - patch.u0) * ratio,
     height: (patch.v1 - patch.v0) * ratio,
   });
-  const placed = view.segments.map(({ a, b, cut, look }) => ({
+  const placed = view.segments.map(({ a, b, cut, look, seam }) => ({
     line: [[x(a[0]), y(a[1])] as Point, [x(b[0]), y(b[1])] as Point] as const,
-    pen: look === "fixed" ? (cut || view.cut.size === 0 ? "outline" : "bar") : LIGHT[look],
+    pen: look !== "fixed" ? LIGHT[look] : seam === undefined && (cut || view.cut.size === 0) ? "outline" : "bar",
   }));
   const hatched = [...view.cut].filter(([mark]) => !view.light.has(mark));
-  const shapes: Shape[] = hatched.map(([mark, patches], i) => {
+  const hatchOf = (patches: readonly Patch[], slope: Slope, spacing: Mm): Shape => {
     const boxes = patches.map(rectOf);
-    return thicknessOf(boxes) < TOO_THIN_TO_HATCH
-      ? fill(0.55, boxes.flatMap(rectSteps))
-      : hatch(boxes, i % 2 === 0 ? "rising" : "falling", view.wood.has(mark) ? WOOD_HATCH : PANEL_HATCH);
+    return thicknessOf(boxes) < TOO_THIN_TO_HATCH ? fill(0.55, boxes.flatMap(rectSteps)) : hatch(boxes, slope, spacing);
+  };
+  const shapes: Shape[] = hatched.flatMap(([mark, patches], i) => {
+    const [slope, other] = i % 2 === 0 ? (["rising", "falling"] as const) : (["falling", "rising"] as const);
+    const spacing = view.wood.has(mark) ? WOOD_HATCH : PANEL_HATCH;
+    const { core, lippings } = view.lipped.get(mark) ?? { core: patches, lippings: [] };
+    // A lipping leans against what it is glued to.
+    return [
+      ...(core.length === 0 ? [] : [hatchOf(core, slope, spacing)]),
+      ...(lippings.length === 0 ? [] : [hatchOf(lippings, other, spacing)]),
+    ];
   });
   // In a section what is cut stands out; what lies behind it recedes.
   for (const pen of PENS) {

@@ -3,7 +3,7 @@ import type { Box, SignedAxis } from "../../base/geometry.ts";
 import type { Mm } from "../../base/length.ts";
 import type { Rect } from "../../paper/shape.ts";
 import { fasteningsOf } from "../../set/fastening.ts";
-import type { DryfitSet, SetFeature, SetLipping, SetPart } from "../../set/schema.ts";
+import type { DryfitSet, SetFeature, SetPart } from "../../set/schema.ts";
 import type { Picture } from "../draughting/picture.ts";
 import type { Direction } from "../solids/view.ts";
 
@@ -38,21 +38,6 @@ export const holesOn = (part: SetPart, face: BroadFace): SetFeature[] =>
 
 /** Slots go right through: they are seen in either face. */
 export const slotsOf = (part: SetPart): SetFeature[] => part.features.filter(({ kind }) => kind === "slot");
-
-/** A lipping as a box through the part's thickness. */
-export function lippingBox(part: SetPart, { edge, thickness, from, to }: SetLipping): Box {
-  const size = edge[0] === "w" ? part.width : part.length;
-  const [low, high] = edge[1] === "0" ? [0, thickness] : [size - thickness, size];
-  return edge[0] === "w"
-    ? [
-        [from, low, 0],
-        [to, high, part.thickness],
-      ]
-    : [
-        [low, from, 0],
-        [high, to, part.thickness],
-      ];
-}
 
 /** Holes drilled, and mortises cut, into an end or an edge: seen in a face only as hidden lines. */
 export const endHoles = (part: SetPart): SetFeature[] =>

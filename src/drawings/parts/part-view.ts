@@ -27,7 +27,7 @@ import type { Projection } from "../draughting/projection.ts";
 import { drawDimensionsRound } from "../draughting/round-view.ts";
 import { drawShaped, mitresIn, shapesIn } from "../draughting/shaped.ts";
 import { drawSocket, socketsIn } from "../draughting/sockets.ts";
-import { solidOf } from "../solids/solid.ts";
+import { lippingBox, solidOf } from "../solids/solid.ts";
 import { type Direction, type View, viewOf } from "../solids/view.ts";
 import {
   axesOnPaper,
@@ -37,7 +37,6 @@ import {
   featuresOn,
   holesOn,
   type Lie,
-  lippingBox,
   type OnPaper,
   rectOnPaper,
   slotsOf,

@@ -4,7 +4,7 @@ import { AXES, type Box, boxOf, boxToOuter, type Place, toOuter, type Vec } from
 import type { Mm } from "../../base/length.ts";
 import { chordsOf } from "../../base/outline.ts";
 import { socketAt } from "../../set/dovetail.ts";
-import type { DryfitSet, SetAssembly, SetFeature, SetPart } from "../../set/schema.ts";
+import type { DryfitSet, SetAssembly, SetFeature, SetLipping, SetPart } from "../../set/schema.ts";
 import { stockOf } from "../../set/words.ts";
 import { moveStair, type Stair, stairsOf } from "./stair.ts";
 
@@ -119,13 +119,28 @@ export const solidOf = (part: SetPart): Box[] =>
     ),
   );
 
+/** A lipping as a box through the part's thickness. */
+export function lippingBox(part: SetPart, { edge, thickness, from, to }: SetLipping): Box {
+  const size = edge[0] === "w" ? part.width : part.length;
+  const [low, high] = edge[1] === "0" ? [0, thickness] : [size - thickness, size];
+  return edge[0] === "w"
+    ? [
+        [from, low, 0],
+        [to, high, part.thickness],
+      ]
+    : [
+        [low, from, 0],
+        [high, to, part.thickness],
+      ];
+}
+
 /** How a part is drawn among others: fixed; loose, where it may lie elsewhere; a neighbour, drawn only for its place. */
 export type Look = "fixed" | "loose" | "neighbour";
 
 /** In place of a mark: bought, and drawn where it stands, but no part of the job. */
 export const BOUGHT = "";
 
-/** `isWood`: of solid wood; else of a panel. `smooth`: steps as high as this are one slope, made of levels; `stairs`: where they lie. */
+/** `isWood`: of solid wood; else of a panel. `smooth`: steps as high as this are one slope, made of levels; `stairs`: where they lie; `lippings`: what of it is glued on. */
 export type Solid = {
   mark: string;
   boxes: Box[];
@@ -133,12 +148,14 @@ export type Solid = {
   isWood?: true;
   smooth?: Mm;
   stairs?: Stair[];
+  lippings?: Box[];
 };
 
 /** In other axes, square to its own. */
 export const moveSolid = <T extends Solid>(solid: T, move: (spot: Vec) => Vec): T => ({
   ...solid,
   boxes: solid.boxes.map(([lo, hi]) => boxOf(move(lo), move(hi))),
+  ...(solid.lippings === undefined ? {} : { lippings: solid.lippings.map(([lo, hi]) => boxOf(move(lo), move(hi))) }),
   ...(solid.stairs === undefined ? {} : { stairs: solid.stairs.map((stair) => moveStair(stair, move)) }),
 });
 
@@ -166,6 +183,11 @@ function isOfWood(set: DryfitSet, part: SetPart): boolean {
   return solid || boards !== null;
 }
 
+const lippingsOf = (part: SetPart, place: Place): Pick<Solid, "lippings"> =>
+  part.lippings.length === 0
+    ? {}
+    : { lippings: part.lippings.map((lipping) => boxToOuter(place, lippingBox(part, lipping))) };
+
 /** Every part of an assembly, in the assembly's axes; loose shelves as such. */
 export const solidsOf = (set: DryfitSet, assembly: SetAssembly): Solid[] =>
   set.parts.flatMap((part) =>
@@ -176,6 +198,7 @@ export const solidsOf = (set: DryfitSet, assembly: SetAssembly): Solid[] =>
             boxes: solidOf(part).map((box) => boxToOuter(part.place as Place, box)),
             ...(part.role === "looseShelf" ? { look: "loose" as const } : {}),
             ...smoothOf(part, part.place),
+            ...lippingsOf(part, part.place),
             ...(isOfWood(set, part) ? { isWood: true as const } : {}),
           },
         ]

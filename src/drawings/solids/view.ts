@@ -7,7 +7,7 @@
  *       |  . a a b .     and inside a where its depth changes
  *       +-------------u
  */
-import { axisOf, type Box, type SignedAxis, signOf } from "../../base/geometry.ts";
+import { axisOf, type Box, intersectBoxes, type SignedAxis, signOf } from "../../base/geometry.ts";
 import { BOUGHT, type Look, planesOf, type Solid } from "./solid.ts";
 
 /** u to the right and v up on paper; `away` points from the eye into the picture. */
@@ -19,8 +19,8 @@ export const FROM_ABOVE: Direction = { u: "+x", v: "+y", away: "-z" };
 
 export type Spot = readonly [u: number, v: number];
 export type Patch = { u0: number; u1: number; v0: number; v1: number };
-/** `look`: of the part whose line it is, the nearer of two. */
-export type Segment = { a: Spot; b: Spot; cut: boolean; look: Look };
+/** `look`: of the part whose line it is, the nearer of two; `seam`: between a lipping and what it is glued to. */
+export type Segment = { a: Spot; b: Spot; cut: boolean; look: Look; seam?: true };
 
 export type View = {
   segments: Segment[];
@@ -28,6 +28,8 @@ export type View = {
   seen: Map<string, Patch[]>;
   /** What of each part the section plane goes through. */
   cut: Map<string, Patch[]>;
+  /** Of these, those that lippings are cut of: the lippings, and what they are glued to. */
+  lipped: Map<string, { lippings: Patch[]; core: Patch[] }>;
   /** Marks of the parts that are drawn lightly: loose, or neighbours. */
   light: ReadonlySet<string>;
   /** Marks of the parts of solid wood: they are hatched otherwise than panels. */
@@ -35,29 +37,40 @@ export type View = {
   bounds: Patch;
 };
 
-type Flat = Patch & { mark: string; look: Look; near: number; far: number; smooth: number };
+type Flat = Patch & { mark: string; look: Look; near: number; far: number; smooth: number; isLipping: boolean };
 
 const along = (axis: SignedAxis, box: Box): [number, number] => {
   const [a, b] = [signOf(axis) * box[0][axisOf(axis)], signOf(axis) * box[1][axisOf(axis)]];
   return a < b ? [a, b] : [b, a];
 };
 
+/** Its boxes, and over them what of each is lipping. */
+function piecesOf({ boxes, lippings = [] }: Solid): { box: Box; isLipping: boolean }[] {
+  const lipped = boxes.flatMap((box) => lippings.map((lipping) => intersectBoxes(box, lipping)));
+  return [
+    ...boxes.map((box) => ({ box, isLipping: false })),
+    ...lipped.flatMap((box) => (box === null ? [] : [{ box, isLipping: true }])),
+  ];
+}
+
 function flatten(solids: readonly Solid[], direction: Direction): Flat[] {
-  return solids.flatMap(({ mark, boxes, look = "fixed" as const, smooth = SAME_DEPTH }) =>
-    boxes.map((box) => {
+  return solids.flatMap(({ mark, look = "fixed" as const, smooth = SAME_DEPTH, ...solid }) =>
+    piecesOf({ mark, ...solid }).map(({ box, isLipping }) => {
       const [u0, u1] = along(direction.u, box);
       const [v0, v1] = along(direction.v, box);
       const [near, far] = along(direction.away, box);
-      return { mark, look, u0, u1, v0, v1, near, far, smooth };
+      return { mark, look, u0, u1, v0, v1, near, far, smooth, isLipping };
     }),
   );
 }
 
-type Cell = { mark: string; look: Look; depth: number; cut: boolean; smooth: number } | null;
+type Cell = (Pick<Flat, "mark" | "look" | "smooth" | "isLipping"> & { depth: number; cut: boolean }) | null;
 
 const SAME_DEPTH = 1e-4;
 
-const isSameSurface = (a: Cell, b: Cell): boolean =>
+const isSameSurface = (a: Cell, b: Cell): boolean => isSamePlane(a, b) && a?.isLipping === b?.isLipping;
+
+const isSamePlane = (a: Cell, b: Cell): boolean =>
   a === b ||
   (a !== null && b !== null && a.mark === b.mark && a.cut === b.cut && Math.abs(a.depth - b.depth) < a.smooth);
 
@@ -80,9 +93,10 @@ export function viewOf(solids: readonly Solid[], direction: Direction, cutAt: nu
       const column = cells[i]!;
       for (let j = j0; j < j1; j++) {
         const seen = column[j]!;
-        if (seen === null || flat.near < seen.depth - SAME_DEPTH) {
-          column[j] = { mark: flat.mark, look: flat.look, depth: flat.near, cut: flat.cut, smooth: flat.smooth };
-        }
+        const { mark, look, near, cut, smooth, isLipping } = flat;
+        const isOver = isLipping && seen?.mark === mark && near < seen.depth + SAME_DEPTH;
+        if (seen === null || isOver || near < seen.depth - SAME_DEPTH)
+          column[j] = { mark, look, depth: near, cut, smooth, isLipping };
       }
     }
   }
@@ -90,6 +104,7 @@ export function viewOf(solids: readonly Solid[], direction: Direction, cutAt: nu
     segments: [...edgesAcross(us, vs, cells), ...edgesAlong(us, vs, cells)],
     seen: patchesOf(us, vs, cells, (cell) => !cell.cut && cell.mark !== BOUGHT),
     cut: patchesOf(us, vs, cells, (cell) => cell.cut && cell.mark !== BOUGHT),
+    lipped: lippedIn(us, vs, cells),
     wood: new Set(solids.flatMap(({ mark, isWood }) => (isWood ? [mark] : []))),
     light: new Set(solids.flatMap(({ mark, look }) => (look === undefined ? [] : [mark]))),
     bounds: { u0: us[0] ?? 0, u1: us.at(-1) ?? 0, v0: vs[0] ?? 0, v1: vs.at(-1) ?? 0 },
@@ -109,7 +124,7 @@ function indexOf(planes: readonly number[], at: number): number {
 
 const cellAt = (cells: Cell[][], i: number, j: number): Cell => cells[i]?.[j] ?? null;
 
-type Sort = { cut: boolean; look: Look };
+type Sort = Pick<Segment, "cut" | "look" | "seam">;
 
 /** Joins neighbouring steps with an edge into runs: `edge(k)` says whether step k has one, and of which sort. */
 function runsOf(steps: number, edge: (k: number) => Sort | null): (Sort & { from: number; to: number })[] {
@@ -118,7 +133,8 @@ function runsOf(steps: number, edge: (k: number) => Sort | null): (Sort & { from
     const sort = edge(k);
     if (sort === null) continue;
     const last = runs.at(-1);
-    if (last !== undefined && last.to === k && last.cut === sort.cut && last.look === sort.look) last.to = k + 1;
+    const isLike = last?.cut === sort.cut && last.look === sort.look && last.seam === sort.seam;
+    if (last?.to === k && isLike) last.to = k + 1;
     else runs.push({ from: k, to: k + 1, ...sort });
   }
   return runs;
@@ -131,18 +147,20 @@ function lookOf(a: Cell, b: Cell): Look {
   return (a.depth < b.depth ? a : b).look;
 }
 
-const edgeSort = (a: Cell, b: Cell): Sort | null =>
-  isSameSurface(a, b) ? null : { cut: a?.cut === true || b?.cut === true, look: lookOf(a, b) };
+function edgeSort(a: Cell, b: Cell): Sort | null {
+  if (isSameSurface(a, b)) return null;
+  if (isSamePlane(a, b)) return { cut: false, look: lookOf(a, b), seam: true };
+  return { cut: a?.cut === true || b?.cut === true, look: lookOf(a, b) };
+}
 
 /** Upright edges: between a cell and its right neighbour. */
 const edgesAcross = (us: number[], vs: number[], cells: Cell[][]): Segment[] =>
   us.flatMap((u, i) =>
     runsOf(vs.length - 1, (j) => edgeSort(cellAt(cells, i - 1, j), cellAt(cells, i, j))).map(
-      ({ from, to, cut, look }) => ({
+      ({ from, to, ...sort }) => ({
         a: [u, vs[from]!] as const,
         b: [u, vs[to]!] as const,
-        cut,
-        look,
+        ...sort,
       }),
     ),
   );
@@ -151,11 +169,10 @@ const edgesAcross = (us: number[], vs: number[], cells: Cell[][]): Segment[] =>
 const edgesAlong = (us: number[], vs: number[], cells: Cell[][]): Segment[] =>
   vs.flatMap((v, j) =>
     runsOf(us.length - 1, (i) => edgeSort(cellAt(cells, i, j - 1), cellAt(cells, i, j))).map(
-      ({ from, to, cut, look }) => ({
+      ({ from, to, ...sort }) => ({
         a: [us[from]!, v] as const,
         b: [us[to]!, v] as const,
-        cut,
-        look,
+        ...sort,
       }),
     ),
   );
@@ -181,6 +198,13 @@ function patchesOf(
   });
   for (const [mark, list] of patches) patches.set(mark, joinColumns(list));
   return patches;
+}
+
+function lippedIn(us: number[], vs: number[], cells: Cell[][]): View["lipped"] {
+  const lippings = patchesOf(us, vs, cells, (cell) => cell.cut && cell.isLipping);
+  if (lippings.size === 0) return new Map();
+  const core = patchesOf(us, vs, cells, (cell) => cell.cut && !cell.isLipping && lippings.has(cell.mark));
+  return new Map([...lippings].map(([mark, some]) => [mark, { lippings: some, core: core.get(mark) ?? [] }]));
 }
 
 function joinColumns(patches: Patch[]): Patch[] {
