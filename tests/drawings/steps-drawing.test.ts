@@ -1,9 +1,11 @@
 import { describe, expect, it } from "vitest";
 import type { Draft } from "../../src/drawings/draughting/draft.ts";
+import { drawMoves } from "../../src/drawings/steps/move-picture.ts";
 import { drawSteps } from "../../src/drawings/steps/steps.ts";
 import type { PathShape, Shape } from "../../src/paper/shape.ts";
 import type { DryfitSet, SetMove } from "../../src/set/schema.ts";
-import { setOf, testFile } from "../support/jobs/examples.ts";
+import { exampleFile, exampleSets, setOf, testFile } from "../support/jobs/examples.ts";
+import { segmentsOf } from "../support/pages/lines.ts";
 import { textBoxes } from "../support/pages/text-boxes.ts";
 
 type Spacers = DryfitSet["steps"][number]["moves"][number]["spacers"];
@@ -165,6 +167,41 @@ describe("the pictures of moves on the steps", () => {
     const both = [...moves[4]!.bring, ...moves[5]!.bring] as Brought[];
     const arrows = arrowsIn(drawSteps(withMoves(set, [{ bring: both, to: moves[4]!.to }])));
     expect(arrows.map(([x]) => Math.sign(x)).sort()).toEqual([-1, 1]);
+  });
+
+  it("draws the relief of a rail as it slopes, not as the box that holds it", () => {
+    const set = setOf(exampleFile("tile-sideboard"));
+    const shaped = set.parts.find(({ features }) => features.some(({ kind }) => kind === "shape"))!;
+    const order = set.orders.find(({ assembly }) => assembly === shaped.assembly)!;
+    const move = order.moves.find(({ bring, to }) =>
+      [...to, ...bring.flatMap(({ parts }) => parts)].includes(shaped.mark),
+    )!;
+    const lines = drawMoves(set, order, [{ move, spacers: [] }], 80, 80).flatMap(({ shapes }) => segmentsOf(shapes));
+    // Isometric: along the length 30 degrees down or up, upright as it is (ISO 5456-3, from memory).
+    const { outline } = shaped.features.find(({ kind }) => kind === "shape")!;
+    const spots = outline.map(([l, w]) => [l, w] as [number, number]);
+    const slopes = spots
+      .map(([l, w], i) => [spots[(i + 1) % spots.length]![0] - l, spots[(i + 1) % spots.length]![1] - w] as const)
+      .filter(([dl, dw]) => Math.abs(dl) > 1 && Math.abs(dw) > 1);
+    expect(slopes).toHaveLength(2);
+    const turnOf = (x: number, y: number): number => ((Math.atan2(y, x) * 180) / Math.PI + 180) % 180;
+    const drawn = lines.map(({ x0, y0, x1, y1 }) => turnOf(x1 - x0, y1 - y0));
+    const isSeen = ([dl, dw]: readonly [number, number]): boolean =>
+      [1, -1].some((side) => {
+        const turn = turnOf(dl * Math.cos(Math.PI / 6), side * dl * Math.sin(Math.PI / 6) - dw);
+        return drawn.some((one) => Math.abs(one - turn) < 0.5);
+      });
+    expect(slopes.filter(isSeen)).toHaveLength(2);
+  });
+
+  it("brings an applied drawer front on from the front", () => {
+    for (const [, set] of exampleSets()) {
+      const fronts = set.parts.filter(({ role }) => role === "drawerFace").map(({ mark }) => mark);
+      const brought = set.orders.flatMap(({ moves }) => moves.flatMap(({ bring }) => bring));
+      const on = brought.filter(({ parts }) => parts.some((mark) => fronts.includes(mark)));
+      expect(on).toHaveLength(fronts.length);
+      for (const { travel } of on) expect(travel).toEqual([0, 1, 0]);
+    }
   });
 
   it("draws the same each time", () => {

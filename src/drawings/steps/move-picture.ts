@@ -1,5 +1,5 @@
 /** One move of an assembly order as a small picture: what stands ready, what is brought, and an arrow the way it goes. */
-import { type Box, boxToInner, boxToOuter, type Place, type Vec } from "../../base/geometry.ts";
+import { type Box, type Place, toInner, toOuter, type Vec } from "../../base/geometry.ts";
 import type { Mm } from "../../base/length.ts";
 import { fill, polygonSteps } from "../../paper/draw.ts";
 import type { Point, Rect, Shape } from "../../paper/shape.ts";
@@ -23,7 +23,7 @@ import {
   isometricShapes,
   joinLines,
 } from "../solids/isometric.ts";
-import { subtractBoxes } from "../solids/solid.ts";
+import { moveSolid, type Solid, solidsOf } from "../solids/solid.ts";
 
 const NUMBER: Mm = 4.5;
 const BESIDE: Mm = 9; // for balloons and arrows
@@ -46,24 +46,33 @@ const STEADY = 1.12; // the eye stays where it was unless another sees so much m
 
 type Scene = { bodies: Body[]; marks: string[]; ways: { marks: readonly string[]; travel: Vec }[] };
 
-/** A part in its assembly's axes. Pin holes are left out: they say nothing about how it goes together. */
-function boxesOf(set: DryfitSet, assembly: SetAssembly, mark: string): Box[] {
-  const part = set.parts.find((one) => one.mark === mark);
-  if (part === undefined || part.place === null)
-    throw new Error(`Internal error: a move brings ${mark}, which has no place`);
-  const own = set.assemblies.find(({ name }) => name === part.assembly)!;
-  const blank: Box = [
-    [0, 0, 0],
-    [part.length, part.width, part.thickness],
-  ];
-  const cuts = part.features
-    .filter(({ kind }) => kind !== "hole" && kind !== "mortise" && kind !== "slot" && kind !== "edge")
-    .map(({ box }) => box);
-  return subtractBoxes(blank, cuts).map((box) => {
-    const placed = boxToOuter(part.place as Place, box);
+/** Parts in an assembly's axes, as they are: a part shaped at an edge with its slopes. Pin holes are left out: they say nothing about how it goes together. */
+function skinsIn(set: DryfitSet, assembly: SetAssembly): (mark: string) => Skin {
+  const solids = new Map<string, Solid>();
+  const skins = new Map<string, Skin>();
+  const add = (own: SetAssembly): void => {
     // A side that is borrowed belongs to the case beside this one.
-    return own === assembly ? placed : boxToInner(assembly.place as Place, boxToOuter(own.place as Place, placed));
-  });
+    const moved = (solid: Solid): Solid =>
+      own === assembly
+        ? solid
+        : moveSolid(solid, (spot) => toInner(assembly.place as Place, toOuter(own.place as Place, spot)));
+    for (const solid of solidsOf(set, own)) solids.set(solid.mark, moved(solid));
+  };
+  add(assembly);
+  return (mark) => {
+    const known = skins.get(mark);
+    if (known !== undefined) return known;
+    if (!solids.has(mark)) {
+      const part = set.parts.find((one) => one.mark === mark);
+      if (part === undefined || part.place === null)
+        throw new Error(`Internal error: a move brings ${mark}, which has no place`);
+      add(set.assemblies.find(({ name }) => name === part.assembly)!);
+    }
+    const { boxes, stairs } = solids.get(mark)!;
+    const skin = skinOf(boxes, stairs);
+    skins.set(mark, skin);
+    return skin;
+  };
 }
 
 /** What each part is joined with once the moves before this one are made. */
@@ -280,12 +289,7 @@ export function drawMoves(
   most: Mm,
 ): Block[] {
   const assembly = set.assemblies.find(({ name }) => name === order.assembly)!;
-  const skins = new Map<string, Skin>();
-  const skinOfMark = (mark: string): Skin => {
-    const known = skins.get(mark) ?? skinOf(boxesOf(set, assembly, mark));
-    skins.set(mark, known);
-    return known;
-  };
+  const skinOfMark = skinsIn(set, assembly);
   let last: Eye | null = null;
   return moves.map(({ move, spacers }) => {
     const standing = spacers.map((box) => skinOf([box]));

@@ -66,11 +66,12 @@ const LIKES: Readonly<Record<string, readonly number[]>> = {
   back: [BACK, UP],
   kick: [FRONT],
   filler: [UP],
+  drawerFace: [FRONT],
 };
 
 /**
- * Figures to sort by, the least first. What is undone first is put together last: loose shelves; backs, kicks and filler strips where
- * nothing stands over them; what goes straight into every glued joint, for along it the glue would be wiped off; sides, which close the
+ * Figures to sort by, the least first. What is undone first is put together last: loose shelves; backs, kicks, filler strips and the
+ * applied fronts of drawers where nothing stands over them; what goes straight into every glued joint, for along it the glue would be wiped off; sides, which close the
  * case; single parts before several; what comes down before what comes from the ends; the part with most joints; what needs no sliding;
  * and of two alike the upper, then the one to the right. Common practice, no source.
  */
