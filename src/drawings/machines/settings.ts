@@ -3,15 +3,15 @@ import type { Mm } from "../../base/length.ts";
 import type { Rect } from "../../paper/shape.ts";
 import type { DryfitSet, SetGroup } from "../../set/schema.ts";
 import type { Draft } from "../draughting/draft.ts";
-import { columnsOf, type FlowGroup, flow, flowInRuled, heightOf } from "../draughting/flow.ts";
+import { columnsOf, type FlowGroup } from "../draughting/flow.ts";
 import { drawingSpace } from "../draughting/frame.ts";
 import { numberDrafts } from "../draughting/numbered.ts";
 import { type Earlier, earlierOf } from "../draughting/revised.ts";
 import { drillingGroups } from "./drilling.ts";
 import { gateOf, groupHead } from "./gate.ts";
 import { handWorkGroups } from "./hand-work.ts";
-import { GRADES, type Grade } from "./setting.ts";
 import { setSetting } from "./setting-forms.ts";
+import { type GradeOf, tellLarge } from "./settings-grades.ts";
 import { setIntro } from "./settings-intro.ts";
 import { sizingGroups } from "./sizing.ts";
 
@@ -19,22 +19,18 @@ const LEAST_COLUMN: Mm = 170; // figure, two pictures and a table of the parts: 
 const GUTTER: Mm = 9;
 
 /** In the order of the steps: a group's gate, its sizes, its grooves, its holes, its hand work. */
-function workOf(set: DryfitSet, group: SetGroup, space: Rect, earlier: Earlier | null, grade: Grade): FlowGroup[] {
+function workOf(set: DryfitSet, group: SetGroup, space: Rect, earlier: Earlier | null, gradeOf: GradeOf): FlowGroup[] {
   const settings = set.settings.filter((one) => one.group === group.n);
   const work = [
     ...sizingGroups(set, group, space),
     ...(settings.length === 0 ? [] : [gateOf(group, settings[0]!.n, space.width)]),
-    ...settings.map((setting) => setSetting(set, setting, space, earlier, grade)),
+    ...settings.map((setting) => setSetting(set, setting, space, earlier, gradeOf(setting))),
     // A notched edge is no datum: holes are measured from it first.
     ...drillingGroups(set, group, space),
     ...handWorkGroups(set, group, space.width),
   ];
   return work.length === 0 ? [] : [groupHead(set, group, space.width), ...work];
 }
-
-/** Whether what a column holds whole it still does when drawn larger. */
-const areWhole = (larger: readonly FlowGroup[], plain: readonly FlowGroup[], { height }: Rect): boolean =>
-  larger.every((group, i) => heightOf(group, true) <= height || heightOf(plain[i]!, true) > height);
 
 /**
  * On wide paper in columns, the first read down before the second. `older`: the set whose figures these are laid beside;
@@ -44,25 +40,12 @@ export function drawSettings(set: DryfitSet, older: DryfitSet | null = null): Dr
   const whole = drawingSpace(set);
   const earlier = earlierOf(set, older);
   const abreast = columnsOf(whole, Math.max(1, Math.floor((whole.width + GUTTER) / (LEAST_COLUMN + GUTTER))), GUTTER);
-  const columns = (): Rect[] => abreast;
   const space = abreast[0]!;
-  const intro = setIntro(set, space);
-  const work = (grade: Grade) => (group: SetGroup) => workOf(set, group, space, earlier, grade);
-  const told = set.groups.map(work(GRADES[0]));
-  const all = (): FlowGroup[] => [...intro, ...told.flat()];
-  if (all().length === 0) return [];
-  const drawings = flow(all(), columns).length;
-  // Group by group as large as it can be without a further drawing.
-  set.groups.forEach((group, i) => {
-    if (!set.settings.some((one) => one.group === group.n)) return;
-    const plain = told[i]!;
-    const larger = GRADES.slice(1)
-      .reverse()
-      .find((grade) => {
-        told[i] = work(grade)(group);
-        return areWhole(told[i]!, plain, space) && flow(all(), columns).length === drawings;
-      });
-    if (larger === undefined) told[i] = plain;
+  const drawings = tellLarge(set, {
+    intro: setIntro(set, space),
+    work: (group, gradeOf) => workOf(set, group, space, earlier, gradeOf),
+    columns: () => abreast,
+    drawing: whole,
   });
-  return numberDrafts("settings", "Settings", flowInRuled(all(), columns));
+  return numberDrafts("settings", "Settings", drawings);
 }
