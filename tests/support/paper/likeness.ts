@@ -1,6 +1,6 @@
 /** A part rebuilt from paper, held against the part as it is to be: the same wood, the same holes, the same lippings. */
 import { type Box, boxToOuter, type Place, type Vec } from "../../../src/base/geometry.ts";
-import { MM_PER_INCH } from "../../../src/base/length.ts";
+import { formatLength, MM_PER_INCH, type Unit } from "../../../src/base/length.ts";
 import { faceWords } from "../../../src/set/facing.ts";
 import { fasteningsOf } from "../../../src/set/fastening.ts";
 import type { DryfitSet, Face, SetPart } from "../../../src/set/schema.ts";
@@ -303,6 +303,23 @@ function mouldedDiffers(read: ReadPart, part: SetPart, within: number): string[]
   return isTold ? [] : [`part ${part.mark}: its moulded edges are told otherwise`];
 }
 
+const HAIR = 1e-6;
+const PLACE = { mm: 0.01, in: MM_PER_INCH / 1000 };
+
+/** What the terms of a sum, each rounded by itself, lack of the total, -1, 0 or 1 by its sign: one of its joints takes that. */
+function restOf({ between, joints, total }: SetPart["sums"][number], unit: Unit): number {
+  const printed = (term: number): number =>
+    formatLength(term, unit).includes(".") ? Math.round(term / PLACE[unit]) * PLACE[unit] : term;
+  const rest = printed(total) - [between, ...joints].reduce((sum, term) => sum + printed(term), 0);
+  return Math.abs(rest) < PLACE[unit] / 2 - HAIR ? 0 : Math.sign(rest); // beside a fraction a half of the last place may be left
+}
+
+/** The gaps that may be told: as it is, or a last place to the side that closes the cut list's sum. */
+function gapsOf(part: SetPart, { enteringEnd, gap: [, gap] }: DryfitSet["joints"][number], unit: Unit): number[] {
+  const rests = part.sums.filter(({ axis }) => axis === enteringEnd[0]).map((sum) => restOf(sum, unit));
+  return [gap, ...rests.map((rest) => gap - rest * PLACE[unit])];
+}
+
 /** Where each of the parts of a drawing goes in, how deep, and what gap it leaves. */
 function seatsDiffer(read: ReadPart, part: SetPart, set: DryfitSet, within: number): string[] {
   const told = read.notes
@@ -319,7 +336,7 @@ function seatsDiffer(read: ReadPart, part: SetPart, set: DryfitSet, within: numb
         mark === joint.receiving &&
         end === faceWords(part, joint.enteringEnd) &&
         Math.abs(inMm(read, depth) - joint.depth) <= within &&
-        Math.abs(inMm(read, gap) - joint.gap[1]) <= within &&
+        gapsOf(part, joint, set.job.unit).some((one) => Math.abs(inMm(read, gap) - one) <= within) &&
         (gap === 0 || slip === (joint.fit === "slip")),
     );
   const untold = joints.filter((joint) => !isTold(joint)).map(({ receiving }) => receiving);
