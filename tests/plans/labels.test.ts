@@ -2,6 +2,7 @@
 
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
+import { labelName } from "../../src/drawings/labels/label-words.ts";
 import { planLabels } from "../../src/plans/labels.ts";
 import { moduleSize } from "../../src/set/label-page.ts";
 import { qrMatrix } from "../../src/set/qr.ts";
@@ -194,4 +195,12 @@ describe.each(exampleSets())("%s", (_, example) => {
       expect(size).toBeGreaterThanOrEqual(0.5);
     }
   });
+});
+
+it("says a part's case once, also where both have one name", () => {
+  const set = setOf(testFile("worktop-solid"));
+  const [part] = set.parts;
+  const named = (name: string, home: string): string => labelName(set, { ...part!, hand: null, name, case: home });
+  expect(named("worktop", "worktop")).toBe("worktop");
+  expect(named("worktop", "bench")).toBe("worktop, bench");
 });

@@ -17,7 +17,7 @@ export type LabelField = { text: string; bold: boolean; short?: string };
 export function labelName(set: DryfitSet, part: SetPart): string {
   const isSaid = part.hand === null || part.name.toLowerCase().includes(part.hand);
   const name = isSaid ? part.name : `${part.name} (${part.hand} hand)`;
-  return set.assemblies.length > 1 ? `${name}, ${part.case}` : name;
+  return set.assemblies.length > 1 && part.case !== name ? `${name}, ${part.case}` : name;
 }
 
 /** In the order in which they are given up where a label is too small: the last first. */

@@ -96,7 +96,13 @@ export function standingBackLines(set: DryfitSet, marks: readonly string[]): Ato
     else known.marks.push(mark);
   }
   return heaps.map(({ back, marks: own }) => [
-    word(own.length === marks.length ? "Stands back:" : `${listInWords(own)} stands back:`, TEXT, "bold"),
+    word(
+      own.length === marks.length
+        ? "Stands back:"
+        : `${listInWords(own)} ${own.length === 1 ? "stands" : "stand"} back:`,
+      TEXT,
+      "bold",
+    ),
     ...words("its front edge"),
     figure(back.by, set.job.unit),
     ...words(`behind ${back.behind.length === 1 ? "that" : "those"} of ${listInWords(back.behind)}`),

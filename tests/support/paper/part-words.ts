@@ -227,7 +227,7 @@ const SENTENCES: readonly (readonly [RegExp, (match: string[]) => Note])[] = [
     }),
   ],
   [
-    new RegExp(`^(?:(${MARKS}) stands back:|Stands back:) its front edge (${F}) behind (?:that|those) of (${MARKS})`),
+    new RegExp(`^(?:(${MARKS}) stands? back:|Stands back:) its front edge (${F}) behind (?:that|those) of (${MARKS})`),
     ([, marks, by, behind]) => ({
       kind: "back",
       marks: marks === undefined ? null : marksOf(marks),
