@@ -108,7 +108,10 @@ export function closingSum(between: Mm, joints: readonly Mm[], total: Mm, unit: 
   const printed = joints.map((joint) => asPrinted(joint, unit));
   const place = PRINTED[unit];
   const added = printed.reduce((sum, joint) => sum + joint, asPrinted(between, unit));
-  for (let rest = wholeSteps(asPrinted(total, unit) - added, place); rest !== 0; rest -= Math.sign(rest)) {
+  const lacking = asPrinted(total, unit) - added;
+  // Beside a fraction half a last place may be left: no decimal has it, and to move it mends nothing.
+  const isHalf = Math.abs(Math.abs(lacking) - place / 2) < SAME;
+  for (let rest = isHalf ? 0 : wholeSteps(lacking, place); rest !== 0; rest -= Math.sign(rest)) {
     const sign = Math.sign(rest);
     const better = printed.map((joint, i) => sign * (joints[i]! - joint));
     // A fraction, which is exact, takes it only where no decimal is there to.

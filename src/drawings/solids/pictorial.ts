@@ -145,6 +145,35 @@ function cornersOf(box: Box, looking: Looking): Spot[] {
   });
 }
 
+/** On paper, round where one face runs on into the next of its part, or a printer lets a hairline of what lies behind through; clear of the edges at its ends. */
+const SEAM: { lap: Mm; clear: Mm } = { lap: 0.06, clear: 0.15 };
+
+/** Strips over the seams at which a box's face runs on into those of other boxes of its part. */
+function seamsOf({ box }: Panel, looking: Looking, same: readonly Panel[], ratio: number): Box[] {
+  const { axis, side, across } = FACES[looking];
+  const [lap, clear] = [SEAM.lap / ratio, SEAM.clear / ratio];
+  return same.flatMap((other) =>
+    across.flatMap((cross) =>
+      ([0, 1] as const).flatMap((end): Box[] => {
+        const run = across.find((one) => one !== cross)!;
+        const isNext =
+          Math.abs(other.box[side][axis] - box[side][axis]) < SAME_PLANE &&
+          Math.abs(other.box[(1 - end) as 0 | 1][cross] - box[end][cross]) < SAME_PLANE;
+        const from = Math.max(other.box[0][run], box[0][run]) + clear;
+        const to = Math.min(other.box[1][run], box[1][run]) - clear;
+        if (!isNext || to <= from) return [];
+        const corner = (along: Mm, by: Mm): Spot => {
+          const made: [number, number, number] = [...box[side]];
+          made[cross] = box[end][cross] + by;
+          made[run] = along;
+          return made;
+        };
+        return [[corner(from, -lap), corner(to, lap)]];
+      }),
+    ),
+  );
+}
+
 /** The piece at a scale, its lowest front left corner at the origin. */
 export function drawPictorial(solids: readonly Solid[], ratio: number): Block {
   const panels = solids.flatMap(({ mark, boxes, stairs }) => {
@@ -154,7 +183,9 @@ export function drawPictorial(solids: readonly Solid[], ratio: number): Block {
   const shapes: Shape[] = paintOrder(panels).flatMap((panel) => {
     const same = panels.filter((other) => other.mark === panel.mark);
     return LOOKINGS.flatMap((looking) => [
-      fill(GREYS[looking], polygonSteps(cornersOf(panel.box, looking).map((spot) => project(spot, ratio)))),
+      ...[panel.box, ...seamsOf(panel, looking, same, ratio)].map((face) =>
+        fill(GREYS[looking], polygonSteps(cornersOf(face, looking).map((spot) => project(spot, ratio)))),
+      ),
       lines(
         "bar",
         edgesOf(panel, looking, same).map(([a, b]) => [project(a, ratio), project(b, ratio)] as const),

@@ -311,7 +311,7 @@ function restOf({ between, joints, total }: SetPart["sums"][number], unit: Unit)
   const printed = (term: number): number =>
     formatLength(term, unit).includes(".") ? Math.round(term / PLACE[unit]) * PLACE[unit] : term;
   const rest = printed(total) - [between, ...joints].reduce((sum, term) => sum + printed(term), 0);
-  return Math.abs(rest) < PLACE[unit] / 2 - HAIR ? 0 : Math.sign(rest); // beside a fraction a half of the last place may be left
+  return Math.abs(rest) < PLACE[unit] / 2 + HAIR ? 0 : Math.sign(rest); // beside a fraction a half of the last place may be left
 }
 
 /** The gaps that may be told: as it is, or a last place to the side that closes the cut list's sum. */
