@@ -107,8 +107,21 @@ type Places = { beside: { right: Rect; under: Rect } | null; first: Rect[]; late
 /** What stands on each drawing; whether the parts do, too. */
 export type Tables = { drawings: Shape[][]; areParts: boolean };
 
+/** The parts beside the cuts, where both stand beside the diagram whole; null where they do not. */
+function setAbreast(right: Rect, sawn: Row[], listed: Row[], wide: Mm): Shape[] | null {
+  const least = Math.max(LEAST_PARTS, leastTable(PART_COLUMNS, listed));
+  const room: Rect = { ...right, x: right.x + wide + GUTTER, width: right.width - wide - GUTTER };
+  if (room.width < least) return null;
+  const columns = columnsOf(room, Math.floor((room.width + GUTTER) / (least + GUTTER)), GUTTER);
+  const rows = setTable(PART_COLUMNS, listed, Math.min(columns[0]!.width, wide));
+  if (tallestOf(rows) > room.height) return null;
+  const cuts = flow([setTable(CUT_COLUMNS, sawn, wide)], () => [{ ...right, width: wide }]);
+  const parts = flow(loosely(rows), () => columns);
+  return cuts.length === 1 && parts.length === 1 ? [...cuts[0]!, ...parts[0]!] : null;
+}
+
 /**
- * The cuts beside the diagram and the parts under it. Cuts that find no room there go on under it and on further drawings;
+ * The cuts beside the diagram and the parts under it, or beside the cuts. Cuts that find no room there go on under it and on further drawings;
  * the parts are then left to the cut list where they would need a drawing of their own and the cuts name them all.
  */
 export function flowTables(set: DryfitSet, alike: readonly SetSheet[], { beside, first, later, wide }: Places): Tables {
@@ -124,6 +137,8 @@ export function flowTables(set: DryfitSet, alike: readonly SetSheet[], { beside,
     const parts = columns.length > 0 && tallestOf(rows) <= under.height ? flow(loosely(rows), () => columns) : [];
     if (cuts.length === 1 && parts.length === 1) return { drawings: [[...cuts[0]!, ...parts[0]!]], areParts: true };
   }
+  const abreast = beside === null ? null : setAbreast(beside.right, sawn, listed, wide);
+  if (abreast !== null) return { drawings: [abreast], areParts: true };
   // Where nothing is left on the first drawing, its tables all go on further ones.
   const columns: Columns = (drawing) => (drawing === 0 && first.length > 0 ? first : tableColumns(later, wide));
   const drawings = (groups: FlowGroup[]): Shape[][] => [...(first.length > 0 ? [] : [[]]), ...flow(groups, columns)];
