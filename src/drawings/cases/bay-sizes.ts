@@ -75,6 +75,7 @@ export const openingsOf = (set: DryfitSet, assembly: SetAssembly): SetOpening[] 
 /** Where across a bay its inner dimension line may stand, as shares of the bay; the first is read best. */
 const SHARES: readonly number[] = [0.25, 0.15, 0.4, 0.08, 0.55, 0.7, 0.85, 0.32, 0.62];
 const INNER_CLEAR: Mm = 0.8;
+const ARROW_CLEAR: Mm = 0.5; // half an arrowhead beside its line
 
 type Inner = { shapes: Shape[]; boxes: Rect[]; crowdedAcross: SetOpening[]; crowdedUp: SetOpening[] };
 
@@ -92,7 +93,7 @@ export function drawInner(chains: Chains, picture: Picture, style: DimensionStyl
         !picture.segments.some(([a, b]) => clipToBox(a, b, grow(span.box, 0.3)) !== null);
       if (!isFree) continue;
       inner.shapes.push(...span.shapes);
-      inner.boxes.push(span.box, span.line);
+      inner.boxes.push(span.box, grow(span.line, ARROW_CLEAR));
       return true;
     }
     return false;

@@ -71,6 +71,7 @@ export function asItStands({ solids, without }: Whole, from: keyof typeof CORNER
     CORNERS[from],
     `As it stands${seen}${less}`,
     false,
+    LEAST_UNMARKED,
   );
 }
 

@@ -85,8 +85,14 @@ const inColumns = (blocks: readonly Block[], height: Mm): Block[] =>
   );
 
 /** Every face that is drawn, the parts' corners in line however far dimensions reach out beside one of them. */
-function drawFaces(set: DryfitSet, views: readonly FaceViews[], lie: Lie, ratio: number, isTabled: boolean): Block {
-  const faces = views.map((view) => drawFace(set, view, ratio, isTabled));
+function drawFaces(
+  set: DryfitSet,
+  views: readonly FaceViews[],
+  lie: Lie,
+  ratio: number,
+  { isTabled, isTitled }: { isTabled: boolean; isTitled: boolean },
+): Block {
+  const faces = views.map((view) => drawFace(set, view, ratio, isTabled, isTitled));
   if (lie === "standing") {
     const top = Math.min(...faces.map(({ box }) => box.y));
     const foot = Math.max(...faces.map(({ box }) => box.y + box.height));
@@ -201,13 +207,19 @@ type Laid = { block: Block; where: Layout["words"]; isClear: boolean };
 
 /**
  * With its screws told round the views, as long as their figures stand near their lines; in a table where they do not, or where
- * they would leave the views no room at any scale.
+ * they would leave the views no room at any scale. `isTitled`: a section under its view's name has a title of its own.
  */
-export function drawnUnit(set: DryfitSet, unit: Unit, room: Rect, details = detailsOf(set, unit)): DrawnUnit {
-  const laid = laidUnit("figures", set, unit, room, details);
+export function drawnUnit(
+  set: DryfitSet,
+  unit: Unit,
+  room: Rect,
+  details = detailsOf(set, unit),
+  isTitled = true,
+): DrawnUnit {
+  const laid = laidUnit("figures", set, unit, room, details, isTitled);
   const figures: DrawnUnit = (...at) => laid(...at).map(({ block }) => block);
   if (!unit.some(({ part }) => hasPlacedScrews(set, part))) return figures;
-  const inTable = laidUnit("table", set, unit, room, details);
+  const inTable = laidUnit("table", set, unit, room, details, isTitled);
   const table: DrawnUnit = (...at) => inTable(...at).map(({ block }) => block);
   const hasRoom = (blocks: readonly Block[]): boolean => blocks.some((block) => isIn(block, room));
   return (...at) => {
@@ -228,6 +240,7 @@ function laidUnit(
   unit: Unit,
   room: Rect,
   details: readonly Block[],
+  isTitled: boolean,
 ): (...at: Parameters<DrawnUnit>) => Laid[] {
   const isTabled = screws === "table";
   const viewsOf = (lie: Lie): FaceViews[] =>
@@ -244,7 +257,7 @@ function laidUnit(
     );
     const lies = tight || isEitherWay(unit, room) ? LIES : LIES.slice(0, 1);
     const blocks = lies.flatMap((lie) => {
-      const faces = drawFaces(set, viewsOf(lie), lie, ratio, isTabled);
+      const faces = drawFaces(set, viewsOf(lie), lie, ratio, { isTabled, isTitled });
       if (!isIn(faces, room)) return [];
       const isClear = isTabled || !unit.some(({ part }) => isCrowdedBy(set, part, lie, ratio));
       return layouts.flatMap(({ where, detailsAt }) => {

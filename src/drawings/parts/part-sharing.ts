@@ -242,14 +242,25 @@ function alonesOf(set: DryfitSet, units: readonly Unit[], room: Rect): Alone[] {
 
 export const firstMark = ({ unit }: Alone): string => unit[0]!.marks[0]!;
 
-/** What has no room beside its details at full size, or is small there, leaves these to a drawing of their own. */
+/** What has no room beside its details at full size, or is small there, leaves these to a drawing of their own; what has none even so goes without titles of its sections. */
 function largerOf(set: DryfitSet, whole: Alone | null, unit: Unit, room: Rect): Alone {
   if (whole !== null && whole.scale.ratio >= LEAST_TOGETHER - 1e-9) return whole;
   const moved = detailsOf(set, unit);
-  const drawn = drawnUnit(set, unit, room, [detailsElsewhere(unit[0]!.marks[0]!)]);
+  const elsewhere = [detailsElsewhere(unit[0]!.marks[0]!)];
+  const drawn = drawnUnit(set, unit, room, elsewhere);
   const scale = moved.length === 0 ? null : largestAlone(set, drawn, room);
   if (scale !== null && (whole === null || scale.ratio > whole.scale.ratio)) return { unit, drawn, scale, moved };
   if (whole !== null) return whole;
+  for (const [details, left] of moved.length === 0
+    ? ([[[], []]] as const)
+    : ([
+        [moved, []],
+        [elsewhere, moved],
+      ] as const)) {
+    const plain = drawnUnit(set, unit, room, [...details], false);
+    const fitting = largestAlone(set, plain, room);
+    if (fitting !== null) return { unit, drawn: plain, scale: fitting, moved: [...left] };
+  }
   throw tooSmall(
     `part ${unit[0]!.part.mark}, which does not fit the paper for drawings, ${set.paper.drawings.name}, with its dimensions`,
     "parts that fit at some scale",

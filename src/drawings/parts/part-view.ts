@@ -91,7 +91,7 @@ const revisionOf = (before: Before | null): Pick<DimensionStyle, "revision"> =>
   before === null ? {} : { revision: before.letter };
 
 /** `isTabled`: its screws are told in a table, not round the view. */
-export function drawFace(set: DryfitSet, views: FaceViews, ratio: number, isTabled = false): Block {
+export function drawFace(set: DryfitSet, views: FaceViews, ratio: number, isTabled = false, isTitled = true): Block {
   const { part, face, lie, direction, before } = views;
   const style: DimensionStyle = { unit: set.job.unit, ratio, size: PART_FIGURE, ...revisionOf(before) };
   const picture = drawView(views.view, ratio);
@@ -143,7 +143,7 @@ export function drawFace(set: DryfitSet, views: FaceViews, ratio: number, isTabl
     ratio,
     picture.box,
     (side) => (side === "below" ? depthOn(side) + under.depth : depthOn(side)),
-    under.depth > 0,
+    isTitled && under.depth > 0,
   );
   return {
     shapes: [
