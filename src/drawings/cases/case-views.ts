@@ -7,6 +7,7 @@ import type { DryfitSet, SetAssembly } from "../../set/schema.ts";
 import { AIR, type Block, noRoomFor, type Placed } from "../draughting/block.ts";
 import { type Block as Lettering, setLines, stackBlocks, words } from "../draughting/cell.ts";
 import type { Draft } from "../draughting/draft.ts";
+import { filledShare } from "../draughting/filled.ts";
 import { drawingSpace } from "../draughting/frame.ts";
 import { freeRooms } from "../draughting/free-room.ts";
 import { arrangeViews } from "../draughting/projection.ts";
@@ -154,20 +155,26 @@ function drawCase(set: DryfitSet, group: CaseGroup): Draft[] {
     Exploded,
   ];
   const hosted = new Map<Page, Shape[]>();
-  const host = (picture: Exploded, among: readonly Page[]): boolean => {
-    const places = among.map((page) => ({ page, place: placeFor(set, picture, page) }));
-    const best = places.reduce((a, b) => (b.place.ratio > a.place.ratio ? b : a), places[0]!);
-    if (!picture.isLarge(best.place.ratio)) return false;
-    hosted.set(best.page, [...best.place.shapes, ...picture.draw(best.place.room)]);
-    return true;
-  };
-  const isHosted = host(front, pages);
+  const shapesWith = (picture: Exploded, place: Place): Shape[] | null =>
+    picture.isLarge(place.ratio) ? [...place.shapes, ...picture.draw(place.room)] : null;
+  const places = pages.map((page) => ({ page, place: placeFor(set, front, page) }));
+  const roomiest = places.reduce((a, b) => (b.place.ratio > a.place.ratio ? b : a), places[0]!);
+  const withFront = shapesWith(front, roomiest.place);
+  if (withFront !== null) hosted.set(roomiest.page, withFront);
   // From behind, too, where a drawing has room for little else; where that would be too small, as it stands. Each picture once.
   const left = [behind, ...standingOf(set, drawn)];
   for (const page of pages) {
     if (!isSparse(page) || hosted.has(page)) continue;
-    const i = left.findIndex((picture) => host(picture, [page]));
-    if (i !== -1) left.splice(i, 1);
+    const held = left.flatMap((picture) => {
+      const shapes = shapesWith(picture, placeFor(set, picture, page));
+      return shapes === null ? [] : [{ picture, shapes, filled: filledShare(shapes, space) }];
+    });
+    // The first that leaves less than two thirds blank, else the one that leaves least.
+    const kept =
+      held.find(({ filled }) => filled >= LEAST_FILLED) ?? held.toSorted((one, other) => other.filled - one.filled)[0];
+    if (kept === undefined) continue;
+    hosted.set(page, kept.shapes);
+    left.splice(left.indexOf(kept.picture), 1);
   }
   const drafts = pages.map((page): Draft => {
     const { views: shown, shapes, scale } = page;
@@ -185,7 +192,7 @@ function drawCase(set: DryfitSet, group: CaseGroup): Draft[] {
       shapes: [...(hosted.get(page) ?? shapes), ...noted],
     };
   });
-  if (isHosted) return drafts;
+  if (withFront !== null) return drafts;
   const name = nameOfCase(set, "Taken apart", drawn);
   const halves = halvesOf(space, front);
   const isOneLarger = front.ratioIn(space) ** 2 > 2 * ratioInAll(halves, front) ** 2;
@@ -199,6 +206,7 @@ function drawCase(set: DryfitSet, group: CaseGroup): Draft[] {
   return [...drafts, own];
 }
 
+const LEAST_FILLED = 0.35; // of a drawing: a third, and a little for what rounding makes of it
 const SPARSE = 0.45; // of the room that blocks and the air about them take
 
 const isSparse = ({ boxes, room }: Page): boolean =>

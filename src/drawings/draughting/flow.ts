@@ -140,7 +140,7 @@ export const flow = (groups: readonly FlowGroup[], columns: Columns): Shape[][] 
 const HALVINGS = 7;
 const SHORTER = 0.04; // so much of its height a drawing ends sooner, time by time
 const ENDING = 1 / 4; // a last drawing with less on it is filled from those before it
-const HOLLOW = 0.38; // but none of those is left with less than a third, and a little for words that are not as wide as their column
+const HOLLOW = 0.345; // but none of those is left with less than a third, and a little for what rounding makes of it
 
 /**
  * As many drawings as `flow` needs, each filled to its foot but the last, whose columns end alike. Where that would stay
@@ -165,15 +165,13 @@ function sharesOf(groups: readonly FlowGroup[], columns: Columns, full: Poured):
   const last = full.drawings.length - 1;
   const all = full.drawings.map(() => 1);
   if (full.used[last]! >= ENDING) return all;
-  for (const ending of [ENDING, ENDING / 2]) {
-    for (let from = last - 1; from >= 0; from--) {
-      for (let share = 1 - SHORTER; share > ENDING; share -= SHORTER) {
-        const shares = all.map((_, i) => (i < from || i === last ? 1 : share));
-        const poured = pour(groups, columns, (drawing) => shares[drawing] ?? 1);
-        if (poured === null || poured.drawings.length > all.length) break;
-        const isHollowed = poured.used.some((one, i) => i < last && one < HOLLOW && one < full.used[i]!);
-        if (poured.used[last]! >= ending && !isHollowed) return shares;
-      }
+  for (let from = last - 1; from >= 0; from--) {
+    for (let share = 1 - SHORTER; share > ENDING; share -= SHORTER) {
+      const shares = all.map((_, i) => (i < from || i === last ? 1 : share));
+      const poured = pour(groups, columns, (drawing) => shares[drawing] ?? 1);
+      if (poured === null || poured.drawings.length > all.length) break;
+      const isHollowed = poured.used.some((one, i) => i < last && one < HOLLOW && one < full.used[i]!);
+      if (poured.used[last]! >= ENDING && !isHollowed) return shares;
     }
   }
   return all;
