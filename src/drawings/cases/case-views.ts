@@ -7,7 +7,7 @@ import type { DryfitSet, SetAssembly } from "../../set/schema.ts";
 import { AIR, type Block, noRoomFor, type Placed } from "../draughting/block.ts";
 import { type Block as Lettering, setLines, stackBlocks, words } from "../draughting/cell.ts";
 import type { Draft } from "../draughting/draft.ts";
-import { filledShare } from "../draughting/filled.ts";
+import { filledShare, LEAST_FILLED } from "../draughting/filled.ts";
 import { drawingSpace } from "../draughting/frame.ts";
 import { freeRooms } from "../draughting/free-room.ts";
 import { arrangeViews } from "../draughting/projection.ts";
@@ -206,7 +206,6 @@ function drawCase(set: DryfitSet, group: CaseGroup): Draft[] {
   return [...drafts, own];
 }
 
-const LEAST_FILLED = 0.35; // of a drawing: a third, and a little for what rounding makes of it
 const SPARSE = 0.45; // of the room that blocks and the air about them take
 
 const isSparse = ({ boxes, room }: Page): boolean =>

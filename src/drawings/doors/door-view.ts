@@ -6,7 +6,7 @@ import type { DryfitSet, SetAssembly } from "../../set/schema.ts";
 import type { Block } from "../draughting/block.ts";
 import { clean, type Row } from "../draughting/dimension.ts";
 import type { Draft } from "../draughting/draft.ts";
-import { filledShare } from "../draughting/filled.ts";
+import { filledShare, LEAST_FILLED } from "../draughting/filled.ts";
 import type { Picture } from "../draughting/picture.ts";
 
 export const NOTE_GAP: Mm = 1.2;
@@ -69,8 +69,6 @@ export function levelWith(other: Block, { shapes, box }: Block): Block {
   const bottom = Math.max(box.y + box.height, other.box.y + other.box.height);
   return { shapes, box: { ...box, y: top, height: bottom - top } };
 }
-
-const LEAST_FILLED = 0.35; // of a drawing
 
 /** A door's drawing; where it would stay nearly blank with the one that is its mirror image beside it, if no view is then smaller. */
 export function withMate<T>(draw: (mates: readonly T[]) => Draft[], mate: T | null, space: Rect): Draft[] {

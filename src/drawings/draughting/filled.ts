@@ -4,6 +4,9 @@ import { measureText } from "../../paper/lettering.ts";
 import type { PathStep, Point, Rect, Shape } from "../../paper/shape.ts";
 import { meets } from "./block.ts";
 
+/** Of a drawing: a third, and a little for what rounding makes of it. Less, and the eye looks for what is missing. */
+export const LEAST_FILLED = 0.35;
+
 const SQUARE: Mm = 15; // two fingers' breadth: white paper narrower than that is air
 
 /** From a shape's own axes to the page's: y goes down, turns are anticlockwise. */

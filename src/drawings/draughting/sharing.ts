@@ -5,7 +5,7 @@ import { line } from "../../paper/draw.ts";
 import type { Rect, Shape } from "../../paper/shape.ts";
 import { type Block, placeBlock, setLines, words } from "./cell.ts";
 import type { Draft } from "./draft.ts";
-import { filledShare } from "./filled.ts";
+import { filledShare, LEAST_FILLED } from "./filled.ts";
 import { ratioNamed } from "./scale.ts";
 
 /** A drawing, and how the same is drawn in another room: null where that is too small for it. */
@@ -32,7 +32,6 @@ export function movable(space: Rect, draw: (room: Rect) => Draft[]): Movable[] {
   return drafts.map((draft) => ({ ...draft, redrawn }));
 }
 
-const LEAST_FILLED = 0.35; // of a drawing: a third, and a little for what rounding makes of it
 const MOST_FILLED = 0.95; // two drawings together, or they are sure to have no room on one
 const LEAST_SHARE = 0.5; // of the scale that a drawing has alone, as parts that share one
 const HEADING: Mm = 3.5;

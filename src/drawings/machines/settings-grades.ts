@@ -1,11 +1,10 @@
 /** How large each setting is told: the figures and pictures grow into the room that their drawings have to spare. */
 import type { Rect, Shape } from "../../paper/shape.ts";
 import type { DryfitSet, SetGroup, SetSetting } from "../../set/schema.ts";
-import { filledShare } from "../draughting/filled.ts";
+import { filledShare, LEAST_FILLED } from "../draughting/filled.ts";
 import { type Columns, type FlowGroup, flow, flowInRuled, heightOf } from "../draughting/flow.ts";
 import { GRADES, type Grade } from "./setting.ts";
 
-const LEAST_FILLED = 0.35; // of a drawing: a third, and a little for what rounding makes of it
 const LARGEST_FIRST: readonly Grade[] = [...GRADES].reverse();
 
 export type GradeOf = (setting: SetSetting) => Grade;

@@ -6,21 +6,12 @@ import type { DryfitSet } from "../../set/schema.ts";
 import { byMark } from "../../set/words.ts";
 import { type Block, placeBlock } from "../draughting/block.ts";
 import type { Draft } from "../draughting/draft.ts";
-import { filledShare } from "../draughting/filled.ts";
+import { filledShare, LEAST_FILLED } from "../draughting/filled.ts";
 import { drawingSpace } from "../draughting/frame.ts";
 import { earlierOf } from "../draughting/revised.ts";
 import { scalesOf } from "../draughting/scale.ts";
 import { inDrawings } from "./part-blocks.ts";
-import {
-  type Alone,
-  detailsAmong,
-  firstMark,
-  LEAST_FILLED,
-  type Sharing,
-  shapesOf,
-  shareDrawings,
-  unitsOf,
-} from "./part-sharing.ts";
+import { type Alone, detailsAmong, firstMark, type Sharing, shapesOf, shareDrawings, unitsOf } from "./part-sharing.ts";
 
 const firstsOf = ({ all }: Sharing): string[] =>
   all

@@ -3,7 +3,7 @@ import { isSame } from "../../base/length.ts";
 import type { Rect, Shape } from "../../paper/shape.ts";
 import type { DryfitSet, SetPart } from "../../set/schema.ts";
 import { AIR, type Block, placeBlock } from "../draughting/block.ts";
-import { filledShare } from "../draughting/filled.ts";
+import { filledShare, LEAST_FILLED } from "../draughting/filled.ts";
 import { freeRooms } from "../draughting/free-room.ts";
 import type { Earlier } from "../draughting/revised.ts";
 import { largestScale, type Scale, scalesOf } from "../draughting/scale.ts";
@@ -179,9 +179,6 @@ export const shapesOf = ({ blocks, details }: Sharing): Shape[] =>
 
 const filledBy = (sharing: Sharing, room: Rect): number => filledShare(shapesOf(sharing), room);
 
-/** Less of the paper, and the eye looks for what is missing. */
-export const LEAST_FILLED = 0.35;
-
 /** Much of it free: better joined to another, if its parts are drawn at no less than so much of their scale alone. */
 const isSparse = ({ blocks }: Sharing, room: Rect): boolean =>
   blocks.reduce((sum, { box }) => sum + box.width * box.height, 0) < 0.4 * room.width * room.height;
@@ -251,16 +248,13 @@ function largerOf(set: DryfitSet, whole: Alone | null, unit: Unit, room: Rect): 
   const scale = moved.length === 0 ? null : largestAlone(set, drawn, room);
   if (scale !== null && (whole === null || scale.ratio > whole.scale.ratio)) return { unit, drawn, scale, moved };
   if (whole !== null) return whole;
-  for (const [details, left] of moved.length === 0
-    ? ([[[], []]] as const)
-    : ([
-        [moved, []],
-        [elsewhere, moved],
-      ] as const)) {
-    const plain = drawnUnit(set, unit, room, [...details], false);
+  const bare = (details: Block[], left: Block[]): Alone | null => {
+    const plain = drawnUnit(set, unit, room, details, false);
     const fitting = largestAlone(set, plain, room);
-    if (fitting !== null) return { unit, drawn: plain, scale: fitting, moved: [...left] };
-  }
+    return fitting === null ? null : { unit, drawn: plain, scale: fitting, moved: left };
+  };
+  const fitted = bare(moved, []) ?? (moved.length === 0 ? null : bare(elsewhere, moved));
+  if (fitted !== null) return fitted;
   throw tooSmall(
     `part ${unit[0]!.part.mark}, which does not fit the paper for drawings, ${set.paper.drawings.name}, with its dimensions`,
     "parts that fit at some scale",
